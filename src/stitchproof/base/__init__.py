@@ -1,0 +1,1 @@
+"""Places in text, findings and units: the standard library only."""

@@ -1,0 +1,1 @@
+"""What is found in a manuscript and its fabric: one kind a module."""

@@ -1,0 +1,1 @@
+"""Geometry in millimetres and SVG."""

@@ -1,0 +1,1 @@
+"""Works instructions into stitches: edges, tallies, readings settled, outlines."""

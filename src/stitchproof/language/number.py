@@ -1,0 +1,92 @@
+"""Numbers of a manuscript and what they come to in each size.
+
+A number in the text is one token, whether it is written `12`, `70 (76, 84)` or `{panel_sts + 2}`.
+The tree holds it as a `Number`; what it comes to is kept apart, in `Resolved`, which sizing fills
+and the fabric receives as data.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+from typing import TypeAlias
+
+from stitchproof.base.place import NOWHERE, Span
+from stitchproof.language.formula import Formula
+
+Value: TypeAlias = int | Fraction | None  # None: not worked in this size, printed `-`
+
+
+class NumberKind(Enum):
+    """What a number counts."""
+
+    COUNT = "count"  # whole things
+    LENGTH = "length"  # [mm]
+    TIME = "time"  # times a thing is done
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Number:
+    """A number of the text.
+
+    Attributes
+    ----------
+    value : tuple of Value, or Formula
+        Written out: one value for all sizes, or one for each size of the manuscript in order.
+        Between braces: a formula. Lengths in mm, exact.
+    kind : NumberKind
+        What it counts.
+    spelling : str
+        The author's characters.
+    place : Span
+        Where they stand.
+    """
+
+    value: tuple[Value, ...] | Formula
+    kind: NumberKind = NumberKind.COUNT
+    spelling: str = field(default="", compare=False)
+    place: Span = field(default=NOWHERE, compare=False, repr=False)
+
+
+def plain(count: int) -> Number:
+    """Make a number that is the same in every size and that nobody wrote."""
+    return Number(value=(count,), spelling=str(count))
+
+
+ONE = plain(1)
+
+
+@dataclass(frozen=True, slots=True)
+class Resolved:
+    """What the numbers come to.
+
+    Attributes
+    ----------
+    sizes : tuple of str
+        All sizes of the manuscript, S of them.
+    chosen : tuple of int
+        Which of them are worked now, as indices into `sizes`, W of them.
+    formulas : mapping of Formula to tuple of Value
+        (S,) value of every formula between braces that could be worked out.
+    """
+
+    sizes: tuple[str, ...]
+    chosen: tuple[int, ...]
+    formulas: Mapping[Formula, tuple[Value, ...]] = field(default_factory=dict)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """(W,) names of the sizes that are worked now."""
+        return tuple(self.sizes[i] for i in self.chosen)
+
+    def of(self, number: Number) -> tuple[Value, ...] | None:
+        """Give a number's (W,) values; None when it has none that fits these sizes."""
+        if isinstance(number.value, tuple):
+            values = number.value
+            if len(values) == 1:
+                return values * len(self.chosen)
+        else:
+            values = self.formulas.get(number.value, ())
+        if len(values) != len(self.sizes):
+            return None
+        return tuple(values[i] for i in self.chosen)

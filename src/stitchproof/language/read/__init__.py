@@ -1,0 +1,1 @@
+"""From the author's words to the manuscript and the instruction tree."""

@@ -1,0 +1,1 @@
+"""From the instruction tree and numbers to the trade's words."""

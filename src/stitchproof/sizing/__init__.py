@@ -1,0 +1,1 @@
+"""Body, ease and gauge to whole numbers for every size."""

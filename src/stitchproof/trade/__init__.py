@@ -1,0 +1,1 @@
+"""The trade's published tables, each row with its source, and thin loaders."""
