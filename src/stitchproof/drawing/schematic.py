@@ -1,0 +1,322 @@
+"""The schematic of a piece: its outline to scale, with the lengths that matter.
+
+All sizes are drawn nested on the centre line, the first row at the same height; the figures of a
+single size stand beside its dimension lines, those of several sizes under the drawing by letter,
+because nine numbers fit no dimension line. Line patterns and names tell the sizes apart, not
+colours.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from stitchproof.drawing.outline import Gauge, Lie, Outline, around_mm, outline
+from stitchproof.drawing.strokes import Sheet
+from stitchproof.fabric.proof import PieceShape
+from stitchproof.language.write.numbers import length_words, size_words
+
+_WIDE: Final = 360.0  # drawing units; one unit is about a point on paper
+_ROOM: Final = 238.0  # width and height left for the outline itself
+_TOP: Final = 46.0
+_LINE: Final = 14.0
+_DASHES: Final = (
+    *("", "7 2.5", "2 2", "9 2 2 2", "4 4", "12 3"),
+    *("1 3", "12 3 2 3 2 3", "5 2 1 2", "3 6", "15 2 5 2", "1 1"),
+)
+_KEY_COLUMNS: Final = 5
+_LEAST_SHARE: Final = 0.3  # a first round narrower than this share of the widest is a centre
+_LEGEND_CHARACTERS: Final = 60
+_SCALE_BARS_MM: Final = (500, 200, 100, 50, 20, 10)
+_BAR_ROOM: Final = 120.0
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One labelled length of a piece.
+
+    Attributes
+    ----------
+    letter : str
+        Its letter in the drawing.
+    name : str
+        What is measured.
+    lengths_mm : tuple of Fraction or None
+        (W,) per size. [mm]
+    """
+
+    letter: str
+    name: str
+    lengths_mm: tuple[Fraction | None, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Schematic:
+    """A drawn piece.
+
+    Attributes
+    ----------
+    name : str
+        The piece's heading.
+    svg : str
+        The drawing; coordinates rounded to 0.01 units.
+    alt : str
+        One sentence in place of the picture.
+    sizes : tuple of str
+        (W,) size names.
+    measures : tuple of Measure
+        Every length in the drawing.
+    """
+
+    name: str
+    svg: str
+    alt: str
+    sizes: tuple[str, ...]
+    measures: tuple[Measure, ...]
+
+
+def schematic(
+    piece: PieceShape, gauge: Gauge, sizes: tuple[str, ...], groups: tuple[int, ...] = ()
+) -> Schematic | None:
+    """Draw a piece in every size worked; None where no size has an outline.
+
+    Parameters
+    ----------
+    piece : PieceShape
+        Outline in stitches and rows.
+    gauge : Gauge
+        Of the fabric it is made in.
+    sizes : tuple of str
+        (W,) names of the sizes.
+    groups : tuple of int
+        How many sizes stand together in labels.
+    """
+    outlines = tuple(shape and outline(shape, gauge) for shape in piece.shapes)
+    drawn = [made for made in outlines if made]
+    if not drawn:
+        return None
+    measures = _measures(outlines)
+    alt = _alt(piece.name, drawn[0].lie, sizes, measures, groups)
+    sheet = Sheet(_WIDE)
+    scale = min(
+        _ROOM / max(made.widest_mm for made in drawn), _ROOM / max(m.height_mm for m in drawn)
+    )
+    foot = _TOP + max(made.height_mm for made in drawn) * scale
+    several = len(drawn) > 1
+    _draw_outlines(sheet, outlines, sizes, scale, foot)
+    widest = max(drawn, key=lambda made: made.widest_mm)
+    low = foot + (24 if several else 8)
+    low = _dimensions(sheet, widest, measures, scale, (foot, low), several=several)
+    _signs(sheet, widest, scale, foot)
+    low = _scale_bar(sheet, scale, low + 12)
+    if several:
+        low = _key(sheet, [sizes[i] for i, made in enumerate(outlines) if made], outlines, low + 20)
+        low = _legend(sheet, measures, groups, low + 6)
+    title = f"Schematic: {piece.title or piece.name or 'piece'}"
+    return Schematic(
+        name=piece.name,
+        svg=sheet.svg(low + 6, title, alt),
+        alt=alt,
+        sizes=sizes,
+        measures=measures,
+    )
+
+
+# --------------------------------------------------------------------------- what is measured
+
+
+def _measures(outlines: Sequence[Outline | None]) -> tuple[Measure, ...]:
+    lie = next(made.lie for made in outlines if made)
+    if lie is Lie.DISC:
+        rows = (("across", [made and made.widest_mm for made in outlines]),)
+    else:
+        first = [made and made.first_mm for made in outlines]
+        last = [made and made.last_mm for made in outlines]
+        widest = [made and made.widest_mm for made in outlines]
+        height = ("height", [made and made.height_mm for made in outlines])
+        laid = ", laid flat" if lie is Lie.TUBE else ""
+        course = "round" if lie is Lie.TUBE else "row"
+        if first == last == widest:
+            rows = ((f"width{laid}", first), height)
+        else:
+            rows = (height,)
+            if any(made and made.first_mm > _LEAST_SHARE * made.widest_mm for made in outlines):
+                rows = ((f"width at the first {course}{laid}", first), *rows)
+            if last != first:
+                rows = (*rows, (f"width at the last {course}{laid}", last))
+            if widest not in (first, last):
+                rows = (*rows, (f"widest{laid}", widest))
+    if lie is Lie.TUBE:
+        around = [made and around_mm(made.widest_mm, lie) for made in outlines]
+        rows = (*rows, ("around the widest round", around))
+    return tuple(
+        Measure(chr(ord("A") + i), name, tuple(_exact(length) for length in lengths))
+        for i, (name, lengths) in enumerate(rows)
+    )
+
+
+def _exact(length_mm: float | None) -> Fraction | None:
+    """Take a computed length as the fraction meant: floats of 54.2857… cm tie nowhere."""
+    return None if length_mm is None else Fraction(length_mm).limit_denominator(10**6)
+
+
+def _alt(
+    name: str,
+    lie: Lie,
+    sizes: tuple[str, ...],
+    measures: tuple[Measure, ...],
+    groups: tuple[int, ...],
+) -> str:
+    form = {
+        Lie.FLAT: "before seaming, seen from the right side and worked from the bottom of the drawing to the top",
+        Lie.TUBE: "worked in the round and laid flat, from the bottom of the drawing to the top",
+        Lie.DISC: "worked in the round from the centre",
+    }[lie]
+    in_sizes = f" in {'size' if len(sizes) == 1 else 'sizes'} {size_words(sizes, groups)}"
+    told = "; ".join(f"{m.name} {length_words(m.lengths_mm, groups)}" for m in measures)
+    return f"Outline of {name or 'the piece'}{in_sizes if any(sizes) else ''}, {form}: {told}."
+
+
+# --------------------------------------------------------------------------- the drawing
+
+
+def _draw_outlines(
+    sheet: Sheet,
+    outlines: Sequence[Outline | None],
+    sizes: tuple[str, ...],
+    scale: float,
+    foot: float,
+) -> None:
+    several = sum(made is not None for made in outlines) > 1
+    middle_y = foot - max(made.height_mm for made in outlines if made) / 2 * scale
+    corners: list[tuple[str, float]] = []
+    for index, made in enumerate(outlines):
+        if made is None:
+            continue
+        dash = _DASHES[index % len(_DASHES)] if several else ""
+        if made.lie is Lie.DISC:
+            sheet.circle(_WIDE / 2, middle_y, made.widest_mm / 2 * scale, dash)
+            corners.append((sizes[index], _WIDE / 2))
+        else:
+            sheet.polygon([(_WIDE / 2 + x * scale, foot - y * scale) for x, y in made.points], dash)
+            corners.append((sizes[index], _WIDE / 2 + made.first_mm / 2 * scale))
+    if several:
+        _name_sizes(sheet, corners, foot)
+
+
+def _name_sizes(sheet: Sheet, corners: list[tuple[str, float]], foot: float) -> None:
+    """Write each size below its lower right corner, if there is room for all of them."""
+    ends = [0.0, 0.0]
+    placed = []
+    for name, x in corners:
+        half = sheet.width_of(name, 8) / 2
+        line = 0 if x - half > ends[0] + 1 else 1
+        if x - half <= ends[line] + 1:
+            return
+        ends[line] = x + half
+        placed.append((name, x, foot + 9 + 9 * line))
+    for name, x, low in placed:
+        sheet.text(x, low, name, size=8)
+
+
+def _dimensions(
+    sheet: Sheet,
+    made: Outline,
+    measures: tuple[Measure, ...],
+    scale: float,
+    levels: tuple[float, float],
+    *,
+    several: bool,
+) -> float:
+    """Draw dimension lines around the largest outline; give the lowest line used."""
+    foot, low = levels
+    middle = _WIDE / 2
+    right = middle + max((x for x, _ in made.points), default=made.widest_mm / 2) * scale
+    top = foot - made.height_mm * scale
+    for measure in measures:
+        words = measure.letter if several else length_words(measure.lengths_mm)
+        if measure.name.startswith("height"):
+            sheet.upright(right + 16, top, foot, words)
+        elif measure.name.startswith("width at the last row"):
+            ends = _row_ends(made, last=True)
+            sheet.across(middle + ends[0] * scale, middle + ends[1] * scale, top - 10, words)
+        elif measure.name.startswith("widest"):
+            ends = min(x for x, _ in made.points), max(x for x, _ in made.points)
+            low += 20
+            sheet.across(middle + ends[0] * scale, middle + ends[1] * scale, low, words)
+        elif not measure.name.startswith("around"):
+            ends = _row_ends(made, last=False)
+            low += 14
+            sheet.across(middle + ends[0] * scale, middle + ends[1] * scale, low, words)
+    return low
+
+
+def _row_ends(made: Outline, *, last: bool) -> tuple[float, float]:
+    """Give the left and the right end of the first or last row. [mm]"""
+    if not made.points:
+        return -made.widest_mm / 2, made.widest_mm / 2
+    level = made.height_mm if last else 0.0
+    ends = [x for x, y in made.points if abs(y - level) < 1e-6]  # noqa: PLR2004 - mm
+    return min(ends), max(ends)
+
+
+def _signs(sheet: Sheet, made: Outline, scale: float, foot: float) -> None:
+    """Say which side is seen and which way the rows grow."""
+    middle, height = _WIDE / 2, made.height_mm * scale
+    if made.lie is Lie.DISC:
+        sheet.text(middle, foot - height / 2 - 4, "RS")
+        sheet.arrow(
+            (middle + 2, foot - height / 2 + 4), (middle + height / 2 * 0.75, foot - height / 2 + 4)
+        )
+        return
+    sheet.text(middle + 14, foot - height / 2 + 4, "RS")
+    sheet.arrow((middle - 8, foot - height * 0.25), (middle - 8, foot - height * 0.75))
+
+
+def _scale_bar(sheet: Sheet, scale: float, low: float) -> float:
+    length = next((mm for mm in _SCALE_BARS_MM if mm * scale <= _BAR_ROOM), _SCALE_BARS_MM[-1])
+    left = 12.0
+    sheet.bar(left, left + length * scale, low + 6)
+    words = f"{length // 10} cm"
+    sheet.text(left + length * scale + 6, low + 9, words, anchor="start", size=9)
+    arrow = 12 + length * scale + 6 + sheet.width_of(words, 9) + 18
+    sheet.arrow((arrow, low + 11), (arrow, low - 3))
+    sheet.text(arrow + 7, low + 9, "direction of work", anchor="start", size=9)
+    return low + 12
+
+
+def _key(sheet: Sheet, names: list[str], outlines: Sequence[Outline | None], low: float) -> float:
+    """Show which line pattern is which size."""
+    patterns = [_DASHES[i % len(_DASHES)] for i, made in enumerate(outlines) if made]
+    column = (_WIDE - 24) / _KEY_COLUMNS
+    for index, (name, dash) in enumerate(zip(names, patterns, strict=True)):
+        left = 12 + column * (index % _KEY_COLUMNS)
+        if index and index % _KEY_COLUMNS == 0:
+            low += _LINE
+        sheet.line((left, low - 3), (left + 32, low - 3), dash=dash)
+        sheet.text(left + 36, low, name, anchor="start", size=9)
+    return low + _LINE
+
+
+def _legend(
+    sheet: Sheet, measures: tuple[Measure, ...], groups: tuple[int, ...], low: float
+) -> float:
+    for measure in measures:
+        sheet.text(12, low, measure.letter, anchor="start", bold=True)
+        sheet.text(26, low, measure.name, anchor="start")
+        low += _LINE
+        for words in length_words(measure.lengths_mm, groups).split(" / "):
+            for line in _folded(words):
+                sheet.text(26, low, line, anchor="start", size=10)
+                low += _LINE
+        low += 2
+    return low - _LINE
+
+
+def _folded(words: str) -> list[str]:
+    lines = [""]
+    for word in words.split(" "):
+        if lines[-1] and len(lines[-1]) + len(word) >= _LEGEND_CHARACTERS:
+            lines.append("")
+        lines[-1] = f"{lines[-1]} {word}".strip()
+    return lines
