@@ -31,7 +31,7 @@ class Lie(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
-    """Width of a stitch and height of a row. [mm]"""
+    """Width of a stitch and height of a row, in mm."""
 
     stitch_mm: float
     row_mm: float
@@ -102,7 +102,7 @@ def outline(shape: Shape, gauge: Gauge) -> Outline | None:
 
 
 def around_mm(lying_mm: float, lie: Lie) -> float:
-    """Give the way around a piece worked round from its width as it lies. [mm]"""
+    """Give the way around a piece worked round from its width as it lies, in mm."""
     match lie:
         case Lie.FLAT:
             return lying_mm

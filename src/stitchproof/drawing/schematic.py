@@ -8,6 +8,7 @@ colours.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import Enum
 from fractions import Fraction
 from typing import Final
 
@@ -24,6 +25,7 @@ _DASHES: Final = (
     *("", "7 2.5", "2 2", "9 2 2 2", "4 4", "12 3"),
     *("1 3", "12 3 2 3 2 3", "5 2 1 2", "3 6", "15 2 5 2", "1 1"),
 )
+_SAME_MM: Final = 1e-6
 _KEY_COLUMNS: Final = 5
 _LEAST_SHARE: Final = 0.3  # a first round narrower than this share of the widest is a centre
 _LEGEND_CHARACTERS: Final = 60
@@ -31,12 +33,24 @@ _SCALE_BARS_MM: Final = (500, 200, 100, 50, 20, 10)
 _BAR_ROOM: Final = 120.0
 
 
-@dataclass(frozen=True, slots=True)
+class Where(Enum):
+    """Where a length is taken."""
+
+    FIRST = "first"
+    LAST = "last"
+    WIDEST = "widest"
+    HEIGHT = "height"
+    AROUND = "around"  # told, not drawn
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Measure:
     """One labelled length of a piece.
 
     Attributes
     ----------
+    where : Where
+        Where it is taken.
     letter : str
         Its letter in the drawing.
     name : str
@@ -91,7 +105,7 @@ def schematic(
     groups : tuple of int
         How many sizes stand together in labels.
     """
-    outlines = tuple(shape and outline(shape, gauge) for shape in piece.shapes)
+    outlines = tuple(None if s is None else outline(s, gauge) for s in piece.shapes)
     drawn = [made for made in outlines if made]
     if not drawn:
         return None
@@ -127,31 +141,37 @@ def schematic(
 
 def _measures(outlines: Sequence[Outline | None]) -> tuple[Measure, ...]:
     lie = next(made.lie for made in outlines if made)
+    first = [None if made is None else made.first_mm for made in outlines]
+    last = [None if made is None else made.last_mm for made in outlines]
+    widest = [None if made is None else made.widest_mm for made in outlines]
+    height = [None if made is None else made.height_mm for made in outlines]
+    taken: list[tuple[Where, str, list[float | None]]] = []
+    laid = ", laid flat" if lie is Lie.TUBE else ""
+    course = "round" if lie is Lie.TUBE else "row"
     if lie is Lie.DISC:
-        rows = (("across", [made and made.widest_mm for made in outlines]),)
+        taken.append((Where.WIDEST, "across", widest))
+    elif first == last == widest:
+        taken.append((Where.FIRST, f"width{laid}", first))
     else:
-        first = [made and made.first_mm for made in outlines]
-        last = [made and made.last_mm for made in outlines]
-        widest = [made and made.widest_mm for made in outlines]
-        height = ("height", [made and made.height_mm for made in outlines])
-        laid = ", laid flat" if lie is Lie.TUBE else ""
-        course = "round" if lie is Lie.TUBE else "row"
-        if first == last == widest:
-            rows = ((f"width{laid}", first), height)
-        else:
-            rows = (height,)
-            if any(made and made.first_mm > _LEAST_SHARE * made.widest_mm for made in outlines):
-                rows = ((f"width at the first {course}{laid}", first), *rows)
-            if last != first:
-                rows = (*rows, (f"width at the last {course}{laid}", last))
-            if widest not in (first, last):
-                rows = (*rows, (f"widest{laid}", widest))
+        if any(made and made.first_mm > _LEAST_SHARE * made.widest_mm for made in outlines):
+            taken.append((Where.FIRST, f"width at the first {course}{laid}", first))
+        if last != first:
+            taken.append((Where.LAST, f"width at the last {course}{laid}", last))
+        if widest not in (first, last):
+            taken.append((Where.WIDEST, f"widest{laid}", widest))
+    if lie is not Lie.DISC:
+        taken.append((Where.HEIGHT, "height", height))
     if lie is Lie.TUBE:
-        around = [made and around_mm(made.widest_mm, lie) for made in outlines]
-        rows = (*rows, ("around the widest round", around))
+        around = [None if made is None else around_mm(made.widest_mm, lie) for made in outlines]
+        taken.append((Where.AROUND, "around the widest round", around))
     return tuple(
-        Measure(chr(ord("A") + i), name, tuple(_exact(length) for length in lengths))
-        for i, (name, lengths) in enumerate(rows)
+        Measure(
+            where=where,
+            letter=chr(ord("A") + index),
+            name=name,
+            lengths_mm=tuple(_exact(length) for length in lengths),
+        )
+        for index, (where, name, lengths) in enumerate(taken)
     )
 
 
@@ -167,9 +187,10 @@ def _alt(
     measures: tuple[Measure, ...],
     groups: tuple[int, ...],
 ) -> str:
+    upwards = "worked from the bottom of the drawing to the top"
     form = {
-        Lie.FLAT: "before seaming, seen from the right side and worked from the bottom of the drawing to the top",
-        Lie.TUBE: "worked in the round and laid flat, from the bottom of the drawing to the top",
+        Lie.FLAT: f"before seaming, seen from the right side, {upwards}",
+        Lie.TUBE: f"in the round and laid flat, {upwards}",
         Lie.DISC: "worked in the round from the centre",
     }[lie]
     in_sizes = f" in {'size' if len(sizes) == 1 else 'sizes'} {size_words(sizes, groups)}"
@@ -196,7 +217,6 @@ def _draw_outlines(
         dash = _DASHES[index % len(_DASHES)] if several else ""
         if made.lie is Lie.DISC:
             sheet.circle(_WIDE / 2, middle_y, made.widest_mm / 2 * scale, dash)
-            corners.append((sizes[index], _WIDE / 2))
         else:
             sheet.polygon([(_WIDE / 2 + x * scale, foot - y * scale) for x, y in made.points], dash)
             corners.append((sizes[index], _WIDE / 2 + made.first_mm / 2 * scale))
@@ -231,32 +251,33 @@ def _dimensions(
     """Draw dimension lines around the largest outline; give the lowest line used."""
     foot, low = levels
     middle = _WIDE / 2
-    right = middle + max((x for x, _ in made.points), default=made.widest_mm / 2) * scale
+    widest = min((x for x, _ in made.points), default=-made.widest_mm / 2) * scale
+    right = max((x for x, _ in made.points), default=made.widest_mm / 2) * scale
     top = foot - made.height_mm * scale
     for measure in measures:
         words = measure.letter if several else length_words(measure.lengths_mm)
-        if measure.name.startswith("height"):
-            sheet.upright(right + 16, top, foot, words)
-        elif measure.name.startswith("width at the last row"):
-            ends = _row_ends(made, last=True)
-            sheet.across(middle + ends[0] * scale, middle + ends[1] * scale, top - 10, words)
-        elif measure.name.startswith("widest"):
-            ends = min(x for x, _ in made.points), max(x for x, _ in made.points)
-            low += 20
-            sheet.across(middle + ends[0] * scale, middle + ends[1] * scale, low, words)
-        elif not measure.name.startswith("around"):
-            ends = _row_ends(made, last=False)
-            low += 14
-            sheet.across(middle + ends[0] * scale, middle + ends[1] * scale, low, words)
+        match measure.where:
+            case Where.HEIGHT:
+                sheet.upright(middle + right + 16, top, foot, words)
+            case Where.LAST:
+                ends = _row_ends(made, scale, last=True)
+                sheet.across(middle + ends[0], middle + ends[1], top - 10, words)
+            case Where.FIRST:
+                low += 16
+                ends = _row_ends(made, scale, last=False)
+                sheet.across(middle + ends[0], middle + ends[1], low, words)
+            case Where.WIDEST:
+                low += 20
+                sheet.across(middle + widest, middle + right, low, words)
+            case Where.AROUND:
+                pass
     return low
 
 
-def _row_ends(made: Outline, *, last: bool) -> tuple[float, float]:
-    """Give the left and the right end of the first or last row. [mm]"""
-    if not made.points:
-        return -made.widest_mm / 2, made.widest_mm / 2
+def _row_ends(made: Outline, scale: float, *, last: bool) -> tuple[float, float]:
+    """Give the left and the right end of the first or last row, in drawing units."""
     level = made.height_mm if last else 0.0
-    ends = [x for x, y in made.points if abs(y - level) < 1e-6]  # noqa: PLR2004 - mm
+    ends = [x * scale for x, y in made.points if abs(y - level) < _SAME_MM]
     return min(ends), max(ends)
 
 
