@@ -59,6 +59,7 @@ class Measure:
         (W,) per size. [mm]
     """
 
+    where: Where
     letter: str
     name: str
     lengths_mm: tuple[Fraction | None, ...]
