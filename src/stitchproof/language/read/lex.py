@@ -1,0 +1,338 @@
+"""From characters to tokens, with every place exact in the author's text.
+
+Text pasted from a word processor reads like plain text: letters and digits are folded one code
+point at a time, and each folded character remembers which code point it came from. A number of the
+text is one token whether it is written `12`, `three`, `70 (76, 84)` or `{panel_sts + 2}`.
+"""
+
+import re
+import unicodedata
+from dataclasses import dataclass, field, replace
+from enum import Enum
+from typing import Final
+
+from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.place import NOWHERE, Span
+from stitchproof.language.formula import Formula
+from stitchproof.language.number import Number, NumberKind, Value
+from stitchproof.language.read.numerals import (
+    FRACTIONS,
+    LENGTHS,
+    ORDINALS,
+    WORDS,
+    Raw,
+    decimal,
+    join_parts,
+)
+from stitchproof.language.read.size_lists import number_at
+
+
+class TokenKind(Enum):
+    """What a token is."""
+
+    WORD = "word"
+    NUMBER = "number"
+    ORDINAL = "ordinal"  # `3rd`, `third`; `number` says which; `first` and `last` are words
+    MARK = "mark"
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A word, a number or a mark.
+
+    Attributes
+    ----------
+    kind : TokenKind
+        What it is.
+    text : str
+        Folded: lower case, plain quotes, `x` for `×`; en and em dashes stay apart from `-`.
+    place : Span
+        Its characters in the whole text.
+    number : Number or None
+        Of a NUMBER or an ORDINAL.
+    """
+
+    kind: TokenKind
+    text: str
+    place: Span = field(default=NOWHERE, compare=False)
+    number: Number | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Folded:
+    """Folded text; character i of it stands for code points origins[i] of the original."""
+
+    text: str
+    origins: tuple[int, ...] | range
+
+
+_FOLDED: Final = {
+    "“": '"', "”": '"', "„": '"', "‟": '"', "″": '"', "‶": '"', "«": '"', "»": '"',
+    "‘": "'", "’": "'", "‚": "'", "‛": "'", "′": "'", "´": "'", "`": "'", "‵": "'",
+    "‐": "-", "‑": "-", "‒": "–", "–": "–", "—": "—", "―": "—", "−": "–", "﹣": "-", "－": "-",
+    "×": "x", "✕": "x", "✖": "x", "⨯": "x", "╳": "x",
+    "…": "…", "∗": "*", "＊": "*", "✱": "*", "⁎": "*", "✻": "*", "⁑": "**",
+    "½": "½", "¼": "¼", "¾": "¾", "⅓": "⅓", "⅔": "⅔", "⅛": "⅛", "⅜": "⅜", "⅝": "⅝", "⅞": "⅞",
+    "\u00ad": "", "\u200b": "", "\u200c": "", "\u200d": "", "\u2060": "", "\ufeff": "",
+}  # fmt: skip
+_LIGHT: Final = {ord(key): value for key, value in _FOLDED.items()}
+
+_LONGEST_NUMBER: Final = 18  # digits; a longer run is no count of anything
+_SCANNER: Final = re.compile(
+    r"""(?P<space>\s+)
+    | (?P<ordinal>[0-9]{1,18}(?:st|nd|rd|th)(?![^\W\d_]))
+    | (?P<number>[0-9]+(?:\.[0-9]+)?)
+    | (?P<glyph>[½¼¾⅓⅔⅛⅜⅝⅞])
+    | (?P<plural>[^\W\d_]{1,12}\(s\))
+    | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
+    | (?P<dots>\.{2,}|…)
+    | (?P<mark>\*+|\#+|†+|‡+|\{\{|\}\}|.)""",
+    re.VERBOSE | re.DOTALL,
+)
+# Abbreviations whose stop is no end of a sentence when the sentence goes on.
+_STOPPED: Final = frozenset(
+    "ch chs st sts sc dc hdc tr htr dtr sl sp sps rep beg sk ss lp lps rem ea rnd bet inc dec"
+    " fol foll patt tog yo approx cont alt".split()
+)
+_GLUED: Final = {
+    f"{first}{second}": (first, second)
+    for first, seconds in (
+        ("in", ("last", "next", "each", "first", "same", "every")),
+        ("next", ("st", "sts", "sc", "dc", "hdc", "tr", "ch")),
+        ("each", ("st", "sc", "dc", "hdc", "tr", "ch")),
+        ("last", ("st", "sts")),
+        ("first", ("st", "sc", "dc", "hdc")),
+        ("to", ("last", "next", "end")),
+    )
+    for second in seconds
+}
+
+
+def lex(
+    text: str, at: Span, declared: frozenset[str], sizes: int | None = None
+) -> tuple[tuple[Token, ...], list[Diagnostic]]:
+    """Cut a stretch of text into tokens.
+
+    Parameters
+    ----------
+    text : str
+        The stretch.
+    at : Span
+        Where it stands in the whole text.
+    declared : frozenset of str
+        Names that a formula between braces may use; empty without front matter.
+    sizes : int or None
+        How many sizes the manuscript has, where that is known; it decides what a bracket is.
+
+    Returns
+    -------
+    tokens, found
+        Spaces are not kept; `found` says which names between braces nobody declared.
+    """
+    folded = _fold(text)
+    formulas, found = _formulas(text, at, declared)
+    raws = _scan(folded, _starts(folded, formulas))
+    tokens: list[Token] = []
+    i = 0
+    while i < len(raws):
+        listed = number_at(raws, i, sizes)
+        if listed is None:
+            tokens.append(_single(folded, raws[i], at))
+            i += 1
+            continue
+        values, last = listed
+        token, i = _number(folded, raws, (i, last), values, at)
+        tokens.append(_spelled(token, text, at))
+    return tuple(tokens), found
+
+
+def _fold(text: str) -> _Folded:
+    if text.isascii():
+        return _Folded(text.lower().replace("`", "'"), range(len(text) + 1))
+    out: list[str] = []
+    origins: list[int] = []
+    for i, char in enumerate(text):
+        folded = char.lower() if char.isascii() and char != "`" else _fold_one(char)
+        out.append(folded)
+        origins += [i] * len(folded)
+    origins.append(len(text))
+    return _Folded("".join(out), tuple(origins))
+
+
+def _fold_one(char: str) -> str:
+    light = _LIGHT.get(ord(char))
+    if light is not None:
+        return light
+    wide = unicodedata.normalize("NFKC", char)
+    return wide.translate(_LIGHT).lower()
+
+
+def _starts(
+    folded: _Folded, formulas: list[tuple[int, int, Formula]]
+) -> dict[int, tuple[int, Formula]]:
+    """Map where each formula starts in the folded text to where it ends."""
+    if not formulas:
+        return {}
+    where: dict[int, int] = {}
+    for i, origin in enumerate(folded.origins):
+        where.setdefault(origin, i)
+    return {where[start]: (where[end], formula) for start, end, formula in formulas}
+
+
+def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw]:
+    raws: list[Raw] = []
+    text = folded.text
+    i = 0
+    while i < len(text):
+        if i in formulas:
+            end, formula = formulas[i]
+            words = text[i:end]
+            raws.append(Raw(kind="number", text=words, start=i, end=end, formula=formula))
+            i = end
+            continue
+        match = _SCANNER.match(text, i)
+        assert match is not None
+        if match.lastgroup != "space":
+            raws += _raw(match, text)
+        i = match.end()
+    return _merged(raws, text)
+
+
+def _raw(match: re.Match[str], text: str) -> list[Raw]:
+    kind, words, start, end = match.lastgroup or "mark", match[0], match.start(), match.end()
+    match kind:
+        case "number":
+            if len(words) > _LONGEST_NUMBER:
+                return [Raw(kind="word", text=words, start=start, end=end)]
+            return [Raw(kind="number", text=words, start=start, end=end, value=decimal(words))]
+        case "glyph":
+            return [Raw(kind="number", text=words, start=start, end=end, value=FRACTIONS[words])]
+        case "ordinal":
+            return [Raw(kind="ordinal", text=words, start=start, end=end, value=int(words[:-2]))]
+        case "plural":
+            return [Raw(kind="word", text=f"{words[:-3]}s", start=start, end=end)]
+        case "word":
+            return _word(words, start, end)
+        case "dots":
+            return [Raw(kind="mark", text="…", start=start, end=end)]
+        case "mark" if words == "." and _is_abbreviation_stop(text, start):
+            return []
+        case "mark" if words in {"{{", "}}"}:
+            return [Raw(kind="mark", text=words[0], start=start, end=end)]
+        case _:
+            return [Raw(kind=kind, text=words, start=start, end=end)]
+
+
+def _word(words: str, start: int, end: int) -> list[Raw]:
+    if words in WORDS:
+        return [
+            Raw(kind="number", text=words, start=start, end=end, value=WORDS[words], spelled=True)
+        ]
+    if words in ORDINALS:
+        return [Raw(kind="ordinal", text=words, start=start, end=end, value=ORDINALS[words])]
+    if words in _GLUED:
+        first, second = _GLUED[words]
+        cut = start + len(first)
+        return [
+            Raw(kind="word", text=first, start=start, end=cut),
+            Raw(kind="word", text=second, start=cut, end=end),
+        ]
+    return [Raw(kind="word", text=words, start=start, end=end)]
+
+
+def _is_abbreviation_stop(text: str, dot: int) -> bool:
+    start = dot
+    while start > 0 and dot - start < len("approx") and text[start - 1].isalpha():
+        start -= 1
+    if text[start:dot] not in _STOPPED:
+        return False
+    return bool(_GOES_ON.match(text, dot + 1))
+
+
+_GOES_ON: Final = re.compile(r"\s{0,2}(?:[,;):\]]|(?:in|into|of|from|to|across|around|on|over)\b)")
+
+
+def _merged(raws: list[Raw], text: str) -> list[Raw]:
+    """Join `21 ½`, `1 1/2` and `twenty-four` into one number each."""
+    out: list[Raw] = []
+    i = 0
+    while i < len(raws):
+        joined = join_parts(raws, i, text)
+        if joined is None:
+            out.append(raws[i])
+            i += 1
+        else:
+            raw, i = joined
+            out.append(raw)
+    return out
+
+
+def _span(folded: _Folded, start: int, end: int, at: Span) -> Span:
+    origins = folded.origins
+    return Span(at.source, at.start + origins[start], at.start + origins[end - 1] + 1)
+
+
+def _single(folded: _Folded, raw: Raw, at: Span) -> Token:
+    place = _span(folded, raw.start, raw.end, at)
+    match raw.kind:
+        case "ordinal":
+            number = Number(value=(raw.value,), spelling=raw.text, place=place)
+            return Token(TokenKind.ORDINAL, raw.text, place, number)
+        case "word":
+            return Token(TokenKind.WORD, raw.text, place)
+        case _:
+            return Token(TokenKind.MARK, raw.text, place)
+
+
+def _number(
+    folded: _Folded,
+    raws: list[Raw],
+    within: tuple[int, int],
+    values: tuple[Value, ...],
+    at: Span,
+) -> tuple[Token, int]:
+    """Make one token of raws, taking a unit of length behind them into it."""
+    first, last = within
+    formula = raws[first].formula
+    kind = NumberKind.COUNT
+    unit = _unit(raws, last)
+    if unit is not None and formula is None:
+        kind = NumberKind.LENGTH
+        values = tuple(None if value is None else value * LENGTHS[unit] for value in values)
+        last += 1
+        if unit == "in" and last < len(raws) and raws[last].text == ".":
+            last += 1
+    place = _span(folded, raws[first].start, raws[last - 1].end, at)
+    text = folded.text[raws[first].start : raws[last - 1].end]
+    number = Number(value=formula or values, kind=kind, place=place)
+    return Token(TokenKind.NUMBER, text, place, number), last
+
+
+def _unit(raws: list[Raw], at: int) -> str | None:
+    """Find a unit of length; a bare `in` is one only where no place can follow it."""
+    if at >= len(raws) or raws[at].text not in LENGTHS:
+        return None
+    unit = raws[at].text
+    if unit != "in" or at + 1 == len(raws):
+        return unit
+    after = raws[at + 1]
+    if after.text == "(":
+        return unit if at + 2 < len(raws) and raws[at + 2].kind == "number" else None
+    return unit if after.text in _AFTER_INCHES else None
+
+
+_AFTER_INCHES: Final = frozenset((".", ",", ";", ")", "]", "from", "long", "deep", "wide"))
+
+
+def _spelled(token: Token, text: str, at: Span) -> Token:
+    """Give a number its spelling: the author's own characters."""
+    assert token.number is not None
+    spelling = text[token.place.start - at.start : token.place.end - at.start]
+    return replace(token, number=replace(token.number, spelling=spelling))
+
+
+def _formulas(
+    text: str, at: Span, declared: frozenset[str]
+) -> tuple[list[tuple[int, int, Formula]], list[Diagnostic]]:
+    """Find the braces that hold a formula; without declared names, braces are prose."""
+    return [], []

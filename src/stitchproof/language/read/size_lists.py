@@ -1,0 +1,204 @@
+"""Which brackets are a list of sizes: `70 (76, 84)`, `9 (9-11-11)`, `(40, 44, 48)`.
+
+A bracket behind a number is its list if it holds nothing but numbers. A bracket with one bare
+number may also be the count that a line states ("sc, inc x 6 (24)"); how many sizes there are, and
+what stands before and behind, decides. Every list is looked at over a bounded stretch, so the time
+grows in a line with the text.
+"""
+
+from typing import Final, TypeAlias
+
+from stitchproof.language.number import Value
+from stitchproof.language.read.numerals import LENGTHS, Raw
+
+Listed: TypeAlias = tuple[tuple[Value, ...], int]  # values, index behind the last raw
+
+_MOST: Final = 48  # sizes in one bracket
+_CLOSING: Final = {"(": ")", "[": "]", "{": "}"}
+_SEPARATORS: Final = frozenset((",", ":", ";", "-", "–", "—", "/"))
+_DASHES: Final = frozenset(("-", "–", "—"))
+# A number behind these never ends a line as a count's neighbour: "Ch 97 (129).", "Row 42 (38)".
+_LISTING: Final = frozenset(
+    "ch chain chs row rows rnd rnds round rounds size sizes of to for fsc fdc fhdc make".split()
+)
+_ROW_WORDS: Final = frozenset("row rows rnd rnds round rounds r".split())
+_UNITS: Final = frozenset(
+    "st sts stitch stitches sc dc hdc tr htr ch chs sp sps times time rows row rnds rounds cm in"
+    " inches loops lps ss".split()
+)
+_TIMES: Final = frozenset(("time", "times"))
+
+
+def number_at(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
+    """Read the number that begins at `i`, with its list of sizes; None if none begins there."""
+    raw = raws[i]
+    if raw.kind == "number":
+        if raw.formula is not None:
+            return (), i + 1
+        return _commas(raws, i, sizes) or _from_number(raws, i, sizes)
+    if raw.text in _DASHES:
+        return _from_dash(raws, i, sizes)
+    if raw.text in {"(", "["}:
+        return _whole(raws, i, sizes)
+    return None
+
+
+def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
+    values: tuple[Value, ...] = (raws[i].value,)
+    if sizes == 1:
+        return values, i + 1
+    stray = _stray_comma(raws, i, sizes)
+    if stray is not None:
+        return stray
+    if _units_bracket(raws, i + 1) is not None:
+        return _one_bracket_each(raws, i)
+    more, at = _brackets(raws, i + 1)
+    if not more:
+        return values, i + 1
+    if len(more) == 1 and _is_count(raws, i, at, (values[0], more[0]), sizes):
+        return values, i + 1
+    return _alternating(raws, at, values + more, sizes) or (values + more, at)
+
+
+def _brackets(raws: list[Raw], at: int) -> Listed:
+    """Read bracket after bracket: `(85, 95) [111] {135, 145}`; no two of one kind."""
+    values: tuple[Value, ...] = ()
+    seen: set[str] = set()
+    while at < len(raws) and raws[at].text in _CLOSING and raws[at].text not in seen:
+        opened = raws[at].text
+        inner = _bracket(raws, at)
+        if inner is None or (opened == "{" and not values and len(inner[0]) == 1):
+            break
+        seen.add(opened)
+        values, at = values + inner[0], inner[1]
+    return values, at
+
+
+def _bracket(raws: list[Raw], at: int) -> Listed | None:
+    """Read one bracket that holds numbers and nothing else."""
+    closing = _CLOSING.get(raws[at].text)
+    if closing is None:
+        return None
+    values: list[Value] = []
+    at += 1
+    while at < len(raws) and len(values) < _MOST:
+        raw = raws[at]
+        if raw.kind == "number" and raw.formula is None:
+            values.append(raw.value)
+        elif raw.text in _DASHES:
+            values.append(None)
+        else:
+            return None
+        at += 1
+        if at < len(raws) and raws[at].text == closing:
+            only_dashes = all(value is None for value in values)
+            return None if only_dashes and len(values) > 1 else (tuple(values), at + 1)
+        if at >= len(raws) or raws[at].text not in _SEPARATORS:
+            return None
+        at += 1
+    return None
+
+
+def _is_count(
+    raws: list[Raw], i: int, end: int, pair: tuple[Value, Value], sizes: int | None
+) -> bool:
+    """Whether `12 (12)` is a number with a stated count behind it, not two sizes."""
+    if sizes == len(pair):
+        return False
+    before = raws[i - 1].text if i else ""
+    rest = [raw.text for raw in raws[end : end + 2]]
+    if rest not in ([], ["."], [";"], [","]):
+        return False
+    if before in {"x", "*"} or raws[i].text in {"once", "twice"} or pair[0] == pair[1]:
+        return True
+    if sizes is not None:
+        return True
+    return bool(before) and raws[i - 1].kind == "word" and before not in _LISTING
+
+
+def _alternating(
+    raws: list[Raw], at: int, values: tuple[Value, ...], sizes: int | None
+) -> Listed | None:
+    """Read `60 (60) 66 (66) 70`, only where the sizes then come out."""
+    if sizes is None or len(values) != 2:  # noqa: PLR2004 - one number and one bracket
+        return None
+    while at < len(raws) and raws[at].kind == "number" and len(values) < sizes:
+        values = (*values, raws[at].value)
+        at += 1
+        inner = _bracket(raws, at) if at < len(raws) else None
+        if inner is not None and len(inner[0]) == 1:
+            values, at = values + inner[0], inner[1]
+    return (values, at) if len(values) == sizes else None
+
+
+def _stray_comma(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
+    """Read `3, (3, 4)`."""
+    if i + 2 >= len(raws) or raws[i + 1].text != "," or raws[i + 2].text != "(":
+        return None
+    inner = _bracket(raws, i + 2)
+    if inner is None or len(inner[0]) < 2:  # noqa: PLR2004 - one number alone is no list
+        return None
+    if sizes is not None and len(inner[0]) + 1 != sizes:
+        return None
+    return (raws[i].value, *inner[0]), inner[1]
+
+
+def _from_dash(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
+    """Read `- (-, 2, 4)`: nothing in the first size."""
+    if i + 1 >= len(raws) or raws[i + 1].text not in {"(", "["} or sizes == 1:
+        return None
+    inner = _bracket(raws, i + 1)
+    if inner is None:
+        return None
+    fits = len(inner[0]) + 1 == sizes
+    if not fits and (sizes is not None or len(inner[0]) == 1):
+        return None
+    more, at = _brackets(raws, i + 1)
+    return (None, *more), at
+
+
+def _whole(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
+    """Read `(40, 44, 48)` with every size inside."""
+    inner = _bracket(raws, i)
+    if inner is None or len(inner[0]) < 2 or sizes == 1:  # noqa: PLR2004 - `(24)` is a count
+        return None
+    if sizes is not None and len(inner[0]) != sizes:
+        return None
+    return inner
+
+
+def _commas(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
+    """Read `20, 22, 24 sts`: bare commas, exactly one number a size, and a unit behind."""
+    if sizes is None or not 1 < sizes < _MOST or i + 2 * sizes > len(raws):
+        return None
+    if raws[i + 1].text != "," or (i and raws[i - 1].text in _ROW_WORDS | {","}):
+        return None
+    stretch = raws[i : i + 2 * sizes - 1]
+    numbers, commas = stretch[::2], stretch[1::2]
+    if any(raw.text != "," for raw in commas) or any(raw.kind != "number" for raw in numbers):
+        return None
+    if any(raw.formula is not None for raw in numbers):
+        return None
+    if raws[i + 2 * sizes - 1].text not in _UNITS | LENGTHS.keys():
+        return None
+    return tuple(raw.value for raw in numbers), i + 2 * sizes - 1
+
+
+def _units_bracket(raws: list[Raw], at: int) -> Listed | None:
+    """Read `[3 times]`."""
+    if at + 3 >= len(raws) or raws[at].text not in {*_CLOSING, "/"}:
+        return None
+    closing = _CLOSING.get(raws[at].text, "/")
+    number, unit, close = raws[at + 1 : at + 4]
+    if number.kind != "number" or unit.text not in _TIMES or close.text != closing:
+        return None
+    return (number.value,), at + 4
+
+
+def _one_bracket_each(raws: list[Raw], i: int) -> Listed:
+    """Read `twice [3 times]{4 times}/5 times/`: one kind of bracket a size."""
+    values: tuple[Value, ...] = (raws[i].value,)
+    at = i + 1
+    while (inner := _units_bracket(raws, at)) is not None:
+        values, at = values + inner[0], inner[1]
+    return values, at
