@@ -1,0 +1,142 @@
+"""How an instruction line opens: row labels, verbs of the grammar, and words that only look so.
+
+Nothing is read here. These shapes decide whether a line is an instruction at all, so they err on
+the side of prose wherever a sentence about the work ("Row 1 is the right side", "Work loosely",
+"Ch 3 counts as a dc") opens as an instruction would.
+"""
+
+import re
+from typing import Final
+
+# A number as it may stand in a line: `12`, `{rows}`, `70 (76, 84)`, `(18, 20)`, or a word.
+WORD_NUMBERS: Final = (
+    "one two three four five six seven eight nine ten eleven twelve".split()  # noqa: SIM905
+)
+_WORDS: Final = "|".join(WORD_NUMBERS)
+NUMBER: Final = rf"(?:\d+|\{{[^{{}}\n]{{1,200}}\}}|[(\[]\s*\d[\d\s,:;/-]*[)\]]|\b(?:{_WORDS})\b)"
+
+_BASE: Final = (
+    r"sl\.?[\s-]?st(?:itch)?s?|slip[\s-]?st(?:itch)?(?:es)?|ss|f?(?:sc|hdc|dc|htr|tr|dtr|ttr|trtr|qtr)"
+    r"|(?:half|single|double|treble|triple|quadruple)(?:[\s-](?:double|treble|triple))*"
+    r"(?:[\s-]crochets?)?|e[sd]c|ehdc|(?:fp|bp)\w{1,5}|\w{1,5}\d?tog|inv(?:isible)?[\s-]dec|inc|dec"
+    r"|shells?|v-?sts?|cl|clusters?|puffs?|popcorns?|bobbles?|picots?|increase|decrease"
+)
+_STITCH: Final = rf"(?:{_BASE})\b(?:[\s-]+(?:[bf]lo|sts?|stitch))?"
+_PLACE: Final = (
+    rf"(?:in|into|around|across|each|every|evenly|to|along|over|next|twice|through|all|even|loosely"
+    rf"|[bf]lo|together|as|at|between|join|seam|{NUMBER})"
+)
+_CHAIN: Final = r"(?:ch|chain)s?"
+_STRONG: Final = (
+    rf"{_CHAIN}[\s-]?{NUMBER}|{NUMBER}[\s-]?(?:{_CHAIN}|{_BASE})\b|{_CHAIN}\s+(?:to|loosely|a)\b"
+    rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*\d)"
+    rf"|rep(?:eat)?s?\b|(?:do not |don['’]t )?(?:fasten|finish|end|tie) off|cut (?:the )?yarn"
+    rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
+    rf"|turn\b(?!\s+(?:out|up|the (?:piece|work|panel|cap|hat)\b))|rotate\b"
+    rf"|(?:make )?(?:an? )?magic (?:ring|circle|loop)|mr\b|m(?:ake|ark)? {NUMBER} (?:{_BASE})\b"
+    rf"|whip[\s-]?stitch\b|change to\b|switch to\b"
+    rf"|[*(\[#†‡]+\s*(?:{_CHAIN}[\s-]?{NUMBER}|{NUMBER}\s?(?:{_CHAIN}|{_BASE})\b|(?:{_BASE})\b|sk|skip|miss)\b"
+    rf"|in (?:(?:the )?(?:next|same|first|last|each|every)|ring|{NUMBER}(?:st|nd|rd|th)?)\b[^.;]{{0,60}}"
+    rf"(?:work|make|\()"
+    rf"|as (?:for )?(?:rows?|rnds?|rounds?)\b|=\s*\S"
+)
+_WEAK: Final = (
+    r"join\b(?!\s+(?:us|me|in on|the (?:panels?|pieces?|fun|group|discussion|sides?)|shoulders?"
+    r"|sides?|sides|pieces|all|together|side))"
+    r"|rejoin\b|attach\b"
+    rf"|work(?:ing)?\s+(?:{NUMBER}|even|same|as|rows?|rnds?|rounds?|in (?:each|next|patt|rows|rnds)"
+    rf"|around|across|another|until|first|to end|straight|{_BASE})\b"
+    r"|with (?:rs|ws|right side|wrong side)\b|place (?:a )?(?:stitch )?markers?|pm\b"
+    r"|(?:re)?move (?:the )?markers?|mark (?!the difference)"
+    r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep)\b"
+    rf"|(?:inc|dec)(?:rease)?\s+(?:{NUMBER}|at|in|evenly|every|on)\b|leav(?:e|ing)\s+(?:{NUMBER}|last"
+    r"|next|rem)"
+)
+_LEAD: Final = (  # a lead that sets something up before the first verb
+    r"(?:with|using|holding|working|starting|beginning|beg|begin|from|along|around|into?|at|on|leaving"
+    r"|return|counting|for|rs|ws|right side|wrong side)\b"
+)
+_SENTENCE: Final = r"(?:[^.;:]|\.(?=\d)){0,240}?"
+_GAUGE: Final = re.compile(
+    r"\brows?\b[^.]*(?:=|equal|to \d+(?:\.\d+)? ?(?:cm|in))|= ?\d[\d.½¼¾]* ?(?:cm|in\b|\")", re.IGNORECASE
+)
+CONVENTION: Final = re.compile(
+    rf"(?:the |a |beg(?:inning|\.)? |start(?:ing)? |turning |first |each )*"
+    rf"(?:t-?ch|{_CHAIN}|sl(?:ip)?[\s-]st(?:itch)?(?:es|s)?)\b"
+    rf"[^.;:*]{{0,80}}?\b(?:(?:do(?:es)?|is|are|will|shall)\s*(?:not|n['’]t)|never|always)?\s*"
+    r"(?:count(?:s|ed)?)\b",
+    re.IGNORECASE,
+)
+_STRONGLY: Final = re.compile(_STRONG, re.IGNORECASE)
+_WEAKLY: Final = re.compile(_WEAK, re.IGNORECASE)
+_LED: Final = re.compile(rf"{_LEAD}{_SENTENCE}[,;:]?\s(?:{_STRONG}|join\b)", re.IGNORECASE)
+_WITHIN: Final = re.compile(rf"(?:^|[,;:(*\[]\s*|\b(?:then|and|together)\s+)(?:{_STRONG})", re.IGNORECASE)
+_SEAM: Final = re.compile(
+    r"\b(?:whip[\s-]?stitch|(?:sl st|sc|sew|seam|join) (?:(?:the |both |front |back )*"
+    r"(?:shoulders?|sides?|panels?|pieces?|row ends?|seams?))|mattress stitch)",
+    re.IGNORECASE,
+)
+
+BULLET: Final = re.compile(r"\s*(?:[-–—•·◦▪*+]\s+)?")
+EMPHASIS: Final = re.compile(r"(?:\*\*\*|\*\*|___|__|_(?=\w)|\*(?=[A-Z]\w))")
+
+_ROW: Final = r"(?:rows?|rnds?|rounds?|r(?:\.|(?=\s?\d)))"
+_ORDINAL: Final = r"(?:\d+\s?(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|last|final)"
+_LABEL: Final = re.compile(
+    rf"(?:{_ROW}\s*{NUMBER}|next\s+(?:{NUMBER}[^:.]{{0,40}}\s*)?{_ROW}"
+    rf"|{_ORDINAL}(?:\s*(?:,|and|&|to|-|–)\s*{_ORDINAL})*\s+{_ROW}\b"
+    rf"|(?:[a-z][\w-]*\s+){{1,3}}?{_ROW}\b\s*(?:{NUMBER})?"
+    rf"|step\s+{NUMBER})",
+    re.IGNORECASE,
+)
+_BARE: Final = re.compile(
+    r"\d{1,3}(?:\s*(?:-|–|—|to|,|and|&)\s*\d{1,3})*\s*(?:[.:)]|\s[-–—])\s+(?=\S)"
+)
+
+
+def skip_marks(line: str) -> int:
+    """Tell how many characters of a bullet and of emphasis stand before the words."""
+    at = BULLET.match(line)
+    start = at.end() if at else 0
+    marks = EMPHASIS.match(line, start)
+    return marks.end() if marks else start
+
+
+def opens_with_a_label(line: str) -> bool:
+    """Tell whether a line opens as a row label would; the label reader has the last word."""
+    start = skip_marks(line)
+    return bool(_LABEL.match(line, start) or _BARE.match(line, start))
+
+
+def opens_with_a_verb(line: str) -> bool:
+    """Tell whether a line opens with a verb of the grammar rather than with a sentence about it."""
+    return opens_strongly(line) or opens_weakly(line)
+
+
+def opens_strongly(line: str) -> bool:
+    """Tell whether a line opens with words that only an instruction opens with."""
+    start = skip_marks(line)
+    if CONVENTION.match(line, start) or _GAUGE.search(line):
+        return False
+    return bool(_STRONGLY.match(line, start))
+
+
+def opens_weakly(line: str) -> bool:
+    """Tell whether a line opens with a verb of the grammar that prose opens with as well."""
+    start = skip_marks(line)
+    if CONVENTION.match(line, start) or _GAUGE.search(line):
+        return False
+    return bool(_WEAKLY.match(line, start) or _LED.match(line, start))
+
+
+def holds_a_verb(words: str) -> bool:
+    """Tell whether the words after a label hold something to work."""
+    head = words[:400]
+    return bool(
+        opens_with_a_verb(head) or _WITHIN.search(head) or _LED.match(head) or _SEAM.search(head)
+    )
+
+
+def sews(words: str) -> bool:
+    """Tell whether words say to sew pieces together."""
+    return bool(_SEAM.search(words[:400]))
