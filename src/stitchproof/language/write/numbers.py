@@ -231,7 +231,8 @@ def _cut(
     if len(entries) != len(resolved.sizes):
         if number.kind is NumberKind.LENGTH:
             return length_words(values, groups)
-        return number_words(values, groups)
+        times = " times" if "time" in head.lower() else ""  # "twice [3 times]{4 times}"
+        return f"{number_words(values, groups)}{times}"
     return size_words([entries[i] for i in resolved.chosen], groups) + tail
 
 
