@@ -1,0 +1,155 @@
+"""What a stated count counts: `sts`, `dc`, `ch-2 sps`, `V-sts`, `shells`."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Post, Stitch, Thing
+from stitchproof.trade import stitches
+from stitchproof.trade.tables import Terms
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit, read.
+
+    Attributes
+    ----------
+    noun : Noun
+        Of what.
+    words : str
+        Singular, lower case: `st`, `ch-2 sp`, `shell`.
+    end : int
+        Index behind its last token.
+    known : bool
+        It is a unit of the trade or one the author defined; any other word may be one in brackets.
+    """
+
+    noun: Noun
+    words: str
+    end: int
+    known: bool = True
+
+
+_STITCHES: Final = frozenset(("st", "sts", "stitch", "stitches"))
+_SPACES: Final = MappingProxyType(
+    {
+        **dict.fromkeys(("sp", "sps", "space", "spaces"), "sp"),
+        **dict.fromkeys(("lp", "lps", "loop", "loops", "arch", "arches"), "lp"),
+    }
+)
+_CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
+_GROUPS: Final = frozenset(
+    ("block", "box", "point", "repeat", "rep", "group", "fan", "cross", "petal", "mesh", "star")
+    + ("motif", "leaf", "scallop", "square", "pair", "corner", "x-st", "cable", "bar")
+)
+_NO_UNIT: Final = frozenset(
+    ("in", "into", "to", "times", "time", "x", "more", "from", "of", "for", "on", "and", "or")
+    + ("the", "next", "each", "around", "across", "row", "rows", "rnd", "rnds", "round", "rounds")
+    + ("below", "over", "at", "with", "per", "skip", "sk", "turn", "join", "total", "ball", "balls")
+    + ("twice", "once", "through", "tog", "together", "size", "sizes", "cm", "mm", "inches", "years")
+    + ("first", "last", "same", "evenly", "up", "down", "along", "here", "now", "see", "as", "is")
+)
+_LONGEST: Final = 5  # tokens of a stitch name: `front post half double crochet`
+
+
+def read_unit(
+    tokens: Sequence[Token], at: int, terms: Terms, specials: frozenset[str]
+) -> Unit | None:
+    """Read the unit that starts at a token."""
+    if at >= len(tokens) or tokens[at].kind is not TokenKind.WORD:
+        return None
+    word = tokens[at].text
+    if word in _STITCHES:
+        return Unit(STITCH, "st", at + 1)
+    if word in _SPACES:
+        return Unit(SPACE, _SPACES[word], at + 1)
+    if word in _CHAINS:
+        return _chain(tokens, at)
+    return _named(tokens, at, terms, specials) or _other(tokens, at)
+
+
+def _chain(tokens: Sequence[Token], at: int) -> Unit:
+    """Read `chs`, `ch sp`, `ch-2 sps`, `ch2 spaces`."""
+    end = at + 1
+    if _text(tokens, end) == "-":
+        end += 1
+    chains: int | None = None
+    if end < len(tokens) and tokens[end].kind is TokenKind.NUMBER:
+        number = tokens[end].number
+        if number and isinstance(number.value, tuple) and isinstance(number.value[0], int):
+            chains = number.value[0]
+        end += 1
+    if _text(tokens, end) == "-":
+        end += 1
+    space = _SPACES.get(_text(tokens, end))
+    if space is None:
+        return Unit(CHAIN, "ch", at + 1)
+    words = f"ch-{chains} {space}" if chains is not None else f"ch-{space}"
+    return Unit(Noun(Thing.CHAIN_SPACE, chains=chains), words, end + 1)
+
+
+def _named(
+    tokens: Sequence[Token], at: int, terms: Terms, specials: frozenset[str]
+) -> Unit | None:
+    """Read the longest stitch or group name of the trade or of the author."""
+    spelled: list[tuple[str, int]] = []
+    words = tokens[at].text
+    spelled.append((words, at + 1))
+    for i in range(at + 1, min(at + _LONGEST, len(tokens))):
+        token = tokens[i]
+        if token.text in {",", ".", ";", ")", "]", "}", "("}:
+            break
+        gap = token.place.start - tokens[i - 1].place.end
+        words = f"{words}{' ' if gap else ''}{token.text}"
+        spelled.append((words, i + 1))
+    for words, end in reversed(spelled):
+        found = _one_name(words, terms, specials)
+        if found:
+            # `dc sts` is a dc, `dc groups` is a group.
+            after = _text(tokens, end)
+            if _singular(after) == "group":
+                return Unit(Noun(Thing.GROUP, f"{found[1]} group"), f"{found[1]} group", end + 1)
+            return Unit(found[0], found[1], end)
+    return None
+
+
+def _one_name(words: str, terms: Terms, specials: frozenset[str]) -> tuple[Noun, str] | None:
+    for name in dict.fromkeys((words, _singular(words))):
+        if name in specials:
+            return Noun(Thing.GROUP, name), name
+    named = stitches.named(words, terms)
+    if named is None or (len(words) < 2 and named):  # noqa: PLR2004 - no stitch is one letter
+        return None
+    name = _singular(words.removesuffix(" sts").removesuffix(" st").removesuffix(" stitches"))
+    kind = stitches.stitches()[named.kind]
+    if kind.group:
+        return Noun(Thing.GROUP, named.kind), name
+    stitch = Stitch(named.kind, post=Post(named.post), together=named.together)
+    return Noun(Thing.KIND, stitch.name), name
+
+
+def _other(tokens: Sequence[Token], at: int) -> Unit | None:
+    """Read a word the trade does not know: `petals`, `boxes`."""
+    word = tokens[at].text
+    if word in _NO_UNIT or len(word) < 3:  # noqa: PLR2004 - no thing is named by two letters
+        return None
+    name = _singular(word)
+    return Unit(Noun(Thing.GROUP, name), name, at + 1, known=name in _GROUPS)
+
+
+def _singular(word: str) -> str:
+    for tail, put in (("boxes", "box"), ("crosses", "cross"), ("leaves", "leaf"), ("meshes", "mesh")):
+        if word.endswith(tail):
+            return word[: -len(tail)] + put
+    if word.endswith("stitches"):
+        return word[:-2]
+    if word.endswith("ss") or not word.endswith("s"):
+        return word
+    return word[:-1]
+
+
+def _text(tokens: Sequence[Token], at: int) -> str:
+    return tokens[at].text if at < len(tokens) else ""
