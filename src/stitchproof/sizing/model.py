@@ -277,11 +277,11 @@ class Sizing:
     resolved: Resolved
     groups: tuple[int, ...] = ()
     title: str = ""
-    plain: Mapping[str, str] = _NOTHING
+    plain: Mapping[str, str] = field(default_factory=lambda: _NOTHING)
     yarns: tuple[Yarn, ...] = ()
     hooks: tuple[Hook, ...] = ()
     swatches: Mapping[str, Swatch] = field(default_factory=dict)
-    piece_swatch: Mapping[str, str] = _NOTHING
+    piece_swatch: Mapping[str, str] = field(default_factory=lambda: _NOTHING)
     body: str = ""
     body_source: str = ""
     point: str = ""
