@@ -19,7 +19,8 @@ from stitchproof.language.write.numbers import length_words, size_words
 
 _WIDE: Final = 360.0  # drawing units; one unit is about a point on paper
 _ROOM: Final = 238.0  # width and height left for the outline itself
-_TOP: Final = 46.0
+_TOP: Final = 8.0
+_TOP_MEASURED: Final = 28.0  # room for a dimension line above the outline
 _LINE: Final = 14.0
 _DASHES: Final = (
     *("", "7 2.5", "2 2", "9 2 2 2", "4 4", "12 3"),
@@ -111,12 +112,14 @@ def schematic(
     if not drawn:
         return None
     measures = _measures(outlines)
-    alt = _alt(piece.name, drawn[0].lie, sizes, measures, groups)
+    alt = _alt(piece.name, drawn[0].lie, sizes, groups)
+    told = "; ".join(f"{m.name} {length_words(m.lengths_mm, groups)}" for m in measures)
     sheet = Sheet(_WIDE)
     scale = min(
         _ROOM / max(made.widest_mm for made in drawn), _ROOM / max(m.height_mm for m in drawn)
     )
-    foot = _TOP + max(made.height_mm for made in drawn) * scale
+    above = any(measure.where is Where.LAST for measure in measures)
+    foot = (_TOP_MEASURED if above else _TOP) + max(made.height_mm for made in drawn) * scale
     several = len(drawn) > 1
     _draw_outlines(sheet, outlines, sizes, scale, foot)
     widest = max(drawn, key=lambda made: made.widest_mm)
@@ -130,7 +133,7 @@ def schematic(
     title = f"Schematic: {piece.title or piece.name or 'piece'}"
     return Schematic(
         name=piece.name,
-        svg=sheet.svg(low + 6, title, alt),
+        svg=sheet.svg(low + 6, title, f"{alt} {_sentence(told)}."),
         alt=alt,
         sizes=sizes,
         measures=measures,
@@ -185,7 +188,6 @@ def _alt(
     name: str,
     lie: Lie,
     sizes: tuple[str, ...],
-    measures: tuple[Measure, ...],
     groups: tuple[int, ...],
 ) -> str:
     upwards = "worked from the bottom of the drawing to the top"
@@ -195,8 +197,11 @@ def _alt(
         Lie.DISC: "worked in the round from the centre",
     }[lie]
     in_sizes = f" in {'size' if len(sizes) == 1 else 'sizes'} {size_words(sizes, groups)}"
-    told = "; ".join(f"{m.name} {length_words(m.lengths_mm, groups)}" for m in measures)
-    return f"Outline of {name or 'the piece'}{in_sizes if any(sizes) else ''}, {form}: {told}."
+    return f"Outline of {name or 'the piece'}{in_sizes if any(sizes) else ''}, {form}."
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}"
 
 
 # --------------------------------------------------------------------------- the drawing

@@ -150,7 +150,7 @@ def _count(matter: Matter, worked: WorkedCourse) -> str:
     known = [word for word in shown if word is not None]
     if len(known) != len(shown) or set(known) == {ABSENT}:
         return ""
-    return f"({size_words(known, matter.groups)} {'st' if known == ['1'] else 'sts'})"
+    return f"{size_words(known, matter.groups)} {'st' if set(known) == {'1'} else 'sts'}"
 
 
 # --------------------------------------------------------------------------- narrative

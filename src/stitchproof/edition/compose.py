@@ -18,12 +18,14 @@ from stitchproof.edition.model import (
     Block,
     Edition,
     Facts,
+    Figure,
     Items,
     Paragraph,
     Part,
     Words,
     plain,
     read_out,
+    said,
 )
 from stitchproof.edition.opening import gauge, materials, measurements, size_line
 from stitchproof.edition.schematics import schematics
@@ -164,7 +166,7 @@ def _name(part: Part) -> str:
 
 def _also_used(explained: Iterable[Block], author: Part) -> Iterator[Block]:
     """Leave out what the author explains already."""
-    told = " ".join(_words_of(block) for block in author.blocks).casefold()
+    told = " ".join(said(block) for block in author.blocks).casefold()
     for block in explained:
         if isinstance(block, Facts):
             missing = tuple(
@@ -176,20 +178,7 @@ def _also_used(explained: Iterable[Block], author: Part) -> Iterator[Block]:
                 yield Facts(missing)
 
 
-def _words_of(block: Block) -> str:
-    match block:
-        case Items(items):
-            return " ".join(map(read_out, items))
-        case Facts(facts):
-            return " ".join(f"{name} {read_out(words)}" for name, words in facts)
-        case _:
-            words = getattr(block, "words", ())
-            return read_out(words)
-
-
-def _drawn(figures: Iterable["Block"], written: Body) -> Iterator[Part]:
-    left = tuple(
-        figure for figure in figures if getattr(figure, "caption", "") not in written.placed
-    )
+def _drawn(figures: Iterable[Figure], written: Body) -> Iterator[Part]:
+    left = tuple(figure for figure in figures if figure.caption not in written.placed)
     if left:
         yield Part(plain("Schematics"), left)

@@ -196,3 +196,22 @@ def plain(words: str, ink: Ink = Ink.PLAIN) -> Words:
 def read_out(words: Words) -> str:
     """Give the bare characters of some words."""
     return "".join(run.words for run in words)
+
+
+def said(block: Block) -> str:  # noqa: PLR0911 - one arm for each kind of block
+    """Give all the words of a block, drawings by what stands in their place."""
+    match block:
+        case Heading(_, words) | Paragraph(words) | Quote(words) | Caution(words):
+            return read_out(words)
+        case Items(items):
+            return "\n".join(map(read_out, items))
+        case Facts(facts):
+            return "\n".join(f"{name} {read_out(words)}" for name, words in facts)
+        case Row(words, count):
+            return f"{read_out(words)} {count}"
+        case Table(caption, head, rows):
+            return "\n".join((caption, *map(" ".join, (head, *rows))))
+        case Figure(caption, _, alt):
+            return f"{caption}\n{alt}"
+        case Verbatim(text):
+            return text

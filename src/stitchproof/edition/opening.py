@@ -67,7 +67,7 @@ def measurements(matter: Matter) -> Iterator[Block]:
     head = ("Size", *(name for name, _ in columns))
     cells = zip(*(column for _, column in columns), strict=True)
     rows = tuple((name, *row) for name, row in zip(matter.names, cells, strict=True))
-    yield Table("Sizes and finished measurements", head, rows)
+    yield Table("Measurements by size", head, rows)
     told = ["Finished measurements are of the finished piece."] if matter.sizing.finished else []
     if matter.sizing.body and _to_fit(matter):
         told.append("To-fit figures are those of the body the size is made for.")

@@ -1,0 +1,217 @@
+"""From an edition to PDF; the only module that talks to the typesetter.
+
+The template is code, the edition is data: nothing in an author's words is read as markup. The
+fonts are those the typesetter brings along, on every machine the same, and so are the bytes. The
+file says that it is accessible (PDF/UA-1): tagged, with a title, a language and words for every
+picture. That standard allows no character without a shape, so one that the fonts lack is printed
+as its name; `unshown` tells which those are.
+"""
+
+import re
+import unicodedata
+from bisect import bisect_right
+from collections.abc import Iterator, Mapping
+from datetime import date
+from functools import cache
+from typing import Final, TypeAlias
+
+from stitchproof.edition.characters import printable
+from stitchproof.edition.model import (
+    Block,
+    Caution,
+    Edition,
+    Facts,
+    Figure,
+    Heading,
+    Items,
+    Paragraph,
+    Quote,
+    Row,
+    Table,
+    Verbatim,
+    Words,
+)
+
+Data: TypeAlias = Mapping[str, object]
+
+_LONG_ROW: Final = 2500  # characters; a longer row may not fit on a page and is let break
+_LONG_WORD: Final = 48
+_PIECE: Final = 24
+_LONG_WORDS: Final = re.compile(rf"\S{{{_LONG_WORD},}}")
+_UNSEEN: Final = re.compile("[\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2064\ufe00-\ufe0f\ufeff]")
+_DAY: Final = re.compile(r"(\d{4})-(\d{2})-(\d{2})")
+_NO_DAY: Final = date(2000, 1, 1)  # where a manuscript gives no date the file still needs one
+
+
+def pdf(edition: Edition) -> bytes:
+    """Typeset an edition.
+
+    Parameters
+    ----------
+    edition : Edition
+        What is published.
+
+    Returns
+    -------
+    bytes
+        A tagged PDF; the same edition gives the same bytes.
+    """
+    import json
+    from importlib.resources import files  # noqa: PLC0415 - dear at start, needed only here
+
+    import typst
+
+    template = files("stitchproof.edition").joinpath("data", "sheet.typ").read_bytes()
+    made = typst.compile(
+        template,
+        sys_inputs={"edition": json.dumps(_data(edition))},
+        ignore_system_fonts=True,
+        pdf_standards=["ua-1"],
+        timestamp=_seconds(edition.date),
+    )
+    assert isinstance(made, bytes)
+    return made
+
+
+def unshown(words: str) -> frozenset[str]:
+    """Give the characters of some words that the fonts of the PDF have no shape for."""
+    return frozenset(one for one in set(_UNSEEN.sub("", words)) if not _covered(one))
+
+
+# --------------------------------------------------------------------------- dates
+
+
+def _day(told: str) -> date | None:
+    found = _DAY.match(told)
+    try:
+        return date(*map(int, found.groups())) if found else None
+    except ValueError:  # the 31st of June
+        return None
+
+
+def _seconds(told: str) -> int:
+    """Give noon of the day as seconds since 1970; days before that as 1970."""
+    day = _day(told) or _NO_DAY
+    return max(0, (day - date(1970, 1, 1)).days * 86_400 + 43_200)
+
+
+# --------------------------------------------------------------------------- the edition as data
+
+
+def _data(edition: Edition) -> Data:
+    lang, _, region = edition.language.partition("-")
+    day = _day(edition.date)
+    heading = f"{edition.title}, size {edition.size}" if edition.size else edition.title
+    return {
+        "title": _parts(heading),
+        "heading": _shown(heading),
+        "designer": _shown(edition.designer),
+        "authors": [_shown(edition.designer)] if edition.designer else [],
+        "version": _shown(f"Version {edition.version}" if edition.version else ""),
+        "day": [day.year, day.month, day.day] if day else None,
+        "lang": lang.lower(),
+        "region": region.upper() if re.fullmatch("[A-Za-z]{2}", region) else None,
+        "draft": edition.draft,
+        "notice": _shown(edition.notice),
+        "facts": _facts(edition.facts),
+        "parts": [
+            {"title": _words(part.title), "blocks": [_block(block) for block in part.blocks]}
+            for part in edition.parts
+        ],
+    }
+
+
+def _block(block: Block) -> Data:  # noqa: C901, PLR0911 - one arm for each kind of block
+    match block:
+        case Heading(level, words):
+            return {"kind": "heading", "level": level, "words": _words(words)}
+        case Paragraph(words):
+            return {"kind": "paragraph", "words": _words(words)}
+        case Quote(words):
+            return {"kind": "quote", "words": _words(words)}
+        case Items(items, numbered):
+            return {"kind": "items", "items": [_words(i) for i in items], "numbered": numbered}
+        case Facts(facts):
+            return {"kind": "facts", "facts": _facts(facts)}
+        case Row(words, count):
+            long = sum(len(run.words) for run in words) > _LONG_ROW
+            told = {"words": _words(words), "count": _parts(count) if count else []}
+            return {"kind": "row", "long": long, **told}
+        case Table():
+            return _table(block)
+        case Figure(caption, svg, alt, table):
+            drawn = {"svg": _shown(svg), "alt": _shown(alt), "caption": _parts(caption)}
+            return {"kind": "figure", "table": table and _table(table), **drawn}
+        case Caution(words):
+            return {"kind": "caution", "words": _words(words)}
+        case Verbatim(text):
+            return {"kind": "verbatim", "text": _shown(text)}
+
+
+def _facts(facts: tuple[tuple[str, Words], ...]) -> list[Data]:
+    return [{"name": _parts(name), "words": _words(words)} for name, words in facts]
+
+
+def _table(table: Table) -> Data:
+    return {
+        "kind": "table",
+        "caption": _parts(table.caption),
+        "head": [_parts(name) for name in table.head],
+        "rows": [[_parts(cell) for cell in row] for row in table.rows],
+    }
+
+
+def _words(words: Words) -> list[Data]:
+    return [{"ink": run.ink.value, "parts": _parts(run.words)} for run in words]
+
+
+# --------------------------------------------------------------------------- characters and words
+
+
+def _parts(words: str) -> list[str]:
+    """Give words in one piece, or in more where a word is too long for a line."""
+    return list(_broken(_shown(words)))
+
+
+def _broken(words: str) -> Iterator[str]:
+    at = 0
+    for found in _LONG_WORDS.finditer(words):
+        if found.start() > at:
+            yield words[at : found.start()]
+        for start in range(found.start(), found.end(), _PIECE):
+            yield words[start : min(start + _PIECE, found.end())]
+        at = found.end()
+    if at < len(words) or at == 0:
+        yield words[at:]
+
+
+def _shown(words: str) -> str:
+    """Print a character that the fonts lack by its name: `[ball of yarn]`."""
+    if words.isascii() and words.isprintable():
+        return words
+    seen = _UNSEEN.sub("", printable(words))
+    return "".join(one if _covered(one) else _name(one) for one in seen)
+
+
+def _name(character: str) -> str:
+    name = unicodedata.name(character, f"character {ord(character):04X}")
+    return f"[{name.lower()}]"
+
+
+def _covered(character: str) -> bool:
+    starts, ends = _coverage()
+    code = ord(character)
+    index = bisect_right(starts, code) - 1
+    return character in "\n\t" or (index >= 0 and code <= ends[index])
+
+
+@cache
+def _coverage() -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Read which characters the fonts can show: first and last of each range."""
+    from importlib.resources import files  # noqa: PLC0415 - dear at start, needed only here
+
+    text = files("stitchproof.edition").joinpath("data", "covered.txt").read_text("ascii")
+    lines = [line for line in text.splitlines() if not line.startswith("#")]
+    ranges = [line.partition("-") for line in lines]
+    starts = tuple(int(first, 16) for first, _, _ in ranges)
+    return starts, tuple(int(last or first, 16) for first, _, last in ranges)
