@@ -6,12 +6,11 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.diagnostics import listed
+from stitchproof.base.units import centimetres, inches
 from stitchproof.edition.matter import Matter
 from stitchproof.edition.model import Block, Facts, Ink, Paragraph, Run, Table, Words, plain
 from stitchproof.language.write.numbers import (
     ABSENT,
-    cm_words,
-    inch_words,
     length_words,
     number_words,
 )
@@ -96,7 +95,7 @@ def _range_words(low: Fraction | None, high: Fraction | None) -> str:
         return ABSENT
     if low == high:
         return length_words((low,))
-    return f"{cm_words(low)}–{cm_words(high)} cm / {inch_words(low)}–{inch_words(high)} in"
+    return f"{centimetres(low)}–{centimetres(high)} cm / {inches(low)}–{inches(high)} in"
 
 
 def _finished(matter: Matter, measure: Measure) -> tuple[str, ...]:

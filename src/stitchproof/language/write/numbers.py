@@ -14,14 +14,13 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.units import centimetres, inches
 from stitchproof.language.formula import Arithmetic, Call, Constant, Formula, Name, Negative
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Number, NumberKind, Resolved, Value
 
 ABSENT: Final = "-"
 _BRACKETS: Final = (("(", ")"), ("[", "]"), ("{", "}"))
-_QUARTERS: Final = ("", "¼", "½", "¾")
-_INCH_MM: Final = Fraction(127, 5)
 _SEPARATORS: Final = r"[\s,;:()\[\]{}]+"
 _LIST_ENTRY: Final = re.compile(r"[^\s,;:()\[\]{}]+(?:\s\d+/\d+)?")
 
@@ -88,32 +87,10 @@ def length_words(values_mm: Sequence[Value], groups: tuple[int, ...] = ()) -> st
     groups : tuple of int
         How many sizes stand together.
     """
-    cm = size_words([ABSENT if v is None else cm_words(v) for v in values_mm], groups)
-    inches = size_words([ABSENT if v is None else inch_words(v) for v in values_mm], groups)
-    return ABSENT if cm == ABSENT else f"{cm} cm / {inches} in"
-
-
-def cm_words(length_mm: int | Fraction) -> str:
-    """Print a length in cm, to the half: `26.5`. The unit is left to the caller."""
-    halves = round_half_away(Fraction(length_mm) / 5)
-    return _signed(halves, f"{abs(halves) // 2}{'.5' if halves % 2 else ''}")
-
-
-def inch_words(length_mm: int | Fraction) -> str:
-    """Print a length in inches, to the quarter: `7¼`. The unit is left to the caller."""
-    quarters = round_half_away(Fraction(length_mm) / _INCH_MM * 4)
-    whole, part = divmod(abs(quarters), 4)
-    return _signed(quarters, f"{whole or ''}{_QUARTERS[part]}" or "0")
-
-
-def round_half_away(value: Fraction) -> int:
-    """Round to the nearest whole number, ties away from zero."""
-    whole = (2 * abs(value.numerator) + value.denominator) // (2 * value.denominator)
-    return whole if value >= 0 else -whole
-
-
-def _signed(number: int, words: str) -> str:
-    return f"−{words}" if number < 0 else words
+    exact = [None if value is None else Fraction(value) for value in values_mm]
+    in_cm = size_words([ABSENT if mm is None else centimetres(mm) for mm in exact], groups)
+    in_inches = size_words([ABSENT if mm is None else inches(mm) for mm in exact], groups)
+    return ABSENT if in_cm == ABSENT else f"{in_cm} cm / {in_inches} in"
 
 
 def _plain_words(value: Value) -> str:
@@ -126,7 +103,8 @@ def _plain_words(value: Value) -> str:
     if thousandths.denominator == 1:
         return f"{float(exact):.3f}".rstrip("0")
     whole, rest = divmod(abs(exact.numerator), exact.denominator)
-    return _signed(exact.numerator, f"{whole or ''} {rest}/{exact.denominator}".strip())
+    words = f"{whole or ''} {rest}/{exact.denominator}".strip()
+    return f"-{words}" if exact < 0 else words
 
 
 # --------------------------------------------------------------------------- the author's text
