@@ -17,7 +17,7 @@ ROOT = Path(__file__).parents[1]
 MODULES = sorted((ROOT / "src").rglob("*.py"))
 DOCS = (ROOT / "README.md", *sorted((ROOT / "docs").glob("*.md")))
 HEAVY = ("typst", "numpy", "tree_sitter", "tree_sitter_toml", "markdown_it")
-# The number of a code begins with the letter of its layer.
+# The number of a code begins with the letter and the digit of its layer.
 LETTERS = {
     "language": "L",
     "sizing": "S",
@@ -72,7 +72,7 @@ def test_codes_are_unique_and_each_has_a_case_file() -> None:
 
 def test_codes_are_numbered_by_their_layer() -> None:
     for layer, code in codes():
-        assert re.fullmatch(rf"{LETTERS[layer]}[1-6]\d\d", code.number), code
+        assert re.fullmatch(rf"{LETTERS[layer]}\d\d", code.number), code
         assert re.fullmatch(r"[a-z]+(-[a-z]+)*", code.slug), code
 
 
