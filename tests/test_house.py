@@ -19,12 +19,12 @@ DOCS = (ROOT / "README.md", *sorted((ROOT / "docs").glob("*.md")))
 HEAVY = ("typst", "numpy", "tree_sitter", "tree_sitter_toml", "markdown_it")
 # The number of a code begins with the letter and the digit of its layer.
 LETTERS = {
-    "language": "L",
-    "sizing": "S",
-    "fabric": "F",
-    "checks": "C",
-    "edition": "E",
-    "trade": "T",
+    "language": "L1",
+    "sizing": "S2",
+    "fabric": "F3",
+    "checks": "C4",
+    "edition": "E5",
+    "trade": "T6",
 }
 README_TEST = "pip install -e '.[dev]' && just check"
 
