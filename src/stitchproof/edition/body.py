@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from stitchproof.base.place import Span
-from stitchproof.edition.matter import Matter, on_first, one_line, tidy
+from stitchproof.edition.matter import Matter, on_first, one_line
 from stitchproof.edition.model import (
     Block,
     Figure,
@@ -141,7 +141,8 @@ def _count(matter: Matter, worked: WorkedCourse) -> str:
     """Give the count of a row whose author gives none, where it is certain in every size."""
     stated = worked.course.stated
     silent = stated is None or all(one.change for one in stated.statements)
-    if not (silent and worked.read and _is_labelled(worked.course.label)):
+    certain = worked.read and not any(worked.troubles)
+    if not (silent and certain and _is_labelled(worked.course.label)):
         return ""
     shown = [
         ABSENT if name in worked.absent else None if number is None else str(number)
@@ -236,18 +237,26 @@ def _unfenced(text: str) -> str:
     return "\n".join(lines)
 
 
+def picture_target(markup: str) -> tuple[str, str]:
+    """Give what a picture points at, and the piece whose schematic it asks for, if it does."""
+    found = _PICTURE.search(markup)
+    if found is None:
+        return markup.strip(), ""
+    target = found["target"].strip()
+    wanted = _SCHEMATIC.match(target)
+    return target, wanted["piece"].strip() if wanted else ""
+
+
 def _picture(
     matter: Matter, place: Span, schematics: Mapping[str, Figure], placed: set[str]
 ) -> Block:
     """Put in a schematic the author asks for; of any other picture its words."""
-    text = matter.manuscript.text[place.start : place.end]
-    found = _PICTURE.search(text)
-    if found is None:
-        return Paragraph(tidy(matter.words(place)))
-    wanted = _SCHEMATIC.match(found["target"].strip())
-    figure = schematics.get(wanted["piece"].strip()) if wanted else None
+    markup = matter.manuscript.text[place.start : place.end]
+    target, piece = picture_target(markup)
+    found = _PICTURE.search(markup)
+    words = found["words"].strip() if found else ""
+    figure = schematics.get(piece)
     if figure is None:
-        return Paragraph(plain(f"[Picture: {found['words'] or found['target']}]"))
+        return Paragraph(plain(f"[Picture: {words or target}]"))
     placed.add(figure.caption)
-    caption = found["words"] or figure.caption
-    return Figure(caption, figure.svg, figure.alt, figure.table)
+    return Figure(words or figure.caption, figure.svg, figure.alt, figure.table)

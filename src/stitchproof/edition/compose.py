@@ -28,7 +28,7 @@ from stitchproof.edition.model import (
     said,
 )
 from stitchproof.edition.opening import gauge, materials, measurements, size_line
-from stitchproof.edition.schematics import schematics
+from stitchproof.edition.schematics import named_schematics, schematics
 from stitchproof.fabric.proof import Proof
 from stitchproof.language.manuscript import BlockKind, Manuscript
 from stitchproof.sizing.model import Sizing
@@ -72,11 +72,7 @@ def compose(
     matter = Matter(manuscript, sizing, proof)
     title = _title(matter)
     figures = schematics(matter)
-    named = {
-        **figures,
-        **{piece.title: figures[piece.name] for piece in proof.pieces if piece.name in figures},
-    }
-    written = body(matter, title, named)
+    written = body(matter, title, named_schematics(matter))
     opening, *own = written.parts
     plain_keys = sizing.plain
     found = plain_keys.get("date", "") or date

@@ -4,18 +4,15 @@ The template is code, the edition is data: nothing in an author's words is read 
 fonts are those the typesetter brings along, on every machine the same, and so are the bytes. The
 file says that it is accessible (PDF/UA-1): tagged, with a title, a language and words for every
 picture. That standard allows no character without a shape, so one that the fonts lack is printed
-as its name; `unshown` tells which those are.
+as its name.
 """
 
 import re
-import unicodedata
-from bisect import bisect_right
 from collections.abc import Iterator, Mapping
 from datetime import date
-from functools import cache
 from typing import Final, TypeAlias
 
-from stitchproof.edition.characters import printable
+from stitchproof.edition.characters import shown
 from stitchproof.edition.model import (
     Block,
     Caution,
@@ -38,7 +35,6 @@ _LONG_ROW: Final = 2500  # characters; a longer row may not fit on a page and is
 _LONG_WORD: Final = 48
 _PIECE: Final = 24
 _LONG_WORDS: Final = re.compile(rf"\S{{{_LONG_WORD},}}")
-_UNSEEN: Final = re.compile("[\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u2064\ufe00-\ufe0f\ufeff]")
 _DAY: Final = re.compile(r"(\d{4})-(\d{2})-(\d{2})")
 _NO_DAY: Final = date(2000, 1, 1)  # where a manuscript gives no date the file still needs one
 
@@ -73,11 +69,6 @@ def pdf(edition: Edition) -> bytes:
     return made
 
 
-def unshown(words: str) -> frozenset[str]:
-    """Give the characters of some words that the fonts of the PDF have no shape for."""
-    return frozenset(one for one in set(_UNSEEN.sub("", words)) if not _covered(one))
-
-
 # --------------------------------------------------------------------------- dates
 
 
@@ -104,15 +95,15 @@ def _data(edition: Edition) -> Data:
     heading = f"{edition.title}, size {edition.size}" if edition.size else edition.title
     return {
         "title": _parts(heading),
-        "heading": _shown(heading),
-        "designer": _shown(edition.designer),
-        "authors": [_shown(edition.designer)] if edition.designer else [],
-        "version": _shown(f"Version {edition.version}" if edition.version else ""),
+        "heading": shown(heading),
+        "designer": shown(edition.designer),
+        "authors": [shown(edition.designer)] if edition.designer else [],
+        "version": shown(f"Version {edition.version}" if edition.version else ""),
         "day": [day.year, day.month, day.day] if day else None,
         "lang": lang.lower(),
         "region": region.upper() if re.fullmatch("[A-Za-z]{2}", region) else None,
         "draft": edition.draft,
-        "notice": _shown(edition.notice),
+        "notice": shown(edition.notice),
         "facts": _facts(edition.facts),
         "parts": [
             {"title": _words(part.title), "blocks": [_block(block) for block in part.blocks]}
@@ -140,12 +131,12 @@ def _block(block: Block) -> Data:  # noqa: C901, PLR0911 - one arm for each kind
         case Table():
             return _table(block)
         case Figure(caption, svg, alt, table):
-            drawn = {"svg": _shown(svg), "alt": _shown(alt), "caption": _parts(caption)}
+            drawn = {"svg": shown(svg), "alt": shown(alt), "caption": _parts(caption)}
             return {"kind": "figure", "table": table and _table(table), **drawn}
         case Caution(words):
             return {"kind": "caution", "words": _words(words)}
         case Verbatim(text):
-            return {"kind": "verbatim", "text": _shown(text)}
+            return {"kind": "verbatim", "text": shown(text)}
 
 
 def _facts(facts: tuple[tuple[str, Words], ...]) -> list[Data]:
@@ -170,7 +161,7 @@ def _words(words: Words) -> list[Data]:
 
 def _parts(words: str) -> list[str]:
     """Give words in one piece, or in more where a word is too long for a line."""
-    return list(_broken(_shown(words)))
+    return list(_broken(shown(words)))
 
 
 def _broken(words: str) -> Iterator[str]:
@@ -183,35 +174,3 @@ def _broken(words: str) -> Iterator[str]:
         at = found.end()
     if at < len(words) or at == 0:
         yield words[at:]
-
-
-def _shown(words: str) -> str:
-    """Print a character that the fonts lack by its name: `[ball of yarn]`."""
-    if words.isascii() and words.isprintable():
-        return words
-    seen = _UNSEEN.sub("", printable(words))
-    return "".join(one if _covered(one) else _name(one) for one in seen)
-
-
-def _name(character: str) -> str:
-    name = unicodedata.name(character, f"character {ord(character):04X}")
-    return f"[{name.lower()}]"
-
-
-def _covered(character: str) -> bool:
-    starts, ends = _coverage()
-    code = ord(character)
-    index = bisect_right(starts, code) - 1
-    return character in "\n\t" or (index >= 0 and code <= ends[index])
-
-
-@cache
-def _coverage() -> tuple[tuple[int, ...], tuple[int, ...]]:
-    """Read which characters the fonts can show: first and last of each range."""
-    from importlib.resources import files  # noqa: PLC0415 - dear at start, needed only here
-
-    text = files("stitchproof.edition").joinpath("data", "covered.txt").read_text("ascii")
-    lines = [line for line in text.splitlines() if not line.startswith("#")]
-    ranges = [line.partition("-") for line in lines]
-    starts = tuple(int(first, 16) for first, _, _ in ranges)
-    return starts, tuple(int(last or first, 16) for first, _, last in ranges)

@@ -24,6 +24,18 @@ def schematics(matter: Matter) -> Mapping[str, Figure]:
     return MappingProxyType(figures)
 
 
+def named_schematics(matter: Matter) -> Mapping[str, Figure]:
+    """Give the same drawings by the heading of the piece and by its title."""
+    figures = schematics(matter)
+    drawn = [piece for piece in matter.proof.pieces if piece.name in figures]
+    return MappingProxyType(
+        {
+            **{piece.title: figures[piece.name] for piece in reversed(drawn)},
+            **figures,
+        }
+    )
+
+
 def _figure(drawn: Schematic, title: str, names: tuple[str, ...]) -> Figure:
     caption = f"{title or 'The piece'}, before seaming"
     head = ("Size", *(_sentence(measure.name) for measure in drawn.measures))

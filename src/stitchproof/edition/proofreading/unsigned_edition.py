@@ -1,0 +1,37 @@
+"""An edition that does not say who made it, whom to ask or which version it is."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar, Final
+
+from stitchproof.base.diagnostics import Code, Diagnostic, Level, listed
+from stitchproof.edition.matter import Matter
+
+_WANTED: Final = ("title", "designer", "contact", "version", "date")
+
+
+@dataclass(frozen=True, slots=True)
+class UnsignedEdition:
+    """What the front matter does not say."""
+
+    code: ClassVar[Code] = Code("E504", "unsigned-edition", Level.NOTE)
+
+    missing: tuple[str, ...]
+
+    def message(self) -> str:
+        """Say what a maker will look for."""
+        return f"the edition names no {listed(self.missing).replace(" and ", " or ")}"
+
+    def help(self) -> str:
+        """Say where it is written."""
+        return f"add {listed(tuple(f'`{key}`' for key in self.missing))} to the front matter"
+
+
+def find(matter: Matter) -> Iterator[Diagnostic]:
+    """Look at the front matter, where there is one."""
+    if matter.manuscript.front is None:
+        return
+    told = {**matter.sizing.plain, "title": matter.sizing.title}
+    missing = tuple(key for key in _WANTED if not told.get(key))
+    if missing:
+        yield Diagnostic(finding=UnsignedEdition(missing), place=matter.manuscript.front.place)
