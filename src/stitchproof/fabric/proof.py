@@ -4,7 +4,9 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from stitchproof.base.place import Span
-from stitchproof.language.tree import Course
+from stitchproof.fabric.conventions import Switch
+from stitchproof.fabric.trouble import Trouble
+from stitchproof.language.tree import Counts, Course, Either, Statement
 
 PerSize: TypeAlias = tuple[int | None, ...]  # (W,) one a worked size; None: unknown or absent
 
@@ -56,6 +58,18 @@ class WorkedCourse:
         Sizes in which it is not worked.
     counts : tuple of CountLine
         Every kind that was stated.
+    troubles : tuple of Trouble or None
+        (W,) what is wrong with it.
+    doubts : tuple of Trouble
+        Stitches named that the edge does not hold.
+    open : tuple of Either
+        Readings that nothing decides.
+    taken : tuple of (Either, str)
+        Each doubt in the words, and the reading that was taken.
+    units : tuple of Statement
+        Statements in a unit that nothing made.
+    rows : tuple of int or None
+        (W,) how many rows it comes to.
     """
 
     course: Course
@@ -69,6 +83,12 @@ class WorkedCourse:
     stated: PerSize | None
     absent: tuple[str, ...]
     counts: tuple[CountLine, ...]
+    troubles: tuple[Trouble | None, ...] = ()
+    doubts: tuple[Trouble, ...] = ()
+    open: tuple[Either, ...] = ()
+    taken: tuple[tuple[Either, str], ...] = ()
+    units: tuple[Statement, ...] = ()
+    rows: PerSize = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +130,17 @@ class PieceShape:
 
 
 @dataclass(frozen=True, slots=True)
+class Assumed:
+    """A turning chain whose counting nobody said, and how it was taken in a piece."""
+
+    section: str
+    place: Span
+    switch: Switch
+    counts: Counts
+    by_count: bool  # the stated counts decided; else common practice did
+
+
+@dataclass(frozen=True, slots=True)
 class Proof:
     """Everything the fabric tells.
 
@@ -124,9 +155,12 @@ class Proof:
         no shape of their own and are left out.
     used : frozenset of str
         Stitch names that were made.
+    assumed : tuple of Assumed
+        Turning chains whose counting the author does not say.
     """
 
     sizes: tuple[str, ...]
     courses: tuple[WorkedCourse, ...]
     pieces: tuple[PieceShape, ...]
     used: frozenset[str]
+    assumed: tuple[Assumed, ...] = ()

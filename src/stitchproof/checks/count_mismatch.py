@@ -1,0 +1,54 @@
+"""A line makes another number of stitches than it says."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar
+
+from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.checks.seen import Seen, gathered, many
+from stitchproof.fabric.trouble import Failing
+
+
+@dataclass(frozen=True, slots=True)
+class CountMismatch:
+    """What is made and what is said, for each wrong size."""
+
+    code: ClassVar[Code] = Code("C401", "count-mismatch", Level.ERROR)
+    made: tuple[int, ...]
+    stated: tuple[int, ...]
+    noun: str
+    words: str
+
+    def message(self) -> str:
+        """Both numbers, the made one first."""
+        noun = "sts on each edge" if self.noun == "edge" else many(self.noun)
+        return f"makes {size_list(self.made)} {noun}, but says `{self.words}`"
+
+    def help(self) -> str:
+        """Say the count that would be true."""
+        return f"write {size_list(self.made)}, or change what the row does"
+
+
+def check(seen: Seen) -> Iterator[Diagnostic]:
+    """Hold every stated count against the fabric."""
+    from stitchproof.checks.seen import words
+
+    for found in gathered(seen, Failing.COUNT):
+        noun = found.troubles[0].noun
+        if noun in ("seam", "marker"):
+            continue
+        said = words(seen, found.place)
+        facts = CountMismatch(found.had, found.wanted, noun, _said(said, found.wanted, noun))
+        yield Diagnostic(
+            finding=facts,
+            place=found.place,
+            address=found.address(),
+            sizes=found.named_sizes(),
+        )
+
+
+def _said(written: str, stated: tuple[int, ...], noun: str) -> str:
+    """Quote what is said; the numbers themselves where a formula stands or many sizes are right."""
+    if "{" in written or len(written) > 40:  # noqa: PLR2004 - longer than a count
+        return f"{size_list(stated)} {many(noun)}" if noun != "edge" else size_list(stated)
+    return written

@@ -1,0 +1,38 @@
+"""A line names a stitch that the row below does not hold."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar
+
+from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.checks.seen import Seen, words
+
+
+@dataclass(frozen=True, slots=True)
+class StitchNamedAbsent:
+    """The stitch named."""
+
+    code: ClassVar[Code] = Code("C412", "stitch-named-absent", Level.WARNING)
+    stitch: str
+    words: str
+
+    def message(self) -> str:
+        """Say which stitch."""
+        return f"`{self.words}` names a {self.stitch}, but the row below holds none"
+
+    def help(self) -> str:
+        """Say how it was taken."""
+        return "name the stitch that is there, or write st"
+
+
+def check(seen: Seen) -> Iterator[Diagnostic]:
+    """Find stitches named that are not there; they are worked as the next stitch."""
+    for course in seen.proof.courses:
+        if any(t is not None for t in course.troubles):
+            continue
+        for doubt in course.doubts[:1]:
+            yield Diagnostic(
+                finding=StitchNamedAbsent(doubt.noun, words(seen, doubt.place)),
+                place=doubt.place,
+                address=Address(course.section or None, course.label or None),
+            )

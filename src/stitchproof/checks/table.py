@@ -1,0 +1,50 @@
+"""All checks, in the order in which they look."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.checks import (
+    count_mismatch,
+    left_over,
+    no_place,
+    noun_doubt,
+    range_cycle,
+    readings,
+    repeat_uneven,
+    row_numbers,
+    row_range,
+    row_reference,
+    seams,
+    too_few,
+    too_large,
+    turning_chains,
+    units,
+    wrong_side,
+)
+from stitchproof.checks.seen import Check, Seen
+
+CHECKS: Final[tuple[Check, ...]] = (
+    count_mismatch.check,
+    repeat_uneven.check,
+    too_few.check,
+    left_over.check,
+    no_place.check,
+    row_reference.check,
+    row_range.check,
+    range_cycle.check,
+    seams.check,
+    wrong_side.check,
+    too_large.check,
+    noun_doubt.check,
+    row_numbers.check,
+    readings.check,
+    turning_chains.check,
+    units.check,
+)
+
+
+def look(seen: Seen) -> Iterator[Diagnostic]:
+    """Give what every check finds."""
+    for check in CHECKS:
+        yield from check(seen)

@@ -1,0 +1,38 @@
+"""A line asks for more than any fabric made by hand."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar
+
+from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.checks.seen import Seen, gathered, words
+from stitchproof.fabric.trouble import Failing
+
+
+@dataclass(frozen=True, slots=True)
+class TooLarge:
+    """The words, and the most that is worked."""
+
+    code: ClassVar[Code] = Code("C411", "too-large", Level.ERROR)
+    most: int
+    words: str
+
+    def message(self) -> str:
+        """Say the limit."""
+        return f"`{self.words}` asks for more than {self.most:,} at once, and is not worked"
+
+    def help(self) -> str:
+        """Say where to look."""
+        return "check the number"
+
+
+def check(seen: Seen) -> Iterator[Diagnostic]:
+    """Find numbers beyond every limit."""
+    for found in gathered(seen, Failing.LIMIT):
+        most = found.troubles[0].had
+        yield Diagnostic(
+            finding=TooLarge(most, words(seen, found.place)),
+            place=found.place,
+            address=found.address(),
+            sizes=found.named_sizes(),
+        )

@@ -1,0 +1,55 @@
+"""Whether a turning chain counts, where the author does not say."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar
+
+from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.checks.seen import Seen
+
+
+@dataclass(frozen=True, slots=True)
+class TurningChainAssumed:
+    """The chain, and what it was taken to count as."""
+
+    code: ClassVar[Code] = Code("C416", "turning-chain-assumed", Level.NOTE)
+    chains: int
+    stitch: str
+    foundation: bool
+    counts_as: str
+    spaces: int
+    by_count: bool
+
+    def message(self) -> str:
+        """Say how it was taken."""
+        what = (
+            f"whether the {self.chains} chs skipped at the foundation count"
+            if self.foundation
+            else f"whether the ch-{self.chains} before {self.stitch} counts"
+        )
+        if self.counts_as:
+            taken = f"it is taken to count as {self.counts_as}"
+            taken += f" and ch {self.spaces}" if self.spaces else ""
+        else:
+            taken = "it is taken not to count"
+        return f"{what} is not said; {taken}"
+
+    def help(self) -> str:
+        """Say how to leave no doubt."""
+        return "say it in the notes, or beside the chain"
+
+
+def check(seen: Seen) -> Iterator[Diagnostic]:
+    """Say each assumption once a piece."""
+    for one in seen.proof.assumed:
+        kind, chains, foundation = one.switch
+        if chains < 2:  # noqa: PLR2004 - nobody counts a single chain before sc
+            continue
+        stitch = kind if one.counts.stitch == "st" else one.counts.stitch
+        yield Diagnostic(
+            finding=TurningChainAssumed(
+                chains, kind, foundation, stitch, one.counts.chains, one.by_count
+            ),
+            place=one.place,
+            address=Address(one.section or None, None),
+        )

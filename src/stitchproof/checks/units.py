@@ -1,0 +1,37 @@
+"""A count in a unit that the row does not make."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import ClassVar
+
+from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.checks.seen import Seen, many
+
+
+@dataclass(frozen=True, slots=True)
+class CountUnit:
+    """The unit."""
+
+    code: ClassVar[Code] = Code("C417", "count-unit", Level.NOTE)
+    unit: str
+
+    def message(self) -> str:
+        """Say how it was compared."""
+        return f"states {many(self.unit)}, but makes none; the number was compared with all sts"
+
+    def help(self) -> str:
+        """Say what would be exact."""
+        return "name the stitch that is made, or write sts"
+
+
+def check(seen: Seen) -> Iterator[Diagnostic]:
+    """Find counts whose noun nothing made, where the number is right all the same."""
+    for course in seen.proof.courses:
+        if any(t is not None for t in course.troubles):
+            continue
+        for statement in course.units:
+            yield Diagnostic(
+                finding=CountUnit(statement.unit or "st"),
+                place=statement.place,
+                address=Address(course.section or None, course.label or None),
+            )

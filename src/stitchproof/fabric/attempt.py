@@ -1,0 +1,137 @@
+"""One line tried in one size: its rows worked, its count held against what it says."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from stitchproof.fabric.conventions import Switch
+from stitchproof.fabric.edge import Edge, supposed
+from stitchproof.fabric.rows import PlannedRow
+from stitchproof.fabric.tally import Ways, stitches, ways_to_count
+from stitchproof.fabric.track import Setting, Track, advance
+from stitchproof.fabric.trouble import Trouble, Unknown
+from stitchproof.language.tree import Course, Stated, Statement, Thing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoneRow:
+    """A row that was worked: its number, its edge, and the edge it was worked into."""
+
+    row: PlannedRow
+    edge: Edge | None
+    consumed: Edge | None
+    side: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attempt:
+    """What a line comes to on one track.
+
+    Attributes
+    ----------
+    track : Track
+        Where the yarn is after it.
+    rows : tuple of DoneRow
+        The rows worked.
+    troubles : tuple of Trouble
+        What failed on the way; counts are not in them.
+    ways : tuple of Ways, or None
+        For each statement the fair ways to count it; None when the edge is not known.
+    values : tuple of int or None
+        For each statement its number.
+    before : int
+        Stitches before the last row.
+    worked : int or None
+        Stitches on the live edge.
+    asked : frozenset of Switch
+        Turning chains whose counting nobody said beside them.
+    """
+
+    track: Track
+    rows: tuple[DoneRow, ...]
+    troubles: tuple[Trouble, ...]
+    ways: tuple[Ways, ...] | None
+    values: tuple[int | None, ...]
+    before: int
+    worked: int | None
+    asked: frozenset[Switch] = frozenset()
+
+
+def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: Setting) -> Attempt:
+    """Work the rows of a line, one after another, and count what is on the edge then."""
+    done: list[DoneRow] = []
+    asked: set[Switch] = set()
+    troubles: list[Trouble] = []
+    before = 0
+    for i, row in enumerate(rows):
+        last = track.edge
+        before = stitches(last, setting.conventions) if last is not None else 0
+        made, track, consumed = advance(
+            track,
+            row.steps,
+            says_round=course.label.round,
+            side=course.label.side if i == 0 else "",
+            setting=setting,
+        )
+        asked.update(made.asked)
+        for trouble in made.troubles:
+            if trouble not in troubles:
+                troubles.append(trouble)
+        done.append(DoneRow(row=row, edge=made.edge, consumed=consumed, side=track.side))
+    statements = course.stated.statements if course.stated is not None else ()
+    ways = None
+    if track.edge is not None and rows:
+        ways = tuple(ways_to_count(track.edge, s, before, setting.conventions) for s in statements)
+    return Attempt(
+        track=track,
+        rows=tuple(done),
+        troubles=tuple(troubles),
+        ways=ways,
+        values=stated_values(course.stated, setting),
+        before=before,
+        worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
+        asked=frozenset(asked),
+    )
+
+
+def stated_values(stated: Stated | None, setting: Setting) -> tuple[int | None, ...]:
+    """Give the number of each statement in this size; None where it has none."""
+    if stated is None:
+        return ()
+    return tuple(_value(s, setting) for s in stated.statements)
+
+
+def _value(statement: Statement, setting: Setting) -> int | None:
+    try:
+        return setting.value_of(statement.number)
+    except Unknown:
+        return None
+
+
+def as_stated(
+    stated: Stated, values: tuple[int | None, ...], total: int | None, made: Edge | None
+) -> Edge | None:
+    """Give the edge the author believes in: the made one cut or padded to the stated count.
+
+    None when the statement does not say enough to know it.
+    """
+    if total is None or total <= 0 or None in values:
+        return None
+    if made is not None and "C" in made.roles:
+        return None
+    ring = made.ring if made is not None else False
+    if made is None:
+        if any(
+            s.noun.thing is not Thing.STITCH and s.noun.thing is not Thing.KIND
+            for s in stated.statements
+        ):
+            return None
+        kinds = {s.noun.kind for s in stated.statements if s.noun.thing is Thing.KIND}
+        return supposed(total, kinds.pop() if len(kinds) == 1 else "st", ring=ring)
+    n = made.count
+    if n == 0:
+        return supposed(total, "st", ring=ring)
+    if total == n:
+        return made
+    if total < n:
+        return made.cut(n - total)
+    return made.padded(total - n)

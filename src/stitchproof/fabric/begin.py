@@ -1,0 +1,116 @@
+"""How a course begins: the turning chain, and the chains skipped in a foundation.
+
+A chain that counts as a stitch stands on the first place of the edge and takes it; one that does
+not stands beside it, and the first stitch goes into the first place.
+"""
+
+from collections.abc import Mapping
+
+from stitchproof.fabric.conventions import NOT_A_STITCH, customary
+from stitchproof.fabric.edge import base_kind
+from stitchproof.fabric.hand import Hand
+from stitchproof.language.tree import (
+    CHAIN,
+    STITCH,
+    Counts,
+    Either,
+    Group,
+    Make,
+    Nth,
+    Origin,
+    Repeat,
+    Steps,
+)
+
+
+def first_kind(steps: Steps, choices: Mapping[Either, int]) -> str:
+    """Name the first stitch that is made, plain; empty when none is."""
+    for step in steps:
+        match step:
+            case Make(stitch) if stitch.kind != "sl_st":
+                return stitch.kind
+            case Group(body) | Repeat(body):
+                inner = first_kind(body, choices)
+            case Either(readings):
+                inner = first_kind(readings[choices.get(step, 0)], choices)
+            case _:
+                inner = ""
+        if inner:
+            return inner
+    return ""
+
+
+def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: object) -> None:
+    """Make the chain that a course begins with."""
+    del following
+    hand.turning = chains
+    kind = hand.first_kind
+    if counts is None or counts.stitch == "st":
+        settled = hand.conventions.turning((kind, chains, False))
+        hand.asked.append((kind, chains, False))
+        if counts is not None and not settled.stitch:
+            settled = customary_counted(kind, chains)
+    else:
+        settled = counts
+    _stand(hand, settled, kind, chains)
+
+
+def customary_counted(kind: str, chains: int) -> Counts:
+    """Give what a chain counts as, when it is known that it counts."""
+    counted = [c for c in customary(kind, chains) if c.stitch]
+    return counted[0] if counted else Counts(kind or "st")
+
+
+def _stand(hand: Hand, counts: Counts, kind: str, chains: int) -> None:
+    if counts.stitch:
+        name = kind if counts.stitch == "st" else base_kind(counts.stitch)
+        place = hand.last if hand.last is not None else _first_place(hand)
+        parent = place[0] if place is not None else -1
+        hand.kinds.append(name or "ch")
+        hand.roles.append("K")
+        hand.parents.append(parent)
+        if place is not None:
+            hand.cursor = max(hand.cursor, place[1])
+            hand.last = place
+        hand.begun = True
+    elif chains > 1 and not counts.chains:
+        hand.kinds.append("ch")
+        hand.roles.append("T")
+        hand.parents.append(-1)
+    if counts.chains > 0:
+        hand.kinds += ["ch"] * counts.chains
+        hand.roles += ["C"] * counts.chains
+        hand.parents += [-1] * counts.chains
+    hand.begun = True
+
+
+def _first_place(hand: Hand) -> tuple[int, int] | None:
+    places = hand.edge.places(STITCH) or hand.edge.places(CHAIN)
+    return next(((a, b) for a, b in places if a >= hand.cursor), None)
+
+
+def skipped_chains(hand: Hand, make: Make, counts: Counts | None) -> None:
+    """Settle what the chains skipped in "in 4th ch from hook" stand for, once a course."""
+    at = make.at
+    if not isinstance(at, Nth) or at.origin is not Origin.HOOK or hand.begun:
+        return
+    skipped = hand.number(at.ordinals[0], make.place) - 1
+    kind = make.stitch.kind
+    if hand.turning and "F" not in hand.edge.roles[:1]:
+        return
+    settled = counts
+    if settled is None:
+        settled = hand.conventions.turning((kind, skipped, True))
+        hand.asked.append((kind, skipped, True))
+    elif settled.stitch == "st":
+        settled = customary_counted(kind, skipped)
+    hand.turning = skipped
+    if settled == NOT_A_STITCH:
+        hand.begun = True
+        return
+    if settled.chains > 0 and settled.stitch:
+        # half of the chains beyond the stitch lie below the space
+        settled = Counts(settled.stitch, chains=(settled.chains + 1) // 2)
+    hand.last = (0, 0)
+    _stand(hand, settled, kind, skipped)
+    hand.last = None

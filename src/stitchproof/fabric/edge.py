@@ -1,0 +1,276 @@
+"""The live edge: an ordered array of anchors that stitches can be worked into.
+
+An anchor is a stitch top or a single chain. Its role is one letter, so that spaces, counts and
+tiles are found by string search instead of a loop:
+
+====  =======================================================================
+role  anchor
+====  =======================================================================
+S     a stitch that counts
+K     a turning chain that counts as a stitch
+T     a turning chain that does not count
+C     a chain of a space
+F     a chain of the foundation, worked into like a stitch
+L     a slip stitch: not counted, not worked into
+E     the end of a row, on an edge picked up along row ends
+M     a seam, on an edge picked up across it
+====  =======================================================================
+
+Spaces are maximal runs of C; nothing else is stored for them. `parents` says where each anchor
+was worked, as an index into `below`, the edge in the direction in which it was worked into.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from hashlib import blake2b
+from typing import Final
+
+from stitchproof.language.tree import Noun, Thing
+
+COUNTED: Final = "SK"
+_STITCHES: Final = "SKF"
+_RUN: Final = re.compile("C+")
+_ROLES: Final = {
+    Thing.STITCH: "SKFEM",
+    Thing.STITCH_OR_CHAIN: "SKFC",
+    Thing.CHAIN: "CF",
+    Thing.ROW_END: "E",
+    Thing.SEAM: "M",
+    Thing.TURNING_CHAIN: "KT",
+}
+_POST_OR_TOGETHER: Final = re.compile(r"^(?:fp|bp)|\d+tog$")
+
+Interval = tuple[int, int]
+
+
+def base_kind(name: str) -> str:
+    """Give the plain stitch of a stitch name: `fpdc`, `dc3tog` and `dc` are all `dc`."""
+    return _POST_OR_TOGETHER.sub("", name)
+
+
+@dataclass(frozen=True, eq=False)
+class Edge:
+    """An edge, in the direction in which it was made.
+
+    Attributes
+    ----------
+    kinds : tuple of str
+        (A,) stitch name of each anchor, "ch" for chains.
+    roles : str
+        (A,) one letter each.
+    parents : tuple of int
+        (A,) index into `below` of the place it was worked in; -1: none.
+    ring : bool
+        The last anchor stands beside the first.
+    below : Edge or None
+        The edge it was worked into, in the direction of working.
+    groups : tuple of (str, int, int)
+        Named groups: name, first anchor, anchor after the last.
+    marks : tuple of (str, int)
+        Markers and the anchors they are in.
+    turning : int
+        Chains in the turning chain at its beginning.
+    centre : bool
+        It can be worked into as a ring.
+    known : bool
+        False for an edge made up from a stated count alone: its kinds and places are guesses.
+    """
+
+    kinds: tuple[str, ...]
+    roles: str
+    parents: tuple[int, ...]
+    ring: bool = False
+    below: "Edge | None" = None
+    groups: tuple[tuple[str, int, int], ...] = ()
+    marks: tuple[tuple[str, int], ...] = ()
+    turning: int = 0
+    centre: bool = False
+    known: bool = True
+    _positions: dict[tuple[Noun, bool], list[Interval]] = field(
+        default_factory=dict, repr=False, init=False
+    )
+
+    def __post_init__(self) -> None:
+        assert len(self.kinds) == len(self.roles) == len(self.parents)
+
+    def __len__(self) -> int:
+        return len(self.roles)
+
+    @cached_property
+    def count(self) -> int:
+        """Number of stitches that count."""
+        return self.roles.count("S") + self.roles.count("K")
+
+    @cached_property
+    def turned(self) -> "Edge":
+        """The same edge, to be worked from its other end."""
+        n = len(self)
+        return Edge(
+            kinds=self.kinds[::-1],
+            roles=self.roles[::-1],
+            parents=self.parents[::-1],
+            ring=self.ring,
+            below=self.below,
+            groups=tuple((g, n - b, n - a) for g, a, b in reversed(self.groups)),
+            marks=tuple((m, n - 1 - at) for m, at in self.marks),
+            turning=self.turning,
+            centre=self.centre,
+            known=self.known,
+        )
+
+    def rotated(self, by: int) -> "Edge":
+        """Give a ring that begins `by` anchors further on."""
+        n = len(self)
+        return Edge(
+            kinds=self.kinds[by:] + self.kinds[:by],
+            roles=self.roles[by:] + self.roles[:by],
+            parents=self.parents[by:] + self.parents[:by],
+            ring=self.ring,
+            below=self.below,
+            groups=tuple(
+                ((g, a - by, b - by) if a >= by else (g, a - by + n, b - by + n))
+                for g, a, b in self.groups
+            ),
+            marks=tuple((m, (at - by) % n) for m, at in self.marks),
+            turning=self.turning,
+            centre=self.centre,
+            known=self.known,
+        )
+
+    def from_anchor(self, start: int) -> "Edge":
+        """Give the rest of a row from an anchor on."""
+        return Edge(
+            kinds=self.kinds[start:],
+            roles=self.roles[start:],
+            parents=self.parents[start:],
+            below=self.below,
+            groups=tuple((g, a - start, b - start) for g, a, b in self.groups if a >= start),
+            marks=tuple((m, at - start) for m, at in self.marks if at >= start),
+            known=self.known,
+        )
+
+    def cut(self, by: int) -> "Edge":
+        """Give the same edge `by` stitches shorter at its end."""
+        return replace(
+            self,
+            kinds=self.kinds[:-by],
+            roles=self.roles[:-by],
+            parents=self.parents[:-by],
+            groups=(),
+            marks=(),
+        )
+
+    def padded(self, by: int) -> "Edge":
+        """Give the same edge `by` stitches longer, its last stitch repeated."""
+        at = max(self.roles.rfind("S"), self.roles.rfind("K"))
+        return replace(
+            self,
+            kinds=self.kinds[: at + 1] + (self.kinds[at],) * by + self.kinds[at + 1 :],
+            roles=self.roles[: at + 1] + "S" * by + self.roles[at + 1 :],
+            parents=self.parents[: at + 1] + (self.parents[at],) * by + self.parents[at + 1 :],
+            groups=(),
+            marks=(),
+        )
+
+    @cached_property
+    def digest(self) -> bytes:
+        """Identity of what this edge itself holds, without the edges below."""
+        made = blake2b(digest_size=16)
+        made.update("\0".join(self.kinds).encode())
+        made.update(self.roles.encode())
+        made.update(repr((self.parents, self.groups, self.marks)).encode())
+        made.update(bytes((self.ring, self.centre, self.known, self.turning % 256)))
+        return made.digest()
+
+    def reach(self, depth: int) -> tuple[bytes, ...]:
+        """Identity of this edge and of `depth` edges below it."""
+        out = [self.digest]
+        edge = self.below
+        while edge is not None and len(out) <= depth:
+            out.append(edge.digest)
+            edge = edge.below
+        return tuple(out)
+
+    @cached_property
+    def under(self) -> tuple[str, ...]:
+        """(A,) kind of the stitch each anchor was worked in; empty where there is none."""
+        if self.below is None:
+            return ("",) * len(self)
+        kinds = self.below.kinds
+        return tuple(kinds[p] if p >= 0 else "" for p in self.parents)
+
+    def places(self, noun: Noun, *, chains: bool = False) -> list[Interval]:
+        """List the places a noun names, in order, as intervals of anchors.
+
+        Parameters
+        ----------
+        noun : Noun
+            What is counted.
+        chains : bool
+            Each chain of a space is a stitch too (a convention of some lace patterns).
+        """
+        key = (noun, chains)
+        if key not in self._positions:
+            self._positions[key] = list(self._find(noun, chains=chains))
+        return self._positions[key]
+
+    def _find(self, noun: Noun, *, chains: bool) -> Iterator[Interval]:
+        match noun.thing:
+            case Thing.SPACE | Thing.CHAIN_SPACE | Thing.RING:
+                for run in _RUN.finditer(self.roles):
+                    if noun.chains is None or run.end() - run.start() == noun.chains:
+                        yield run.span()
+            case Thing.KIND:
+                for i in self._of_kind(noun.kind):
+                    yield (i, i + 1)
+            case Thing.GROUP:
+                for name, start, end in self.groups:
+                    if name == noun.kind:
+                        yield (start, end)
+            case Thing.MARKED:
+                for at in sorted(at for _, at in self.marks):
+                    yield (at, at + 1)
+            case (
+                Thing.STITCH
+                | Thing.STITCH_OR_CHAIN
+                | Thing.CHAIN
+                | Thing.TURNING_CHAIN
+                | Thing.ROW_END
+                | Thing.SEAM
+            ):
+                wanted = _ROLES[noun.thing] + ("C" if chains else "")
+                for i, role in enumerate(self.roles):
+                    if role in wanted:
+                        yield (i, i + 1)
+
+    def _of_kind(self, kind: str) -> list[int]:
+        exact = [i for i, k in enumerate(self.kinds) if k == kind and self.roles[i] in _STITCHES]
+        if exact and base_kind(kind) != kind:
+            return exact
+        return [
+            i
+            for i, k in enumerate(self.kinds)
+            if self.roles[i] in _STITCHES and (k in (kind, "st") or base_kind(k) == kind)
+        ]
+
+    def stitches_between(self, start: int, end: int) -> int:
+        """Count the stitches, foundation chains and row ends from `start` up to `end`."""
+        part = self.roles[start:end]
+        return sum(part.count(role) for role in "SKFEM")
+
+
+def foundation(chains: int) -> Edge:
+    """Give the edge of a foundation chain."""
+    return Edge(kinds=("ch",) * chains, roles="F" * chains, parents=(-1,) * chains)
+
+
+def supposed(count: int, kind: str, *, ring: bool) -> Edge:
+    """Give an edge of which only the stated count is known."""
+    return Edge(
+        kinds=(kind,) * count, roles="S" * count, parents=(-1,) * count, ring=ring, known=False
+    )
+
+
+CENTRE: Final = Edge(kinds=(), roles="", parents=(), ring=True, centre=True)

@@ -1,0 +1,213 @@
+"""The hand that works one course in one size: what it holds while it works.
+
+It walks along the edge with a cursor, which only moves forward; skipped anchors stay reachable by
+name. Everything made is appended to flat lists, so a state can be kept and taken back by a few
+integers, and a repeat that meets the same edge again is laid down as a tile instead of being
+worked stitch by stitch (`tile`).
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from stitchproof.base.place import Span
+from stitchproof.fabric.conventions import Conventions, Switch
+from stitchproof.fabric.edge import Edge, Interval
+from stitchproof.fabric.trouble import Failing, Stuck, Trouble
+from stitchproof.language.number import Number
+from stitchproof.language.tree import STITCH, Either, Noun
+
+MOST_ANCHORS: Final = 1_000_000
+ValueOf = Callable[[Number], int | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A state of the hand that can be taken back."""
+
+    cursor: int
+    made: int
+    groups: int
+    marks: int
+    last: Interval | None
+    covered: tuple[Interval, ...]
+    noun: Noun
+    left: bool
+
+    def later(self, cursor: int, made: int) -> "Moment":
+        """Give the state some anchors further on."""
+        last = (self.last[0] + cursor, self.last[1] + cursor) if self.last else None
+        return Moment(
+            self.cursor + cursor,
+            self.made + made,
+            self.groups,
+            self.marks,
+            last,
+            tuple((a + cursor, b + cursor) for a, b in self.covered),
+            self.noun,
+            self.left,
+        )
+
+
+class Hand:
+    """Works one course, once, in one size, on one edge."""
+
+    def __init__(
+        self,
+        edge: Edge | None,
+        conventions: Conventions,
+        value_of: ValueOf,
+        choices: Mapping[Either, int],
+        first_kind: str,
+    ) -> None:
+        self.edge = edge if edge is not None else Edge((), "", ())
+        self.founded = edge is not None  # False until there is a foundation or a ring
+        self.conventions = conventions
+        self.value_of = value_of
+        self.choices = choices
+        self.first_kind = first_kind  # stitch of the course's first Make: what its chain stands for
+        self.cursor = 0
+        self.limit = len(self.edge)
+        self.kinds: list[str] = []
+        self.roles: list[str] = []
+        self.parents: list[int] = []
+        self.groups: list[tuple[str, int, int]] = []
+        self.marks: list[tuple[str, int]] = []
+        self.last: Interval | None = None  # the place worked last
+        self.covered: tuple[Interval, ...] = ()  # stitches behind a post stitch, not yet passed
+        self.noun: Noun = STITCH  # what was last worked into
+        self.begun = False  # a turning chain or a stitch stands
+        self.turning = 0
+        self.left = False  # the author leaves the rest unworked
+        self.joined = False
+        self.spiral = False
+        self.turned = False
+        self.fastened = False
+        self.centre = False
+        self.troubles: list[Trouble] = []
+        self.tries = 0
+        self.asked: list[Switch] = []  # open switches that were looked at
+
+    # ------------------------------------------------------------------ states
+
+    def moment(self) -> Moment:
+        """Keep the present state."""
+        return Moment(
+            self.cursor,
+            len(self.kinds),
+            len(self.groups),
+            len(self.marks),
+            self.last,
+            self.covered,
+            self.noun,
+            self.left,
+        )
+
+    def back_to(self, then: Moment) -> None:
+        """Take back everything since a state."""
+        self.cursor = then.cursor
+        del self.kinds[then.made :]
+        del self.roles[then.made :]
+        del self.parents[then.made :]
+        del self.groups[then.groups :]
+        del self.marks[then.marks :]
+        self.last, self.covered = then.last, then.covered
+        self.noun, self.left = then.noun, then.left
+
+    # ------------------------------------------------------------------ making
+
+    def put(self, kind: str, role: str, parents: list[int], place: Span) -> None:
+        """Append stitches or chains of one kind, one for each parent."""
+        if len(self.kinds) + len(parents) > MOST_ANCHORS:
+            raise Stuck(Trouble(Failing.LIMIT, place, MOST_ANCHORS, MOST_ANCHORS))
+        self.kinds += [kind] * len(parents)
+        self.roles += [role] * len(parents)
+        self.parents += parents
+
+    def number(self, number: Number, place: Span) -> int:
+        """Give a number's value here; 0 where it is not worked in this size."""
+        value = self.value_of(number) or 0
+        if value > MOST_ANCHORS:
+            raise Stuck(Trouble(Failing.LIMIT, place, value, MOST_ANCHORS))
+        return value
+
+    def pass_covered(self) -> None:
+        """Go past the stitches that a post stitch stands before."""
+        if self.covered:
+            self.cursor = max(self.cursor, self.covered[-1][1])
+            self.covered = ()
+
+    def remaining(self) -> int:
+        """Count the places not yet reached, in the things that were worked into last."""
+        if self.noun.thing.value in ("sp", "ch-sp", "group", "kind"):
+            if self.noun.thing.value == "kind" and not self._other_kinds_passed():
+                return self.edge.stitches_between(self._after_covered(), self.limit)
+            return sum(
+                self._after_covered() <= a and b <= self.limit
+                for a, b in self.edge.places(self.noun)
+            )
+        return self.edge.stitches_between(self._after_covered(), self.limit)
+
+    def _after_covered(self) -> int:
+        return max(self.cursor, self.covered[-1][1]) if self.covered else self.cursor
+
+    def _other_kinds_passed(self) -> bool:
+        """Whether the edge holds other stitches than the kind worked into, passed on purpose."""
+        before = self.edge.stitches_between(0, self.cursor)
+        return before > sum(b <= self.cursor for _, b in self.edge.places(self.noun))
+
+    # ------------------------------------------------------------------ tiles
+
+    def tile(self, since: Moment, most: int, *, under: bool) -> int:
+        """Lay down again what was made since a state, where the same edge follows.
+
+        Parameters
+        ----------
+        since : Moment
+            State before the first working.
+        most : int
+            How many more at most.
+        under : bool
+            The stitches below the edge matter too.
+
+        Returns
+        -------
+        int
+            How many tiles were laid; the last possible one is left to be worked, since it may
+            look beyond its end.
+        """
+        stride, made = self.cursor - since.cursor, len(self.kinds) - since.made
+        if stride <= 0 or most <= 0 or len(self.groups) != since.groups or self.marks:
+            return 0
+        alike = self._alike(since.cursor, stride, under=under)
+        times = min(most, alike // stride - 1)
+        if times <= 0:
+            return 0
+        if len(self.kinds) + made * times > MOST_ANCHORS:
+            raise Stuck(Trouble(Failing.LIMIT, wanted=MOST_ANCHORS, had=MOST_ANCHORS))
+        block = self.parents[since.made :]
+        self.kinds += self.kinds[since.made :] * times
+        self.roles += self.roles[since.made :] * times
+        for k in range(1, times + 1):
+            by = k * stride
+            self.parents += [p + by if p >= 0 else p for p in block]
+        moved = self.moment().later(stride * times, 0)
+        self.cursor, self.last, self.covered = moved.cursor, moved.last, moved.covered
+        return times
+
+    def _alike(self, start: int, stride: int, *, under: bool) -> int:
+        """Count the anchors after the first tile that repeat it, before the limit."""
+        rows = [self.edge.roles, self.edge.kinds]
+        if under:
+            rows.append(self.edge.under)
+        alike = self.limit - start - stride
+        for row in rows:
+            first = row[start : self.limit - stride]
+            second = row[start + stride : self.limit]
+            if first == second:
+                continue
+            for i, (a, b) in enumerate(zip(first, second, strict=True)):
+                if a != b:
+                    alike = min(alike, i)
+                    break
+        return max(alike, 0)

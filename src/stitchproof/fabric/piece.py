@@ -1,0 +1,374 @@
+"""A piece in all sizes: line after line, readings settled, mistakes survived.
+
+After a wrong line the work goes on twice, on the edge as worked and on the edge as stated. A later
+line is wrong only if it fails on both; the first that fits only one of them decides which the
+author meant. A line that could not be read leaves a known edge only if it states a count.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import islice, product
+from typing import Final
+
+from stitchproof.fabric.attempt import Attempt, DoneRow, as_stated, attempt, stated_values
+from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.rows import Past, Plan, PlannedRow, plan
+from stitchproof.fabric.tally import stated_total
+from stitchproof.fabric.track import Memory, Setting, Track, placed
+from stitchproof.fabric.trouble import Failing, Trouble, Unknown
+from stitchproof.language.number import Resolved
+from stitchproof.language.tree import Course, Either, RepeatRows, Steps
+from stitchproof.language.walk import eithers_in, is_read, settled
+
+MOST_COMBINATIONS: Final = 32
+
+
+@dataclass(slots=True)
+class Progress:
+    """One piece in one size, so far."""
+
+    tracks: tuple[Track, ...] = (Track(),)  # as worked; and as stated, while both are open
+    rows: list[DoneRow] = field(default_factory=list)
+    by_number: dict[int, Steps] = field(default_factory=dict)
+    steps: list[Steps] = field(default_factory=list)
+    marked: int | None = None  # row at whose top the edges are marked
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """One line in one size.
+
+    Attributes
+    ----------
+    absent : bool
+        Not worked in this size.
+    attempts : tuple of Attempt
+        One for each track it was tried on.
+    troubles : tuple of Trouble
+        Of its rows as a whole.
+    open : bool
+        Worked to a length.
+    """
+
+    absent: bool = False
+    attempts: tuple[Attempt, ...] = ()
+    troubles: tuple[Trouble, ...] = ()
+    open: bool = False
+
+    @property
+    def first(self) -> Attempt | None:
+        """The attempt on the edge as worked."""
+        return self.attempts[0] if self.attempts else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judged:
+    """One line in all sizes, its readings settled.
+
+    Attributes
+    ----------
+    outcomes : tuple of Outcome
+        (W,) one a size.
+    choices : mapping of Either to int
+        The readings taken.
+    ways : tuple of int
+        For each statement, which way of counting it was taken.
+    troubles : tuple of Trouble or None
+        (W,) what is wrong, counts included; None: nothing.
+    open : tuple of Either
+        Doubts that more than one reading settled equally well.
+    """
+
+    outcomes: tuple[Outcome, ...]
+    choices: Mapping[Either, int]
+    ways: tuple[int, ...]
+    troubles: tuple[Trouble | None, ...]
+    open: tuple[Either, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What a piece is worked with.
+
+    Attributes
+    ----------
+    resolved : Resolved
+        What numbers come to.
+    memory : Memory
+        Courses worked before.
+    pieces : tuple of mapping
+        (W,) rows of earlier pieces by title.
+    rows_per_mm : float or None
+        Row gauge. [1/mm]
+    """
+
+    resolved: Resolved
+    memory: Memory
+    pieces: tuple[Mapping[str, Sequence[PlannedRow]], ...]
+    rows_per_mm: float | None = None
+
+
+def judge(
+    course: Course,
+    progress: Sequence[Progress],
+    conventions: Conventions,
+    bench: Bench,
+    following: Course | None = None,
+) -> Judged:
+    """Work a line in every size with each of its readings, and take the one that fits best.
+
+    A reading fits best that leaves the fewest sizes wrong; among equals, the one with which the
+    following line goes on; then the likeliest, which stands first.
+    """
+    best: Judged | None = None
+    lowest = (0, 0)
+    ties = 0
+    combinations = list(_combinations(course))
+    for choices in combinations:
+        judged = _judge(course, progress, conventions, bench, choices)
+        wrong = sum(t is not None for t in judged.troubles)
+        ahead = 0
+        if len(combinations) > 1 and following is not None and not wrong and course.stated is None:
+            ahead = _wrong_after(following, judged, conventions, bench, progress)
+        if best is None or (wrong, ahead) < lowest:
+            best, lowest, ties = judged, (wrong, ahead), 0
+            if (wrong, ahead) == (0, 0) and (course.stated is not None or len(combinations) == 1):
+                break
+        elif (wrong, ahead) == lowest:
+            ties += 1
+    assert best is not None
+    return replace(best, open=_doubts(course) if ties and lowest == (0, 0) else ())
+
+
+def _doubts(course: Course) -> tuple[Either, ...]:
+    return () if isinstance(course.does, RepeatRows) else eithers_in(course.does)
+
+
+def _combinations(course: Course) -> Iterator[dict[Either, int]]:
+    doubts = _doubts(course)
+    ways = product(*(range(len(d.readings)) for d in doubts))
+    for way in islice(ways, MOST_COMBINATIONS):
+        yield dict(zip(doubts, way, strict=True))
+
+
+def _wrong_after(
+    following: Course,
+    judged: Judged,
+    conventions: Conventions,
+    bench: Bench,
+    progress: Sequence[Progress],
+) -> int:
+    """Count the sizes in which the next line fails after this one."""
+    after = []
+    for here, outcome in zip(progress, judged.outcomes, strict=True):
+        first = outcome.first
+        track = first.track if first is not None else here.tracks[0]
+        then = Progress((track,), here.rows, dict(here.by_number), list(here.steps), here.marked)
+        after.append(then)
+    choices = next(_combinations(following))
+    return sum(
+        t is not None for t in _judge(following, after, conventions, bench, choices).troubles
+    )
+
+
+def _judge(
+    course: Course,
+    progress: Sequence[Progress],
+    conventions: Conventions,
+    bench: Bench,
+    choices: Mapping[Either, int],
+) -> Judged:
+    outcomes = tuple(
+        _in_size(course, here, conventions, bench, choices, size)
+        for size, here in enumerate(progress)
+    )
+    ways = _ways(course, outcomes)
+    troubles = tuple(_trouble(course, outcome, ways) for outcome in outcomes)
+    return Judged(outcomes=outcomes, choices=choices, ways=ways, troubles=troubles)
+
+
+def _in_size(  # noqa: PLR0913, PLR0917 - the parts of one trial
+    course: Course,
+    here: Progress,
+    conventions: Conventions,
+    bench: Bench,
+    choices: Mapping[Either, int],
+    size: int,
+) -> Outcome:
+    if course.only and bench.resolved.names[size] not in course.only:
+        return Outcome(absent=True)
+    setting = Setting(
+        resolved=bench.resolved,
+        size=size,
+        conventions=conventions,
+        choices=choices,
+        memory=bench.memory,
+    )
+    past = Past(
+        by_number=here.by_number,
+        steps=here.steps,
+        pieces=bench.pieces[size],
+        rows_per_mm=bench.rows_per_mm,
+    )
+    try:
+        laid = plan(course, past, setting.value_of)
+    except Unknown:
+        return _unplanned(course, setting)
+    if laid.absent:
+        return Outcome(absent=True)
+    if not laid.rows:
+        return _unplanned(course, setting, laid)
+    return Outcome(
+        attempts=tuple(attempt(course, laid.rows, t, setting) for t in here.tracks),
+        troubles=laid.troubles,
+        open=laid.open,
+    )
+
+
+def _unplanned(course: Course, setting: Setting, laid: Plan | None = None) -> Outcome:
+    """Give the outcome of a line whose rows nobody can tell."""
+    lost = Attempt(
+        track=Track(founded=True),
+        rows=(),
+        troubles=(),
+        ways=None,
+        values=stated_values(course.stated, setting),
+        before=0,
+        worked=None,
+    )
+    return Outcome(attempts=(lost,), troubles=laid.troubles if laid is not None else ())
+
+
+# --------------------------------------------------------------------------- judging
+
+
+def _ways(course: Course, outcomes: Sequence[Outcome]) -> tuple[int, ...]:
+    """Choose for each statement the strictest way of counting that fits the most sizes."""
+    if course.stated is None:
+        return ()
+    chosen: list[int] = []
+    for i in range(len(course.stated.statements)):
+        known = [
+            (a.ways[i].numbers, a.values[i])
+            for o in outcomes
+            for a in o.attempts
+            if a.ways is not None and a.values[i] is not None
+        ]
+        most = max((len(n) for n, _ in known), default=1)
+        fits = [sum(w < len(n) and n[w] == v for n, v in known) for w in range(most)]
+        whole = [w for w in range(most) if fits[w] == len(known)]
+        chosen.append(whole[0] if whole else 0)
+    return tuple(chosen)
+
+
+def counted(found: Attempt, statement: int, way: int) -> int | None:
+    """Give what there is of a statement's unit, by the way of counting that was taken."""
+    if found.ways is None:
+        return None
+    numbers = found.ways[statement].numbers
+    return numbers[min(way, len(numbers) - 1)]
+
+
+def _trouble(course: Course, outcome: Outcome, ways: tuple[int, ...]) -> Trouble | None:
+    """Give what is wrong in one size: what fails on every track; counts come last."""
+    if outcome.absent:
+        return None
+    if outcome.troubles:
+        return outcome.troubles[0]
+    wrongs = [wrong_of(course, a, ways) or _wrong_side(course, a) for a in outcome.attempts]
+    if not wrongs or None in wrongs:
+        return None
+    return wrongs[0]
+
+
+def wrong_of(course: Course, found: Attempt, ways: tuple[int, ...]) -> Trouble | None:
+    """Give the first thing wrong with one attempt."""
+    soft = [t for t in found.troubles if not mild(t)]
+    if soft:
+        return soft[0]
+    if course.stated is None or found.ways is None:
+        return None
+    for i, statement in enumerate(course.stated.statements):
+        said, made = found.values[i], counted(found, i, ways[i])
+        if said is not None and made is not None and said != made:
+            noun = statement.unit or "st"
+            return Trouble(Failing.COUNT, statement.place, said, made, noun)
+    return None
+
+
+def _wrong_side(course: Course, found: Attempt) -> Trouble | None:
+    """Tell when repeated rows end on another side than the author says."""
+    does = course.does
+    if not isinstance(does, RepeatRows) or not does.ending or not found.rows:
+        return None
+    side = found.rows[-1].side
+    if side and side != does.ending:
+        return Trouble(Failing.SIDE, does.place, 0, len(found.rows), does.ending)
+    return None
+
+
+def mild(trouble: Trouble) -> bool:
+    """Whether a trouble is only a doubtful noun: the number is trusted over it."""
+    return trouble.failing is Failing.NO_PLACE and trouble.wanted == 0 and trouble.had == 0
+
+
+# --------------------------------------------------------------------------- going on
+
+
+def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
+    """Take over what a line came to, in every size."""
+    for here, outcome in zip(progress, judged.outcomes, strict=True):
+        if outcome.absent or not outcome.attempts:
+            continue
+        right = [a for a in outcome.attempts if wrong_of(course, a, judged.ways) is None]
+        if course.stated is not None and any(a.ways for a in right):
+            right = [a for a in right if a.ways]
+        kept = right or list(outcome.attempts[:1])
+        found = kept[0]
+        _record(here, found, judged.choices)
+        tracks = [a.track for a in kept]
+        if not right or outcome.troubles or found.track.edge is None:
+            tracks = _both_ways(course, found)
+        here.tracks = _distinct(tracks)
+
+
+def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> None:
+    for done in found.rows:
+        steps = settled(done.row.steps, choices)
+        here.rows.append(done)
+        here.steps.append(steps)
+        if done.row.number is not None:
+            here.by_number[done.row.number] = steps
+
+
+def _both_ways(course: Course, found: Attempt) -> list[Track]:
+    """Go on with the edge as worked and the edge as stated."""
+    track = found.track
+    if course.stated is None:
+        return [track]
+    total = stated_total(course.stated, found.values)
+    said = as_stated(course.stated, found.values, total, track.edge)
+    if said is None:
+        # what is stated cannot be laid down: stay quiet until the next count that can
+        return [track] if track.edge is None else [track, placed(track, None)]
+    if track.edge is None:
+        return [placed(track, said)]
+    return [track, placed(track, said)]
+
+
+def _distinct(tracks: Sequence[Track]) -> tuple[Track, ...]:
+    first, *rest = tracks
+    for other in rest:
+        same = first.edge is other.edge or (
+            first.edge is not None
+            and other.edge is not None
+            and first.edge.digest == other.edge.digest
+        )
+        if not same:
+            return (first, other)
+    return (first,)
+
+
+def read_whole(course: Course) -> bool:
+    """Whether every word of a line was understood."""
+    return is_read(course.does)

@@ -1,0 +1,329 @@
+"""Finds the places that a target names, from where the hand is.
+
+`reach` gives the places and moves the hand's cursor past them; what is made there is the
+caller's matter. A place that does not exist raises `Stuck` with the facts.
+"""
+
+from bisect import bisect_left
+from collections.abc import Callable
+
+from stitchproof.base.place import Span
+from stitchproof.fabric.edge import Edge, Interval, base_kind
+from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.language.tree import (
+    STITCH,
+    Behind,
+    Below,
+    Between,
+    Each,
+    End,
+    Evenly,
+    First,
+    Last,
+    Marked,
+    Next,
+    Noun,
+    Nth,
+    OppositeSide,
+    Origin,
+    Ring,
+    RowEnds,
+    Same,
+    SeamPlace,
+    Target,
+    Thing,
+    To,
+    ToLast,
+    ToMarked,
+    Until,
+)
+
+Places = list[Interval]
+NO_PLACE: Interval = (-1, -1)  # the centre of a ring: worked into, but no anchor
+
+
+def noun_words(noun: Noun) -> str:
+    """Name a noun as the trade writes it: `st`, `ch-2 sp`, `dc`."""
+    if noun.thing is Thing.CHAIN_SPACE:
+        return f"ch-{noun.chains} sp" if noun.chains else "ch-sp"
+    return noun.kind or noun.thing.value
+
+
+def places_of(hand: Hand, noun: Noun) -> Places:
+    """List all places of a noun on the hand's edge."""
+    return hand.edge.places(noun, chains=hand.conventions.chains and noun.thing is Thing.STITCH)
+
+
+def reach(hand: Hand, target: Target, times: int, where: Span) -> Places:  # noqa: PLR0911, C901 - one arm a target
+    """Give the places of a target and move past them.
+
+    Parameters
+    ----------
+    hand : Hand
+        Who works; its cursor moves.
+    target : Target
+        What the words name.
+    times : int
+        Places that each stitch takes (2 for sc2tog).
+    where : Span
+        The words, for the facts of a failing.
+
+    Returns
+    -------
+    list of (int, int)
+        Intervals of anchors in the order worked.
+    """
+    match target:
+        case Next(number, noun):
+            return _next(hand, hand.number(number, where) * times, noun, where)
+        case Each(noun, until):
+            return _each(hand, noun, until, where)
+        case Same(noun):
+            return _same(hand, noun, where)
+        case First(number, noun):
+            return _first(hand, hand.number(number, where) * times, noun, where)
+        case Last(number, noun):
+            return _last(hand, hand.number(number, where) * times, noun, where)
+        case Nth():
+            return _nth(hand, target, where)
+        case Ring():
+            return _ring(hand)
+        case Below():
+            return _below(hand, target, where)
+        case Between(at):
+            return _between(hand, at, where)
+        case Marked():
+            return _one(hand, Noun(Thing.MARKED), where)
+        case Behind():
+            hand.pass_covered()
+            return []
+        case SeamPlace():
+            return _one(hand, Noun(Thing.SEAM), where)
+        case RowEnds():
+            return _each(hand, Noun(Thing.ROW_END), End(), where)
+        case Evenly() | OppositeSide():
+            raise Unknown
+
+
+def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
+    hand.pass_covered()
+    if count == 0:
+        return []
+    noun = _understood(hand, noun, where)
+    places = places_of(hand, noun)
+    i = bisect_left(places, (hand.cursor, -1))
+    found = places[i : i + count]
+    if len(found) < count or found[-1][1] > hand.limit:
+        had = sum(b <= hand.limit for _, b in found)
+        failing = Failing.TOO_FEW
+        if had == 0 and noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP, Thing.SEAM):
+            failing = Failing.NO_PLACE
+        raise Stuck(Trouble(failing, where, count, had, noun_words(noun)))
+    hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
+    return found
+
+
+def _understood(hand: Hand, noun: Noun, where: Span) -> Noun:
+    """Take a stitch that the edge does not hold at all for any stitch, and keep the doubt."""
+    if noun.thing is not Thing.KIND or places_of(hand, noun) or not hand.edge.known:
+        return noun
+    if hand.edge.count == 0 and "F" not in hand.edge.roles:
+        return noun
+    trouble = Trouble(Failing.NO_PLACE, where, 0, 0, noun.kind)
+    if trouble not in hand.troubles:
+        hand.troubles.append(trouble)
+    return STITCH
+
+
+def bound(hand: Hand, until: Until, where: Span) -> int:
+    """Give the anchor before which a run of stitches or a repeat ends."""
+    match until:
+        case End():
+            return hand.limit
+        case ToLast(number, noun):
+            count = hand.number(number, where)
+            places = places_of(hand, _understood(hand, noun, where))
+            if count == 0:
+                return hand.limit
+            if count > len(places) or places[-count][0] < hand.cursor:
+                raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun_words(noun)))
+            return places[-count][0]
+        case To(noun):
+            places = places_of(hand, noun)
+            i = bisect_left(places, (hand.cursor, -1))
+            if i == len(places):
+                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun_words(noun)))
+            return places[i][0]
+        case ToMarked():
+            places = places_of(hand, Noun(Thing.MARKED))
+            i = bisect_left(places, (hand.cursor, -1))
+            if i == len(places):
+                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, "marked st"))
+            return places[i][0]
+
+
+def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
+    hand.pass_covered()
+    noun = _understood(hand, noun, where)
+    end = bound(hand, until, where)
+    places = places_of(hand, noun)
+    i = bisect_left(places, (hand.cursor, -1))
+    j = bisect_left(places, (end, -1))
+    found = places[i:j]
+    if not found:
+        if isinstance(until, End) and hand.edge.stitches_between(hand.cursor, end) == 0:
+            failing = Failing.TOO_FEW if noun.thing is Thing.STITCH else Failing.NO_PLACE
+            raise Stuck(Trouble(failing, where, 1, 0, noun_words(noun)))
+        if noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP):
+            raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun_words(noun)))
+    if found:
+        hand.last = found[-1]
+    hand.cursor, hand.noun = end, noun
+    return found
+
+
+def _same(hand: Hand, noun: Noun, where: Span) -> Places:
+    place = hand.last
+    if place is None:
+        places = places_of(hand, Noun(Thing.SPACE)) if _space(noun) else places_of(hand, STITCH)
+        i = bisect_left(places, (hand.cursor, -1))
+        if i == len(places):
+            raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun_words(noun)))
+        place = places[i]
+    hand.cursor = max(hand.cursor, place[1])
+    hand.last = place
+    if _space(noun):
+        hand.noun = noun
+    return [place]
+
+
+def _space(noun: Noun) -> bool:
+    return noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
+
+
+def _first(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
+    hand.pass_covered()
+    noun = _understood(hand, noun, where)
+    found = places_of(hand, noun)[:count]
+    if len(found) < count:
+        raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun_words(noun)))
+    if found:
+        hand.cursor = max(hand.cursor, found[-1][1])
+        hand.last, hand.noun = found[-1], noun
+    return found
+
+
+def _last(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
+    hand.pass_covered()
+    if count == 0:
+        return []
+    noun = _understood(hand, noun, where)
+    places = places_of(hand, noun)
+    found = places[-count:]
+    if len(found) < count or found[0][0] < hand.cursor:
+        had = sum(a >= hand.cursor for a, _ in found)
+        raise Stuck(Trouble(Failing.TOO_FEW, where, count, had, noun_words(noun)))
+    between = hand.edge.stitches_between(hand.cursor, found[0][0])
+    if between and noun.thing in (Thing.STITCH, Thing.KIND):
+        hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between, "st"))
+    hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
+    return found
+
+
+def _nth(hand: Hand, target: Nth, where: Span) -> Places:
+    hand.pass_covered()
+    found: Places = []
+    for ordinal in target.ordinals:
+        n = hand.number(ordinal, where)
+        if n == 0:
+            continue
+        found.append(_ordinal(hand, n, target, where))
+    return found
+
+
+def _ordinal(hand: Hand, n: int, target: Nth, where: Span) -> Interval:
+    noun = target.noun
+    match target.origin:
+        case Origin.HOOK | Origin.EDGE:
+            places = places_of(hand, noun)
+            start = 0
+        case Origin.HERE:
+            places = places_of(hand, noun)
+            start = bisect_left(places, (hand.cursor, -1))
+        case Origin.TURNING_CHAIN:
+            places = places_of(hand, Noun(Thing.TURNING_CHAIN))
+            start, n = 0, min(n, 1)
+    if start + n > len(places) or places[start + n - 1][1] > hand.limit:
+        raise Stuck(Trouble(Failing.TOO_FEW, where, n, len(places) - start, noun_words(noun)))
+    place = places[start + n - 1]
+    hand.cursor, hand.last, hand.noun = max(hand.cursor, place[1]), place, noun
+    return place
+
+
+def _ring(hand: Hand) -> Places:
+    """Work into the centre: a magic ring, a ring of chains, or the space worked last."""
+    hand.pass_covered()
+    hand.founded = hand.centre = True
+    hand.cursor = hand.limit
+    return [NO_PLACE]
+
+
+def _below(hand: Hand, target: Below, where: Span) -> Places:
+    """Look below the places of `at`; they stay to be passed behind the post."""
+    rows = hand.number(target.rows, where)
+    cursor = hand.cursor
+    found = reach(hand, target.at, 1, where)
+    for a, _ in found:
+        kind = _kind_below(hand.edge, a, rows - 1)
+        wanted = target.noun
+        if kind is None:
+            raise Stuck(Trouble(Failing.NO_PLACE, where, rows, 0, noun_words(wanted)))
+        if wanted.thing is Thing.KIND and kind not in ("st", wanted.kind):
+            right = base_kind(kind) == wanted.kind and kind.startswith(("fp", "bp")) is False
+            if not right:
+                raise Stuck(Trouble(Failing.NO_PLACE, where, rows, 0, wanted.kind))
+    if rows > 1:
+        hand.covered = (*hand.covered, *found)
+        hand.cursor = max(cursor, found[0][0]) if found else cursor
+    return found
+
+
+def _kind_below(edge: Edge, anchor: int, rows: int) -> str | None:
+    """Name the stitch `rows` rows under an anchor; "st" where nobody can know."""
+    here: Edge | None = edge
+    for _ in range(rows):
+        if here is None:
+            return None
+        if not here.known:
+            return "st"
+        anchor = here.parents[anchor]
+        here = here.below
+        if anchor < 0:
+            return None
+    if here is None or (here.roles[anchor] not in "SK" and here.known):
+        return None
+    return here.kinds[anchor]
+
+
+def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
+    """Give the gaps between stitches; the stitch after a gap stays to be worked between again."""
+    cursor = hand.cursor
+    if isinstance(at, Next):
+        pair = _next(hand, 2, at.noun, where)
+        hand.cursor = pair[1][0]
+        hand.last = (pair[0][1] - 1, pair[1][0])
+        return [hand.last]
+    found = reach(hand, at, 1, where)
+    gaps = [(b - 1, b) for (_, b), _ in zip(found, found[1:], strict=False)]
+    if gaps:
+        hand.last = gaps[-1]
+    hand.cursor = max(cursor, hand.cursor)
+    return gaps
+
+
+def _one(hand: Hand, noun: Noun, where: Span) -> Places:
+    return _next(hand, 1, noun, where)
+
+
+Reach = Callable[[Hand, Target, int, Span], Places]

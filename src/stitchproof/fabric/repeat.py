@@ -1,0 +1,226 @@
+"""Works repeats: a number of times, or as often as whole repeats fit.
+
+A repeat that runs "across" may be followed by steps that need some places themselves ("ending
+with dc in last st"). Then fewer repeats are tried until the rest comes out even (`search`). What
+cannot come out even is a trouble with the width of the repeat and what is left.
+"""
+
+from collections.abc import Callable
+from typing import Final
+
+from stitchproof.fabric.hand import MOST_ANCHORS, Hand, Moment
+from stitchproof.fabric.reach import bound
+from stitchproof.fabric.trouble import Failing, Stuck, Trouble
+from stitchproof.language.tree import (
+    AsLong,
+    Behind,
+    Below,
+    Chain,
+    Either,
+    End,
+    Group,
+    Make,
+    Next,
+    Noun,
+    Nth,
+    Remark,
+    Repeat,
+    Same,
+    Skip,
+    Step,
+    Steps,
+    Thing,
+    Times,
+)
+
+Run = Callable[[Hand, Steps], None]
+_MOST_BACK: Final = 64  # how many repeats the steps after one may take back
+_MOST_TRIES: Final = 256  # in one course
+
+
+def wants_search(step: Repeat, rest: Steps) -> bool:
+    """Whether the steps after a repeat decide how often it is worked."""
+    return (
+        isinstance(step.often, AsLong)
+        and isinstance(step.often.until, End)
+        and (step.cut is not None or any(_consumes(s) for s in rest))
+    )
+
+
+def _consumes(step: Step) -> bool:
+    match step:
+        case Make() | Skip() | Group():
+            return True
+        case Repeat(body):
+            return any(_consumes(s) for s in body)
+        case Either(readings):
+            return any(_consumes(s) for reading in readings for s in reading)
+        case _:
+            return False
+
+
+def loop(hand: Hand, step: Repeat, run: Run) -> None:
+    """Work a repeat whose end is told: a number of times, or up to a place."""
+    match step.often:
+        case Times(number, more):
+            _times(hand, step, hand.number(number, step.place) + more, run)
+        case AsLong(until):
+            end, limit = bound(hand, until, step.place), hand.limit
+            hand.limit = end
+            moments = _as_long(hand, step, run)
+            if step.cut is not None:
+                _last_part(hand, step, moments, run)
+            hand.pass_covered()
+            over = hand.remaining()
+            if over:
+                hand.troubles.append(
+                    Trouble(Failing.UNEVEN, step.place, _width(hand, moments), over, "st")
+                )
+            hand.cursor, hand.limit = max(hand.cursor, end), limit
+
+
+def _times(hand: Hand, step: Repeat, times: int, run: Run) -> None:
+    whole = times - 1 if step.cut is not None and times > 0 else times
+    done, under = 0, _looks_below(step.body)
+    tiles = _can_tile(step.body)
+    while done < whole:
+        before = hand.moment()
+        run(hand, step.body)
+        done += 1
+        made = len(hand.kinds) - before.made
+        if made * (whole - done) > MOST_ANCHORS or (made == 0 and hand.cursor == before.cursor):
+            if made == 0:
+                return
+            raise Stuck(Trouble(Failing.LIMIT, step.place, whole, MOST_ANCHORS))
+        if tiles and whole - done > 1:
+            done += hand.tile(before, whole - done, under=under)
+    if step.cut is not None and times > 0:
+        run(hand, step.body[: step.cut])
+
+
+def _as_long(hand: Hand, step: Repeat, run: Run) -> list[Moment]:
+    """Work whole repeats up to the limit; give the states after each of the last of them."""
+    moments = [hand.moment()]
+    under, tiles = _looks_below(step.body), _can_tile(step.body)
+    while hand.cursor < hand.limit:
+        before = hand.moment()
+        troubles = len(hand.troubles)
+        try:
+            run(hand, step.body)
+        except Stuck as stuck:
+            hand.back_to(before)
+            del hand.troubles[troubles:]
+            if len(moments) == 1 and stuck.trouble.failing is not Failing.TOO_FEW:
+                raise
+            if stuck.trouble.failing is Failing.NO_PLACE and _off_the_beat(hand, before):
+                raise
+            break
+        if hand.cursor == before.cursor and not hand.covered:
+            raise Stuck(Trouble(Failing.UNEVEN, step.place, 0, hand.remaining(), "st"))
+        moments.append(hand.moment())
+        if tiles:
+            _tile(hand, before, moments, under=under)
+    return moments
+
+
+def _off_the_beat(hand: Hand, before: Moment) -> bool:
+    """Whether places enough are left for another repeat, but not the right ones."""
+    return hand.edge.stitches_between(before.cursor, hand.limit) > 0 and hand.noun.thing in (
+        Thing.STITCH,
+        Thing.KIND,
+    )
+
+
+def _tile(hand: Hand, before: Moment, moments: list[Moment], *, under: bool) -> None:
+    first = moments[-1]
+    laid = hand.tile(before, hand.limit, under=under)
+    stride, made = first.cursor - before.cursor, first.made - before.made
+    for k in range(max(1, laid - _MOST_BACK), laid + 1):
+        moments.append(first.later(stride * k, made * k))
+
+
+def search(hand: Hand, step: Repeat, rest: Steps, run: Run) -> None:
+    """Work a repeat and all that follows it, as often as lets the rest come out even."""
+    moments = _as_long(hand, step, run)
+    troubles = len(hand.troubles)
+    stuck: Stuck | None = None
+    over = hand.remaining()
+    for then in reversed(moments[-_MOST_BACK:]):
+        hand.tries += 1
+        if hand.tries > _MOST_TRIES:
+            break
+        hand.back_to(then)
+        del hand.troubles[troubles:]
+        try:
+            if step.cut is not None:
+                run(hand, step.body[: step.cut])
+            run(hand, rest)
+        except Stuck as failed:
+            stuck = failed if stuck is None else stuck
+            continue
+        if hand.left or (hand.remaining() == 0 and len(hand.troubles) == troubles):
+            return
+    hand.back_to(moments[-1])
+    del hand.troubles[troubles:]
+    if stuck is not None and stuck.trouble.failing not in (Failing.TOO_FEW, Failing.LEFT_OVER):
+        raise stuck
+    raise Stuck(Trouble(Failing.UNEVEN, step.place, _width(hand, moments), over, "st"))
+
+
+def _last_part(hand: Hand, step: Repeat, moments: list[Moment], run: Run) -> None:
+    for then in reversed(moments[-_MOST_BACK:]):
+        hand.back_to(then)
+        try:
+            run(hand, step.body[: step.cut])
+        except Stuck:
+            continue
+        if hand.remaining() == 0:
+            return
+    hand.back_to(moments[-1])
+
+
+def _width(hand: Hand, moments: list[Moment]) -> int:
+    if len(moments) < 2:  # noqa: PLR2004 - two states make a width
+        return 0
+    return hand.edge.stitches_between(moments[-2].cursor, moments[-1].cursor)
+
+
+def _looks_below(body: Steps) -> bool:
+    return any(
+        (isinstance(s, Make) and isinstance(s.at, Below))
+        or (isinstance(s, Group | Repeat) and _looks_below(s.body))
+        for s in body
+    )
+
+
+def _can_tile(body: Steps) -> bool:
+    """Whether a body only looks at what comes next, so that equal edges give equal stitches."""
+    return all(_local(step) for step in body)
+
+
+def _local(step: Step) -> bool:
+    match step:
+        case Make(_, _, at) | Skip(at):
+            return _local_target(at)
+        case Group(body, at, name):
+            return not name and _local_target(at) and _can_tile(body)
+        case Repeat(body, often):
+            return isinstance(often, Times) and _can_tile(body)
+        case Chain() | Remark():
+            return True
+        case _:
+            return False
+
+
+def _local_target(at: object) -> bool:
+    match at:
+        case Next(_, Noun(thing)):
+            return thing is not Thing.GROUP
+        case Same() | Behind():
+            return True
+        case Below(rows, under):
+            return rows.value in ((1,), (2,)) and isinstance(under, Next)
+        case Nth():
+            return False
+        case _:
+            return False

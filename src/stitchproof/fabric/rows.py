@@ -1,0 +1,213 @@
+"""Which rows an instruction line comes to, in one size.
+
+A line may be one row, a range of them, or earlier rows again. `plan` turns it into the steps of
+each row in order; a row that is named and does not exist is a trouble.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from stitchproof.fabric.trouble import Failing, Trouble
+from stitchproof.language.number import Number
+from stitchproof.language.tree import Course, Label, RepeatRows, Steps
+
+MOST_ROWS: Final = 20_000
+ValueOf = Callable[[Number], int | None]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedRow:
+    """One row to be worked: its number, where it has one, and its steps."""
+
+    number: int | None
+    steps: Steps
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The rows of one line in one size.
+
+    Attributes
+    ----------
+    rows : tuple of PlannedRow
+        In the order worked.
+    troubles : tuple of Trouble
+        What does not fit together.
+    absent : bool
+        The line is not worked in this size.
+    open : bool
+        It is worked on to a length nobody can turn into rows; `rows` is one turn of it.
+    """
+
+    rows: tuple[PlannedRow, ...] = ()
+    troubles: tuple[Trouble, ...] = ()
+    absent: bool = False
+    open: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Past:
+    """What has been worked before, in one size.
+
+    Attributes
+    ----------
+    by_number : mapping of int to Steps
+        The latest row of each number.
+    steps : sequence of Steps
+        All rows of the piece in order.
+    pieces : mapping of str to sequence of PlannedRow
+        Rows of the pieces finished before, by title in lower case.
+    rows_per_mm : float or None
+        Row gauge of the piece, where a swatch gives it. [1/mm]
+    """
+
+    by_number: Mapping[int, Steps]
+    steps: Sequence[Steps]
+    pieces: Mapping[str, Sequence[PlannedRow]]
+    rows_per_mm: float | None = None
+
+
+def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
+    """Lay out the rows of a line.
+
+    Raises
+    ------
+    Unknown
+        From `value_of`, when a number has no value.
+    """
+    numbers = _label_numbers(course.label, value_of)
+    if numbers is None:
+        return Plan(absent=True)
+    if numbers and (len(numbers) > MOST_ROWS or numbers[-1] > 10**7):
+        trouble = Trouble(Failing.LIMIT, course.label.place, len(numbers), MOST_ROWS)
+        return Plan(troubles=(trouble,))
+    if isinstance(course.does, RepeatRows):
+        return _again(course.does, course.label, numbers, past, value_of)
+    if not numbers:
+        return Plan((PlannedRow(None, course.does),))
+    return Plan(tuple(PlannedRow(n if n > 0 else None, course.does) for n in numbers))
+
+
+def _label_numbers(label: Label, value_of: ValueOf) -> Sequence[int] | None:
+    """Give the row numbers of a label; zeros for rows without one; None: not in this size."""
+    if label.listed:
+        values = [value_of(n) for n in label.listed]
+        return [v for v in values if v is not None] or None
+    if label.span is not None:
+        span = value_of(label.span)
+        return [0] * min(span, MOST_ROWS + 1) if span else None
+    if label.first is None:
+        return []
+    first = value_of(label.first)
+    last = value_of(label.last) if label.last is not None else first
+    if first is None or last is None or last < first:
+        return None
+    return range(first, last + 1)
+
+
+def _again(
+    does: RepeatRows, label: Label, numbers: Sequence[int], past: Past, value_of: ValueOf
+) -> Plan:
+    """Lay out earlier rows again."""
+    cycle = _cycle(does, numbers, past, value_of)
+    if isinstance(cycle, Trouble):
+        return Plan(troubles=(cycle,))
+    if does.extra:
+        cycle = [(*does.extra, *steps) for steps in cycle]
+    told = _told(does, len(cycle), past, value_of)
+    if does.often is not None and told == 0 and not numbers:
+        return Plan(absent=True)
+    if numbers:
+        count, troubles = len(numbers), _range_troubles(does, label, len(cycle), told, numbers)
+    elif told is not None:
+        count, troubles = told, ()
+    else:
+        unknown = does.until_length is not None or bool(does.until_words)
+        count, troubles = len(cycle), ()
+        if unknown or does.piece == "":
+            rows = tuple(PlannedRow(None, steps) for steps in cycle)
+            return Plan(rows, open=unknown)
+    if count > MOST_ROWS:
+        return Plan(troubles=(Trouble(Failing.LIMIT, does.place, count, MOST_ROWS),))
+    rows = tuple(
+        PlannedRow(numbers[i] or None if numbers else None, cycle[i % len(cycle)])
+        for i in range(count)
+    )
+    return Plan(rows, troubles)
+
+
+def _range_troubles(
+    does: RepeatRows, label: Label, cycle: int, told: int | None, numbers: Sequence[int]
+) -> tuple[Trouble, ...]:
+    count = len(numbers)
+    if told is not None and told != count:
+        return (Trouble(Failing.RANGE, label.place, told, count, "rows"),)
+    if told is None and does.ending_row is None and count % cycle and count > cycle:
+        return (Trouble(Failing.RANGE, label.place, cycle, count, "cycle"),)
+    return ()
+
+
+def _cycle(
+    does: RepeatRows, numbers: Sequence[int], past: Past, value_of: ValueOf
+) -> list[Steps] | Trouble:
+    """Give the rows that are worked again, one turn of them."""
+    if does.piece:
+        return _of_piece(does, past, value_of)
+    if does.back is not None:
+        back = value_of(does.back) or 1
+        if back > len(past.steps):
+            return Trouble(Failing.NO_ROW, does.place, back, len(past.steps), "rows back")
+        return list(past.steps[-back:])
+    wanted = [value_of(n) for n in does.listed]
+    if not wanted and does.first is not None:
+        first = value_of(does.first)
+        last = value_of(does.last) if does.last is not None else first
+        if first is None or last is None or last < first or last - first > MOST_ROWS:
+            return Trouble(Failing.NO_ROW, does.place, 0, 0, f"Rows {first}-{last}")
+        wanted = list(range(first, last + 1))
+    if not wanted:
+        return list(past.steps[-1:]) or Trouble(Failing.NO_ROW, does.place, 1, 0, "rows back")
+    own = numbers[0] if numbers else None
+    found: list[Steps] = []
+    for number in wanted:
+        if number is None or number not in past.by_number or number == own:
+            return Trouble(Failing.NO_ROW, does.place, number or 0, 0, f"{number}")
+        found.append(past.by_number[number])
+    return found
+
+
+def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[Steps] | Trouble:
+    wanted = does.piece.lower()
+    rows = next((r for title, r in past.pieces.items() if title.startswith(wanted)), None)
+    if rows is None:
+        rows = next((r for title, r in past.pieces.items() if wanted in title), None)
+    if not rows:
+        return Trouble(Failing.NO_ROW, does.place, 0, 0, does.piece)
+    first = value_of(does.first) if does.first is not None else None
+    last = value_of(does.last) if does.last is not None else None
+    steps: list[Steps] = []
+    for row in rows:
+        if first is None or row.number is None or row.number >= first:
+            steps.append(row.steps)
+        if last is not None and row.number == last:
+            return steps
+    if last is not None:
+        return Trouble(Failing.NO_ROW, does.place, last, 0, f"{last}")
+    return steps
+
+
+def _told(does: RepeatRows, cycle: int, past: Past, value_of: ValueOf) -> int | None:
+    """Give how many rows the words tell, without the label; None when they do not."""
+    if does.often is not None:
+        return (value_of(does.often.number) or 0) * cycle
+    if does.until_rows is not None:
+        until = value_of(does.until_rows)
+        return None if until is None else max(until - len(past.steps), 0)
+    if does.until_length is not None and past.rows_per_mm is not None:
+        length = value_of(does.until_length)
+        if length is not None:
+            return max(round(float(length) * past.rows_per_mm) - len(past.steps), 0)
+    if does.piece:
+        return cycle
+    return None

@@ -1,0 +1,132 @@
+"""Counts what lies on an edge in the units an author may state.
+
+A statement is compared kind by kind. Some units can fairly be counted in more than one way: the
+stitches of an open row with or without its spaces, "dc" with or without post stitches. The ways
+stand in a fixed order, the strictest first, so that one way can be asked of all sizes at once.
+Where the unit is one that nothing made ("20 sc" after a row of hdc), the number is trusted over
+the noun and compared as stitches.
+"""
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.edge import Edge, base_kind
+from stitchproof.language.tree import Noun, Stated, Statement, Thing
+
+_RUN: Final = re.compile("C+")
+
+
+@dataclass(frozen=True, slots=True)
+class Ways:
+    """The ways to count a statement's unit on an edge, in one size.
+
+    Attributes
+    ----------
+    numbers : tuple of int
+        One for each way, the strictest first.
+    made : bool
+        False when nothing of the unit is there and stitches are counted instead.
+    """
+
+    numbers: tuple[int, ...]
+    made: bool = True
+
+
+def stitches(edge: Edge, conventions: Conventions) -> int:
+    """Count the stitches on an edge by the conventions; a foundation counts its chains."""
+    total = edge.count
+    if total == 0 and "F" in edge.roles:
+        return edge.roles.count("F")
+    if conventions.spaces_count():
+        total += len(_RUN.findall(edge.roles))
+    return total
+
+
+def ways_to_count(edge: Edge, statement: Statement, before: int, conventions: Conventions) -> Ways:
+    """Count the unit of a statement on an edge.
+
+    Parameters
+    ----------
+    edge : Edge
+        The live edge after the course.
+    statement : Statement
+        What is said; its number takes no part.
+    before : int
+        Stitches on the edge before the course: a change is counted from them.
+    conventions : Conventions
+        What counts as a stitch.
+    """
+    total = stitches(edge, conventions)
+    if statement.change:
+        return Ways((total - before if statement.change == "increased" else before - total,))
+    noun = statement.noun
+    match noun.thing:
+        case Thing.STITCH:
+            return Ways((total, *_open_row(edge)))
+        case Thing.KIND:
+            exact, wide = _of_kind(edge, noun.kind)
+            if wide == 0:
+                return Ways((total, *_open_row(edge)), made=False)
+            return Ways((exact or wide, wide, total))
+        case Thing.CHAIN_SPACE | Thing.SPACE | Thing.RING:
+            if "C" in edge.roles:
+                return Ways((len(edge.places(noun)),))
+        case Thing.CHAIN:
+            return Ways((edge.roles.count("C") + edge.roles.count("F"),))
+        case Thing.STITCH_OR_CHAIN:
+            return Ways((edge.count + edge.roles.count("C") + edge.roles.count("F"),))
+        case Thing.GROUP:
+            found = sum(1 for name, _, _ in edge.groups if name == noun.kind)
+            if found:
+                return Ways((found,))
+        case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
+            pass
+    return Ways((total, *_open_row(edge)), made=False)
+
+
+def _open_row(edge: Edge) -> tuple[int, int]:
+    """Other fair totals of an open row: each space, or each chain, as a stitch."""
+    return (edge.count + len(_RUN.findall(edge.roles)), edge.count + edge.roles.count("C"))
+
+
+def _of_kind(edge: Edge, kind: str) -> tuple[int, int]:
+    live = [k for k, role in zip(edge.kinds, edge.roles, strict=True) if role in "SK"]
+    if "st" in live:
+        return len(live), len(live)
+    return live.count(kind), sum(base_kind(k) == kind or k == kind for k in live)
+
+
+def in_stitches(stated: Stated) -> Statement | None:
+    """Give the statement that tells the stitches of the whole edge, if one alone does."""
+    plain = [s for s in stated.statements if s.noun.thing is Thing.STITCH and not s.change]
+    if plain:
+        return plain[0]
+    kinds = [s for s in stated.statements if s.noun.thing is Thing.KIND and not s.change]
+    if len(kinds) == len(stated.statements) == 1:
+        return kinds[0]
+    return None
+
+
+def stated_total(stated: Stated, values: tuple[int | None, ...]) -> int | None:
+    """Add up what the author states in stitches; None when it is not in stitches.
+
+    Parameters
+    ----------
+    stated : Stated
+        What is said.
+    values : tuple of int or None
+        The numbers of `stated.statements` in this size.
+    """
+    one = in_stitches(stated)
+    if one is not None:
+        return values[stated.statements.index(one)]
+    kinds = [
+        value
+        for statement, value in zip(stated.statements, values, strict=True)
+        if statement.noun.thing is Thing.KIND and not statement.change
+    ]
+    if not kinds or None in kinds:
+        return None
+    return sum(value for value in kinds if value is not None)

@@ -1,0 +1,317 @@
+"""One way on: the live edge of a piece in one size, and how a row moves it.
+
+Rows that are equal on equal edges are worked once: `Memory` keeps every worked course under the
+identity of its steps, its numbers, the conventions and the edges within its reach, for all sizes
+and all pieces.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.edge import Edge
+from stitchproof.fabric.trouble import Unknown
+from stitchproof.fabric.work import Ground, Made, work_course
+from stitchproof.language.number import Number, Resolved
+from stitchproof.language.tree import (
+    Chain,
+    Either,
+    Facing,
+    Group,
+    Join,
+    JoinYarn,
+    MagicRing,
+    Make,
+    Repeat,
+    Skip,
+    Step,
+    Steps,
+    Turn,
+)
+from stitchproof.language.walk import eithers_in, numbers_in, reach_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Track:
+    """Where the yarn is.
+
+    Attributes
+    ----------
+    edge : Edge or None
+        The live edge in the direction in which it was made; None when it is not known.
+    founded : bool
+        There has been a foundation; an unknown edge is then not an empty one.
+    turned : bool or None
+        The work was turned after the last row; None: not said; False: "do not turn".
+    ahead : Chain or None
+        A chain made for the next row.
+    side : str
+        Side that faced the maker in the last row: "RS", "WS" or empty.
+    fastened : bool
+        The yarn is cut.
+    rest : (Edge, int) or None
+        An edge that was left unworked from an anchor on.
+    """
+
+    edge: Edge | None = None
+    founded: bool = False
+    turned: bool | None = None
+    ahead: Chain | None = None
+    side: str = ""
+    fastened: bool = False
+    rest: tuple[Edge, int] | None = None
+
+
+@dataclass(slots=True)
+class Memory:
+    """Courses worked before; belongs to the Desk and may be kept from one proof to the next."""
+
+    made: dict[object, Made] = field(default_factory=dict)
+    numbers: dict[Steps, tuple[Number, ...]] = field(default_factory=dict)
+
+    def numbers_of(self, steps: Steps) -> tuple[Number, ...]:
+        """List the numbers in steps, each once."""
+        if steps not in self.numbers:
+            self.numbers[steps] = tuple(numbers_in(steps))
+        return self.numbers[steps]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """What holds for one row in one size.
+
+    Attributes
+    ----------
+    resolved : Resolved
+        What numbers come to.
+    size : int
+        Index into the worked sizes.
+    conventions : Conventions
+        What counts.
+    choices : mapping of Either to int
+        Readings taken.
+    memory : Memory
+        Courses worked before.
+    """
+
+    resolved: Resolved
+    size: int
+    conventions: Conventions
+    choices: Mapping[Either, int]
+    memory: Memory
+
+    def value_of(self, number: Number) -> int | None:
+        """Give a number in this size.
+
+        Raises
+        ------
+        Unknown
+            When it has no value that fits the sizes.
+        """
+        values = self.resolved.of(number)
+        if values is None:
+            raise Unknown
+        value = values[self.size]
+        return value if value is None or isinstance(value, int) else int(value)
+
+
+def advance(
+    track: Track, steps: Steps, *, says_round: bool, side: str, setting: Setting
+) -> tuple[Made, Track, Edge | None]:
+    """Work one row.
+
+    Parameters
+    ----------
+    track : Track
+        Where the yarn is before.
+    steps : Steps
+        The row.
+    says_round : bool
+        Its label says "Rnd".
+    side : str
+        Side the label gives, or empty.
+    setting : Setting
+        What holds for it.
+
+    Returns
+    -------
+    made, track, consumed
+        What was made, where the yarn is after, and the edge in the direction of working.
+    """
+    turned, steps = _turned_before(track, steps)
+    ring = track.edge.ring if track.edge is not None else False
+    facing = _facing(steps)
+    consumed, steps = _oriented(track, steps, turned=turned, facing=facing)
+    round_ = says_round or _closes(steps) or (ring and not _goes_flat(track, steps))
+    ground = Ground(
+        edge=consumed if (consumed is not None or founds(steps)) else None,
+        ahead=track.ahead,
+        round=round_,
+        conventions=setting.conventions,
+    )
+    if consumed is None and (track.founded or not founds(steps)):
+        made = Made(edge=None, troubles=())
+    else:
+        made = _worked(steps, ground, setting)
+    now = side or facing or _side_after(track, flips=turned if ring else True)
+    after = Track(
+        edge=made.edge,
+        founded=True,
+        turned=made.turned or (False if _do_not_turn(steps) else None),
+        ahead=made.ahead,
+        side=now,
+        fastened=made.fastened,
+        rest=(consumed, made.rest)
+        if consumed is not None and made.rest is not None
+        else track.rest,
+    )
+    return made, after, consumed
+
+
+def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
+    memory = setting.memory
+    try:
+        values = tuple(setting.value_of(n) for n in memory.numbers_of(steps))
+        ahead = setting.value_of(ground.ahead.count) if ground.ahead is not None else None
+    except Unknown:
+        return work_course(steps, ground, setting.value_of, setting.choices)
+    chosen = tuple(setting.choices.get(e, 0) for e in eithers_in(steps)) if setting.choices else ()
+    key = (
+        steps,
+        values,
+        (ahead, ground.ahead.counts) if ground.ahead is not None else None,
+        ground.round,
+        setting.conventions.key,
+        ground.edge.reach(reach_of(steps)) if ground.edge is not None else None,
+        chosen,
+    )
+    made = memory.made.get(key)
+    if made is None:
+        made = work_course(steps, ground, setting.value_of, setting.choices)
+        memory.made[key] = made
+    return made
+
+
+# --------------------------------------------------------------------------- direction
+
+
+def _turned_before(track: Track, steps: Steps) -> tuple[bool, Steps]:
+    """Take a turn that stands before the first stitch out of the steps."""
+    for i, step in enumerate(steps):
+        if isinstance(step, Turn):
+            if any(isinstance(s, Make | Group | Repeat | Skip | Join) for s in steps[i + 1 :]):
+                return step.do, (*steps[:i], *steps[i + 1 :])
+            break
+        if isinstance(step, Make | Group | Repeat | Skip | Either):
+            break
+    return bool(track.turned), steps
+
+
+def _oriented(
+    track: Track, steps: Steps, *, turned: bool, facing: str
+) -> tuple[Edge | None, Steps]:
+    """Give the live edge in the direction in which these steps meet it."""
+    rejoin = next((s for s in steps if isinstance(s, JoinYarn)), None)
+    if rejoin is not None and track.rest is not None and "unworked" in rejoin.of:
+        edge, start = track.rest
+        return edge.from_anchor(start), tuple(s for s in steps if s is not rejoin)
+    if rejoin is not None and rejoin.of and rejoin.at is None:
+        return None, steps
+    edge = track.edge
+    if edge is None:
+        return None, steps
+    if edge.ring and not edge.roles:
+        return edge, steps
+    if edge.ring:
+        return (edge.turned if turned else edge), steps
+    if track.fastened and facing and track.side:
+        return (edge if facing == track.side else edge.turned), steps
+    if track.turned is False:
+        return edge, steps
+    return edge.turned, steps
+
+
+def _side_after(track: Track, *, flips: bool) -> str:
+    if not track.side:
+        return ""
+    if not flips or track.turned is False:
+        return track.side
+    return "WS" if track.side == "RS" else "RS"
+
+
+def _facing(steps: Steps) -> str:
+    for step in steps:
+        if isinstance(step, Facing):
+            return step.side
+        if isinstance(step, JoinYarn) and step.facing:
+            return step.facing
+    return ""
+
+
+def _do_not_turn(steps: Steps) -> bool:
+    return any(isinstance(s, Turn) and not s.do for s in steps)
+
+
+def _closes(steps: Steps) -> bool:
+    return any(isinstance(s, Join) for s in steps)
+
+
+def _goes_flat(track: Track, steps: Steps) -> bool:
+    """Whether a row on a ring is turned and not joined: from there on it is flat."""
+    if _closes(steps):
+        return False
+    return track.edge is not None and any(isinstance(s, Turn) and s.do for s in steps)
+
+
+def founds(steps: Steps) -> bool:
+    """Whether steps begin a fabric of their own."""
+    for i, step in enumerate(steps):
+        match step:
+            case MagicRing():
+                return True
+            case Chain():
+                return _chainfounds(steps[i + 1 :])
+            case Make():
+                return step.stitch.kind in ("fsc", "fhdc", "fdc") or _into_ring(step)
+            case Either(readings):
+                return founds((*readings[0], *steps[i + 1 :]))
+            case Group() | Repeat() | Skip() | JoinYarn():
+                return False
+            case _:
+                pass
+    return False
+
+
+def _chainfounds(rest: Steps) -> bool:
+    for step in rest:
+        if isinstance(step, Make | Repeat | Group | Skip):
+            return _into_chain(step)
+        if isinstance(step, Either):
+            return _chainfounds(step.readings[0])
+    return True
+
+
+def _into_chain(step: Step) -> bool:
+    match step:
+        case Make():
+            return _into_ring(step) or _names_chain(step.at)
+        case Repeat(body) | Group(body):
+            return bool(body) and _into_chain(body[0])
+        case Skip():
+            return _names_chain(step.at)
+        case _:
+            return False
+
+
+def _names_chain(at: object) -> bool:
+    noun = getattr(at, "noun", None)
+    return noun is not None and noun.thing.value in ("ch", "ring")
+
+
+def _into_ring(step: Make) -> bool:
+    return type(step.at).__name__ == "Ring"
+
+
+def placed(track: Track, edge: Edge | None) -> Track:
+    """Give the same way on with another live edge."""
+    return replace(track, edge=edge, founded=True)
