@@ -20,7 +20,9 @@ class UnsignedEdition:
 
     def message(self) -> str:
         """Say what a maker will look for."""
-        return f"the edition names no {listed(self.missing).replace(" and ", " or ")}"
+        *most, last = self.missing
+        missing = f"{', '.join(most)} or {last}" if most else last
+        return f"the edition names no {missing}"
 
     def help(self) -> str:
         """Say where it is written."""
