@@ -80,13 +80,17 @@ _NAMED: Final = re.compile(
 _BARE: Final = re.compile(
     r"(?P<all>\d{1,4}(?:\s*(?:-|–|—|to|,|and|&)\s*\d{1,4})*)(?P<close>\s*[.:)]|\s[-–—])(?=\s)"
 )
-_SIDE: Final = re.compile(r"[(\[]?\s*(?P<side>RS|WS|right side|wrong side)\b(?: facing)?\s*[)\]]?", re.IGNORECASE)
+_SIDE: Final = re.compile(
+    r"[(\[]?\s*(?P<side>RS|WS|right side|wrong side)\b(?: facing)?\s*[)\]]?", re.IGNORECASE
+)
 _REMARK: Final = re.compile(r"\s*[(\[](?P<words>[^()\[\]\n]{1,60})[)\]]")
 _AND_ALL: Final = re.compile(
     r"\s*(?:,?\s*(?:and|&)\s+(?:all|every|each|following|subsequent)\b|until\b|onwards?\b|up to\b)[^\n:]{0,60}(?=:)",
     re.IGNORECASE,
 )
-_CLOSE: Final = re.compile(r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—]|-(?=\s))?(?P<marks>\*\*\*?|__|_)?")
+_CLOSE: Final = re.compile(
+    r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—]|-(?=\s))?(?P<marks>\*\*\*?|__|_)?"
+)
 _TALKS: Final = re.compile(
     r"(?:is|are|was|were|form|forms|set|sets|should|shall|will|may|can|has|have|shows?|begins?|ends?"
     r"|makes?|of|on|for|only|and|or|to|above|below|again|looks?|counts?|measures?|you|the|has)\b",
@@ -97,7 +101,9 @@ _GOES_ON: Final = re.compile(
     rf"(?:{'|'.join(WORD_NUMBERS)})\b",
     re.IGNORECASE,
 )
-_WORDS: Final = re.compile(r"(?P<words>[A-Z][\w’'/&()., -]{0,48}?)\s*(?P<marks>\*\*\*?|__?)?:(?:\*\*\*?|__?)?(?=\s)")
+_WORDS: Final = re.compile(
+    r"(?P<words>[A-Z][\w’'/&()., -]{0,48}?)\s*(?P<marks>\*\*\*?|__?)?:(?:\*\*\*?|__?)?(?=\s)"
+)
 _NO_LABEL: Final = re.compile(
     r"(?:notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|finished|special|abbreviations?"
     r"|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
@@ -219,11 +225,11 @@ _ONE_NUMBER: Final = re.compile(
     r"\{[^{}\n]{1,200}\}|\d{1,9}(?![\d/])(?:st|nd|rd|th)?|[(\[]\s*\d[\d\s,:;-]*[)\]]"
 )
 _PER_SIZE: Final = re.compile(r"\s*(?:[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-))*\s*[)\]}])+")
-_RANGES: Final = re.compile(
-    r"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]((?:\s*\d+\s*[-–—]\s*\d+\s*,?)+)[)\]]"
-)
+_RANGES: Final = re.compile(r"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]((?:\s*\d+\s*[-–—]\s*\d+\s*,?)+)[)\]]")
 _TO: Final = re.compile(r"\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?=[\d{])", re.IGNORECASE)
-_AND: Final = re.compile(r"\s*(?:,\s*(?:and\b|&)?|and\b|&|\+)\s*(?:rows?\s+|rnds?\s+)?(?=\d)", re.IGNORECASE)
+_AND: Final = re.compile(
+    r"\s*(?:,\s*(?:and\b|&)?|and\b|&|\+)\s*(?:rows?\s+|rnds?\s+)?(?=\d)", re.IGNORECASE
+)
 
 
 def _rows(source: Source, start: int, end: int) -> _Rows:
@@ -346,7 +352,9 @@ def _closed(
             rest = _skip_space(text, rest + 1, end)
     if not _is_label(text[rest:end], mark):
         return None
-    side = side or (text[start : start + 2].upper() if text[start : start + 2] in ("RS", "WS") else "")
+    side = side or (
+        text[start : start + 2].upper() if text[start : start + 2] in ("RS", "WS") else ""
+    )
     return _worded_as(source, (start, at), label, side, match["row"]), rest
 
 

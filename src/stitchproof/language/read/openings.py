@@ -58,7 +58,8 @@ _LEAD: Final = (  # a lead that sets something up before the first verb
 )
 _SENTENCE: Final = r"(?:[^.;:]|\.(?=\d)){0,240}?"
 _GAUGE: Final = re.compile(
-    r"\brows?\b[^.]*(?:=|equal|to \d+(?:\.\d+)? ?(?:cm|in))|= ?\d[\d.½¼¾]* ?(?:cm|in\b|\")", re.IGNORECASE
+    r"\brows?\b[^.]*(?:=|equal|to \d+(?:\.\d+)? ?(?:cm|in))|= ?\d[\d.½¼¾]* ?(?:cm|in\b|\")",
+    re.IGNORECASE,
 )
 CONVENTION: Final = re.compile(
     rf"(?:the |a |beg(?:inning|\.)? |start(?:ing)? |turning |first |each )*"
@@ -70,7 +71,9 @@ CONVENTION: Final = re.compile(
 _STRONGLY: Final = re.compile(_STRONG, re.IGNORECASE)
 _WEAKLY: Final = re.compile(_WEAK, re.IGNORECASE)
 _LED: Final = re.compile(rf"{_LEAD}{_SENTENCE}[,;:]?\s(?:{_STRONG}|join\b)", re.IGNORECASE)
-_WITHIN: Final = re.compile(rf"(?:^|[,;:(*\[]\s*|\b(?:then|and|together)\s+)(?:{_STRONG})", re.IGNORECASE)
+_WITHIN: Final = re.compile(
+    rf"(?:^|[,;:(*\[]\s*|\b(?:then|and|together)\s+)(?:{_STRONG})", re.IGNORECASE
+)
 _SEAM: Final = re.compile(
     r"\b(?:whip[\s-]?stitch|(?:sl st|sc|sew|seam|join) (?:(?:the |both |front |back )*"
     r"(?:shoulders?|sides?|panels?|pieces?|row ends?|seams?))|mattress stitch)",

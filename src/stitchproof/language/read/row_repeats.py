@@ -228,14 +228,18 @@ def _another(cursor: _Cursor) -> bool:
     at = cursor.at + i
     if at >= len(cursor.tokens) or cursor.tokens[at].kind is TokenKind.WORD:
         return False
-    return cursor.text(i + 1) not in {"more", "times", "time"} and cursor.tokens[at].number is not None
+    return (
+        cursor.text(i + 1) not in {"more", "times", "time"} and cursor.tokens[at].number is not None
+    )
 
 
 def _rows(cursor: _Cursor, numbers: list[tuple[Number, Number]]) -> RepeatRows:
     first, last = numbers[0][0], numbers[-1][1]
     if len(numbers) == 1:
         return RepeatRows(first=first, last=last)
-    single = [one.value[0] for one, other in numbers if one is other and isinstance(one.value, tuple)]
+    single = [
+        one.value[0] for one, other in numbers if one is other and isinstance(one.value, tuple)
+    ]
     if len(single) == len(numbers) and _follow(single):
         return RepeatRows(first=first, last=last)
     listed: list[Number] = []
@@ -279,7 +283,16 @@ def _piece(cursor: _Cursor) -> RepeatRows | None:
     """Read `same as Back to end of Row 30`."""
     start = cursor.at
     while cursor.at < len(cursor.tokens) and cursor.at - start < 5:  # noqa: PLR2004 - a name
-        if cursor.text() in _STOPS | {"to", "until", "through", "row", "rows", "but", "rnd", "rnds"}:
+        if cursor.text() in _STOPS | {
+            "to",
+            "until",
+            "through",
+            "row",
+            "rows",
+            "but",
+            "rnd",
+            "rnds",
+        }:
             break
         if cursor.tokens[cursor.at].kind is TokenKind.MARK:
             return _none(cursor)
@@ -358,7 +371,9 @@ def _how_long(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
 
 def _until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
     numbers = [t for t in clause if t.number is not None]
-    length = next((t.number for t in numbers if t.number and t.number.kind is NumberKind.LENGTH), None)
+    length = next(
+        (t.number for t in numbers if t.number and t.number.kind is NumberKind.LENGTH), None
+    )
     words = [t.text for t in clause]
     if length is not None:
         return replace(made, until_length=length)
@@ -426,5 +441,3 @@ def _colour(cursor: _Cursor) -> Colour | None:
     place = cursor.tokens[cursor.at].place.to(name.place)
     cursor.at += 2
     return Colour(name.text, place=place)
-
-

@@ -276,9 +276,7 @@ def _statement(
     return Statement(number, noun, unit.words if unit else "", change, place), end
 
 
-def _extra(
-    tokens: Tokens, at: int, bound: int, counting: Counting
-) -> tuple[Extra, int] | None:
+def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Extra, int] | None:
     """Read `(not counting the sl sts)`, `, including turning ch`."""
     i = at
     opened = ""
@@ -351,7 +349,14 @@ def _harmless(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
         text = tokens[i].text
         if text in _CLOSING:
             close = next((j for j in range(i, bound) if tokens[j].text == _CLOSING[text]), bound)
-            if fresh and _text(tokens, close + 1) in {"times", "in", "into", "x", "twice", "around"}:
+            if fresh and _text(tokens, close + 1) in {
+                "times",
+                "in",
+                "into",
+                "x",
+                "twice",
+                "around",
+            }:
                 return False
             i, fresh = close + 1, False
             continue

@@ -49,7 +49,19 @@ _NO_UNIT: Final = frozenset(
     ("in", "into", "to", "times", "time", "x", "more", "from", "of", "for", "on", "and", "or")
     + ("the", "next", "each", "around", "across", "row", "rows", "rnd", "rnds", "round", "rounds")
     + ("below", "over", "at", "with", "per", "skip", "sk", "turn", "join", "total", "ball", "balls")
-    + ("twice", "once", "through", "tog", "together", "size", "sizes", "cm", "mm", "inches", "years")
+    + (
+        "twice",
+        "once",
+        "through",
+        "tog",
+        "together",
+        "size",
+        "sizes",
+        "cm",
+        "mm",
+        "inches",
+        "years",
+    )
     + ("first", "last", "same", "evenly", "up", "down", "along", "here", "now", "see", "as", "is")
 )
 _LONGEST: Final = 5  # tokens of a stitch name: `front post half double crochet`
@@ -91,9 +103,7 @@ def _chain(tokens: Sequence[Token], at: int) -> Unit:
     return Unit(Noun(Thing.CHAIN_SPACE, chains=chains), words, end + 1)
 
 
-def _named(
-    tokens: Sequence[Token], at: int, terms: Terms, specials: frozenset[str]
-) -> Unit | None:
+def _named(tokens: Sequence[Token], at: int, terms: Terms, specials: frozenset[str]) -> Unit | None:
     """Read the longest stitch or group name of the trade or of the author."""
     spelled: list[tuple[str, int]] = []
     words = tokens[at].text
@@ -141,7 +151,12 @@ def _other(tokens: Sequence[Token], at: int) -> Unit | None:
 
 
 def _singular(word: str) -> str:
-    for tail, put in (("boxes", "box"), ("crosses", "cross"), ("leaves", "leaf"), ("meshes", "mesh")):
+    for tail, put in (
+        ("boxes", "box"),
+        ("crosses", "cross"),
+        ("leaves", "leaf"),
+        ("meshes", "mesh"),
+    ):
         if word.endswith(tail):
             return word[: -len(tail)] + put
     if word.endswith("stitches"):

@@ -1,0 +1,166 @@
+"""From an instruction line to a course: label, steps or repeated rows, and stated count."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Final
+
+from stitchproof.base.diagnostics import Address, Diagnostic
+from stitchproof.base.place import Span
+from stitchproof.language.number import Number, NumberKind
+from stitchproof.language.read.labels import first_words
+from stitchproof.language.read.lex import Token, TokenKind, lex
+from stitchproof.language.read.row_repeats import read_row_repeat
+from stitchproof.language.read.sorting import Item
+from stitchproof.language.read.stated import Counting, take_stated
+from stitchproof.language.read.steps.line import read_steps
+from stitchproof.language.read.steps.reader import Context
+from stitchproof.language.tree import (
+    Chain,
+    Colour,
+    Course,
+    Facing,
+    Group,
+    Join,
+    Label,
+    Make,
+    Remark,
+    RepeatRows,
+    Special,
+    Steps,
+    Turn,
+    Unread,
+)
+from stitchproof.trade.tables import Terms
+
+LONGEST: Final = 20_000  # characters of one instruction; the longest in print has some hundreds
+_LEADS: Final = frozenset(("with", "using", "change", "switch", "in", "join"))
+_ROWS: Final = frozenset(("row", "rows", "rnd", "rnds", "round", "rounds", "last", "previous"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """What every line of a manuscript is read with.
+
+    Attributes
+    ----------
+    source, text : str
+        Its name, and the whole text.
+    declared : frozenset of str
+        Names that formulas may use.
+    sizes : int or None
+        How many sizes there are, where that is known.
+    terms : Terms
+        Whose stitch names it uses.
+    specials : mapping of str to Special
+        Stitches the author defined.
+    """
+
+    source: str
+    text: str
+    declared: frozenset[str] = frozenset()
+    sizes: int | None = None
+    terms: Terms = "US"
+    specials: Mapping[str, Special] = field(default_factory=dict)
+
+    def lexed(self, start: int, end: int) -> tuple[tuple[Token, ...], list[Diagnostic]]:
+        """Cut the words between two offsets into tokens."""
+        place = Span(self.source, start, end)
+        return lex(self.text[start:end], place, self.declared, self.sizes)
+
+    def number_at(self, start: int, end: int) -> Number | None:
+        """Read the words between two offsets as one number."""
+        tokens, _ = self.lexed(start, end)
+        one = len(tokens) == 1 and tokens[0].kind is TokenKind.NUMBER
+        number = tokens[0].number if one else None
+        return number if number is not None and number.kind is NumberKind.COUNT else None
+
+    def steps(
+        self, tokens: tuple[Token, ...], *, rounds: bool | None = None
+    ) -> tuple[Steps, list[Diagnostic]]:
+        """Read tokens as steps."""
+        return read_steps(tokens, Context(terms=self.terms, specials=self.specials, rounds=rounds))
+
+
+def read_body(page: Page, start: int, end: int) -> Steps:
+    """Read the group that a special stitch stands for: steps in one place."""
+    tokens, _ = page.lexed(start, end)
+    if not tokens:
+        return ()
+    at = Span(page.source, end, end)
+    around = [Token(TokenKind.MARK, text, at) for text in ("(", ")")]
+    place = [Token(TokenKind.WORD, text, at) for text in ("in", "same", "st")]
+    steps, _ = page.steps((around[0], *tokens, around[1], *place))
+    match steps:
+        case (Group(body=body),):
+            return body
+        case (Make() | Unread(),):
+            return steps
+        case _:
+            return tuple(steps)
+
+
+def read_course(
+    page: Page, item: Item, tokens: tuple[Token, ...], section: str
+) -> tuple[Course, list[Diagnostic]]:
+    """Read one instruction line.
+
+    Parameters
+    ----------
+    page : Page
+        What the line is read with.
+    item : Item
+        The line.
+    tokens : tuple of Token
+        Its words without the label.
+    section : str
+        The heading it stands under.
+    """
+    place = Span(page.source, item.start, item.end)
+    left, stated = take_stated(tokens, Counting(page.terms, frozenset(page.specials)))
+    rounds = item.label.round or None if item.label else None
+    does, found = _does(page, left, rounds=rounds)
+    if item.end - item.rest > LONGEST and not isinstance(does, RepeatRows):
+        rest = Span(page.source, item.rest + LONGEST, item.end)
+        does = (*does, Unread(page.text[rest.start : rest.end].strip(), rest))
+    label = item.label or _unlabelled(page, item, does)
+    address = Address(section or None, label.words or None)
+    told = [replace(one, address=address) for one in found]
+    return Course(label, does, stated, item.only, place), told
+
+
+def _does(
+    page: Page, tokens: tuple[Token, ...], *, rounds: bool | None
+) -> tuple[Steps | RepeatRows, list[Diagnostic]]:
+    cut = _repeat_behind_a_lead(tokens)
+    repeated = read_row_repeat(tokens[cut:], page.steps)
+    if repeated is None:
+        return page.steps(tokens, rounds=rounds)
+    made, found = repeated
+    if cut:
+        lead, more = page.steps(tokens[:cut])
+        made = replace(made, extra=(*lead, *made.extra), place=tokens[0].place.to(made.place))
+        found = [*more, *found]
+    return made, found
+
+
+def _repeat_behind_a_lead(tokens: tuple[Token, ...]) -> int:
+    """Find `rep Row 2` behind `With B,`; 0 where the line begins with what it does."""
+    if not tokens or tokens[0].text not in _LEADS:
+        return 0
+    for i in range(1, min(12, len(tokens) - 1)):
+        if tokens[i - 1].text == "," and tokens[i].text in {"rep", "repeat"}:
+            return i if tokens[i + 1].text in _ROWS else 0
+    return 0
+
+
+def _unlabelled(page: Page, item: Item, does: Steps | RepeatRows) -> Label:
+    """Name a line without a label: `Ch` for a foundation, else by its first words."""
+    place = Span(page.source, item.start, item.end)
+    if not isinstance(does, RepeatRows) and _is_foundation(does):
+        return Label("Ch", place=place)
+    return Label(first_words(page.text[item.start : item.end]), place=place)
+
+
+def _is_foundation(steps: Steps) -> bool:
+    others = [s for s in steps if not isinstance(s, Chain | Colour | Facing | Remark | Turn | Join)]
+    return any(isinstance(s, Chain) for s in steps) and not others

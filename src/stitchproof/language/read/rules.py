@@ -1,0 +1,249 @@
+"""Conventions stated outside the rows, and whose stitch names a text uses.
+
+`The ch-1 and ch-2 at the start of rows never count as a st` is one rule for each length of chain.
+Narrative is searched for such sentences and for nothing else.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.base.place import Span
+from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.tree import Counts, Post, Rule, Stitch
+from stitchproof.trade import stitches
+from stitchproof.trade.tables import Terms
+from stitchproof.trade.terms import system_words
+
+_COUNT: Final = re.compile(
+    r"\b(?P<negative>(?:(?:do(?:es)?|is|are|will|shall|should)\s*(?:not|n['’]t)\s+(?:be\s+)?|(?:are|is)\s+never\s+(?:be\s+)?"
+    r"|never\s+(?:be\s+)?|not\s+))?(?:always\s+|be\s+|are\s+|is\s+|will\s+)*(?P<verb>count(?:s|ed|ing)?)\b",
+    re.IGNORECASE,
+)
+_SENTENCE: Final = re.compile(r"[.;!?](?=\s|$|\))|\n\s*(?=[-•*]\s)|\n\s*\n")
+_NUMBERS: Final = MappingProxyType({"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6})
+_WORD_NUMBER: Final = r"(?:\d{1,2}|one|two|three|four|five|six)"
+_SPACE: Final = re.compile(
+    rf"\b(?:ch(?:ain)?s?[\s-]*(?P<after>{_WORD_NUMBER})?[\s-]*(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
+    rf"|(?P<before>{_WORD_NUMBER})[\s-]ch(?:ain)?[\s-](?:sps?|spaces?|loops?))\b",
+    re.IGNORECASE,
+)
+_SLIP: Final = re.compile(r"\b(?:sl(?:ip)?[\s.-]*st(?:itch)?(?:es|s)?|ss)\b", re.IGNORECASE)
+_TURNING: Final = re.compile(
+    r"\b(?:t-?ch|(?:turning|beg(?:inning)?|start(?:ing)?|first|initial)\.?[\s-]+(?:\w+[\s-]+)?ch(?:ain)?s?"
+    r"|ch(?:ain)?s?\b[^.]*\b(?:start|beg(?:inning)?|turning|turn|height))",
+    re.IGNORECASE,
+)
+_CHAINS: Final = re.compile(
+    rf"\bch(?:ain)?s?[\s-]*(?P<after>{_WORD_NUMBER})\b|\b(?P<before>{_WORD_NUMBER})[\s-]ch(?:ain)?s?\b"
+    rf"|(?:\bof|,|\band|\bor|/)\s*-?(?P<more>\d{{1,2}})\b(?!\s*(?:st|sc|dc|hdc|tr|row))",
+    re.IGNORECASE,
+)
+_AS: Final = re.compile(
+    r"\s+(?:in\s+the\s+stitch\s+count\s+)?(?:as|for)\s+(?:(?:the|a|an|one|1|your|its|first|1st|\d\w\w|full)\s+)*(?P<what>[a-z][a-z .-]{1,40})?"
+    r"(?:\s*(?:and|\+|plus|,)\s*(?:(?:an?|one)\s+)?ch(?:ain)?[\s-]*(?P<chains>\d{1,2}|one|two|three)?)?",
+    re.IGNORECASE,
+)
+_TIMES_EACH: Final = re.compile(r"\s+as\s+(?P<number>\d{1,2}|two|three|four)\s+", re.IGNORECASE)
+_REPEATS: Final = re.compile(
+    r"\b(?:rep(?:eat)?s?\b[^.;]{0,60}?\btimes|number of (?:times|repeats))\b(?P<means>[^.;]{0,120})",
+    re.IGNORECASE,
+)
+_IN_ALL: Final = re.compile(
+    r"\b(?:in total|in all|total number|altogether|including the first)\b", re.IGNORECASE
+)
+_MORE: Final = re.compile(
+    r"\b(?:in addition|additional|more times|after the first|besides the first)\b", re.IGNORECASE
+)
+
+
+def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tuple[Rule, ...]:
+    """Find the conventions that a stretch of narrative states."""
+    found: list[Rule] = []
+    for a, b in _sentences(text, start, end):
+        words = text[a:b]
+        place = Span(source, a, b)
+        if "count" in words.lower():
+            found += _counting(words, place, terms)
+        elif "times" in words:
+            found += _repeats(words, place)
+    return tuple(found)
+
+
+def _sentences(text: str, start: int, end: int) -> Iterator[tuple[int, int]]:
+    at = start
+    for stop in _SENTENCE.finditer(text, start, end):
+        yield _trimmed(text, at, stop.start())
+        at = stop.end()
+    yield _trimmed(text, at, end)
+
+
+def _trimmed(text: str, start: int, end: int) -> tuple[int, int]:
+    while start < end and text[start].isspace():
+        start += 1
+    while end > start and text[end - 1].isspace():
+        end -= 1
+    return start, end
+
+
+def _repeats(words: str, place: Span) -> Iterator[Rule]:
+    told = _REPEATS.search(words)
+    if told is None or not re.search(r"\b(?:means?|is|are|gives?|includes?)\b", told["means"]):
+        return
+    if _IN_ALL.search(told["means"]):
+        yield Rule("repeats", holds=False, place=place)
+    elif _MORE.search(told["means"]):
+        yield Rule("repeats", holds=True, place=place)
+
+
+def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
+    """Read what counts and what does not, verb by verb."""
+    at = 0
+    for verb in _COUNT.finditer(words):
+        subject = words[at : verb.start()]
+        rest = words[verb.end() :]
+        at = verb.end()
+        if verb["verb"].lower() == "count" and not re.search(
+            r"\b(?:ch|chain|st|sts|stitch|stitches|sps?|spaces?|t-?ch)", subject, re.IGNORECASE
+        ):
+            subject = rest.split(" as ")[0]  # `do not count the ch-1 as a st`
+            at = len(words) - len(rest) + len(subject)
+            rest = rest[len(subject) :]
+        if "counting" not in verb.group().lower():
+            yield from _one(subject, rest, place, terms, negative=bool(verb["negative"]))
+
+
+def _one(subject: str, rest: str, place: Span, terms: Terms, *, negative: bool) -> Iterator[Rule]:
+    space = _SPACE.search(subject)
+    if space:
+        chains = _as_int(space["after"] or space["before"])
+        several = _TIMES_EACH.match(rest)
+        if several and _as_int(several["number"]) != chains:
+            return  # counted as something that no switch says
+        yield Rule("chain spaces", chains=chains, holds=not negative, place=place)
+        return
+    if _SLIP.search(subject):
+        yield Rule("slip stitches", holds=not negative, place=place)
+    chains_named = tuple(
+        dict.fromkeys(
+            number
+            for m in _CHAINS.finditer(subject)
+            if (number := _as_int(m["after"] or m["before"] or m["more"])) is not None
+        )
+    )
+    turning = _TURNING.search(subject)
+    if not turning and not chains_named:
+        return
+    if not turning and not re.search(r"\bch(?:ain)?s?\b|\bch\d", subject, re.IGNORECASE):
+        return
+    counts = Counts("", throughout=True) if negative else _counts(rest, terms)
+    if counts is None:
+        return
+    for chains in chains_named or (None,):
+        yield Rule("turning chain", counts=counts, chains=chains, place=place)
+
+
+def _counts(rest: str, terms: Terms) -> Counts | None:
+    """Read `as the first dc and ch 1 throughout`."""
+    told = _AS.match(rest)
+    if told is None:
+        return None
+    stitch = _stitch((told["what"] or "st").strip(), terms)
+    if stitch is None:
+        return None
+    with_chain = re.search(
+        r"\bch(?:ain)?[\s-]*(\d{1,2}|one|two|three)?", told.group(), re.IGNORECASE
+    )
+    chains = (_as_int(with_chain[1]) or 1) if with_chain else 0
+    return Counts(stitch, chains, throughout=True)
+
+
+def _stitch(words: str, terms: Terms) -> str | None:
+    """Read the longest stitch name that the words begin with."""
+    parts = re.split(r"[\s]+", words.lower().strip(" .-"))
+    for end in range(min(len(parts), 5), 0, -1):
+        name = " ".join(parts[:end])
+        if name in {"st", "stitch", "sts", "stitches"}:
+            return "st"
+        named = stitches.named(name, terms)
+        if named is not None:
+            return Stitch(named.kind, post=Post(named.post), together=named.together).name
+    return None
+
+
+def _as_int(words: str | None) -> int | None:
+    if words is None:
+        return None
+    return int(words) if words.isdigit() else _NUMBERS.get(words.lower())
+
+
+# --------------------------------------------------------------------------- terms
+
+_SAID: Final = re.compile(
+    r"\b(?P<us>u\.?s\.?a?|american|north american)\b[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations|crochet terms)\b"
+    r"|\b(?P<uk>u\.?k\.?|british|english)\b[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations)\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """Which system the words of a text speak for.
+
+    Attributes
+    ----------
+    us, uk : (str, Span) or None
+        The first word that only this system has.
+    open : (str, Span) or None
+        The first word that means one stitch in one system and another in the other.
+    hint : Terms or None
+        The system that words of habit (`miss`, `skip`) speak for, if only one.
+    """
+
+    us: tuple[str, Span] | None = None
+    uk: tuple[str, Span] | None = None
+    open: tuple[str, Span] | None = None
+    hint: Terms | None = None
+
+
+def said_terms(narrative: Iterable[str]) -> Terms | None:
+    """Read `US terms used throughout`; None where both systems are named, or none."""
+    found: set[Terms] = set()
+    for words in narrative:
+        for said in _SAID.finditer(words):
+            found.add("US" if said["us"] else "UK")
+    return found.pop() if len(found) == 1 else None
+
+
+def hear_terms(tokens: Iterable[Token], own: Mapping[str, object]) -> Heard:
+    """Listen for words that belong to one system only, names of the author's left out."""
+    us, uk = system_words("US"), system_words("UK")
+    both = stitches.words("US").keys() & stitches.words("UK").keys()
+    first: dict[str, tuple[str, Span]] = {}
+    hints: set[Terms] = set()
+    before: Token | None = None
+    for token in tokens:
+        if token.kind is TokenKind.WORD:
+            pair = f"{before.text} {token.text}" if before is not None else token.text
+            for word in (pair, token.text):
+                if word in own:
+                    continue
+                if word in us.sure:
+                    first.setdefault("us", (word, token.place))
+                elif word in uk.sure and not (word == token.text and _is_half(before)):
+                    first.setdefault("uk", (word, token.place))
+                elif word in both and stitches.words("US")[word] != stitches.words("UK")[word]:
+                    first.setdefault("open", (word, token.place))
+            if token.text in us.hints:
+                hints.add("US")
+            elif token.text in uk.hints:
+                hints.add("UK")
+        before = token if token.kind is TokenKind.WORD else None
+    hint = next(iter(hints)) if len(hints) == 1 else None
+    return Heard(first.get("us"), first.get("uk"), first.get("open"), hint)
+
+
+def _is_half(before: Token | None) -> bool:
+    return before is not None and before.text == "half"

@@ -1,0 +1,163 @@
+"""Headings: which hold work and which hold prose, how many pieces, and lines about sizes."""
+
+import re
+from dataclasses import dataclass
+from enum import Enum
+from typing import Final
+
+from stitchproof.language.number import Number, plain
+from stitchproof.language.read.labels import Source
+
+
+class Region(Enum):
+    """What may stand below a heading.
+
+    INTRO is what stands before the first piece; FINISHING holds advice between its instructions.
+    """
+
+    INTRO = "intro"
+    PIECE = "piece"
+    FINISHING = "finishing"
+    NARRATIVE = "narrative"
+    SPECIAL = "special"
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading, read.
+
+    Attributes
+    ----------
+    name, title : str
+        Verbatim, and without "(make 2)".
+    copies : Number
+        How many are made.
+    region : Region
+        What may stand below it.
+    """
+
+    name: str
+    title: str
+    copies: Number
+    region: Region
+
+
+_NARRATIVE: Final = re.compile(
+    r"(?:(?:pattern|designer'?s?|general|special|important|yarn|hook|stitch|size|sizing|finished|final"
+    r"|skill|difficulty|about|how|project|garment|key|main|other|blocking|care|colou?r|construction"
+    r"|reading|working|before)\b\s*)*"
+    r"(?:notes?|materials?|supplies|yarns?|hooks?|gauge|tension|abbreviations?|terms|terminology|sizes?"
+    r"|sizing|measurements?|dimensions|schematics?|guide|glossary|explanations?|techniques?|level"
+    r"|difficulty|introduction|intro|start(?:ing|ed)?|begin(?:ning)?|need|tools|notions|copyright"
+    r"|errata|credits|care|washing|blocking|charts?|tips?|faq|construction|overview|description|fit"
+    r"|ease|legend|key|thanks|contact|support|licen[cs]e|equipment|requirements|information|info"
+    r"|about|story|use|to read)\b"
+    r"(?:\s*(?:[:&,/(–—-]|and\b|on\b|for\b|used\b|needed\b|about\b|the\b|required\b|of\b|this\b).*)?",
+    re.IGNORECASE,
+)
+_ENDS_NARRATIVE: Final = re.compile(
+    r".*\b(?:notes|abbreviations|measurements|materials)\s*:?", re.IGNORECASE
+)
+_SPECIAL: Final = re.compile(
+    r"(?:special|stitch|pattern|unusual)\s+(?:stitch(?:es)?|definitions?|patterns?|techniques?"
+    r"|guide|glossary|abbreviations?|explanations?|instructions for stitches)\b.*|stitches(?: used)?\s*:?"
+    r"|abbreviations?\b.*|glossary\b.*",
+    re.IGNORECASE,
+)
+_FINISHING: Final = re.compile(
+    r"(?:finishing|assembly|assembling|making up|make up|to finish|to make up|seaming|sewing(?: up)?"
+    r"|final touches|putting (?:it )?together)\b.*",
+    re.IGNORECASE,
+)
+_AMOUNT: Final = (
+    rf"(?:\{{[^{{}}]{{1,200}}\}}|\d{{1,4}}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+)
+_COPIES: Final = re.compile(
+    rf"\s*(?:[,:–—-]\s*)?[(\[]?\s*\b(?:make|work|crochet)\s+(?P<first>{_AMOUNT})"
+    rf"(?:\s+(?:alike|the same|pieces?|of each))?\s*[)\]]?"
+    rf"|\s*[(\[]\s*(?P<second>{_AMOUNT})\s+(?:pieces?|times|alike)\s*[)\]]"
+    rf"|\s*[(\[]\s*(?:make|x|×)\s*(?P<third>{_AMOUNT})\s*[)\]]",
+    re.IGNORECASE,
+)
+MAKE_LINE: Final = re.compile(
+    rf"\s*[(\[]?\s*make\s+(?P<amount>{_AMOUNT})(?:\s+(?:alike|the same|pieces?))?\s*[)\]]?\s*\.?\s*",
+    re.IGNORECASE,
+)
+ONE_PIECE: Final = plain(1)
+
+
+def read_heading(source: Source, start: int, end: int) -> Heading:
+    """Read a heading: what it names, how many are made, what may stand below it."""
+    name = source.text[start:end]
+    words = name.strip("*_ ")
+    found = _COPIES.search(name)
+    copies = ONE_PIECE
+    title = words
+    if found:
+        group = next(key for key in ("first", "second", "third") if found[key])
+        number = source.number_at(start + found.start(group), start + found.end(group))
+        copies = number or copies
+        rest = f"{name[: found.start()]} {name[found.end() :]}".strip("*_ ")
+        title = " ".join(rest.split()) if number else words
+    return Heading(name, title, copies, heading_region(words))
+
+
+def heading_region(words: str) -> Region:
+    """Say what may stand below a heading of these words."""
+    words = words.strip(" :*_.").replace("’", "'")
+    if _SPECIAL.fullmatch(words):
+        return Region.SPECIAL
+    if _NARRATIVE.fullmatch(words) or _ENDS_NARRATIVE.fullmatch(words):
+        return Region.NARRATIVE
+    if _FINISHING.fullmatch(words):
+        return Region.FINISHING
+    return Region.PIECE
+
+
+# --------------------------------------------------------------------------- sizes
+
+_NAME: Final = (
+    r"[A-Za-z0-9][\w/.’'+–-]{0,11}(?:[ -](?:small|large|months?|mos?|years?|yrs?|toddler))?"
+)
+_LIST: Final = rf"{_NAME}(?:\s*(?:,|/|and|&|or|[(\[{{]|[)\]}}])+\s*{_NAME})*\s*[)\]}}]*"
+_ONLY: Final = re.compile(
+    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s+only\b\s*[:.,]?\s*"
+    rf"|(?:for\s+)?(?:the\s+)?(?P<other>{_LIST})\s+sizes?\s+only\b\s*[:.,]?\s*",
+    re.IGNORECASE,
+)
+ALL_SIZES: Final = re.compile(r"(?:for\s+)?all\s+(?:the\s+)?sizes\b\s*[:.,]?\s*", re.IGNORECASE)
+_SIZES_LINE: Final = re.compile(
+    r"(?:(?:women|men|child(?:ren)?|adult|bab(?:y|ies))['’]?s?\s+|finished\s+)?sizes?"
+    r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",
+    re.IGNORECASE,
+)
+_SIZE_SPLIT: Final = re.compile(r"\s*(?:[,/;()\[\]{}]|\band\b|&)+\s*")
+_NO_SIZE: Final = re.compile(
+    r"\b(?:cm|mm|in|inch|inches|by|one size|only|continue|end)\b|\"|”|\d\s*x\s*\d", re.IGNORECASE
+)
+
+
+def read_only(text: str, start: int, end: int) -> tuple[tuple[str, ...], int] | None:
+    """Read `Sizes L and XL only:` at the start of a line: the sizes, and where the rest begins."""
+    match = _ONLY.match(text, start, end)
+    if match is None:
+        return None
+    names = _names(match["list"] or match["other"])
+    return (names, match.end()) if names else None
+
+
+def read_sizes_line(line: str) -> tuple[str, ...]:
+    """Read `Sizes: S (M, L)`; empty when it is no list of sizes."""
+    match = _SIZES_LINE.match(line.strip("*_ •-"))
+    if match is None:
+        return ()
+    words = match["list"].replace("**", "").strip()
+    if _NO_SIZE.search(words) or not re.search(r"[(\[,]", words):
+        return ()
+    names = _names(words)
+    fits = len(names) > 1 and all(len(n) <= 14 and len(n.split()) <= 2 for n in names)  # noqa: PLR2004
+    return names if fits and len(set(names)) == len(names) else ()
+
+
+def _names(words: str) -> tuple[str, ...]:
+    return tuple(n.strip(" .:*_") for n in _SIZE_SPLIT.split(words) if n.strip(" .:*_"))

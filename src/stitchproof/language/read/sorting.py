@@ -1,0 +1,321 @@
+"""Sort the lines of the body into instructions and narrative.
+
+A line is an instruction if it opens with a row label or a verb of the grammar; a line without a
+label goes on with the one above unless a blank line lies between. Below a heading such as "Notes"
+everything is prose, whatever verb a sentence there begins with.
+"""
+
+import re
+from dataclasses import dataclass, replace
+from typing import Final
+
+from stitchproof.language.manuscript import BlockKind
+from stitchproof.language.read.blocks import Line, Stretch
+from stitchproof.language.read.labels import Source, read_label
+from stitchproof.language.read.openings import (
+    BULLET,
+    CONVENTION,
+    opens_strongly,
+    opens_weakly,
+    skip_marks,
+)
+from stitchproof.language.read.sections import (
+    ALL_SIZES,
+    Heading,
+    Region,
+    heading_region,
+    read_heading,
+    read_only,
+)
+from stitchproof.language.read.specials import is_definition
+from stitchproof.language.tree import Label
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """A part of the document.
+
+    Attributes
+    ----------
+    kind : BlockKind
+        What it is.
+    start, end : int
+        Its text, without marks of its own.
+    level : int
+        Of a heading.
+    heading : Heading or None
+        Of a heading.
+    region : Region
+        Where it stands.
+    label : Label or None
+        Of an instruction that has one.
+    rest : int
+        Of an instruction: where the words after the label begin.
+    only : tuple of str
+        Sizes an instruction is for.
+    """
+
+    kind: BlockKind
+    start: int
+    end: int
+    level: int = 0
+    heading: Heading | None = None
+    region: Region = Region.INTRO
+    label: Label | None = None
+    rest: int = 0
+    only: tuple[str, ...] = ()
+
+
+_LISTED: Final = re.compile(r"\s{0,8}(?:[-–•·◦▪*+]\s+|\d{1,3}[.)]\s+)")
+_SHORT: Final = 40  # characters of a line that may be a title rather than a sentence
+_STRUCTURED: Final = (Region.NARRATIVE, Region.SPECIAL)
+
+
+@dataclass(slots=True)
+class _Sorter:
+    """The state between one stretch and the next."""
+
+    source: Source
+    region: Region
+    level: int = 0
+    soft: Region | None = None  # a line such as "Notes" without heading marks opened it
+    only: tuple[str, ...] = ()
+
+    def where(self) -> Region:
+        """Give the region that holds now."""
+        return self.soft or self.region
+
+
+def sort_stretches(source: Source, stretches: tuple[Stretch, ...]) -> tuple[Item, ...]:
+    """Sort stretches into headings, instructions, narrative and the rest."""
+    pieces = _piece_levels(source, stretches)
+    sorter = _Sorter(source, Region.INTRO if pieces else Region.PIECE)
+    items: list[Item] = []
+    titled = False
+    for stretch in stretches:
+        if stretch.kind is BlockKind.HEADING:
+            items.append(_heading(sorter, stretch, title=stretch.level == 1 and not titled))
+            titled = titled or stretch.level == 1
+        elif stretch.kind is BlockKind.PROSE:
+            items += _lines(sorter, stretch)
+        else:
+            items.append(_item(stretch.kind, stretch.start, stretch.end, sorter))
+    return tuple(items)
+
+
+def _piece_levels(source: Source, stretches: tuple[Stretch, ...]) -> bool:
+    """Whether any heading begins a piece, so that what stands before it is an introduction."""
+    headings = [s for s in stretches if s.kind is BlockKind.HEADING]
+    ones = [s for s in headings if s.level == 1]
+    below = [s for s in headings if s.level > 1] + ones[1:]
+    return any(
+        heading_region(source.text[s.start : s.end]) in {Region.PIECE, Region.FINISHING}
+        for s in below
+    )
+
+
+def _heading(sorter: _Sorter, stretch: Stretch, *, title: bool) -> Item:
+    heading = read_heading(sorter.source, stretch.start, stretch.end)
+    sorter.soft, sorter.only = None, ()
+    if title:
+        if heading.region in _STRUCTURED:
+            sorter.region = heading.region
+        sorter.level = 1
+    else:
+        # Below "Notes" deeper headings hold notes as well; below a piece or "Finishing", work.
+        inside = sorter.region in _STRUCTURED and stretch.level > sorter.level > 1
+        if not inside:
+            sorter.region, sorter.level = heading.region, stretch.level
+    item = _item(BlockKind.HEADING, stretch.start, stretch.end, sorter)
+    return replace(item, level=stretch.level, heading=heading)
+
+
+def _item(kind: BlockKind, start: int, end: int, sorter: _Sorter) -> Item:
+    text = sorter.source.text
+    while end > start and text[end - 1].isspace():
+        end -= 1
+    return Item(kind=kind, start=start, end=end, region=sorter.where())
+
+
+@dataclass(slots=True)
+class _Open:
+    """The instruction or the narrative that the next line may go on with."""
+
+    item: Item
+    bullet: str = ""
+    bare: bool = False
+
+
+def _lines(sorter: _Sorter, stretch: Stretch) -> list[Item]:
+    """Sort a run of raw lines."""
+    _soften(sorter, stretch)
+    items: list[Item] = []
+    current: _Open | None = None
+    for line in stretch.lines:
+        opened = _opened(sorter, line, current)
+        if opened is None and current is not None:
+            current.item = _longer(sorter, current.item, line)
+            continue
+        if current is not None:
+            items.append(current.item)
+        current = opened or _narrative(sorter, line)
+        if current.item.kind is BlockKind.INSTRUCTION:
+            sorter.soft = None
+    if current is not None:
+        items.append(current.item)
+    return items
+
+
+def _soften(sorter: _Sorter, stretch: Stretch) -> None:
+    """Take a line such as "Notes:" or "Materials" for the heading it is meant to be."""
+    first = stretch.lines[0].of(sorter.source.text).strip()
+    words = first.strip("*_ :")
+    if not words or len(words) > _SHORT or first[-1:] in ".;,":
+        return
+    alone = len(stretch.lines) == 1 or first.endswith((":", "**", "_")) or first.isupper()
+    if not alone or read_only(first, 0, len(first)) or opens_strongly(first):
+        return
+    region = heading_region(words)
+    if region in _STRUCTURED:
+        sorter.soft = region
+    elif sorter.soft is not None and len(words.split()) < 5:  # noqa: PLR2004 - a title, no sentence
+        sorter.soft = None
+
+
+def _longer(sorter: _Sorter, item: Item, line: Line) -> Item:
+    text = sorter.source.text
+    end = line.end
+    while end > line.start and text[end - 1].isspace():
+        end -= 1
+    return replace(item, end=max(end, item.end))
+
+
+def _narrative(sorter: _Sorter, line: Line) -> _Open:
+    text = sorter.source.text
+    start = line.start
+    while start < line.end and text[start].isspace():
+        start += 1
+    item = _item(BlockKind.PROSE, start, line.end, sorter)
+    bullet = _LISTED.match(text, line.start, line.end)
+    if bullet and sorter.where() is not Region.PIECE:
+        item = replace(item, kind=BlockKind.LIST, start=bullet.end())
+    return _Open(item)
+
+
+def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
+    """Open an instruction or another narrative at this line; None: it goes on with the above."""
+    text = sorter.source.text
+    words = line.of(text)
+    start, only = _sizes(sorter, line)
+    if start >= line.end and only is not None:  # `Sizes L and XL only:` alone
+        sorter.only = only
+        return _narrative(sorter, line)
+    instruction = _instruction(sorter, Line(start, line.end), current)
+    if instruction is not None:
+        sizes = sorter.only if only is None else only
+        item = replace(instruction.item, start=min(line_start(text, line), instruction.item.start))
+        item = replace(
+            item, start=instruction.item.start if only is None else item.start, only=sizes
+        )
+        return replace(instruction, item=item)
+    if only is not None:
+        sorter.only = only
+    if current is None:
+        return None
+    worked = current.item.kind is BlockKind.INSTRUCTION
+    if worked and CONVENTION.match(words.strip()) and _closed(text, current.item):
+        return _narrative(sorter, line)
+    if not worked and _LISTED.match(words) and sorter.where() is not Region.PIECE:
+        return _narrative(sorter, line)
+    if not worked and sorter.where() is Region.SPECIAL and is_definition(words):
+        return _narrative(sorter, line)
+    return None
+
+
+def line_start(text: str, line: Line) -> int:
+    """Give the first character of a line that is no space."""
+    start = line.start
+    while start < line.end and text[start].isspace():
+        start += 1
+    return start
+
+
+def _sizes(sorter: _Sorter, line: Line) -> tuple[int, tuple[str, ...] | None]:
+    """Read `Sizes L and XL only:` or `All sizes:` at the start of a line."""
+    text = sorter.source.text
+    start = line.start + skip_marks(line.of(text))
+    every = ALL_SIZES.match(text, start, line.end)
+    if every:
+        sorter.only = ()
+        return every.end(), ()
+    told = read_only(text, start, line.end)
+    return (told[1], told[0]) if told else (line.start, None)
+
+
+def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
+    """Open an instruction at this line, if it is one."""
+    if sorter.region in _STRUCTURED:
+        return None
+    text = sorter.source.text
+    words = line.of(text)
+    bullet = (BULLET.match(words) or [""])[0].strip()
+    worked = current is not None and current.item.kind is BlockKind.INSTRUCTION
+    bare = sorter.where() is Region.PIECE and (
+        current is None or not worked or (current.bare and current.bullet == bullet)
+    )
+    labelled = read_label(sorter.source, line.start, line.end, bare=bare)
+    if labelled is not None and not _is_a_name(sorter, labelled[0], words):
+        label, rest = labelled
+        item = replace(_item(BlockKind.INSTRUCTION, label.place.start, line.end, sorter))
+        numbered = label.first is not None or label.span is not None
+        if numbered or sorter.soft is None:
+            return _Open(replace(item, label=label, rest=rest), bullet, _is_bare(label))
+    if is_definition(words) and not worked:
+        return None
+    if not _may_open(sorter, words, current, bullet):
+        return None
+    start = line.start + skip_marks(words)
+    if bullet == "*":  # no bullet but the mark of a repeat
+        start = line.start + words.index("*")
+    item = _item(BlockKind.INSTRUCTION, start, line.end, sorter)
+    return _Open(replace(item, rest=start), bullet if bullet != "*" else "")
+
+
+def _is_a_name(sorter: _Sorter, label: Label, words: str) -> bool:
+    """Whether a word label defines a stitch: `Shell: 5 dc in same st`."""
+    plain = label.first is None and label.span is None
+    return plain and is_definition(words, sure=sorter.where() is Region.SPECIAL)
+
+
+def _is_bare(label: Label) -> bool:
+    return label.words[:1].isdigit()
+
+
+def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -> bool:
+    """Whether a line without a label may begin an instruction here, and does."""
+    if current is not None and current.item.kind is BlockKind.INSTRUCTION:
+        same_bullet = bullet and bullet == current.bullet
+        return bool(same_bullet and (opens_strongly(words) or opens_weakly(words)))
+    if current is not None and not (_closed(sorter.source.text, current.item) and _capital(words)):
+        return False
+    if sorter.soft is not None:
+        return bool(_FOUNDATION.match(words)) and opens_strongly(words)
+    if sorter.where() is Region.INTRO:
+        return bool(_FOUNDATION.match(words)) and opens_strongly(words)
+    return opens_strongly(words) or opens_weakly(words)
+
+
+_FOUNDATION: Final = re.compile(
+    r"\s*(?:with\b[^.]{1,60},\s*)?(?:ch|chain)\s+[\d{]|.{0,20}magic ring", re.IGNORECASE
+)
+
+
+def _closed(text: str, item: Item) -> bool:
+    """Whether what stands above ends as a sentence or a title does."""
+    words = text[item.start : item.end]
+    return words[-1:] in ".:!?)]" or len(words) <= _SHORT
+
+
+def _capital(words: str) -> bool:
+    head = words.lstrip(" \t*_([-–•")
+    return head[:1].isupper() or head[:1].isdigit()

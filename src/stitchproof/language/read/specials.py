@@ -1,0 +1,192 @@
+"""Stitches the author defines: `Shell: (2 dc, ch 1, 2 dc) in indicated st`.
+
+A definition is either a group of known stitches in one place, or a movement told in words (yarn
+over, insert hook, draw up). A movement with a name of the trade (`FPtr`) is that stitch; any other
+name becomes a stitch of the author's, which takes one place and leaves one unless the words say that
+several are drawn together.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Final, TypeAlias
+
+from stitchproof.base.place import Span
+from stitchproof.language.tree import Post, Special, Steps, Stitch, Unread
+from stitchproof.trade import stitches
+from stitchproof.trade.tables import Terms
+
+ReadBody: TypeAlias = Callable[[int, int, Mapping[str, Special]], Steps]
+"""Reads the words between two offsets as steps, knowing the stitches defined so far."""
+
+_NAME: Final = r"[A-Za-z0-9][A-Za-z0-9’'/ .-]{0,44}?"
+_DEFINITION: Final = re.compile(
+    rf"\s*(?:[-•–*+]\s+)?[*_]*(?P<first>{_NAME})\s*[*_]*\s*(?:[(\[](?P<second>{_NAME})[)\]])?[*_]*\s*"
+    rf"(?:[:=–—]|\s-\s)\s*[*_]*\s*(?P<body>\S.*)",
+    re.DOTALL,
+)
+_MOVES: Final = re.compile(
+    r"\b(?:yo|yarn over|yarn round hook|yrh|insert (?:the )?hook|draw(?:ing)? (?:up|through)|pull(?:ing)? (?:up|through)"
+    r"|loops? on (?:the )?hook|hook from (?:front|back))\b",
+    re.IGNORECASE,
+)
+_IN_ONE: Final = re.compile(
+    r"\b(?:in|into)\s+(?:the\s+)?(?:same|indicated|specified|next|designated|st|ch|sp|one|a|each|any|stated)\b"
+    r"|\bindicated\b|\bsame (?:st|sp|ch)",
+    re.IGNORECASE,
+)
+_TOGETHER: Final = re.compile(
+    r"\b(?:over|in(?: each of)?)\s+(?:the\s+)?next\s+(?P<number>[2-9]|two|three|four|five)\s+(?:sts?|stitches)",
+    re.IGNORECASE,
+)
+_WORDS: Final = {"two": 2, "three": 3, "four": 4, "five": 5}
+_TAIL: Final = re.compile(
+    r"\s*(?:[.;,]\s*)?[(\[]?\s*(?:see|made|completed?)\b.*", re.DOTALL | re.IGNORECASE
+)
+_PLACE: Final = re.compile(
+    r"\s*,?\s*(?:all\s+)?(?:in|into)\s+(?:the\s+)?(?:same|indicated|specified|designated|stated|st|next)\b"
+    r"(?:\s+(?:st|sts|stitch|ch|sp|space|indicated|or|ch-sp|place|specified|as stated))*\s*$",
+    re.IGNORECASE,
+)
+_GROUPS: Final = re.compile(
+    r"(?:beg(?:inning)?\s+|large\s+|small\s+|double\s+|half\s+)?(?:shells?|v-?st(?:itch)?|clusters?|cl|puffs?(?: st)?|popcorns?"
+    r"|bobbles?|picots?|fans?|crossed \w+|x-st|scallops?|pineapple|[fb]p\w+|\w+ st(?:itch)?|\w+\d?tog"
+    r"|ps|pc|sh)",
+    re.IGNORECASE,
+)
+_LONGEST: Final = 600  # characters of a definition
+
+
+def is_definition(words: str, *, sure: bool = False) -> bool:
+    """Tell whether words define a stitch; `sure`: they stand below such a heading."""
+    match = _DEFINITION.match(words[:_LONGEST])
+    if match is None:
+        return False
+    if sure:
+        return True
+    name = match["first"].strip()
+    body = match["body"]
+    stitchy = bool(_GROUPS.fullmatch(name) or stitches.named(name, "US"))
+    return stitchy and bool(_MOVES.search(body) or _IN_ONE.search(body))
+
+
+def read_special(
+    text: str, place: Span, terms: Terms, known: Mapping[str, Special], read_body: ReadBody
+) -> tuple[Special, ...]:
+    """Read one definition.
+
+    Parameters
+    ----------
+    text : str
+        The whole text.
+    place : Span
+        The paragraph, without bullets.
+    terms : Terms
+        Whose stitch names the text uses.
+    known : mapping of str to Special
+        Defined before.
+    read_body : ReadBody
+        Reads a group.
+
+    Returns
+    -------
+    tuple of Special
+        One for each name (`Shell (sh)` has two); empty if it is no definition.
+    """
+    words = text[place.start : min(place.end, place.start + _LONGEST)]
+    match = _DEFINITION.match(words)
+    if match is None:
+        return ()
+    names = _names(match["first"], match["second"], terms)
+    body = " ".join(match["body"].split())
+    start = place.start + match.start("body")
+    made = _meaning(names, body, (start, place.end), terms, (known, read_body, text))
+    if made is None:
+        return ()
+    steps, stitch = made
+    return tuple(
+        Special(
+            name=name.lower(),
+            written=name,
+            body=steps,
+            stitch=Stitch(name.lower(), together=stitch.together)
+            if stitch and stitch.kind == ""
+            else stitch,
+            words=body,
+            place=place,
+        )
+        for name in names
+    )
+
+
+Reading: TypeAlias = tuple[Mapping[str, Special], ReadBody, str]
+
+
+def _names(first: str, second: str | None, terms: Terms) -> tuple[str, ...]:
+    """Give the names a definition is for: the trade's own long names are read without it."""
+    names = [n.strip(" .'’") for n in (first, second or "") if n.strip(" .'’")]
+    own = [n for n in names if len(n.split()) <= 3]  # noqa: PLR2004 - more is a sentence
+    short = [n for n in own if stitches.named(n, terms) is None]
+    trade = [n for n in own if n not in short]
+    if trade and not short:
+        return (min(trade, key=len),)
+    return tuple(dict.fromkeys(short if len(short) < len(own) and short else own))
+
+
+def _meaning(
+    names: tuple[str, ...], body: str, place: tuple[int, int], terms: Terms, reading: Reading
+) -> tuple[Steps | None, Stitch | None] | None:
+    """Say what a definition means: a group of steps, or a stitch."""
+    if not names:
+        return None
+    stitch = _trade_stitch(body.split(".")[0].split(",")[0].strip(), terms)
+    if stitch is not None and not _MOVES.search(body):  # `Xst = half double crochet`
+        plain = _trade_stitch(names[0], terms)
+        return None if plain == stitch else (None, stitch)
+    if _MOVES.search(body):
+        named = next((s for s in (_trade_stitch(n, terms) for n in names) if s is not None), None)
+        told = _TOGETHER.search(body)
+        together = (_WORDS.get(told["number"].lower()) or int(told["number"])) if told else 1
+        return None, named or Stitch("", together=together)
+    return _group(body, place, reading)
+
+
+def _trade_stitch(name: str, terms: Terms) -> Stitch | None:
+    named = stitches.named(name, terms)
+    if named is None or stitches.stitches()[named.kind].group:
+        return None
+    return Stitch(named.kind, post=Post(named.post), together=named.together)
+
+
+def _group(
+    body: str, place: tuple[int, int], reading: Reading
+) -> tuple[Steps | None, Stitch | None] | None:
+    """Read `(2 dc, ch 1, 2 dc) in indicated st` as what is worked in the place."""
+    known, read_body, text = reading
+    start, end = place
+    stop = re.search(r"[.;](?:\s|$)", text[start:end])
+    end = start + stop.start() if stop else end
+    if not re.search(r"\d|\b(?:ch|sc|dc|hdc|tr|htr)\b", body, re.IGNORECASE):
+        return None
+    tail = _PLACE.search(text[start:end])
+    if tail:
+        end = start + tail.start()
+    if (
+        text[start : start + 1] in "(["
+        and text[end - 1 : end] in ")]"
+        and _one_pair(text[start:end])
+    ):
+        start, end = start + 1, end - 1
+    steps = read_body(start, end, known)
+    if not steps or (tail is None and any(isinstance(step, Unread) for step in steps)):
+        return None
+    return steps, None
+
+
+def _one_pair(words: str) -> bool:
+    """Whether the first bracket is closed by the last character."""
+    depth = 0
+    for i, char in enumerate(words):
+        depth += (char in "([") - (char in ")]")
+        if depth == 0:
+            return i == len(words) - 1
+    return False
