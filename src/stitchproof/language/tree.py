@@ -857,3 +857,8 @@ class Section:
     courses: tuple[Course, ...]
     rules: tuple[Rule, ...] = ()
     place: Span = field(default=NOWHERE, compare=False, repr=False)
+
+
+def makes_stitches(steps: Steps) -> bool:
+    """Whether steps make stitches or chains, or hold words that may."""
+    return any(isinstance(s, Make | Chain | Group | Repeat | Either) for s in steps)

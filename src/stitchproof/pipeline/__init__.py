@@ -1,0 +1,1 @@
+"""The one path from a manuscript to everything made from it; joins sizing and fabric."""

@@ -1,0 +1,106 @@
+"""From a manuscript to all that is known of it: read, size, work, check.
+
+It always gives something, also beside errors. The editions are made from what it gives.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import partial
+
+from stitchproof.base.diagnostics import Address, Diagnostic
+from stitchproof.checks.accepted import accept
+from stitchproof.checks.seen import Seen
+from stitchproof.checks.table import look
+from stitchproof.fabric.proof import Proof
+from stitchproof.fabric.prove import prove
+from stitchproof.language.manuscript import Manuscript
+from stitchproof.language.read.manuscript import read_manuscript
+from stitchproof.pipeline.desk import Desk, decoded
+from stitchproof.sizing.model import Sizing
+from stitchproof.sizing.size import size_manuscript
+
+
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """What came out.
+
+    Attributes
+    ----------
+    manuscript : Manuscript
+        What was read.
+    sizing : Sizing
+        What the numbers come to.
+    proof : Proof
+        Every course, worked in every chosen size.
+    found : tuple of Diagnostic
+        Every finding, in the order of the text.
+    """
+
+    manuscript: Manuscript
+    sizing: Sizing
+    proof: Proof
+    found: tuple[Diagnostic, ...]
+
+
+def press(
+    desk: Desk, name: str, sizes: tuple[str, ...] | None = None, *, shapes: bool = False
+) -> Pressed:
+    """Read, size, work and check a manuscript.
+
+    Parameters
+    ----------
+    desk : Desk
+        Everything outside.
+    name : str
+        The manuscript, as the Desk knows it.
+    sizes : tuple of str, optional
+        Sizes to work; all when not given.
+    shapes : bool
+        Lay down the outlines of the pieces too; only the editions need them.
+
+    Raises
+    ------
+    Unusable
+        When the file cannot be read as text.
+    """
+    text = decoded(desk.read(name), name)
+    manuscript, found = read_manuscript(text, name)
+    sizing, more = size_manuscript(manuscript, partial(_fetch, desk), sizes)
+    found = [*found, *more]
+    proof = prove(
+        manuscript, sizing.resolved, desk.memory, _row_gauges(manuscript, sizing), shapes=shapes
+    )
+    found += look(Seen(manuscript, sizing.resolved, proof))
+    found = [_addressed(one, proof) for one in found]
+    accepted = accept(found, manuscript)
+    return Pressed(manuscript, sizing, proof, tuple(_in_order(accepted)))
+
+
+def _fetch(desk: Desk, name: str) -> str:
+    return decoded(desk.read(name), name)
+
+
+def _row_gauges(manuscript: Manuscript, sizing: Sizing) -> dict[str, float]:
+    """Give the row gauge of each section whose swatch is known. [1/mm]"""
+    gauges = {}
+    for section in manuscript.sections:
+        swatch = sizing.swatch_of(section.name, section.title)
+        if swatch is not None and swatch.rows_per_mm:
+            gauges[section.name] = float(swatch.rows_per_mm)
+    return gauges
+
+
+def _addressed(one: Diagnostic, proof: Proof) -> Diagnostic:
+    """Name the row a finding stands in, where the finder did not know it."""
+    if one.address.words():
+        return one
+    for course in proof.courses:
+        if course.place.start <= one.place.start < course.place.end:
+            return replace(one, address=Address(course.section or None, course.label or None))
+    return one
+
+
+def _in_order(found: Iterable[Diagnostic]) -> list[Diagnostic]:
+    return sorted(
+        found, key=lambda d: (d.place.source, d.place.start, d.place.end, d.finding.code.number)
+    )
