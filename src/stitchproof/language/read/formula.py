@@ -31,7 +31,7 @@ from stitchproof.language.formula import (
 
 LONGEST: Final = 2000  # code points
 DEEPEST: Final = 32  # brackets, signs and calls inside one another
-_MOST_TERMS: Final = 200  # also bounds the depth of the tree
+_MOST_TERMS: Final = 100  # also bounds the depth of the tree
 
 Function: TypeAlias = Literal["min", "max", "abs", "round", "floor", "ceil"]
 FUNCTIONS: Final = frozenset(("min", "max", "abs", "round", "floor", "ceil"))
