@@ -6,6 +6,10 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
+from stitchproof.fabric.track import Memory
+from stitchproof.pipeline.press import press
+from stitchproof.pipeline.report import proof_object
+
 Told: TypeAlias = int | Literal["?", "*"] | None  # None: not worked in this size
 Object: TypeAlias = dict[str, Any]
 
@@ -42,12 +46,21 @@ class _Draft:
     info: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class OneFile:
+    """A desk with one manuscript on it."""
+
+    text: str
+    memory: Memory = field(default_factory=Memory)
+
+    def read(self, name: str) -> bytes:  # noqa: ARG002 - whatever its name
+        """Give the manuscript."""
+        return self.text.encode()
+
+
 def proof(text: str, name: str = "pattern.md") -> Object:
     """Prove a manuscript with the program."""
-    from stitchproof.pipeline.report import proof_object
-
-    made: Object = proof_object(text, name)
-    return made
+    return proof_object(press(OneFile(text), name))
 
 
 @cache
