@@ -23,6 +23,7 @@ from stitchproof.language.read.numerals import (
     Raw,
     decimal,
     join_parts,
+    word_set,
 )
 from stitchproof.language.read.size_lists import number_at
 
@@ -50,12 +51,15 @@ class Token:
         Its characters in the whole text.
     number : Number or None
         Of a NUMBER or an ORDINAL.
+    written : str
+        The author's characters.
     """
 
     kind: TokenKind
     text: str
     place: Span = field(default=NOWHERE, compare=False)
     number: Number | None = None
+    written: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,9 +94,9 @@ _SCANNER: Final = re.compile(
     re.VERBOSE | re.DOTALL,
 )
 # Abbreviations whose stop is no end of a sentence when the sentence goes on.
-_STOPPED: Final = frozenset(
+_STOPPED: Final = word_set(
     "ch chs st sts sc dc hdc tr htr dtr sl sp sps rep beg sk ss lp lps rem ea rnd bet inc dec"
-    " fol foll patt tog yo approx cont alt".split()
+    " fol foll patt tog yo approx cont alt"
 )
 _GLUED: Final = {
     f"{first}{second}": (first, second)
@@ -137,7 +141,7 @@ def lex(
     while i < len(raws):
         listed = number_at(raws, i, sizes)
         if listed is None:
-            tokens.append(_single(folded, raws[i], at))
+            tokens.append(_spelled(_single(folded, raws[i], at), text, at))
             i += 1
             continue
         values, last = listed
@@ -325,10 +329,11 @@ _AFTER_INCHES: Final = frozenset((".", ",", ";", ")", "]", "from", "long", "deep
 
 
 def _spelled(token: Token, text: str, at: Span) -> Token:
-    """Give a number its spelling: the author's own characters."""
-    assert token.number is not None
-    spelling = text[token.place.start - at.start : token.place.end - at.start]
-    return replace(token, number=replace(token.number, spelling=spelling))
+    """Give a token the author's own characters."""
+    written = text[token.place.start - at.start : token.place.end - at.start]
+    if token.number is None:
+        return replace(token, written=written)
+    return replace(token, written=written, number=replace(token.number, spelling=written))
 
 
 def _formulas(

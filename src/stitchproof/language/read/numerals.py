@@ -37,10 +37,16 @@ class Raw:
     formula: Formula | None = None
 
 
+def word_set(words: str) -> frozenset[str]:
+    """Make a set of words that are written one after another."""
+    return frozenset(words.split())
+
+
 _UNITS_AND_TEENS: Final = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen"
-    " sixteen seventeen eighteen nineteen"
-).split()
+    *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"),
+    *("eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen"),
+    *("eighteen", "nineteen"),
+)
 TENS: Final = MappingProxyType(
     {
         word: 10 * i

@@ -9,7 +9,7 @@ grows in a line with the text.
 from typing import Final, TypeAlias
 
 from stitchproof.language.number import Value
-from stitchproof.language.read.numerals import LENGTHS, Raw
+from stitchproof.language.read.numerals import LENGTHS, Raw, word_set
 
 Listed: TypeAlias = tuple[tuple[Value, ...], int]  # values, index behind the last raw
 
@@ -18,13 +18,13 @@ _CLOSING: Final = {"(": ")", "[": "]", "{": "}"}
 _SEPARATORS: Final = frozenset((",", ":", ";", "-", "–", "—", "/"))
 _DASHES: Final = frozenset(("-", "–", "—"))
 # A number behind these never ends a line as a count's neighbour: "Ch 97 (129).", "Row 42 (38)".
-_LISTING: Final = frozenset(
-    "ch chain chs row rows rnd rnds round rounds size sizes of to for fsc fdc fhdc make".split()
+_LISTING: Final = word_set(
+    "ch chain chs row rows rnd rnds round rounds size sizes of to for fsc fdc fhdc make"
 )
-_ROW_WORDS: Final = frozenset("row rows rnd rnds round rounds r".split())
-_UNITS: Final = frozenset(
+_ROW_WORDS: Final = word_set("row rows rnd rnds round rounds r")
+_UNITS: Final = word_set(
     "st sts stitch stitches sc dc hdc tr htr ch chs sp sps times time rows row rnds rounds cm in"
-    " inches loops lps ss".split()
+    " inches loops lps ss"
 )
 _TIMES: Final = frozenset(("time", "times"))
 

@@ -1,0 +1,1 @@
+"""From tokens to steps: the grammar of one instruction line."""

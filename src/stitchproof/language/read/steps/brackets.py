@@ -1,0 +1,255 @@
+"""Brackets: a group in one place, a repeat, or words beside the work; what stands behind decides."""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.number import ONE, plain
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
+from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
+from stitchproof.language.read.steps.places import (
+    IN,
+    read_around,
+    read_between,
+    read_in,
+    starts_post,
+)
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.remarks import is_remark, read_counts, starts_counts
+from stitchproof.language.tree import (
+    STITCH,
+    Chain,
+    Counts,
+    Either,
+    Group,
+    Make,
+    Next,
+    Nth,
+    Origin,
+    Remark,
+    Repeat,
+    RowEnds,
+    Same,
+    Step,
+    Steps,
+    Target,
+    Times,
+    Unread,
+)
+
+DEEPEST: Final = 32
+REPEAT: Final = word_set("rep repeat reps repeats repeated repeating rpt")
+_PER_EDGE: Final = word_set("per")
+
+
+def read_bracket(reader: Reader, frame: Frame) -> Steps | None:
+    """Read from an opening bracket to what stands behind its partner."""
+    start = reader.at
+    close = reader.partner[start]
+    if close < 0:
+        reader.report(BracketNotClosed(reader.text()), reader.span(start, start + 1))
+        reader.take()
+        return ()
+    if reader.depth >= DEEPEST:
+        reader.take(close + 1 - start)
+        words = reader.words(start)
+        reader.report(BracketsTooDeep(DEEPEST), reader.span(start))
+        return (Unread(words, reader.span(start)),)
+    beside = _beside(reader, frame, start, close)
+    if beside is not None:
+        return beside
+    reader.take()
+    reader.depth += 1
+    body = tuple(reader.inner(reader, close).steps)
+    reader.depth -= 1
+    reader.at = close + 1
+    return _behind(reader, frame, body, start)
+
+
+# --------------------------------------------------------------------------- words beside the work
+
+
+def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | None:
+    """Read a bracket that holds no steps; None if it may hold some."""
+    if close == start + 1:
+        reader.take(2)
+        return (Remark(reader.words(start), reader.span(start)),)
+    reader.take()
+    if starts_counts(reader):
+        counts = read_counts(reader)
+        inside = reader.at >= close
+        reader.at = close + 1
+        place = reader.span(start)
+        if counts is not None and inside:
+            return _attach(frame, counts, Remark(reader.words(start), place))
+        return (Remark(reader.words(start), place),)
+    remark = is_remark(reader, start + 1, close)
+    if _is_per_edge(reader, frame, close):
+        reader.at = close + 1
+        return ()
+    if remark and not _placed_behind(reader, close):
+        reader.at = close + 1
+        return (Remark(reader.words(start), reader.span(start)),)
+    reader.at = start
+    return None
+
+
+def _placed_behind(reader: Reader, close: int) -> bool:
+    """Tell whether what stands behind the bracket makes steps of what is in it."""
+    after = reader.tokens[close + 1].text if close + 1 < len(reader.tokens) else ""
+    return after in IN or after in {"x", "times"}
+
+
+def _is_per_edge(reader: Reader, frame: Frame, close: int) -> bool:
+    """Read "36 (48) sc per edge" as what one edge of row ends makes."""
+    number = reader.number()
+    last = frame.steps[-1] if frame.steps else None
+    if number is None or not isinstance(last, Make) or not isinstance(last.at, RowEnds):
+        return False
+    words = {reader.tokens[i].text for i in range(reader.at, close)}
+    if not words & {"per", "each"}:
+        return False
+    frame.steps[-1] = replace(last, at=replace(last.at, stated=number))
+    return True
+
+
+def _attach(frame: Frame, counts: Counts, remark: Remark) -> Steps:
+    """Put what a chain counts as on the chain that stands before it."""
+    attached = attach_counts(frame, counts)
+    return () if attached else (remark,)
+
+
+def attach_counts(frame: Frame, counts: Counts) -> bool:
+    """Give counts to the last chain, or to the chains that a stitch from the hook skipped."""
+    for i in range(len(frame.steps) - 1, max(-1, len(frame.steps) - 3), -1):
+        step = frame.steps[i]
+        if isinstance(step, Chain):
+            frame.steps[i] = replace(step, counts=counts)
+            return True
+        if isinstance(step, Make) and isinstance(step.at, Nth) and step.at.origin is Origin.HOOK:
+            # Chains skipped at the hook are no chains made now: a chain of none, with its remark.
+            frame.steps.insert(i, Chain(plain(0), counts, step.place))
+            return True
+        if isinstance(step, Make | Repeat | Group):
+            return False
+    return False
+
+
+# --------------------------------------------------------------------------- what stands behind
+
+
+def _behind(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | None:
+    if reader.text() in {",", ";"} and reader.text(1) in REPEAT and reader.text(2) != "from":
+        reader.take()
+    if reader.text() in REPEAT and reader.text(1) not in {"from", "*", "row", "rows"}:
+        reader.take()
+        return _repeated(reader, body, start)
+    if starts_often(reader) and not (reader.text() == "around" and starts_post(reader)):
+        return _repeated(reader, body, start)
+    reader.accept("all")
+    target = _place(reader)
+    if target is _NONE:
+        return _alone(reader, frame, body, start)
+    if target is None:
+        return None
+    name = reader.words(start)
+    return (Group(in_one_place(body), target, "", reader.span(start)),) if name else None
+
+
+class _Nothing:
+    """No words of place behind a bracket."""
+
+
+_NONE: Final = _Nothing()
+
+
+def _place(reader: Reader) -> Target | _Nothing | None:
+    if reader.text() in IN:
+        reader.take()
+        place = read_in(reader)
+        return None if place is None else place.at
+    if reader.text() == "between":
+        reader.take()
+        return read_between(reader)
+    if reader.text() == "around" and starts_post(reader):
+        reader.take()
+        around = read_around(reader)
+        return None if around is None else around.at
+    return _NONE
+
+
+def _repeated(reader: Reader, body: Steps, start: int) -> Steps | None:
+    how = read_often(reader)
+    if how is None:
+        return None
+    often = how.often
+    mark = reader.tokens[start].text
+    if isinstance(often, Times) and reader.text() in IN:
+        reader.take()
+        place = read_in(reader)
+        if place is None:
+            return None
+        span = reader.span(start)
+        repeat = Repeat(in_one_place(body), often, mark, None, span)
+        return (Group((repeat,), place.at, "", span),)
+    return (Repeat(body, often, mark, None, reader.span(start)),)
+
+
+def _alone(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | None:
+    """Take a bracket that nothing follows: words that spell out the step before, or plain steps."""
+    before = reader.tokens[start - 1].text if start else ""
+    spelled_out = bool(before) and before not in {",", ";", ".", ":", "*", "**", "-", "–", "—"}
+    last = frame.steps[-1] if frame.steps else None
+    if spelled_out and isinstance(last, Make | Group) and before not in {"work", "make", "and"}:
+        return (Remark(reader.words(start), reader.span(start)),)
+    stitches = [step for step in body if isinstance(step, Make)]
+    if len(stitches) > 1 and all(_is_bare(step) for step in stitches) and _no_other(body):
+        span = reader.span(start)
+        group = Group(in_one_place(body), Next(), "", span)
+        why = f"`{reader.words(start)}` may go one after another or all into one place"
+        return (Either((body, (group,)), why, ("one after another", "in one place"), span),)
+    return body
+
+
+def _is_bare(step: Make) -> bool:
+    return isinstance(step.at, Next) and step.at.noun == STITCH
+
+
+def _no_other(body: Steps) -> bool:
+    return all(isinstance(step, Make | Chain) for step in body)
+
+
+def in_one_place(body: Steps) -> Steps:
+    """Give the steps of a group: every stitch goes into the place of the group."""
+    return tuple(_same(step) for step in body)
+
+
+def _same(step: Step) -> Step:
+    if isinstance(step, Make):
+        if not _is_bare(step):
+            return step
+        assert isinstance(step.at, Next)
+        if step.at.number != ONE and step.each != ONE:
+            return step
+        each = step.at.number if step.each == ONE else step.each
+        return replace(step, each=each, at=Same())
+    if isinstance(step, Repeat):
+        return replace(step, body=in_one_place(step.body))
+    if isinstance(step, Group) and step.at == Next():
+        return replace(step, at=Same())
+    if isinstance(step, Either):
+        return _one_reading(step)
+    return step
+
+
+def _one_reading(step: Either) -> Step:
+    """Settle a doubt that being in one place settles: both readings then say the same."""
+    readings = tuple(dict.fromkeys(in_one_place(reading) for reading in step.readings))
+    if len(readings) == 1 and len(readings[0]) == 1:
+        return readings[0][0]
+    return replace(step, readings=readings)
+
+
+def how_words(how: HowOften) -> str:
+    """Give the number of a bare "N times" for a message."""
+    return how.often.number.spelling if isinstance(how.often, Times) else ""

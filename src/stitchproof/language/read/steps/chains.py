@@ -1,0 +1,115 @@
+"""Chains and rings: "ch 3", "ch-1", "3ch", "chain loosely 40", "make a magic ring"; and turns."""
+
+from typing import Final
+
+from stitchproof.language.number import ONE, Number
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.brackets import attach_counts
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.remarks import read_counts, starts_counts
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
+from stitchproof.language.tree import Chain, Counts, MagicRing, Remark, Step, Steps, Turn
+
+_MANNER: Final = word_set("loosely tightly more fairly very")
+_RINGS: Final = word_set("ring circle loop")
+
+
+def read_chain(reader: Reader, frame: Frame) -> Steps | None:
+    """Read from "ch" on."""
+    start = reader.at
+    reader.take()
+    reader.pass_over(_MANNER)
+    ahead = 1 if reader.text() == "-" else 0
+    number = reader.number(ahead)
+    if number is not None and _is_number_of_next(reader, ahead):
+        number = None
+    if number is not None:
+        reader.take(ahead + 1)
+    return chained(reader, frame, number or ONE, start)
+
+
+def _is_number_of_next(reader: Reader, ahead: int) -> bool:
+    """Tell whether the number behind a bare "ch" belongs to what follows: "ch 2 dc" is not read."""
+    return ahead == 0 and reader.text(1) in {"time", "times"}
+
+
+def chained(reader: Reader, frame: Frame, number: Number, start: int) -> Steps | None:
+    """Read what may follow a chain: manner, what it counts as, what it is for."""
+    reader.pass_over(_MANNER)
+    reader.accept_any(word_set("st sts stitches stitch"))
+    place = reader.span(start)
+    chain = Chain(number, None, place)
+    if starts_counts(reader) and reader.text() in {
+        "counts",
+        "count",
+        "does",
+        "counted",
+        "do",
+        "not",
+    }:
+        counts = read_counts(reader)
+        return None if counts is None else (Chain(number, counts, reader.span(start)),)
+    if reader.accept("to", "turn") or reader.accept("for", "turning"):
+        return (chain, Turn(place=reader.span(reader.at - 1)))
+    if reader.text() == "for":
+        return _for(reader, chain, frame)
+    return (chain,)
+
+
+def _for(reader: Reader, chain: Chain, frame: Frame) -> Steps | None:
+    """Read "for first dc", "for turning ch"."""
+    start = reader.at
+    reader.take()
+    reader.pass_over(word_set("first the a"))
+    if reader.accept_any(word_set("turning")):
+        reader.accept_any(CHAINS)
+        return (chain,)
+    if starts_stitch(reader):
+        named = read_stitch(reader)
+        if named is not None:
+            return (Chain(chain.count, Counts(named.stitch.name), reader.span(start - 2)),)
+    words_start = reader.at
+    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
+        reader.take()
+    _ = words_start, frame
+    return (chain, Remark(reader.words(start), reader.span(start)))
+
+
+def read_ring(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "magic ring", "adjustable loop", "MR"."""
+    start = reader.at
+    _ = frame
+    if reader.accept_any(word_set("mr mc")):
+        return (MagicRing(reader.span(start)),)
+    reader.take()
+    if not reader.accept_any(_RINGS):
+        return None
+    return (MagicRing(reader.span(start)),)
+
+
+def read_turn(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "turn", "turn work", "turn, no chain"."""
+    start = reader.at
+    reader.take()
+    if reader.text() == "," and reader.text(1) == "no" and reader.text(2) in CHAINS:
+        turn = Turn(place=reader.span(start))
+        reader.take()
+        beside = reader.at
+        reader.take(2)
+        return (turn, Remark(reader.words(beside), reader.span(beside)))
+    reader.pass_over(word_set("your the work piece"))
+    _ = frame
+    return (Turn(place=reader.span(start)),)
+
+
+def read_counts_beside(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "counts as dc" without brackets, behind a chain."""
+    start = reader.at
+    counts = read_counts(reader)
+    if counts is None:
+        return None
+    if attach_counts(frame, counts):
+        return ()
+    step: Step = Remark(reader.words(start), reader.span(start))
+    return (step,)

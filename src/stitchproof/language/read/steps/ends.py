@@ -1,0 +1,125 @@
+"""How far: "across", "to end of row", "to last 3 sts", "to next ch-2 sp", "to marked st"."""
+
+from typing import Final
+
+from stitchproof.language.number import ONE
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import (
+    BEGINNING,
+    CHAINS,
+    TURNING_CHAIN,
+    chain_space_ahead,
+    read_noun,
+)
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.tree import STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
+
+ACROSS: Final = word_set("across around acros arround")
+_TO: Final = word_set("to until till through")
+_ROWS: Final = word_set("row rnd round")
+_ENDS: Final = word_set("end ends")
+_MARKERS: Final = word_set("marker markers m pm")
+
+
+def starts_until(reader: Reader) -> bool:
+    """Tell whether words of extent begin at the cursor."""
+    text = reader.text()
+    if text in ACROSS:
+        return True
+    if text in {"all", "completely", "back", "up"}:
+        return reader.text(1) in ACROSS or (text == "up" and reader.text(1) in _TO)
+    if text not in _TO:
+        return False
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(1) == "within":
+        return True
+    follows = reader.text(ahead)
+    if follows in _ENDS | {"last", "next", "marked", "marker", "corner"} | BEGINNING:
+        return True
+    return follows in CHAINS and _is_space(reader, ahead)
+
+
+def _is_space(reader: Reader, ahead: int) -> bool:
+    return any(reader.text(ahead + i) in {"sp", "sps", "space", "lp", "loop"} for i in range(1, 5))
+
+
+def read_until(reader: Reader) -> Until | None:
+    """Read the words of extent at the cursor; None for words that are not known."""
+    reader.accept_any(word_set("all completely back up"))
+    if reader.accept_any(ACROSS):
+        return _across(reader)
+    if not reader.accept_any(_TO):
+        return None
+    reader.accept("within")
+    reader.accept("the")
+    return _end(reader)
+
+
+def _across(reader: Reader) -> Until | None:
+    if reader.text() in {"to", "until"} and starts_until(reader):
+        reader.take()
+        reader.accept("within")
+        reader.accept("the")
+        return _end(reader)
+    if reader.text() in {"in"} and reader.text(1) in {"pattern", "patt"}:
+        return None
+    if reader.text() in {"the", "entire", "whole"} | _ROWS:
+        reader.pass_over(word_set("the entire whole"))
+        if not reader.accept_any(_ROWS):
+            return None
+    return End()
+
+
+def _end(reader: Reader) -> Until | None:
+    if reader.accept_any(_ENDS):
+        _of_row(reader)
+        return End()
+    if reader.accept("last"):
+        number = ONE
+        if reader.number() is not None and not chain_space_ahead(reader):
+            number = reader.number() or ONE
+            reader.take()
+        if _closed(reader):
+            return ToLast(number)
+        noun = read_noun(reader)
+        return None if noun is None else ToLast(number, noun)
+    if reader.text() in _MARKERS:
+        reader.take()
+        return ToMarked()
+    return _to_noun(reader)
+
+
+def _to_noun(reader: Reader) -> Until | None:
+    named_next = bool(reader.accept_any(word_set("next following")))
+    if reader.text() in _MARKERS:
+        reader.take()
+        return ToMarked()
+    noun = read_noun(reader)
+    if noun is None:
+        return None
+    if noun.thing is Thing.MARKED:
+        return ToMarked()
+    if noun == TURNING_CHAIN:
+        return ToLast(ONE, TURNING_CHAIN)
+    return _next(noun, named_next=named_next)
+
+
+def _next(noun: Noun, *, named_next: bool) -> Until | None:
+    """A plain "to next st" stops at once and says nothing."""
+    if noun == STITCH and not named_next:
+        return None
+    return None if noun == STITCH else To(noun)
+
+
+def _of_row(reader: Reader) -> None:
+    if not reader.sees("of"):
+        return
+    ahead = 1
+    while reader.text(ahead) in {"the", "this", "row", "rnd", "round", "rounds", "rows"}:
+        ahead += 1
+    if reader.text(ahead - 1) in _ROWS:
+        reader.take(ahead)
+
+
+def _closed(reader: Reader) -> bool:
+    return reader.ended() or reader.text() in STOPS or reader.text() in CLOSING

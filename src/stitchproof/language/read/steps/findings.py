@@ -1,0 +1,100 @@
+"""What is wrong with the words of an instruction."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from stitchproof.base.diagnostics import Code, Level
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownAbbreviation:
+    """A word that stands where a stitch stands and that no table knows.
+
+    Attributes
+    ----------
+    word : str
+        As written.
+    terms : str
+        The system that the text is written in.
+    near : str
+        A name that looks much like it, or empty.
+    """
+
+    code: ClassVar[Code] = Code("L110", "unknown-abbreviation", Level.ERROR)
+    word: str
+    terms: str
+    near: str = ""
+
+    def message(self) -> str:
+        """Say which word."""
+        hint = f"; `{self.near}` looks much like it" if self.near else ""
+        return f"`{self.word}` is no stitch or abbreviation in {self.terms} terms{hint}"
+
+    def help(self) -> str:
+        """Say how to make it known."""
+        return "define it under the special stitches, or correct its spelling"
+
+
+@dataclass(frozen=True, slots=True)
+class UnreadWords:
+    """Words of an instruction whose meaning is not known."""
+
+    code: ClassVar[Code] = Code("L111", "unread-words", Level.ERROR)
+    words: str
+
+    def message(self) -> str:
+        """Say which words."""
+        return f"`{self.words}` could not be read as an instruction"
+
+    def help(self) -> str:
+        """Say what may help."""
+        return "put it in the usual words, or between brackets if it is only advice"
+
+
+@dataclass(frozen=True, slots=True)
+class BracketsTooDeep:
+    """Brackets within brackets beyond every use."""
+
+    code: ClassVar[Code] = Code("L112", "brackets-too-deep", Level.ERROR)
+    depth: int
+
+    def message(self) -> str:
+        """Say how deep they may be."""
+        return f"brackets stand more than {self.depth} deep here, and were not read"
+
+    def help(self) -> str:
+        """Say what to do."""
+        return "write the inner part as a row or a special stitch of its own"
+
+
+@dataclass(frozen=True, slots=True)
+class BracketNotClosed:
+    """A bracket without its partner."""
+
+    code: ClassVar[Code] = Code("L113", "bracket-not-closed", Level.ERROR)
+    bracket: str
+
+    def message(self) -> str:
+        """Say which."""
+        side = "closes" if self.bracket in "([{" else "opens"
+        return f"nothing {side} the `{self.bracket}`"
+
+    def help(self) -> str:
+        """Say nothing: where the partner belongs is not known."""
+        return ""
+
+
+@dataclass(frozen=True, slots=True)
+class RepeatMarkMissing:
+    """A repeat from a mark that does not stand before it."""
+
+    code: ClassVar[Code] = Code("L114", "repeat-mark-missing", Level.ERROR)
+    mark: str
+
+    def message(self) -> str:
+        """Say which mark."""
+        return f"it repeats from `{self.mark}`, but no `{self.mark}` stands before it"
+
+    def help(self) -> str:
+        """Say what to do."""
+        return f"put a `{self.mark}` where the repeat begins"

@@ -1,0 +1,317 @@
+"""Closing a round, beginning again with the yarn, fastening off."""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.number import ONE
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.making import read_make
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
+from stitchproof.language.read.steps.reader import CLOSING, OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
+from stitchproof.language.tree import (
+    Chain,
+    Colour,
+    FastenOff,
+    First,
+    Join,
+    JoinYarn,
+    Make,
+    MagicRing,
+    Next,
+    Noun,
+    Remark,
+    Same,
+    Steps,
+    Target,
+    Thing,
+    Turn,
+)
+
+_TO: Final = IN | {"to", "at", "on"}
+_YARN: Final = word_set("yarn wool thread")
+_ROUNDS: Final = word_set("rnd round ring work rounds")
+_FORMING: Final = word_set("form make close")
+_JOINERS: Final = word_set("join joining joined")
+_NAMES_OF_SLIP: Final = "sl_st"
+
+
+def is_slip(reader: Reader) -> bool:
+    """Tell whether a slip stitch is named at the cursor."""
+    known = longest(reader.known, reader)
+    return known is not None and known[0].name == _NAMES_OF_SLIP
+
+
+def forms_ring(reader: Reader) -> bool:
+    """Read "to form a ring", "to close ring"; tell whether it stood there."""
+    if not (reader.sees("to") or reader.sees("and")) or reader.text(1) not in _FORMING:
+        return False
+    ahead = 2
+    while reader.text(ahead) in {"a", "the", "first", "center", "centre"}:
+        ahead += 1
+    if reader.text(ahead) not in _ROUNDS | {"circle"}:
+        return False
+    reader.take(ahead + 1)
+    return True
+
+
+def read_slip(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "sl st to join", "sl st in first ch to form ring", "sl st in next 5 sts"."""
+    start = reader.at
+    known = longest(reader.known, reader)
+    length = known[1] if known else 1
+    after, next_after = reader.text(length), reader.text(length + 1)
+    if after in _JOINERS or (after == "to" and next_after in _JOINERS):
+        reader.take(length + (2 if after == "to" else 1))
+        reader.accept_any(_ROUNDS)
+        return _closed(reader, frame, start)
+    if after in {"to", "and"} and next_after in _FORMING:
+        reader.take(length)
+        return _closed(reader, frame, start)
+    if after in {"to", "top", "tog"} and (_has_worked(frame) or after != "to"):
+        reader.take(length)
+        reader.accept("to")
+        return _closed(reader, frame, start)
+    if after == "to":
+        return _slip_to(reader, length, start)
+    steps = read_make(reader, frame, None, start)
+    return steps if steps is None else _ring_or_join(reader, frame, steps, start)
+
+
+def _slip_to(reader: Reader, length: int, start: int) -> Steps | None:
+    """Read "sl st to next ch-2 sp" at the start of a round."""
+    named = read_stitch(reader)
+    if named is None:
+        return None
+    _ = length
+    reader.take()
+    target = read_target(reader)
+    if target is None:
+        return None
+    return (Make(named.stitch, ONE, target, reader.span(start)),)
+
+
+def _ring_or_join(reader: Reader, frame: Frame, steps: Steps, start: int) -> Steps:
+    """Take a slip stitch for a join where the words behind it, or a ring of chains, say so."""
+    step = steps[-1]
+    at = step.at if isinstance(step, Make | Join) else None
+    if forms_ring(reader):
+        return (Join(at, ring=True, place=reader.span(start)),)
+    if reader.text() == "to" and reader.text(1) in _JOINERS | {"close"}:
+        reader.take(2)
+        reader.accept_any(_ROUNDS)
+        return (Join(at, ring=_only_chains(frame), place=reader.span(start)),)
+    into_chain = isinstance(at, First) and at == First(ONE, Noun(Thing.CHAIN))
+    if into_chain and _only_chains(frame):
+        return (Join(at, ring=True, place=reader.span(start)),)
+    return steps
+
+
+def _only_chains(frame: Frame) -> bool:
+    """Tell whether the line so far is a foundation chain."""
+    chained = any(isinstance(step, Chain) for step in frame.steps)
+    return chained and all(isinstance(step, Chain | Remark | Colour) for step in frame.steps)
+
+
+def _has_worked(frame: Frame) -> bool:
+    return any(not isinstance(s, Chain | Remark | Colour | Turn | MagicRing) for s in frame.steps)
+
+
+def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read where a join goes, behind the word that says it joins."""
+    ring = forms_ring(reader)
+    target: Target | None = None
+    reader.accept_any(_TO)
+    if not _stops(reader) and not reader.sees("with"):
+        target = read_target(reader)
+        if target is None:
+            return None
+    if reader.accept("with"):
+        reader.accept("a")
+        if not _slip_name(reader):
+            return None
+    ring = forms_ring(reader) or ring or (_only_chains(frame) and target is not None)
+    return (Join(target, ring=ring, place=reader.span(start)),)
+
+
+def _slip_name(reader: Reader) -> bool:
+    if not is_slip(reader):
+        return False
+    read_stitch(reader)
+    return True
+
+
+def _stops(reader: Reader) -> bool:
+    text = reader.text()
+    return reader.ended() or text in STOPS or text in OPENING or text in {"and", "then", "turn"}
+
+
+# --------------------------------------------------------------------------- join
+
+
+def read_join(reader: Reader, frame: Frame) -> Steps | None:
+    """Read from "join" on: a round, a ring, or new yarn."""
+    start = reader.at
+    reader.take()
+    reader.accept("the")
+    if reader.text() in _YARN | {"new"} or reader.sees("main", "color"):
+        return read_join_yarn(reader, frame, start)
+    reader.accept_any(_ROUNDS)
+    if reader.accept("at"):
+        return _yarn_at(reader, start)
+    if reader.accept("with"):
+        return _join_with(reader, frame, start)
+    if reader.text() in {"in", "into", "to", "on"} or _stops(reader) or forms(reader):
+        return _closed(reader, frame, start)
+    return _join_colour(reader, frame, start)
+
+
+def forms(reader: Reader) -> bool:
+    """Tell whether "to form ring" comes next, without reading it."""
+    return reader.text() == "to" and reader.text(1) in _FORMING
+
+
+def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    reader.accept("a")
+    if _slip_name(reader):
+        return _closed(reader, frame, start)
+    if not starts_stitch(reader):
+        return None
+    named = read_stitch(reader)
+    if named is None or not reader.accept_any(_TO):
+        return None
+    place = read_in(reader)
+    if place is None:
+        return None
+    return _standing(reader, place, named.stitch.kind, start)
+
+
+def _standing(reader: Reader, place: Place, kind: str, start: int) -> Steps:
+    """Join with a stitch: the yarn begins there and the stitch goes into that place."""
+    from stitchproof.language.tree import Stitch
+
+    span = reader.span(start)
+    return (JoinYarn(place.at, place=span), Make(Stitch(kind), ONE, Same(), span))
+
+
+def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read "join B in first st", "join White"."""
+    token = reader.token()
+    if token is None or token.kind is not TokenKind.WORD:
+        return None
+    at = reader.at
+    while reader.text() not in _TO | {"with"} and not _stops(reader):
+        if reader.at - at >= 3 or reader.number() is not None:
+            return None
+        reader.take()
+    colour = Colour(reader.words(at), place=reader.span(at))
+    joined = read_join_yarn(reader, frame, start)
+    return None if joined is None else (colour, *joined)
+
+
+def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read behind "join yarn", "rejoin", "attach"."""
+    _ = frame
+    reader.pass_over(_YARN | word_set("new the main color colour again"))
+    if reader.accept("with"):
+        reader.accept("a")
+        if not starts_stitch(reader):
+            return None
+        named = read_stitch(reader)
+        if named is not None and named.stitch.kind != "sl_st":
+            if not reader.accept_any(_TO):
+                return None
+            place = read_in(reader)
+            return None if place is None else _standing(reader, place, named.stitch.kind, start)
+    if _stops(reader):
+        return (JoinYarn(place=reader.span(start)),)
+    if not reader.accept_any(_TO):
+        return None
+    return _yarn_at(reader, start)
+
+
+def _yarn_at(reader: Reader, start: int) -> Steps | None:
+    """Read where the yarn begins; words for an edge that is no stitch are kept as they are."""
+    where = reader.at
+    if _is_named_place(reader):
+        target = read_target(reader)
+        if target is not None and _stops(reader):
+            if reader.accept("with"):
+                _slip_name(reader)
+            return (JoinYarn(target, place=reader.span(start)),)
+    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
+        reader.take()
+    of = reader.words(where)
+    return (JoinYarn(None, of=of, place=reader.span(start)),) if of else None
+
+
+def _is_named_place(reader: Reader) -> bool:
+    """Tell whether a stitch, a space, a seam or a marker is named before the next stop."""
+    ahead = 1 if reader.text() in {"the", "a", "any"} else 0
+    if reader.text(ahead) in word_set("next first last same each marked seam shoulder side ring"):
+        return reader.text(ahead) != "side" or reader.text(ahead + 1) == "seam"
+    return reader.text(ahead) in {"st", "top"} | CHAINS or reader.ordinal(ahead) is not None
+
+
+# --------------------------------------------------------------------------- fasten off
+
+
+def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "fasten off", "end off", "cut yarn", with what is fastened or left behind it."""
+    start = reader.at
+    _ = frame
+    first = reader.text()
+    reader.take()
+    if first in {"cut", "break"}:
+        reader.accept_any(word_set("off"))
+        reader.pass_over(word_set("the your"))
+        reader.accept_any(_YARN | {"thread"})
+    elif not reader.accept("off"):
+        return None
+    place = reader.span(start)
+    if not _stops(reader):
+        reader.take()
+        while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
+            reader.take()
+        place = reader.span(start)
+    return (FastenOff(place=place),)
+
+
+def read_negative(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "do not turn", "don't join", "do not fasten off"."""
+    start = reader.at
+    _ = frame
+    if reader.accept("do"):
+        reader.accept("not")
+    else:
+        reader.take()
+    steps = _negative(reader)
+    if steps is None:
+        return None
+    span = reader.span(start)
+    return tuple(replace(step, place=span) for step in steps)
+
+
+def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff, ...] | None:
+    if reader.accept("turn"):
+        if reader.text() in {"or", ",", "and", "/"} and reader.text(1) in _JOINERS:
+            reader.take(2)
+            return (Join(do=False), Turn(do=False))
+        return (Turn(do=False),)
+    if reader.accept_any(_JOINERS):
+        reader.accept_any(_ROUNDS)
+        if reader.text() in {"or", ",", "and", "/"} and reader.text(1) == "turn":
+            reader.take(2)
+            return (Join(do=False), Turn(do=False))
+        return (Join(do=False),)
+    if reader.accept_any(word_set("fasten finish end tie break cut")):
+        reader.accept("off")
+        reader.accept("the")
+        reader.accept_any(_YARN)
+        return (FastenOff(do=False),)
+    return None
+
+
+_ = Next

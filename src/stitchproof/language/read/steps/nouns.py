@@ -1,0 +1,170 @@
+"""The things that places are counted in: "sts", "ch-2 sp", "dc", "shells", "turning ch"."""
+
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.stitches import GROUPS, StitchName, as_int, read_stitch
+from stitchproof.language.read.steps.stitches import starts_stitch as _starts_stitch
+from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Thing
+
+STITCHES: Final = word_set("st sts stitch stitches")
+CHAINS: Final = word_set("ch chs chain chains")
+SPACES: Final = word_set("sp sps space spaces lp lps loop loops arch arches gap gaps")
+_PLURAL_SPACES: Final = word_set("sps spaces lps loops arches gaps")
+BEGINNING: Final = word_set("turning beg beginning starting start initial")
+TURNING_CHAIN: Final = Noun(Thing.TURNING_CHAIN)
+_ADJECTIVES: Final = word_set("unworked free remaining rem unused open worked")
+
+
+def read_noun(reader: Reader) -> Noun | None:
+    """Read one noun at the cursor; None if none stands there."""
+    reader.pass_over(_ADJECTIVES)
+    text = reader.text()
+    if text == "corner" and _space_follows(reader):
+        reader.take()
+        text = reader.text()
+    if text in STITCHES:
+        reader.take()
+        return _or_chain(reader)
+    if text in BEGINNING or text in {"tch", "t"}:
+        return _turning_chain(reader)
+    if text in CHAINS:
+        return _chain(reader)
+    if text in SPACES:
+        reader.take()
+        return SPACE
+    if reader.number() is not None:
+        return _counted_space(reader)
+    return _fixed(reader) or _kind(reader)
+
+
+def _space_follows(reader: Reader) -> bool:
+    return any(reader.text(i) in SPACES for i in range(1, 5))
+
+
+def _or_chain(reader: Reader) -> Noun:
+    """Read the rest of "st and ch", "st or ch", "st and ch-1 sp"."""
+    if reader.text() not in {"and", "or", "&", "/"} or reader.text(1) not in CHAINS:
+        return STITCH
+    reader.take()
+    chain = _chain(reader)
+    return Noun(Thing.STITCH_OR_CHAIN, chains=chain.chains)
+
+
+def _turning_chain(reader: Reader) -> Noun | None:
+    if reader.accept("tch"):
+        return TURNING_CHAIN
+    ahead = 2 if reader.text(1) == "-" else 1
+    if reader.text(ahead) not in CHAINS:
+        return None
+    reader.take(ahead + 1)
+    _skip_length(reader)
+    return TURNING_CHAIN
+
+
+def _skip_length(reader: Reader) -> None:
+    """Go past the length of a chain that is named by it: "-3"."""
+    ahead = 1 if reader.text() == "-" else 0
+    if reader.number(ahead) is not None:
+        reader.take(ahead + 1)
+
+
+def _chain(reader: Reader) -> Noun:
+    """Read "ch", "ch-2 sp", "ch sp", and "ch-3" for a turning chain."""
+    reader.take()
+    ahead = 1 if reader.text() == "-" else 0
+    number = reader.number(ahead)
+    if number is None:
+        if reader.text(ahead) in SPACES:
+            reader.take(ahead + 1)
+            return Noun(Thing.CHAIN_SPACE)
+        return CHAIN
+    behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
+    if reader.text(behind) in SPACES:
+        reader.take(behind + 1)
+        return Noun(Thing.CHAIN_SPACE, chains=as_int(number))
+    reader.take(ahead + 1)
+    return TURNING_CHAIN
+
+
+def _counted_space(reader: Reader) -> Noun | None:
+    """Read "3-ch sp", "3ch loop", and "3 ch" for a turning chain."""
+    number = as_int(reader.number())
+    ahead = 2 if reader.text(1) == "-" else 1
+    if number is None or reader.text(ahead) not in CHAINS:
+        return None
+    behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
+    if reader.text(behind) not in SPACES:
+        return None
+    reader.take(behind + 1)
+    return Noun(Thing.CHAIN_SPACE, chains=number)
+
+
+def chain_space_ahead(reader: Reader) -> bool:
+    """Tell whether "3-ch sp", one space and no count of spaces, stands at the cursor."""
+    if reader.number() is None:
+        return False
+    ahead = 2 if reader.text(1) == "-" else 1
+    behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
+    spaced = reader.text(ahead) in CHAINS and reader.text(behind) in SPACES
+    return spaced and reader.text(behind) not in _PLURAL_SPACES
+
+
+def _fixed(reader: Reader) -> Noun | None:
+    for words, noun in (
+        (("center", "ring"), Noun(Thing.RING)),
+        (("centre", "ring"), Noun(Thing.RING)),
+        (("ring",), Noun(Thing.RING)),
+        (("seam",), Noun(Thing.SEAM)),
+        (("marked", "st"), Noun(Thing.MARKED)),
+        (("marked", "stitch"), Noun(Thing.MARKED)),
+        (("row", "-", "end"), Noun(Thing.ROW_END)),
+        (("row", "-", "ends"), Noun(Thing.ROW_END)),
+        (("row", "end"), Noun(Thing.ROW_END)),
+        (("row", "ends"), Noun(Thing.ROW_END)),
+        (("row", "edge"), Noun(Thing.ROW_END)),
+        (("end", "of", "row"), Noun(Thing.ROW_END)),
+        (("side", "of", "row"), Noun(Thing.ROW_END)),
+        (("top", "of", "turning", "ch"), TURNING_CHAIN),
+    ):
+        if reader.accept(*words):
+            return noun
+    return None
+
+
+def _kind(reader: Reader) -> Noun | None:
+    if not starts_name(reader):
+        return None
+    named = read_stitch(reader)
+    return None if named is None else noun_of(named)
+
+
+def starts_name(reader: Reader) -> bool:
+    """Tell whether a stitch name stands at the cursor that can be a noun."""
+    return _starts_stitch(reader)
+
+
+def noun_of(named: StitchName) -> Noun:
+    """Give the noun for stitches of a name."""
+    special = named.special
+    if special is not None and special.body is not None:
+        return Noun(Thing.GROUP, special.name)
+    if named.stitch.kind in GROUPS:
+        return Noun(Thing.GROUP, named.stitch.kind)
+    return Noun(Thing.KIND, named.stitch.name)
+
+
+def read_nouns(reader: Reader) -> Noun | None:
+    """Read a noun, or two that together are every place: "sc and ch-1 sp"."""
+    noun = read_noun(reader)
+    if noun is None or reader.text() not in {"and", "&"}:
+        return noun
+    pair = (Thing.KIND, Thing.STITCH)
+    if noun.thing not in pair and noun.thing is not Thing.CHAIN_SPACE:
+        return noun
+    if reader.text(1) in CHAINS and (reader.text(2) in SPACES or reader.text(2) == "-"):
+        reader.take()
+        chain = _chain(reader)
+        return Noun(Thing.STITCH_OR_CHAIN, noun.kind, chain.chains)
+    return noun

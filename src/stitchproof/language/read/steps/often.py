@@ -1,0 +1,109 @@
+"""How often: "4 times", "x 4", "3 more times", "around", "to last 4 sts"."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from stitchproof.language.number import Number
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.tree import AsLong, Often, Times
+
+_TIMES: Final = word_set("time times x")
+_SPELLED: Final = word_set("once twice thrice")
+_MORE: Final = word_set("more additional further extra")
+_TOTAL: Final = word_set("total all altogether")
+
+
+@dataclass(frozen=True, slots=True)
+class HowOften:
+    """How often, and what the words say of the first working.
+
+    Attributes
+    ----------
+    often : Often
+        How often.
+    open : bool
+        The words leave open whether the first working is in the number.
+    total : bool
+        The words say that it is.
+    """
+
+    often: Often
+    open: bool = False
+    total: bool = False
+
+
+def starts_often(reader: Reader, ahead: int = 0) -> bool:
+    """Tell whether words of repetition begin at the cursor."""
+    text = reader.text(ahead)
+    if text in {"x", "*"} and reader.number(ahead + 1) is not None:
+        return True
+    if text in {"a", "for", "another"}:
+        return _later_times(reader, ahead + 1)
+    if reader.number(ahead) is not None:
+        if text in _SPELLED or text.startswith("twice"):
+            return True
+        after = reader.text(ahead + 1)
+        return after in _TIMES or (after in _MORE and reader.text(ahead + 2) in _TIMES)
+    return ahead == 0 and starts_until(reader)
+
+
+def _later_times(reader: Reader, ahead: int) -> bool:
+    """Tell whether "a total of 6 times" or "another 4 times" goes on from here."""
+    if reader.text(ahead) == "a":
+        ahead += 1
+    if reader.text(ahead) == "total":
+        return reader.text(ahead + 1) == "of"
+    return reader.number(ahead) is not None and reader.text(ahead + 1) in _TIMES
+
+
+def read_often(reader: Reader) -> HowOften | None:
+    """Read the words of repetition at the cursor."""
+    if starts_until(reader):
+        until = read_until(reader)
+        return None if until is None else HowOften(AsLong(until))
+    if reader.text() in {"x", "*"}:
+        reader.take()
+    reader.accept("for")
+    total = _total(reader)
+    more = bool(reader.accept_any(word_set("another")))
+    number = reader.number()
+    if number is None:
+        return None
+    once = reader.text() == "once"
+    reader.take()
+    more = _counted(reader) or more
+    total = _total(reader) or total
+    _pass_extent(reader)
+    if total:
+        return HowOften(Times(number), total=True)
+    return HowOften(Times(number, more=more), open=not more and not once and not _small(number))
+
+
+def _counted(reader: Reader) -> bool:
+    """Read "more times", "times more" and tell whether it said more."""
+    more = bool(reader.accept_any(_MORE))
+    reader.accept_any(_TIMES)
+    return bool(reader.accept_any(_MORE)) or more
+
+
+def _total(reader: Reader) -> bool:
+    if reader.accept("a", "total", "of") or reader.accept("total", "of"):
+        return True
+    if reader.text() == "in" and reader.text(1) in _TOTAL:
+        reader.take(2)
+        return True
+    return bool(reader.accept("total"))
+
+
+def _pass_extent(reader: Reader) -> None:
+    if reader.text() in {"across", "around"}:
+        reader.take()
+
+
+def _small(number: Number) -> bool:
+    """Tell whether some size does it 0 times or once: then the first working is not counted."""
+    if not isinstance(number.value, tuple):
+        return False
+    return any(value in {0, 1} for value in number.value)

@@ -1,0 +1,231 @@
+"""Steps that begin with a place, a number or a verb: "in next sp work (...)", "3 ch", "skip 2"."""
+
+from typing import Final
+
+from stitchproof.language.number import ONE, Number
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
+from stitchproof.language.read.steps.chains import chained
+from stitchproof.language.read.steps.making import read_make
+from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
+from stitchproof.language.read.steps.places import IN, read_between, read_in, read_target
+from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.stitches import (
+    longest,
+    loop_length,
+    read_loop,
+    read_stitch,
+    starts_stitch,
+)
+from stitchproof.language.tree import (
+    Behind,
+    Group,
+    Leave,
+    Loop,
+    Make,
+    Next,
+    Remark,
+    Skip,
+    Steps,
+    Target,
+)
+
+_VERBS: Final = word_set("work make do place working")
+_UNWORKED: Final = word_set("unworked free unworked")
+_REMAINING: Final = word_set("remaining rem rest")
+
+
+def read_placed(reader: Reader, frame: Frame) -> Steps | None:
+    """Read a place that stands before its stitches: "in next ch-1 sp work (dc, ch 1, dc)"."""
+    start = reader.at
+    loop = _loop(reader, 1)
+    if loop is not None:
+        reader.loop = loop
+        return ()
+    target: Target | None
+    if reader.accept("between"):
+        target = read_between(reader)
+    else:
+        reader.take()
+        place = read_in(reader)
+        target = None if place is None else place.at
+    if target is None:
+        return None
+    reader.accept_any(frozenset((",", ":")))
+    reader.accept_any(_VERBS)
+    if reader.text() in OPENING:
+        return _bracket_in(reader, frame, target, start)
+    number = reader.number()
+    if number is not None:
+        reader.take()
+        reader.accept("-")
+    if not starts_stitch(reader):
+        return None
+    named = read_stitch(reader)
+    if named is None or reader.text() not in STOPS | {"", "and", "then", ")", "]"}:
+        return None
+    if named.special is not None and named.special.body is not None:
+        return (Group(named.special.body, target, named.special.name, reader.span(start)),)
+    return (Make(named.stitch, number or ONE, target, reader.span(start)),)
+
+
+def _bracket_in(reader: Reader, frame: Frame, target: Target, start: int) -> Steps | None:
+    close = reader.partner[reader.at]
+    if close < 0:
+        return None
+    if reader.depth >= 32:  # noqa: PLR2004 - the bracket reader reports it
+        return read_bracket(reader, frame)
+    reader.take()
+    reader.depth += 1
+    body = tuple(reader.inner(reader, close).steps)
+    reader.depth -= 1
+    reader.at = close + 1
+    return (Group(in_one_place(body), target, "", reader.span(start)),)
+
+
+def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
+    """Read a step that begins with a number: "2 dc in next st", "3 ch", "6 sc in ring"."""
+    start = reader.at
+    number = reader.number()
+    assert number is not None
+    reader.take()
+    if reader.text() == "-" and (reader.text(1) in CHAINS or starts_stitch(reader, 1)):
+        reader.take()
+    if reader.text() in CHAINS and longest(reader.special, reader) is None:
+        reader.take()
+        return chained(reader, frame, number, start)
+    reader.accept("more")
+    return read_make(reader, frame, number, start) if starts_stitch(reader) else None
+
+
+def read_work(reader: Reader, frame: Frame) -> Steps | None:
+    """Read behind "work" and "make": a stitch, a loop for what follows, an edge."""
+    start = reader.at
+    reader.take()
+    reader.accept_any(word_set("a an the"))
+    if reader.text() in {"magic", "adjustable"}:
+        from stitchproof.language.read.steps.chains import read_ring
+
+        return read_ring(reader, frame)
+    if reader.text() in IN and (loop := _loop(reader, 1)) is not None:
+        reader.loop = loop
+        return ()
+    if reader.text() in {"along", "across", "around", "on", "into", "in", "over", "through"}:
+        return _working_along(reader, frame, start)
+    if reader.text() in OPENING:
+        return read_bracket(reader, frame)
+    if reader.number() is not None:
+        return read_numbered(reader, frame)
+    if starts_stitch(reader):
+        return read_make(reader, frame, None, start)
+    return None
+
+
+def _loop(reader: Reader, ahead: int) -> Loop | None:
+    """Read "in the back loops only" where a stop follows: it holds for the rest of the line."""
+    after = ahead + loop_length(reader, ahead)
+    if after == ahead or reader.text(after) not in STOPS | {"", ")"}:
+        return None
+    reader.take(ahead)
+    return read_loop(reader)
+
+
+def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read "working along opposite side of foundation ch": stitches that follow go there."""
+    along = reader.text()
+    if along in IN and _place_named(reader):
+        return read_placed(reader, frame)
+    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
+        reader.take()
+    words = reader.words(start)
+    if any(w in words.lower() for w in ("opposite side", "other side", "free loops")):
+        reader.opposite = True
+        return (Remark(words, reader.span(start)),)
+    if any(w in words.lower() for w in ("row ends", "side edge", "rows", "spiral", "rounds")):
+        return (Remark(words, reader.span(start)),)
+    return None
+
+
+def _place_named(reader: Reader) -> bool:
+    return reader.text(1) in word_set("next same first last each every ring st ch")
+
+
+def read_skip(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "sk 2", "skip next 3 sts", "sk st behind FPtr", "miss 1 ch"."""
+    start = reader.at
+    reader.take()
+    _ = frame
+    reader.accept("over")
+    behind = _behind(reader)
+    if behind is not None:
+        return (Skip(behind, reader.span(start)),)
+    if reader.number() is not None and reader.text(1) in STOPS | {"", "and", ")", "]"}:
+        number = reader.number() or ONE
+        reader.take()
+        return (Skip(Next(number), reader.span(start)),)
+    target = read_target(reader)
+    if target is None:
+        return None
+    steps: Steps = (Skip(target, reader.span(start)),)
+    if reader.text() == "for":
+        note = reader.at
+        while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
+            reader.take()
+        steps = (*steps, Remark(reader.words(note), reader.span(note)))
+    return steps
+
+
+def _behind(reader: Reader) -> Behind | None:
+    """Read "st behind FPtr", "next 2 sts behind post sts", "st behind it"."""
+    ahead = 0
+    while reader.text(ahead) in {"the", "next", "a"}:
+        ahead += 1
+    number = reader.number(ahead)
+    if number is not None:
+        ahead += 1
+    while reader.text(ahead) in STITCHES | {"sc", "hdc", "dc", "unworked"}:
+        ahead += 1
+    if reader.text(ahead) not in {"behind", "beneath"}:
+        return None
+    reader.take(ahead + 1)
+    reader.pass_over(word_set("the each that it them post posts just made this"))
+    if starts_stitch(reader):
+        read_stitch(reader)
+    reader.pass_over(STITCHES | word_set("just made worked"))
+    return Behind(number or ONE)
+
+
+def read_leave(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "leave last 5 sts unworked", "leaving remaining sts unworked"."""
+    start = reader.at
+    reader.take()
+    _ = frame
+    reader.pass_over(word_set("the last next") | _REMAINING)
+    reader.accept("of")
+    number: Number | None = reader.number()
+    if number is not None:
+        reader.take()
+        reader.pass_over(_REMAINING)
+    target = read_target(reader)
+    if target is None or not reader.accept_any(_UNWORKED):
+        return None
+    return (Leave(number, reader.span(start)),)
+
+
+def read_edges(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "up one edge and down the other", before what is worked along them."""
+    start = reader.at
+    for words, edges in (
+        (("up", "one", "edge", "and", "down", "the", "other"), 2),
+        (("up", "one", "side", "and", "down", "the", "other"), 2),
+        (("down", "one", "edge", "and", "up", "the", "other"), 2),
+        (("down", "one", "side", "and", "up", "the", "other"), 2),
+        (("up", "one", "edge"), 1),
+        (("down", "the", "other", "edge"), 1),
+    ):
+        if reader.accept(*words):
+            frame.edges = edges
+            reader.accept_any(word_set("edge side"))
+            return ()
+    _ = start
+    return None

@@ -1,0 +1,460 @@
+"""Where a stitch goes: the words after "in", "into", "around", "between" and "over".
+
+Each reader stands behind the preposition. It gives None for words it does not know, and the whole
+step is then unread: a place is exact or it is nothing.
+"""
+
+from dataclasses import dataclass, replace
+from typing import Final, TypeAlias
+
+from stitchproof.language.number import ONE, Number
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.nouns import (
+    BEGINNING,
+    CHAINS,
+    TURNING_CHAIN,
+    chain_space_ahead,
+    read_noun,
+    read_nouns,
+)
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.stitches import read_loop
+from stitchproof.language.tree import (
+    STITCH,
+    Below,
+    Between,
+    Each,
+    First,
+    Last,
+    Loop,
+    Marked,
+    Next,
+    Noun,
+    Nth,
+    OppositeSide,
+    Origin,
+    Post,
+    Ring,
+    RowEnds,
+    Same,
+    SeamPlace,
+    Target,
+    Thing,
+)
+
+IN: Final = word_set("in into")
+EACH: Final = word_set("each every ea")
+_FROM_HERE: Final = word_set("next following foll fol")
+_PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
+_ROWS: Final = word_set("row rows rnd rnds round rounds")
+_RINGS: Final = word_set("ring circle")
+_PLAIN_PLACE: TypeAlias = Next | Each | Same | First | Last
+_WHICH_SEAMS: Final = word_set("shoulder side other same next first second underarm raglan")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a stitch goes, with what the words for it say about loop and post."""
+
+    at: Target
+    loop: Loop | None = None
+    post: Post = Post.NONE
+
+
+def read_in(reader: Reader, made: bool = True) -> Place | None:  # noqa: FBT001, FBT002
+    """Read what follows "in" or "into"; `made`: stitches of the line stand before it."""
+    loop = read_loop(reader)
+    if loop is not None:
+        reader.accept("of")
+        if starts_until(reader):
+            until = read_until(reader)
+            return None if until is None else Place(Each(STITCH, until), loop)
+        if _stops(reader):
+            return Place(Next(), loop)
+        reader.accept_any(IN)
+    reader.accept("of")
+    target = read_target(reader, made=made)
+    return None if target is None else Place(target, loop)
+
+
+def _stops(reader: Reader) -> bool:
+    return reader.ended() or reader.text() in STOPS or reader.text() == "and"
+
+
+def read_target(reader: Reader, *, made: bool = True) -> Target | None:
+    """Read a place without its preposition."""
+    target = _target(reader, made)
+    if target is None:
+        return None
+    _pass_previous(reader)
+    if isinstance(target, Next | Each | Same | First | Last):
+        return _below(reader, target)
+    return target
+
+
+def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001
+    reader.pass_over(_ARTICLES)
+    text = reader.text()
+    if text in EACH:
+        reader.take()
+        return _each(reader)
+    if text == "all":
+        reader.take()
+        return _each(reader)
+    if text in _FROM_HERE:
+        reader.take()
+        return _next(reader)
+    if text in {"first", "1st"}:
+        reader.take()
+        return _first(reader)
+    if text == "last":
+        reader.take()
+        return _last(reader)
+    if text == "same":
+        reader.take()
+        return _same(reader)
+    if reader.ordinal() is not None:
+        return _nth(reader, made)
+    return _other(reader)
+
+
+_ARTICLES: Final = word_set("the a an this that top center centre")
+
+
+def _other(reader: Reader) -> Target | None:
+    if reader.accept("of"):  # behind "top" and "centre"
+        return _target(reader, made=True)
+    if reader.text() in {"magic", "adjustable"} or reader.text() in _RINGS:
+        reader.accept_any(word_set("magic adjustable"))
+        return Ring() if reader.accept_any(word_set("ring circle loop")) else None
+    if reader.sees("loop") or reader.sees("mr"):
+        reader.take()
+        return Ring()
+    seam = _seam(reader)
+    if seam is not None:
+        return seam
+    if reader.sees("marked") or reader.sees("marker"):
+        return _marked(reader)
+    number = reader.number()
+    if number is not None and not chain_space_ahead(reader):
+        reader.take()
+        noun = read_nouns(reader)
+        return None if noun is None else _spread(reader, Next(number, noun))
+    opposite = _opposite(reader)
+    if opposite is not None:
+        return opposite
+    noun = read_noun(reader)
+    return None if noun is None else _of_noun(noun)
+
+
+def _of_noun(noun: Noun) -> Target:
+    if noun.thing is Thing.MARKED:
+        return Marked()
+    if noun.thing is Thing.RING:
+        return Ring()
+    return Next(ONE, noun)
+
+
+def _seam(reader: Reader) -> SeamPlace | None:
+    if reader.accept("seam"):
+        return SeamPlace("")
+    if reader.text() in _WHICH_SEAMS and reader.text(1) == "seam":
+        which = reader.text()
+        reader.take(2)
+        return SeamPlace(which)
+    return None
+
+
+def _marked(reader: Reader) -> Marked | None:
+    if reader.accept("marker"):
+        return Marked()
+    if reader.text(1) in {"st", "stitch", "sc", "dc", "hdc"}:
+        reader.take(2)
+        return Marked()
+    return None
+
+
+def _opposite(reader: Reader) -> Target | None:
+    """Read "opposite side of foundation ch", "other side of ch", "free loops of ch"."""
+    if reader.text() not in {"opposite", "other", "underside", "free", "remaining"}:
+        return None
+    if reader.text(1) not in {"side", "edge", "loops", "lps", "of"}:
+        return None
+    reader.take(2)
+    reader.accept("of")
+    reader.accept("the")
+    reader.accept_any(word_set("foundation beginning beg starting base"))
+    if not reader.accept_any(CHAINS):
+        return None
+    until = read_until(reader) if starts_until(reader) else None
+    return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
+
+
+def _each(reader: Reader) -> Target | None:
+    """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
+    reader.accept("of")
+    reader.accept("the")
+    if reader.text() in _FROM_HERE | {"first", "last"} or reader.text() == "same":
+        return _target(reader, made=True)
+    number = reader.number()
+    if number is not None and not chain_space_ahead(reader):
+        reader.take()
+        noun = read_nouns(reader)
+        return None if noun is None else Next(number, noun)
+    if reader.text() == "other" or reader.ordinal() is not None:
+        return None
+    noun = read_nouns(reader)
+    if noun is None:
+        return None
+    _pass_previous(reader)
+    if noun.thing is Thing.ROW_END:
+        return _row_ends(reader)
+    if _on_foundation(reader):
+        until = read_until(reader) if starts_until(reader) else None
+        return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
+    if starts_until(reader):
+        until = read_until(reader)
+        if until is None:
+            return None
+        if _on_foundation(reader):
+            return OppositeSide(Each(STITCH, until))
+        return Each(noun, until)
+    return Each(noun)
+
+
+def _on_foundation(reader: Reader) -> bool:
+    """Read "along opposite side of ch" behind a noun."""
+    ahead = 1 if reader.text() in {"along", "on", "of", "across"} else 0
+    if reader.text(ahead) == "the":
+        ahead += 1
+    if reader.text(ahead) not in {"opposite", "other"} or reader.text(ahead + 1) != "side":
+        return False
+    reader.take(ahead)
+    return _opposite(reader) is not None
+
+
+def _row_ends(reader: Reader) -> RowEnds | None:
+    if starts_until(reader) and read_until(reader) is None:
+        return None
+    return RowEnds(((STITCH, ONE),))
+
+
+def _counted(reader: Reader) -> tuple[Number, Noun] | None:
+    """Read "3 sts", "st", "ch-2 sp", "3-ch sp", "7" behind "next", "first" or "last"."""
+    number = ONE
+    if reader.number() is not None and not chain_space_ahead(reader):
+        number = reader.number() or ONE
+        reader.take()
+        if _stops(reader):
+            return number, STITCH
+    noun = read_nouns(reader)
+    return None if noun is None else (number, noun)
+
+
+def _next(reader: Reader) -> Target | None:
+    if reader.ordinal() is not None:
+        ordinal = reader.ordinal()
+        assert ordinal is not None
+        reader.take()
+        noun = read_noun(reader)
+        return None if noun is None else Nth((ordinal,), noun, Origin.HERE)
+    if reader.sees("seam"):
+        reader.take()
+        return SeamPlace("next")
+    counted = _counted(reader)
+    if counted is None:
+        return None
+    number, noun = counted
+    if noun.thing is Thing.MARKED:
+        return Marked()
+    return _spread(reader, Next(number, noun))
+
+
+def _spread(reader: Reader, target: Next) -> Target | None:
+    """Go past "across" or "around" behind a count of places, which says nothing more."""
+    if reader.text() in {"across", "around"}:
+        follows = reader.text(1)
+        if not follows or follows in STOPS or follows in CLOSING or follows in _ROWS:
+            reader.take()
+            reader.accept_any(_ROWS)
+    return target
+
+
+def _first(reader: Reader) -> Target | None:
+    counted = _counted(reader)
+    if counted is None:
+        return None
+    number, noun = counted
+    return First(number, noun)
+
+
+def _last(reader: Reader) -> Target | None:
+    if reader.text() in {"made", "worked"}:
+        return None
+    counted = _counted(reader)
+    if counted is None:
+        return None
+    number, noun = counted
+    if reader.accept_any(word_set("made worked")):
+        return Same(noun) if number == ONE else None
+    return Last(number, noun)
+
+
+_SAME_AS: Final = word_set(
+    "joining join sl st ss last previous prev first the as turning tch ch beg beginning made joined"
+    " chain - sc dc hdc tr stitch slip worked where yarn was is"
+)
+
+
+def _same(reader: Reader) -> Target | None:
+    if reader.text() in {"place", "one", "spot"}:
+        reader.take()
+        noun: Noun | None = STITCH
+    else:
+        noun = read_noun(reader)
+    if noun is None:
+        return None
+    if reader.accept("as") or reader.sees("where"):
+        while reader.text() in _SAME_AS or (reader.number() is not None and _is_length(reader)):
+            reader.take()
+        if not _stops(reader) and not reader.sees("across"):
+            return None
+    return Same(noun)
+
+
+def _is_length(reader: Reader) -> bool:
+    before = reader.at - 1
+    return before >= 0 and reader.tokens[before].text in {"-", "ch"}
+
+
+def _nth(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001
+    """Read "4th ch from hook", "2nd ch of turning ch", "6th and 12th st"."""
+    ordinals: list[Number] = []
+    while (ordinal := reader.ordinal()) is not None:
+        ordinals.append(ordinal)
+        reader.take()
+        more = 2 if reader.text() == "," and reader.text(1) in {"and", "&"} else 1
+        if reader.text() in {",", "and", "&"} and reader.ordinal(more) is not None:
+            reader.take(more)
+    noun = read_noun(reader)
+    if noun is None:
+        return None
+    origin = _origin(reader, noun, made)
+    return None if origin is None else Nth(tuple(ordinals), noun, origin)
+
+
+def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: FBT001
+    if reader.accept("from", "hook") or reader.accept("from", "the", "hook"):
+        return Origin.HOOK
+    if reader.sees("of"):
+        reader.take()
+        reader.accept("the")
+        if reader.text() in BEGINNING or reader.text() in CHAINS | {"tch", "t", "skipped"}:
+            reader.accept("skipped")
+            of = read_noun(reader)
+            return Origin.TURNING_CHAIN if of in {TURNING_CHAIN, _CHAINS} else None
+        if reader.accept_any(_PREVIOUS):
+            reader.accept_any(_ROWS)
+            return Origin.EDGE
+        return None
+    if noun.thing is Thing.CHAIN:
+        return Origin.TURNING_CHAIN if made else Origin.HOOK
+    return Origin.EDGE
+
+
+_CHAINS: Final = Noun(Thing.CHAIN)
+
+
+def _pass_previous(reader: Reader) -> None:
+    """Go past "of previous row", "of row below": the edge worked into is meant anyhow."""
+    if reader.text() not in {"of", "from", "on", "in"}:
+        return
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) in _ROWS and reader.text(ahead + 1) == "below":
+        reader.take(ahead + 2)
+    elif reader.text(ahead) in _PREVIOUS and reader.text(ahead + 1) in _ROWS:
+        reader.take(ahead + 2)
+    elif reader.text(ahead) in _ROWS and reader.text() == "of" and reader.number(ahead + 1) is None:
+        reader.take(ahead + 1)
+
+
+def _below(reader: Reader, target: _PLAIN_PLACE) -> Target | None:
+    """Read "2 rows below" behind a place."""
+    rows = reader.number()
+    if rows is None or reader.text(1) not in _ROWS or reader.text(2) not in {"below", "down"}:
+        return target
+    reader.take(3)
+    return Below(rows, replace(target, noun=STITCH), target.noun)
+
+
+# --------------------------------------------------------------------------- around and between
+
+
+def read_around(reader: Reader) -> Place | None:
+    """Read what follows "around" where it is a post: "the front post of next st", "next dc"."""
+    post = Post.NONE
+    reader.accept("the")
+    for word, side in (("front", Post.FRONT), ("back", Post.BACK)):
+        if reader.accept(word):
+            post = side
+    if reader.accept_any(word_set("post posts")):
+        reader.accept("of")
+        reader.accept("the")
+    deep = _deep(reader)
+    if deep is not None:
+        return Place(deep, post=post)
+    target = read_target(reader)
+    return None if target is None else Place(target, post=post)
+
+
+def _deep(reader: Reader) -> Below | None:
+    """Read "dc 2 rows below next st": what stands there, how deep, and below what."""
+    rows_ahead = _rows_ahead(reader)
+    if rows_ahead is None:
+        return None
+    noun: Noun | None = STITCH
+    if rows_ahead:
+        reader.accept_any(word_set("corresponding"))
+        noun = read_noun(reader)
+    rows = reader.number()
+    if noun is None or rows is None or reader.text(1) not in _ROWS:
+        return None
+    reader.take(3)
+    below = read_target(reader)
+    if isinstance(below, Next | Each | Same | First | Last):
+        return Below(rows, below, noun)
+    return None
+
+
+def _rows_ahead(reader: Reader) -> int | None:
+    """Find "2 rows below" within a few words, before any "next" or "each"."""
+    for i in range(6):
+        text = reader.text(i)
+        if text in _FROM_HERE | EACH | {"first", "last", "same"} or not text:
+            return None
+        if reader.number(i) is not None and reader.text(i + 1) in _ROWS:
+            follows = reader.text(i + 3)
+            target = follows in _FROM_HERE | EACH | {"first", "last", "same", "the"}
+            return i if reader.text(i + 2) in {"below", "down"} and target else None
+    return None
+
+
+def starts_post(reader: Reader) -> bool:
+    """Tell whether "around" at the cursor is about a post, not "to the end"."""
+    follows = reader.text(1)
+    if not follows or follows in STOPS or follows in CLOSING:
+        return False
+    ahead = 2 if follows == "the" else 1
+    if reader.text(ahead) in {"post", "posts", "front", "back"} | _FROM_HERE | EACH:
+        return True
+    return follows in {"same", "first", "last", "st", "dc", "hdc", "tr", "sc", "fpdc", "bpdc"} or (
+        reader.number(1) is not None and reader.text(2) in {"st", "sts"}
+    )
+
+
+def read_between(reader: Reader) -> Between | None:
+    """Read what follows "between": "next 2 sts", "first and 2nd dc" is not read."""
+    reader.accept("the")
+    target = read_target(reader)
+    return Between(target) if isinstance(target, Next | First | Last | Each) else None

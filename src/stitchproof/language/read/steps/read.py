@@ -1,0 +1,325 @@
+"""One instruction line, from tokens to steps.
+
+A line is a run of steps with stops between them. What a step is shows in its first words; the
+table below says which reader takes it from there. A reader that meets words it does not know gives
+up, and everything from the start of that step to the next stop stays in the tree as unread.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps import chains, joins, placed, repeats, sewing, sundry
+from stitchproof.language.read.steps.brackets import read_bracket
+from stitchproof.language.read.steps.findings import (
+    BracketNotClosed,
+    UnknownAbbreviation,
+    UnreadWords,
+)
+from stitchproof.language.read.steps.making import once_more, read_make
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.places import EACH, IN
+from stitchproof.language.read.steps.reader import (
+    CLOSING,
+    JOINING,
+    MARKS,
+    OPENING,
+    STOPS,
+    Context,
+    Frame,
+    Reader,
+    open_reader,
+)
+from stitchproof.language.read.steps.stitches import longest, starts_stitch
+from stitchproof.language.read.vocabulary import near
+from stitchproof.language.tree import (
+    Either,
+    Group,
+    Make,
+    Remark,
+    RowEnds,
+    Step,
+    Steps,
+    Unread,
+)
+
+Read = Callable[[Reader, Frame], "Steps | None"]
+
+_READERS: Final[Mapping[str, Read]] = MappingProxyType(
+    {word: chains.read_chain for word in CHAINS}
+    | {word: chains.read_ring for word in ("magic", "adjustable", "mr", "mc")}
+    | {word: chains.read_turn for word in ("turn", "turning")}
+    | {word: chains.read_counts_beside for word in ("counts", "count")}
+    | {word: joins.read_join for word in ("join", "joining")}
+    | {word: joins.read_fasten_off for word in ("fasten", "finish", "cut", "tie", "break", "bind")}
+    | {word: joins.read_negative for word in ("do", "don't", "dont")}
+    | {word: repeats.read_repeat for word in repeats.REPEAT}
+    | {word: repeats.read_mark for word in MARKS}
+    | {word: read_bracket for word in OPENING}
+    | {word: placed.read_placed for word in (*IN, "between")}
+    | {word: placed.read_work for word in ("work", "working", "worked", "make", "making")}
+    | {word: placed.read_skip for word in ("sk", "skip", "miss", "skipping", "sks", "missing")}
+    | {word: placed.read_leave for word in ("leave", "leaving")}
+    | {word: placed.read_edges for word in ("up", "down", "along")}
+    | sundry.READERS
+    | sewing.READERS
+)
+
+
+def read_steps(
+    tokens: Sequence[Token], context: Context | None = None
+) -> tuple[Steps, list[Diagnostic]]:
+    """Read the words of one instruction.
+
+    Parameters
+    ----------
+    tokens : sequence of Token
+        What stands behind the label, without the stated count.
+    context : Context
+        The dialect, the author's stitches, and what is known of the piece.
+
+    Returns
+    -------
+    steps, found
+        Every word is in the steps, read, as a remark or unread; `found` says what could not be
+        read. Nothing an author writes raises.
+    """
+    context = context or Context()
+    main = _main_stitch(tokens, context)
+    steps, reader = _read(tokens, context, main, one_place=False)
+    if reader.open_bare:
+        other, _ = _read(tokens, context, main, one_place=True)
+        steps = _open(steps, other)
+    return steps, reader.found
+
+
+def _read(
+    tokens: Sequence[Token], context: Context, main: str, *, one_place: bool
+) -> tuple[Steps, Reader]:
+    reader = open_reader(tokens, context, read_sequence)
+    reader.main = main
+    reader.one_place = one_place
+    steps: list[Step] = []
+    while reader.at < len(tokens):
+        frame = read_sequence(reader, len(tokens))
+        steps += frame.steps
+    return tuple(steps), reader
+
+
+_PLAIN_WORDS: Final = word_set("sl ss slip ch chs chain chains")
+
+
+def _main_stitch(tokens: Sequence[Token], context: Context) -> str:
+    """Find the stitch that a bare "inc" or "dec" means: the first that the line names."""
+    scout = open_reader(tokens, context, read_sequence)
+    for i, token in enumerate(tokens):
+        if token.kind is not TokenKind.WORD or token.text in _PLAIN_WORDS:
+            continue
+        scout.at = i
+        found = longest(scout.known, scout)
+        if found is not None and found[0].name in {"sc", "hdc", "dc", "tr", "dtr"}:
+            return found[0].name
+    return context.main
+
+
+# --------------------------------------------------------------------------- bare counts
+
+
+_WHY: Final = "a number before a stitch may mean one in each place, or all in one place"
+_NAMES: Final = ("one in each", "all in one place")
+
+
+def _open(apart: Steps, together: Steps) -> Steps:
+    """Leave open whether bare counts go into one place, over the stretch where it matters."""
+    if len(apart) != len(together):
+        return apart
+    unlike = [i for i, (one, other) in enumerate(zip(apart, together, strict=True)) if one != other]
+    if not unlike or _terse(apart):
+        return apart
+    first, last = unlike[0], unlike[-1] + 1
+    place = apart[first].place.to(apart[last - 1].place)
+    doubt = Either((apart[first:last], together[first:last]), _WHY, _NAMES, place)
+    return (*apart[:first], doubt, *apart[last:])
+
+
+def _terse(steps: Steps) -> bool:
+    """Tell whether the line counts on without places throughout, as terse patterns do."""
+    return False and bool(steps)
+
+
+# --------------------------------------------------------------------------- a run of steps
+
+
+def read_sequence(reader: Reader, end: int) -> Frame:
+    """Read steps up to a token index."""
+    frame = Frame()
+    while reader.at < end:
+        text = reader.text()
+        if text in STOPS or text in JOINING:
+            _stop(reader, frame)
+            continue
+        start = reader.at
+        if text in CLOSING:
+            reader.report(BracketNotClosed(text), reader.span(start, start + 1))
+            reader.take()
+            continue
+        steps = _dispatch(reader, frame)
+        if steps is None or reader.at > end:
+            _unread(reader, frame, start, end)
+            continue
+        if reader.at == start:
+            reader.take()
+        _add(frame, steps)
+    repeats.settle_tails(frame)
+    return frame
+
+
+def _stop(reader: Reader, frame: Frame) -> None:
+    """Go past a stop or an "and"; "and in each ..." does the last step once more."""
+    text = reader.text()
+    start = reader.at
+    reader.take()
+    if text == ".":
+        frame.sentence = len(frame.steps)
+    follows = reader.text()
+    places = IN | EACH | {"next", "first", "last"}
+    if text not in {"and", "&", "+"} or frame.again is None or follows not in places:
+        return
+    if follows in IN and _place_first(reader):
+        return
+    steps = once_more(reader, frame.again, start)
+    if steps is None:
+        _unread(reader, frame, start, len(reader.tokens))
+    else:
+        _add(frame, steps)
+
+
+def _place_first(reader: Reader) -> bool:
+    """Tell whether "in next sp work (...)" follows rather than another place of the last step."""
+    for i in range(1, 8):
+        if reader.text(i) in {"work", "make", "("}:
+            return True
+        if reader.text(i) in {",", ";", "."}:
+            return False
+    return False
+
+
+def _add(frame: Frame, steps: Steps) -> None:
+    for step in steps:
+        if not _merged(frame, step):
+            frame.steps.append(step)
+        if isinstance(step, Make | Group):
+            frame.again = step
+        elif not isinstance(step, Remark):
+            frame.again = None
+
+
+def _merged(frame: Frame, step: Step) -> bool:
+    """Put a second rate of row ends to the first: both hold along one edge."""
+    last = frame.steps[-1] if frame.steps else None
+    if not isinstance(step, Make) or not isinstance(step.at, RowEnds):
+        return False
+    if not isinstance(last, Make) or not isinstance(last.at, RowEnds) or step.stitch != last.stitch:
+        return _with_edges(frame, step)
+    rates = (*last.at.rates, *step.at.rates)
+    at = RowEnds(rates, last.at.edges, last.at.stated)
+    frame.steps[-1] = Make(last.stitch, last.each, at, last.place.to(step.place))
+    return True
+
+
+def _with_edges(frame: Frame, step: Make) -> bool:
+    assert isinstance(step.at, RowEnds)
+    at = RowEnds(step.at.rates, frame.edges, step.at.stated)
+    frame.steps.append(Make(step.stitch, step.each, at, step.place))
+    frame.edges = 1
+    return True
+
+
+def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
+    """Choose the reader by what is seen."""
+    start = reader.at
+    text = reader.text()
+    if longest(reader.special, reader) is not None:
+        return read_make(reader, frame, None, start)
+    if reader.number() is not None:
+        return placed.read_numbered(reader, frame)
+    if joins.is_slip(reader):
+        return joins.read_slip(reader, frame)
+    read = _READERS.get(text)
+    if read is not None and not (text in sundry.LOOP_SIDES and starts_stitch(reader)):
+        return read(reader, frame)
+    if starts_stitch(reader):
+        return read_make(reader, frame, None, start)
+    return None
+
+
+# --------------------------------------------------------------------------- unread words
+
+
+def _unread(reader: Reader, frame: Frame, start: int, end: int) -> None:
+    """Keep the words from the start of a step to the next stop as they are, with one finding."""
+    reader.at = max(reader.at, start + 1)
+    while reader.at < end:
+        text = reader.text()
+        if text in {",", ";", ".", "–", "—"} or text in CLOSING or text in MARKS:
+            break
+        if text in JOINING and _is_command(reader):
+            break
+        partner = reader.partner[reader.at] if text in OPENING else -1
+        reader.take(max(partner + 1 - reader.at, 1))
+    reader.at = min(reader.at, end)
+    words = reader.words(start)
+    place = reader.span(start)
+    frame.steps.append(Unread(words, place))
+    frame.again = None
+    _report(reader, start, words)
+
+
+def _is_command(reader: Reader) -> bool:
+    return reader.text(1) in _READERS and reader.text(1) not in IN
+
+
+_ENGLISH: Final = word_set(
+    "in into on at to of the a an and or for from with by as is are be it its this that these those"
+    " each every next last first same all both other around across over under between work working"
+    " stitch stitches row rows round rounds side end ends top bottom edge piece work times time more"
+    " until then when while if you your not no do so than only also along through up down back front"
+    " left right one two using make place loop loops space spaces chain chains hook yarn color"
+    " color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg rem"
+)
+_LONGEST_ABBREVIATION: Final = 6
+
+
+def _report(reader: Reader, start: int, words: str) -> None:
+    """Name the one word that no table knows, where there is one; else all the words."""
+    for i in range(start, min(reader.at, start + 6)):
+        token = reader.tokens[i]
+        if token.kind is not TokenKind.WORD or token.text in _ENGLISH:
+            continue
+        if _is_name(reader, i):
+            alike = near(token.text, reader.context.terms)
+            finding = UnknownAbbreviation(token.written, reader.context.terms, alike)
+            reader.report(finding, token.place)
+            return
+    reader.report(UnreadWords(words), reader.span(start))
+
+
+def _is_name(reader: Reader, i: int) -> bool:
+    """Tell whether a word stands where the name of a stitch does."""
+    token = reader.tokens[i]
+    here = reader.at
+    reader.at = i
+    known = starts_stitch(reader)
+    after = reader.text(1)
+    stands = after in IN | EACH | {"across", "around", "next", ",", ";", ".", ""} or (
+        reader.number(1) is not None
+    )
+    reader.at = here
+    if known or token.text in _READERS:
+        return False
+    before = reader.tokens[i - 1] if i else None
+    counted = before is not None and before.kind is TokenKind.NUMBER
+    return (stands or counted) and len(token.text) <= 2 * _LONGEST_ABBREVIATION

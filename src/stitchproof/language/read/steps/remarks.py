@@ -1,0 +1,134 @@
+"""Words beside the work: "(counts as dc)", "(see Notes)", "being careful not to twist"."""
+
+from typing import Final
+
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
+from stitchproof.language.tree import Counts, Noun, Thing
+
+_OPENERS: Final = word_set(
+    "see you note this these here now made be being take taking making should optional if refer"
+    " photo picture fig figure hint tip rs ws your it that for it's it is total - = beg because"
+    " pattern right wrong which so where always remember not to"
+)
+_SKIPPED: Final = word_set("skipped unworked missed first beginning beg turning starting the a an")
+_LAST_WORDS: Final = word_set("made completed formed worked created begun total inc'd notes above")
+_THROUGHOUT: Final = word_set("throughout")
+_NOT: Final = word_set("not never doesn't don't isn't")
+_FILLERS: Final = word_set("now and here always as for the pattern whole unless otherwise this row")
+
+
+def is_remark(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether the tokens between two brackets are advice, not steps."""
+    first = reader.tokens[start]
+    if reader.tokens[end - 1].text in _LAST_WORDS:
+        return True
+    if first.kind is TokenKind.WORD and first.text in _OPENERS:
+        return True
+    return _is_count(reader, start, end)
+
+
+def _is_count(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "34 sts in all", "24" stands between brackets."""
+    if reader.tokens[start].kind is not TokenKind.NUMBER:
+        return False
+    if end - start == 1:
+        return True
+    return end > start + 1 and reader.tokens[start + 1].text in STITCHES
+
+
+def starts_counts(reader: Reader) -> bool:
+    """Tell whether "counts as", "does not count", "skipped chs count" begins at the cursor."""
+    for i in range(8):
+        text = reader.text(i)
+        if text in {"count", "counts", "counted", "counting"}:
+            return True
+        known = text in _SKIPPED | CHAINS | _NOT or text in {"do", "does", "is", "are", "will"}
+        if not known and reader.number(i) is None and text not in {"-", "each", "st", "sts"}:
+            return False
+    return False
+
+
+def read_counts(reader: Reader) -> Counts | None:
+    """Read "counts as hdc and ch 1", "does not count as a st", "skipped chs do not count"."""
+    negative = False
+    while reader.text() not in {"count", "counts", "counted", "counting"}:
+        negative = negative or reader.text() in _NOT
+        reader.take()
+    reader.take()
+    stitch, chains = "st", 0
+    if reader.accept("as"):
+        read = _what(reader, negative=negative)
+        if read is None:
+            return None
+        stitch, chains = read
+    throughout = _throughout(reader)
+    return Counts("" if negative else stitch, 0 if negative else chains, throughout)
+
+
+def _what(reader: Reader, *, negative: bool) -> tuple[str, int] | None:
+    reader.pass_over(word_set("a an the first one 1 beginning your"))
+    if reader.number() is not None and as_int(reader.number()) == 1:
+        reader.take()
+    if reader.text() in CHAINS:
+        return ("", _chains(reader))
+    stitch = _stitch_name(reader)
+    if stitch is None:
+        return None
+    chains = 0
+    if reader.text() in {"and", "+", ",", "plus", "&", "or"} and _chain_ahead(reader):
+        reader.take()
+        reader.pass_over(word_set("a the"))
+        if negative:
+            _chains(reader)
+        else:
+            chains = _chains(reader)
+    return stitch, chains
+
+
+def _chain_ahead(reader: Reader) -> bool:
+    ahead = 2 if reader.text(1) in {"a", "the"} else 1
+    number_first = reader.number(ahead) is not None and reader.text(ahead + 1) in CHAINS
+    return reader.text(ahead) in CHAINS or number_first
+
+
+def _chains(reader: Reader) -> int:
+    """Read "ch 1", "ch-2 sp", "1 ch"; a chain without a number is one."""
+    count = as_int(reader.number())
+    if count is not None:
+        reader.take()
+        reader.accept("-")
+    reader.accept_any(CHAINS)
+    if count is None:
+        reader.accept("-")
+        count = as_int(reader.number())
+        if count is not None:
+            reader.take()
+    reader.accept("-")
+    reader.accept_any(word_set("sp space loop lp"))
+    return 1 if count is None else count
+
+
+def _stitch_name(reader: Reader) -> str | None:
+    if reader.text() in STITCHES:
+        reader.take()
+        return "st"
+    if starts_stitch(reader):
+        named = read_stitch(reader)
+        if named is None:
+            return None
+        reader.accept_any(STITCHES)
+        return named.stitch.name
+    noun: Noun | None = read_noun(reader)
+    return "st" if noun is not None and noun.thing is Thing.STITCH else None
+
+
+def _throughout(reader: Reader) -> bool:
+    throughout = False
+    while reader.text() in _FILLERS | _THROUGHOUT | {"stitch", "st", ",", "in", "each", "row"}:
+        throughout = throughout or reader.text() in _THROUGHOUT
+        reader.take()
+    return throughout

@@ -1,0 +1,293 @@
+"""Repeats from a mark: "*...; rep from * across", "*...* 4 times", "ending last rep at **"."""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.base.place import Span
+from stitchproof.language.number import Number, plain
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.brackets import REPEAT, read_bracket
+from stitchproof.language.read.steps.findings import RepeatMarkMissing
+from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
+from stitchproof.language.read.steps.reader import MARKS, OPENING, Frame, Reader
+from stitchproof.language.tree import (
+    STITCH,
+    AsLong,
+    Chain,
+    Either,
+    End,
+    FastenOff,
+    Join,
+    Last,
+    Make,
+    Next,
+    Remark,
+    Repeat,
+    Skip,
+    Step,
+    Steps,
+    Times,
+    ToLast,
+    Turn,
+    Unread,
+)
+
+ENDING: Final = word_set("ending end ends")
+_LAST_REPEAT: Final = word_set("last final the each rep repeat on")
+_TO_MARK: Final = word_set("to through - – and until")
+_TO_UNTIL: Final = word_set("in across")
+
+
+def read_mark(reader: Reader, frame: Frame) -> Steps | None:
+    """Read a repeat mark: the start of a repeat, its end, or both."""
+    mark = reader.text()
+    start = reader.at
+    reader.take()
+    stands = frame.marks.get(mark)
+    if not stands:
+        frame.marks[mark] = [len(frame.steps)]
+        return ()
+    if reader.text() in {",", ";", "."} and _bare_repeat(reader, 1):
+        reader.take()
+    named = reader.text() in REPEAT and _bare_repeat(reader, 0)
+    if named:
+        reader.take()
+    if not named and not starts_often(reader):
+        stands.append(len(frame.steps))
+        return ()
+    how = read_often(reader) if starts_often(reader) else HowOften(AsLong())
+    if how is None:
+        return None
+    first = stands[0]
+    body = tuple(frame.steps[first:])
+    del frame.steps[first:]
+    del frame.marks[mark]
+    frame.tails = [i for i in frame.tails if i < first]
+    repeat = Repeat(body, how.often, mark, None, _around(reader, body, start))
+    frame.steps.append(repeat)
+    _ending(reader, frame, (first, mark))
+    return ()
+
+
+def _bare_repeat(reader: Reader, ahead: int) -> bool:
+    """Tell whether "repeat" stands there without naming a mark."""
+    if reader.text(ahead) not in REPEAT:
+        return False
+    follows = reader.text(ahead + 1)
+    return follows not in MARKS | OPENING.keys() | {"from", "between", "row", "rows", "rnd", "rnds"}
+
+
+def _around(reader: Reader, body: Steps, start: int) -> Span:
+    place = reader.span(start)
+    return replace(place, start=body[0].place.start) if body and body[0].place.source else place
+
+
+def read_repeat(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "rep from * ...", "repeat around", "rep (…) 3 times"."""
+    start = reader.at
+    reader.take()
+    reader.pass_over(word_set("instructions directions pattern section again everything"))
+    if reader.text() in OPENING:
+        return read_bracket(reader, frame)
+    reader.accept_any(word_set("from between"))
+    reader.pass_over(word_set("the first asterisk") if reader.text(1) in MARKS else frozenset())
+    if reader.text() not in MARKS:
+        return _unmarked(reader, frame, start)
+    mark = reader.text()
+    reader.take()
+    reader.accept("s")
+    until = ""
+    if reader.text() in _TO_MARK and _second_mark(reader):
+        reader.take()
+        reader.accept("second")
+        until = reader.text()
+        reader.take()
+        reader.accept("s")
+    return _from_mark(reader, frame, (mark, until), start)
+
+
+def _second_mark(reader: Reader) -> bool:
+    return reader.text(1) in MARKS or (reader.text(1) == "second" and reader.text(2) in MARKS)
+
+
+def _from_mark(reader: Reader, frame: Frame, marks: tuple[str, str], start: int) -> Steps | None:
+    mark, until = marks
+    reader.accept(",")
+    how = read_often(reader) if starts_often(reader) else HowOften(AsLong())
+    if how is None:
+        return None
+    stands = frame.marks.get(mark)
+    if not stands:
+        reader.report(RepeatMarkMissing(mark), reader.span(start))
+        return (Unread(reader.words(start), reader.span(start)),)
+    first = stands[0]
+    last = _closed_at(frame, mark, until)
+    body = tuple(frame.steps[first:last])
+    between = frame.steps[last:]
+    if between:  # worked once already, with other steps behind it: these are further times
+        again = Repeat(body, how.often, mark, None, reader.span(start))
+        return (again,)
+    del frame.steps[first:]
+    del frame.marks[mark]
+    frame.tails = [i for i in frame.tails if i < first]
+    span = _around(reader, body, start)
+    repeat = Repeat(body, how.often, mark, None, span)
+    frame.steps.append(_maybe_more(repeat, how))
+    _ending(reader, frame, (first, mark))
+    return ()
+
+
+def _closed_at(frame: Frame, mark: str, until: str) -> int:
+    """Find where the repeated stretch ends: at its closing mark, or here."""
+    if until and until != mark and until in frame.marks:
+        return frame.marks[until][-1]
+    stands = frame.marks[mark]
+    return stands[-1] if len(stands) > 1 else len(frame.steps)
+
+
+def _maybe_more(repeat: Repeat, how: HowOften) -> Repeat | Either:
+    """Leave open whether "rep from * 4 times" means 4 more or 4 in all."""
+    if not how.open or not isinstance(how.often, Times):
+        often = how.often
+        if isinstance(often, Times) and not often.more and not how.total:
+            often = replace(often, more=True)
+        return replace(repeat, often=often)
+    number = how.often.number
+    words = number.spelling
+    more = replace(repeat, often=Times(number, more=True))
+    total = replace(repeat, often=Times(number))
+    why = f"`{words} times` may be {words} more or {words} in all"
+    return Either(((more,), (total,)), why, (f"{words} more", f"{words} in all"), repeat.place)
+
+
+# --------------------------------------------------------------------------- how the last one ends
+
+
+def _ending(reader: Reader, frame: Frame, what: tuple[int, str]) -> None:
+    """Read "ending last rep at **" and "ending with ..." behind a repeat."""
+    first, _ = what
+    ahead = 1 if reader.text() in {",", ";", "."} else 0
+    if reader.text(ahead) not in ENDING:
+        return
+    cut = _cut(reader, ahead + 1)
+    if cut is not None:
+        mark, length = cut
+        stands = frame.marks.pop(mark, [])
+        step = frame.steps[-1]
+        where = stands[0] - first if stands else None
+        reader.take(length)
+        if where is not None:
+            frame.steps[-1] = _with_cut(step, where)
+        else:
+            reader.report(RepeatMarkMissing(mark), reader.span(reader.at - 1))
+        return
+    length = _with(reader, ahead + 1)
+    if length:
+        reader.take(length)
+        frame.tails.append(len(frame.steps) - 1)
+
+
+def _with_cut(step: Step, where: int) -> Step:
+    if isinstance(step, Either):
+        readings = tuple(tuple(_with_cut(s, where) for s in reading) for reading in step.readings)
+        return replace(step, readings=readings)
+    assert isinstance(step, Repeat)
+    return replace(step, cut=where)
+
+
+def _cut(reader: Reader, ahead: int) -> tuple[str, int] | None:
+    """Find "last rep at **", "at ** on last rep": the mark and how many tokens it took."""
+    while reader.text(ahead) in _LAST_REPEAT:
+        ahead += 1
+    if reader.text(ahead) not in {"at", "before", "with"} or reader.text(ahead + 1) not in MARKS:
+        return None
+    mark = reader.text(ahead + 1)
+    ahead += 2
+    while reader.text(ahead) in _LAST_REPEAT or reader.text(ahead) == "of":
+        ahead += 1
+    return mark, ahead
+
+
+def _with(reader: Reader, ahead: int) -> int:
+    """Find "with", "last rep with", "in": how many tokens; 0 for other endings."""
+    while reader.text(ahead) in _LAST_REPEAT:
+        ahead += 1
+    return ahead + 1 if reader.text(ahead) == "with" else 0
+
+
+def settle_tails(frame: Frame) -> None:
+    """Let a repeat stop before what its ending takes: "ending with sc in last st"."""
+    for i in frame.tails:
+        step = frame.steps[i] if i < len(frame.steps) else None
+        if not isinstance(step, Repeat) or step.often != AsLong(End()):
+            continue
+        taken = _taken(tuple(frame.steps[i + 1 :]))
+        if taken is not None:
+            frame.steps[i] = replace(step, often=AsLong(ToLast(taken)))
+
+
+def _taken(steps: Steps) -> Number | None:
+    """Count the places that simple steps take; None where that is not plain."""
+    total = 0
+    for step in steps:
+        match step:
+            case Make(at=Next(number, noun) | Last(number, noun)) if noun.thing is STITCH.thing or (
+                noun.thing.name == "KIND"
+            ):
+                count = _whole(number)
+                by = step.stitch.together
+            case Skip(at=Next(number, noun)) if noun.thing.name in {"STITCH", "KIND", "CHAIN"}:
+                count, by = _whole(number), 1
+            case Chain() | Remark():
+                count, by = 0, 1
+            case Turn() | Join() | FastenOff():
+                break
+            case _:
+                return None
+        if count is None:
+            return None
+        total += count * by
+    return plain(total) if total else None
+
+
+def _whole(number: Number) -> int | None:
+    value = number.value
+    if isinstance(value, tuple) and len(value) == 1 and isinstance(value[0], int):
+        return value[0]
+    return None
+
+
+# --------------------------------------------------------------------------- without a mark
+
+
+def _unmarked(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read "Repeat around.": the sentence before, or the whole row behind its first chain."""
+    if not (starts_often(reader) or _nothing_follows(reader)):
+        return None
+    how = read_often(reader) if starts_often(reader) else HowOften(AsLong())
+    if how is None or not frame.steps:
+        return None
+    whole = 0
+    while whole < len(frame.steps) and isinstance(frame.steps[whole], Chain | Turn | Remark):
+        whole += 1
+    sentence = max(frame.sentence if frame.sentence < len(frame.steps) else whole, whole)
+    if whole >= len(frame.steps):
+        return None
+    span = _around(reader, tuple(frame.steps[whole:]), start)
+    readings = []
+    for first in dict.fromkeys((sentence, whole)):
+        body = tuple(frame.steps[first:])
+        kept = tuple(frame.steps[whole:first])
+        readings.append((*kept, _maybe_more(Repeat(body, how.often, "", None, span), how)))
+    del frame.steps[whole:]
+    if len(readings) == 1:
+        frame.steps.extend(readings[0])
+        return ()
+    why = "what is repeated may be the last sentence or the whole row"
+    names = ("the last sentence", "the whole row")
+    frame.steps.append(Either(tuple(readings), why, names, span))
+    return ()
+
+
+def _nothing_follows(reader: Reader) -> bool:
+    return reader.ended() or reader.text() in {".", ",", ";"}

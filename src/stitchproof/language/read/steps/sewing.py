@@ -1,0 +1,104 @@
+"""Seams: "whipstitch 20 sts from each outer edge of the last row", "row ends from hem to marker"."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.language.number import Number, NumberKind
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.tree import Remark, SeamSides, SeamTops, Steps
+
+_ROWS: Final = word_set("row rows")
+_STITCHES: Final = word_set("st sts stitch stitches")
+
+
+def read_seam(reader: Reader, frame: Frame) -> Steps | None:
+    """Read a seam up to the end of its clause; the stitches left open may follow a semicolon."""
+    _ = frame
+    start = reader.at
+    reader.take()
+    reader.accept("stitch")
+    reader.accept("the")
+    if reader.number() is not None:
+        return _tops(reader, start)
+    if reader.text() in _ROWS and reader.text(1) in {"ends", "end"}:
+        return _sides(reader, start)
+    return None
+
+
+def _tops(reader: Reader, start: int) -> Steps | None:
+    number = reader.number()
+    assert number is not None
+    reader.take()
+    reader.accept_any(_STITCHES)
+    if not _passes(reader, "from each outer edge") and not _passes(reader, "from each edge"):
+        return None
+    _passes(reader, "of the last row")
+    place = reader.span(start)
+    open_count = _open(reader)
+    if open_count is not None:
+        place = reader.span(start)
+    return (SeamTops(number, open_count, place=place),)
+
+
+def _open(reader: Reader) -> Number | None:
+    """Read "; the centre 55 sts stay open" behind a seam of tops."""
+    ahead = 1 if reader.text() in {";", ",", "."} else 0
+    while reader.text(ahead) in {"the", "and", "leave", "leaving"}:
+        ahead += 1
+    if reader.text(ahead) not in {"centre", "center", "middle"}:
+        return None
+    number = reader.number(ahead + 1)
+    if number is None:
+        return None
+    reader.take(ahead + 2)
+    reader.accept_any(_STITCHES)
+    reader.pass_over(word_set("stay stays are is left remain remains open unsewn for neck the"))
+    return number
+
+
+def _sides(reader: Reader, start: int) -> Steps | None:
+    """Read "row ends from hem to marker, 42 rows = 35 cm; the open armhole is 20 cm deep"."""
+    reader.take(2)
+    if not reader.accept("from"):
+        return None
+    reader.pass_over(word_set("the hem lower bottom edge"))
+    if not reader.accept("to"):
+        return None
+    reader.pass_over(word_set("the marker markers mark marked"))
+    rows: Number | None = None
+    ahead = 1 if reader.text() == "," else 0
+    if reader.number(ahead) is not None and reader.text(ahead + 1) in _ROWS:
+        rows = reader.number(ahead)
+        reader.take(ahead + 2)
+    length = _length(reader)
+    steps: Steps = (SeamSides(rows, length, place=reader.span(start)),)
+    if reader.text() == ";":
+        reader.take()
+        beside = reader.at
+        while not reader.ended() and reader.text() not in {".", ";"}:
+            reader.take()
+        steps = (*steps, Remark(reader.words(beside), reader.span(beside)))
+    return steps
+
+
+def _length(reader: Reader) -> Number | None:
+    ahead = 1 if reader.text() in {"=", ",", "or"} else 0
+    token = reader.token(ahead)
+    if token is None or token.kind is not TokenKind.NUMBER or token.number is None:
+        return None
+    if token.number.kind is not NumberKind.LENGTH:
+        return None
+    reader.take(ahead + 1)
+    return token.number
+
+
+def _passes(reader: Reader, words: str) -> bool:
+    return reader.accept(*words.split())
+
+
+READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
+    {word: read_seam for word in ("whipstitch", "whip", "sew")}
+)

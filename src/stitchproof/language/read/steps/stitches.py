@@ -1,0 +1,264 @@
+"""The name of a stitch, with its loops, post and gathering: "FPdc", "sc2tog", "hdc BLO", "dc dec"."""
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+from stitchproof.language.number import Number
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.vocabulary import (
+    DECREASES,
+    INCREASES,
+    Branch,
+    one_word,
+)
+from stitchproof.language.tree import Loop, Post, Special, Stitch
+
+_SHORT_LOOPS: Final = {"blo": Loop.BACK, "flo": Loop.FRONT, "bl": Loop.BACK, "fl": Loop.FRONT}
+_SHORT_LOOPS_AFTER: Final = _SHORT_LOOPS | {"tbl": Loop.BACK, "tfl": Loop.FRONT}
+_LOOP_SIDES: Final = {"back": Loop.BACK, "front": Loop.FRONT, "both": Loop.BOTH}
+_LOOP_WORDS: Final = word_set("loop loops lp lps")
+_POST_SIDES: Final = {"front": Post.FRONT, "back": Post.BACK}
+_SHORT_POSTS: Final = {"fp": Post.FRONT, "bp": Post.BACK}
+_STARTING: Final = word_set("chainless standing stacked")
+_TOGETHER: Final = word_set("tog together togs")
+_STITCH_WORDS: Final = word_set("st sts stitch stitches")
+_CLUSTERS: Final = word_set("cl cls cluster clusters")
+# The table of stitches also holds group families; these leave several stitches or a space.
+GROUPS: Final = frozenset(("shell", "v_st", "fan"))
+
+
+@dataclass(frozen=True, slots=True)
+class StitchName:
+    """A stitch as named.
+
+    Attributes
+    ----------
+    stitch : Stitch
+        What it is.
+    special : Special or None
+        The author's definition, where the name is the author's.
+    change : str
+        "inc", "dec" or empty.
+    """
+
+    stitch: Stitch
+    special: Special | None = None
+    change: str = ""
+
+
+def longest(branch: Branch, reader: Reader, ahead: int = 0) -> tuple[Branch, int] | None:
+    """Find the longest name that begins `ahead` of the cursor, and how many tokens it has."""
+    best: tuple[Branch, int] | None = None
+    i = ahead
+    while True:
+        text = reader.text(i)
+        if text == "-" and i > ahead:
+            i += 1
+            text = reader.text(i)
+        below = branch.to.get(text)
+        if below is None:
+            return best
+        branch = below
+        i += 1
+        if branch.name is not None:
+            best = branch, i - ahead
+
+
+def starts_stitch(reader: Reader, ahead: int = 0) -> bool:
+    """Tell whether the name of a stitch begins `ahead` of the cursor."""
+    text = reader.text(ahead)
+    if longest(reader.special, reader, ahead) or longest(reader.known, reader, ahead):
+        return True
+    if text in INCREASES or text in DECREASES or text in _STARTING or text in _SHORT_POSTS:
+        return True
+    if text in _POST_SIDES and reader.text(ahead + 1) == "post":
+        return True
+    if text in {"inv", "invisible", "raised"} or text in _SHORT_LOOPS:
+        return True
+    token = reader.token(ahead)
+    if token is None or token.kind is not TokenKind.WORD:
+        return False
+    return one_word(text, reader.context.terms) is not None
+
+
+def read_stitch(reader: Reader) -> StitchName | None:
+    """Read the name of a stitch at the cursor; None if none stands there."""
+    loop = _SHORT_LOOPS.get(reader.text())
+    if loop is not None:
+        reader.take()
+    reader.accept_any(_STARTING)
+    post = _post_before(reader)
+    named = _core(reader)
+    if named is None:
+        return None
+    named = _after(reader, named)
+    stitch = named.stitch
+    if post is not Post.NONE:
+        stitch = replace(stitch, post=post)
+    loop = loop or read_short_loop(reader)
+    if loop is not None:
+        stitch = replace(stitch, loop=loop)
+    return replace(named, stitch=stitch)
+
+
+def _post_before(reader: Reader) -> Post:
+    if reader.text() in _SHORT_POSTS:
+        post = _SHORT_POSTS[reader.text()]
+        reader.take()
+        reader.accept("-")
+        return post
+    if reader.text() in _POST_SIDES and reader.text(1) == "post":
+        post = _POST_SIDES[reader.text()]
+        reader.take(2)
+        reader.accept("-")
+        return post
+    return Post.NONE
+
+
+def _core(reader: Reader) -> StitchName | None:
+    own = longest(reader.special, reader)
+    if own is not None:
+        branch, length = own
+        reader.take(length)
+        assert branch.special is not None
+        return _special(branch.special, reader)
+    reader.accept_any(word_set("inv invisible"))
+    if reader.text() in INCREASES | DECREASES:
+        change = "inc" if reader.text() in INCREASES else "dec"
+        reader.take()
+        return _changed(Stitch(reader.main), change)
+    if reader.accept("raised"):
+        return _raised(reader)
+    known = longest(reader.known, reader)
+    if known is not None:
+        branch, length = known
+        reader.take(length)
+        assert branch.name is not None
+        return StitchName(Stitch(branch.name))
+    return _one_word(reader)
+
+
+def _one_word(reader: Reader) -> StitchName | None:
+    token = reader.token()
+    if token is None or token.kind is not TokenKind.WORD:
+        return None
+    stitch = one_word(token.text, reader.context.terms)
+    if stitch is None:
+        return None
+    reader.take()
+    return StitchName(stitch)
+
+
+def _raised(reader: Reader) -> StitchName | None:
+    named = _core(reader)
+    side = _POST_SIDES.get(reader.text())
+    if named is None or side is None:
+        return None
+    reader.take()
+    return replace(named, stitch=replace(named.stitch, post=side))
+
+
+def _special(special: Special, reader: Reader) -> StitchName:
+    stitch = special.stitch
+    if stitch is None:
+        stitch = one_word(special.name, reader.context.terms) or Stitch(special.name)
+    return StitchName(stitch, special)
+
+
+def _changed(stitch: Stitch, change: str) -> StitchName:
+    if change == "dec":
+        return StitchName(replace(stitch, together=2), change="dec")
+    return StitchName(stitch, change="inc")
+
+
+def _after(reader: Reader, named: StitchName) -> StitchName:
+    """Read what makes another stitch of it: "2tog", "next 2 sts together", "dec", "cluster"."""
+    number = together(reader)
+    if number:
+        return replace(named, stitch=replace(named.stitch, together=number))
+    reader_sees_change = reader.text() in INCREASES | DECREASES and named.special is None
+    if reader_sees_change and not named.change:
+        change = "inc" if reader.text() in INCREASES else "dec"
+        reader.take()
+        return _changed(named.stitch, change)
+    if reader.text() in _CLUSTERS and named.special is None and not named.change:
+        reader.take()
+        return StitchName(Stitch("cluster"))
+    return named
+
+
+def together(reader: Reader) -> int:
+    """Read "2tog", "3 sts together", "next 2 sts tog"; 0 if nothing of it stands there."""
+    ahead = 1 if reader.text() in {"-", "next"} else 0
+    count = as_int(reader.number(ahead))
+    after = ahead + 1
+    if reader.text(after) in _STITCH_WORDS:
+        after += 1
+    if reader.text(after) == "-":
+        after += 1
+    if count is None or count < 2 or reader.text(after) not in _TOGETHER:  # noqa: PLR2004
+        return 0
+    reader.take(after + 1)
+    return count
+
+
+def read_short_loop(reader: Reader) -> Loop | None:
+    """Read "BLO" behind a stitch, in brackets too, or "back loop only" without an "in"."""
+    loop = _SHORT_LOOPS_AFTER.get(reader.text())
+    if loop is not None:
+        reader.take()
+        reader.accept("only")
+        return loop
+    loop = _SHORT_LOOPS_AFTER.get(reader.text(1))
+    if loop is not None and reader.text() in {"in", "("} and _short_ends(reader):
+        reader.take(3 if reader.text() == "(" else 2)
+        reader.accept("only")
+        reader.accept("of")
+        return loop
+    return read_loop(reader) if reader.text() in _LOOP_SIDES else None
+
+
+def _short_ends(reader: Reader) -> bool:
+    return reader.text() == "in" or reader.text(2) == ")"
+
+
+def read_loop(reader: Reader) -> Loop | None:
+    """Read "the back loops only", "both loops", "3rd loop"; None if they do not stand there."""
+    length = loop_length(reader, 0)
+    if not length:
+        return None
+    ahead = 1 if reader.text() in {"the", "a"} else 0
+    word = reader.text(ahead)
+    third = reader.ordinal(ahead) is not None
+    reader.take(length)
+    if third:
+        return Loop.THIRD
+    return _SHORT_LOOPS_AFTER.get(word) or _LOOP_SIDES[word]
+
+
+def loop_length(reader: Reader, ahead: int) -> int:
+    """Count the tokens of "the back loops only" from some way ahead; 0 if it is not there."""
+    start = ahead
+    if reader.text(ahead) in {"the", "a"}:
+        ahead += 1
+    third = reader.ordinal(ahead)
+    if reader.text(ahead) in _SHORT_LOOPS_AFTER:
+        ahead += 1
+    elif reader.text(ahead) in _LOOP_SIDES or (third is not None and third.value == (3,)):
+        ahead += 2 if reader.text(ahead + 1) == "-" else 1
+        if reader.text(ahead) not in _LOOP_WORDS:
+            return 0
+        ahead += 1
+    else:
+        return 0
+    return ahead + (1 if reader.text(ahead) == "only" else 0) - start
+
+
+def as_int(number: Number | None) -> int | None:
+    """Give a number that is the same whole number in every size."""
+    if number is None or not isinstance(number.value, tuple) or len(number.value) != 1:
+        return None
+    value = number.value[0]
+    return value if isinstance(value, int) else None

@@ -1,0 +1,242 @@
+"""Yarn, hooks, sides, markers and advice."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.language.number import Number
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.joins import read_join_yarn
+from stitchproof.language.read.steps.places import IN, read_target
+from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.stitches import read_loop
+from stitchproof.language.tree import Colour, Facing, Mark, Remark, Same, Steps
+
+LOOP_SIDES: Final = word_set("front back")
+_SIDES: Final = MappingProxyType({"right": "RS", "wrong": "WS", "rs": "RS", "ws": "WS"})
+_MARKERS: Final = word_set("marker markers m pm stitch-marker")
+_ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
+
+
+def read_with(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "with RS facing", "with larger hook", "with A", "using B"."""
+    start = reader.at
+    reader.take()
+    reader.pass_over(word_set("the a"))
+    if reader.text() in _SIDES and _faces(reader):
+        return _facing(reader, start)
+    return _colour(reader, frame, start)
+
+
+def _faces(reader: Reader) -> bool:
+    return any(reader.text(i) in {"facing", "facing,"} for i in range(1, 4)) or (
+        reader.text(1) == "side"
+    )
+
+
+def read_facing(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "RS facing", "right side facing you"."""
+    _ = frame
+    return _facing(reader, reader.at)
+
+
+def _facing(reader: Reader, start: int) -> Steps | None:
+    side = _SIDES[reader.text()]
+    reader.take()
+    reader.accept_any(word_set("side sides"))
+    if reader.accept("together"):
+        return (Remark(reader.words(start), reader.span(start)),)
+    reader.accept("of")
+    reader.pass_over(word_set("the work piece is"))
+    if not reader.accept("facing"):
+        return None
+    reader.pass_over(word_set("you up out outward outwards toward towards"))
+    return (Facing(side, reader.span(start)),)
+
+
+def _colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read the name of a yarn or a hook up to the next stop."""
+    _ = frame
+    reader.pass_over(word_set("color colour yarn"))
+    at = reader.at
+    while not reader.ended() and reader.text() not in _ENDS | {"and", "join", "ch", "and"}:
+        if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short
+            return None
+        reader.take()
+    words = reader.words(at)
+    if not words:
+        return None
+    name, hook = _named_hook(words)
+    place = reader.span(start)
+    if _is_plain_name(reader, at, hook=hook):
+        return (Colour(name, hook, place),)
+    return None
+
+
+def _named_hook(words: str) -> tuple[str, bool]:
+    parts = words.split()
+    if parts and parts[-1].lower() in {"hook", "hooks"}:
+        kept = [part for part in parts[:-1] if part.lower() != "size"]
+        return " ".join(kept) or "main", True
+    return words, False
+
+
+def _is_plain_name(reader: Reader, at: int, *, hook: bool) -> bool:
+    """Tell whether the words can be a name: letters and, for a hook, its size."""
+    tokens = [reader.tokens[i] for i in range(at, reader.at)]
+    if hook:
+        return True
+    return all(token.kind is TokenKind.WORD or token.text == "-" for token in tokens)
+
+
+def read_change(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "change to B", "switching to MC", "changing colour to A in last st"."""
+    start = reader.at
+    reader.take()
+    reader.pass_over(word_set("color colour colors colours yarn yarns hook hooks to the back"))
+    at = reader.at
+    while not reader.ended() and reader.text() not in _ENDS | {"and", "in", "on", "at"}:
+        if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short
+            return None
+        reader.take()
+    _ = frame
+    name, hook = _named_hook(reader.words(at))
+    if reader.text() in {"in", "on", "at"}:
+        while not reader.ended() and reader.text() not in _ENDS:
+            reader.take()
+    return (Colour(name, hook, reader.span(start)),) if name else None
+
+
+# --------------------------------------------------------------------------- markers
+
+
+def read_marker(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "place marker in last st made", "move marker up", "pm", "remove marker"."""
+    start = reader.at
+    action = {"move": "move", "moving": "move", "remove": "remove"}.get(reader.text(), "place")
+    _ = frame
+    if reader.text() != "pm":
+        reader.take()
+        reader.pass_over(word_set("a the stitch st new locking"))
+        if reader.text() not in _MARKERS:
+            return None
+    reader.take()
+    reader.accept_any(word_set("up"))
+    return _mark_place(reader, action, start)
+
+
+def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
+    if reader.text() not in IN | {"at", "on", "to", "around"}:
+        return (Mark(action, place=reader.span(start)),)
+    reader.take()
+    if reader.text() in {"this", "that"}:
+        reader.take(2)
+        return (Mark(action, Same(), place=reader.span(start)),)
+    target = read_target(reader)
+    if target is None:
+        return None
+    reader.accept_any(word_set("made just"))
+    return (Mark(action, target, place=reader.span(start)),)
+
+
+def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "mark both edges at the top of Row 42", "mark first st"."""
+    start = reader.at
+    reader.take()
+    _ = frame
+    edges = {"both": 2, "each": 2, "one": 1}.get(reader.text(), 0)
+    if edges and reader.text(1) in {"edges", "edge", "sides", "side", "ends", "end"}:
+        reader.take(2)
+        rows = _row(reader)
+        return None if rows is None else (_edge_mark(rows, edges, reader, start),)
+    if reader.text() in {"this", "that"} and reader.text(1) in {"st", "stitch"}:
+        reader.take(2)
+        return (Mark("place", Same(), place=reader.span(start)),)
+    if reader.number() is not None:
+        return None
+    target = read_target(reader)
+    return None if target is None else (Mark("place", target, place=reader.span(start)),)
+
+
+def _edge_mark(rows: Number, edges: int, reader: Reader, start: int) -> Mark:
+    return Mark("place", None, "", rows, edges, reader.span(start))
+
+
+def _row(reader: Reader) -> Number | None:
+    """Read "at the top of Row 42", "at end of row 42"."""
+    reader.pass_over(word_set("of at in the top end on last"))
+    if not reader.accept_any(word_set("row rnd round")):
+        return None
+    number = reader.number()
+    if number is not None:
+        reader.take()
+    return number
+
+
+# --------------------------------------------------------------------------- advice
+
+
+def read_advice(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep advice up to the next stop: "being careful not to twist"."""
+    start = reader.at
+    _ = frame
+    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "[", "–", "—"}:
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)
+
+
+def read_loop_for_all(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "back loops only:" before the stitches of a line."""
+    _ = frame
+    loop = read_loop(reader)
+    if loop is None:
+        return None
+    reader.loop = loop
+    return ()
+
+
+def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "rejoin yarn in next st", "attach B with sl st in first st"."""
+    start = reader.at
+    reader.take()
+    return read_join_yarn(reader, frame, start)
+
+
+def read_end(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "end off", "ending with sc in last st", "ending with a WS row"."""
+    start = reader.at
+    from stitchproof.language.read.steps.joins import read_fasten_off
+
+    if reader.text(1) == "off":
+        return read_fasten_off(reader, frame)
+    if reader.text(1) == "with" and reader.text() != "end":
+        reader.take(2)
+        if reader.text() == "a" and reader.text(2) in {"row", "rnd", "round", "side"}:
+            return read_advice(reader, frame)
+        return ()
+    if reader.text(1) == "with":
+        reader.take(2)
+        return ()
+    _ = start
+    return None
+
+
+READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
+    {word: read_with for word in ("with", "using")}
+    | {word: read_facing for word in _SIDES}
+    | {word: read_change for word in ("change", "changing", "switch", "switching")}
+    | {word: read_marker for word in ("place", "pm", "move", "moving", "remove")}
+    | {word: read_rejoin for word in ("rejoin", "attach", "reattach")}
+    | {word: read_end for word in ("end", "ending")}
+    | {word: read_loop_for_all for word in LOOP_SIDES}
+    | {
+        word: read_advice
+        for word in (
+            *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
+            *("carrying", "note", "you", "weave", "rotate", "draw", "drop", "loosely", "none"),
+        )
+    }
+    | {"mark": read_mark_verb}
+)
+_UNUSED: Final = (OPENING, STOPS)

@@ -1,0 +1,124 @@
+"""Words for stitches, as tokens meet them, by the dialect of the text.
+
+Names of several words ("half double crochet", "V-st", "sl st") are looked up word by word in a
+tree; hyphens between the words do not matter. What comes out is in US stitches.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.language.tree import Loop, Post, Special, Stitch
+from stitchproof.trade.stitches import named, words
+from stitchproof.trade.tables import Terms
+
+_POSTS: Final = MappingProxyType({"none": Post.NONE, "front": Post.FRONT, "back": Post.BACK})
+# Both systems' words that no table of stitches holds, because they are no stitch of a row.
+_ALSO: Final = MappingProxyType({"slip": "sl_st", "slst": "sl_st", "s/s": "sl_st"})
+# Abbreviations of the other system that mean one thing only, kept where the text mixes them.
+_LENT: Final = MappingProxyType({"US": {"htr": "hdc"}, "UK": {"sc": "sc", "hdc": "hdc"}})
+INCREASES: Final = frozenset(("inc", "incs", "increase", "increases"))
+DECREASES: Final = frozenset(("dec", "decs", "decrease", "decreases"))
+LOOPS: Final[Mapping[tuple[str, ...], Loop]] = MappingProxyType(
+    {
+        ("blo",): Loop.BACK,
+        ("bl",): Loop.BACK,
+        ("tbl",): Loop.BACK,
+        ("flo",): Loop.FRONT,
+        ("fl",): Loop.FRONT,
+    }
+)
+
+
+@dataclass(slots=True)
+class Branch:
+    """A place in the tree of names.
+
+    Attributes
+    ----------
+    to : dict of str to Branch
+        By the next word.
+    name : str or None
+        The name that ends here: a stitch id, or the lower-case name of an author's special.
+    special : Special or None
+        Set where the name is an author's.
+    """
+
+    to: dict[str, "Branch"] = field(default_factory=dict)
+    name: str | None = None
+    special: Special | None = None
+
+
+def split_name(name: str) -> tuple[str, ...]:
+    """Cut a name the way the lexer cuts text: at spaces, hyphens and between letter and digit."""
+    parts: list[str] = []
+    for word in name.lower().replace("-", " ").replace("_", " ").split():
+        start = 0
+        for i in range(1, len(word)):
+            if word[i].isdigit() != word[i - 1].isdigit():
+                parts.append(word[start:i])
+                start = i
+        parts.append(word[start:])
+    return tuple(parts)
+
+
+def _add(root: Branch, name: str, means: str, special: Special | None = None) -> None:
+    branch = root
+    for part in split_name(name):
+        branch = branch.to.setdefault(part, Branch())
+    if branch is not root and (branch.name is None or special is not None):
+        branch.name, branch.special = means, special
+
+
+@lru_cache(maxsize=4)
+def names(terms: Terms) -> Branch:
+    """Give the tree of stitch names of a system; it must not be changed."""
+    root = Branch()
+    for table in (words(terms), _LENT[terms], _ALSO):
+        for word, kind in table.items():
+            _add(root, word, kind)
+    return root
+
+
+def special_names(specials: Mapping[str, Special]) -> Branch:
+    """Give the tree of the names an author defined, with their plurals."""
+    root = Branch()
+    for name in sorted(specials):
+        special = specials[name]
+        _add(root, name, special.name, special)
+    for name in sorted(specials):
+        special = specials[name]
+        plural = name if name.endswith("s") else f"{name}s"
+        _add_plural(root, plural, special)
+    return root
+
+
+def _add_plural(root: Branch, plural: str, special: Special) -> None:
+    branch = root
+    for part in split_name(plural):
+        branch = branch.to.setdefault(part, Branch())
+    if branch.name is None and branch is not root:
+        branch.name, branch.special = special.name, special
+
+
+@lru_cache(maxsize=4096)
+def one_word(word: str, terms: Terms) -> Stitch | None:
+    """Read a stitch name that is one word but no row of the table: `fptr`, `bpdc`, `rtrf`."""
+    stitch = named(word, terms)
+    if stitch is None:
+        return None
+    return Stitch(stitch.kind, post=_POSTS[stitch.post], together=stitch.together)
+
+
+@lru_cache(maxsize=1024)
+def near(word: str, terms: Terms) -> str:
+    """Give the known name that a word most resembles, or nothing."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only a wrong word needs it
+
+    if not 1 < len(word) <= 20:  # noqa: PLR2004 - longer words are no slip of a stitch name
+        return ""
+    alike = [known for known in words(terms) if abs(len(known) - len(word)) <= 1]
+    found = get_close_matches(word, alike, n=1, cutoff=0.7)
+    return found[0] if found else ""
