@@ -1,0 +1,219 @@
+"""Places that instructions name, and where a run of stitches ends."""
+
+from dataclasses import dataclass, field
+from enum import Enum
+from typing import TypeAlias
+
+from stitchproof.language.number import ONE, Number
+from stitchproof.language.stitch import CHAIN, STITCH, Noun
+
+
+@dataclass(frozen=True, slots=True)
+class Next:
+    """The next `number` places, one after another: "in next 3 sts", "sc 12"."""
+
+    number: Number = ONE
+    noun: Noun = STITCH
+
+
+@dataclass(frozen=True, slots=True)
+class Each:
+    """Every place from here on: "in each st across", "to last 3 sts", "around".
+
+    Attributes
+    ----------
+    noun : Noun
+        What is worked into.
+    until : Until
+        Where it ends.
+    """
+
+    noun: Noun = STITCH
+    until: "Until" = field(default_factory=lambda: End())
+
+
+@dataclass(frozen=True, slots=True)
+class Same:
+    """The place worked last, or that of the join: "in same st", "in same sp as joining"."""
+
+    noun: Noun = STITCH
+
+
+@dataclass(frozen=True, slots=True)
+class First:
+    """The first place of the edge, or the nth of it: "in first st", "in first 2 sts"."""
+
+    number: Number = ONE
+    noun: Noun = STITCH
+
+
+@dataclass(frozen=True, slots=True)
+class Last:
+    """The last place of the edge, or the last n: "in last st", "in last 3 sts"."""
+
+    number: Number = ONE
+    noun: Noun = STITCH
+
+
+@dataclass(frozen=True, slots=True)
+class Nth:
+    """A place by ordinal: "in 4th ch from hook", "in the 6th and 12th st", "in 2nd ch".
+
+    Attributes
+    ----------
+    ordinals : tuple of Number
+        Which ones, from 1.
+    noun : Noun
+        Of what.
+    origin : Origin
+        From where they are counted.
+    """
+
+    ordinals: tuple[Number, ...]
+    noun: Noun = CHAIN
+    origin: "Origin" = field(default_factory=lambda: Origin.HOOK)
+
+
+class Origin(Enum):
+    """From where an ordinal counts."""
+
+    HOOK = "from hook"
+    HERE = "next"  # "in next 4th st": the fourth from here
+    EDGE = "of the edge"
+    TURNING_CHAIN = "of the turning chain"  # "in 2nd ch" of a beginning ch-3
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """Into the centre ring (magic ring, or a ring of chains)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Below:
+    """Around or into a stitch `rows` rows below a place: "around dc 2 rows below next st".
+
+    One row below is the stitch on the edge itself.
+    """
+
+    rows: Number
+    at: "Next | Each | Same | First | Last"
+    noun: Noun = STITCH  # what must stand there ("dc")
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """Between stitches, into the gap: "between next 2 sts"."""
+
+    at: Next | First | Last | Each
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """The marked stitch."""
+
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Behind:
+    """The stitch or stitches that a post or long stitch covers: "sk st behind FPtr"."""
+
+    number: Number = ONE
+
+
+@dataclass(frozen=True, slots=True)
+class SeamPlace:
+    """A seam: "in seam", "at a shoulder seam", "in other seam"; `which` in the author's word."""
+
+    which: str = ""  # "", "shoulder", "side", "other"
+
+
+@dataclass(frozen=True, slots=True)
+class RowEnds:
+    """Along row ends: "2 sc in each dc row end and 1 sc in each sc row end", "sc evenly".
+
+    Attributes
+    ----------
+    rates : tuple of (Noun, Number)
+        How many in each row end of a row of that stitch; an ANY noun (STITCH) for all rows.
+    edges : int
+        How many edges one after another ("up one edge and down the other": 2).
+    stated : Number or None
+        What the author says one edge makes ("36 (48) sc per edge").
+    """
+
+    rates: tuple[tuple[Noun, Number], ...]
+    edges: int = 1
+    stated: Number | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Evenly:
+    """A target count with free spacing: "sc 42 (46) evenly along lower edge".
+
+    Attributes
+    ----------
+    count : Number or None
+        How many stitches; None if the author gives none.
+    along : str
+        The author's words for where.
+    """
+
+    count: Number | None
+    along: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OppositeSide:
+    """The other side of the foundation chain, from here: "along opposite side of ch"."""
+
+    at: Next | Each
+
+
+Target: TypeAlias = (
+    Next
+    | Each
+    | Same
+    | First
+    | Last
+    | Nth
+    | Ring
+    | Below
+    | Between
+    | Marked
+    | Behind
+    | SeamPlace
+    | RowEnds
+    | Evenly
+    | OppositeSide
+)
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """To the end of the edge: "across", "around", "to end"."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToLast:
+    """To the last n places: "to last 3 sts", "to last ch-2 sp"."""
+
+    number: Number = ONE
+    noun: Noun = STITCH
+
+
+@dataclass(frozen=True, slots=True)
+class To:
+    """To the next place of a kind, which stays unworked: "to next ch-2 sp", "to corner"."""
+
+    noun: Noun
+
+
+@dataclass(frozen=True, slots=True)
+class ToMarked:
+    """To the marked stitch."""
+
+    name: str = ""
+
+
+Until: TypeAlias = End | ToLast | To | ToMarked
