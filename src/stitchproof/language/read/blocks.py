@@ -97,7 +97,7 @@ Marked = tuple[int, int, BlockKind, int]
 
 def _marked(text: str, lines: tuple[Line, ...]) -> list[Marked]:
     """Find what Markdown is sure of: first line, line after the last, kind and level."""
-    from markdown_it import MarkdownIt  # noqa: PLC0415 - costs 50 ms
+    from markdown_it import MarkdownIt  # costs 50 ms
 
     markdown = MarkdownIt("commonmark").enable("table").disable(["code", "list", "reference"])
     markdown.core.ruler.enableOnly(["normalize", "block"])
@@ -155,9 +155,9 @@ def _underlined(
     words = lines[first].of(text).strip()
     rule = (last - 1, last, BlockKind.RULE, 0)
     one = last - first == 2  # noqa: PLR2004 - the line and its rule
-    if one and len(words) <= _TITLE_LENGTH and words[-1:] not in ".;,:)":
-        if not opens_with_a_label(words) and not opens_with_a_verb(words):
-            return ((first, last, BlockKind.HEADING, level),)
+    titled = one and 0 < len(words) <= _TITLE_LENGTH and words[-1:] not in ".;,:)"
+    if titled and not opens_with_a_label(words) and not opens_with_a_verb(words):
+        return ((first, last, BlockKind.HEADING, level),)
     return (rule,)
 
 

@@ -2,16 +2,22 @@
 
 `Row 7 (RS):`, `3rd row:`, `5.`, `Rows 7–66 (66, 70):`, `Next 8 rows:`, `Foundation row`, `Dec Row
 2:`, `Shoulders:`. A label is read from the text itself; only its numbers are asked of the lexer,
-through `NumberAt`, so that braces and lists of sizes are the same numbers as everywhere else.
+through `Source.number_at`, so that braces and lists of sizes are the same numbers as everywhere else.
 """
 
 import re
-from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Final, TypeAlias
+from typing import Final
 
 from stitchproof.base.place import Span
 from stitchproof.language.number import ONE, Number
+from stitchproof.language.read.label_numbers import (
+    ORDINAL_WORDS,
+    Rows,
+    Source,
+    covering,
+    plain_number,
+    read_rows,
+)
 from stitchproof.language.read.openings import (
     EMPHASIS,
     WORD_NUMBERS,
@@ -21,43 +27,8 @@ from stitchproof.language.read.openings import (
 )
 from stitchproof.language.tree import Label
 
-NumberAt: TypeAlias = Callable[[int, int], Number | None]
-"""Give the number written from one offset of the text to another, if those characters are one."""
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """The text a label stands in, and who reads its numbers.
-
-    Attributes
-    ----------
-    name, text : str
-        Name of the text, and all of it.
-    number_at : NumberAt
-        Reads a number.
-    sizes : int
-        How many sizes the manuscript has; 0: not known.
-    """
-
-    name: str
-    text: str
-    number_at: NumberAt
-    sizes: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class _Rows:
-    """The numbers of a label, and where they end."""
-
-    end: int
-    listed: tuple[tuple[Number, Number], ...] = ()
-
-
 _ROW: Final = r"(?P<row>(?:rows?|rnds?|rounds?|steps?)(?![a-z])|r(?=[\s.]?\d))\.?"
-_ORDINAL_WORDS: Final = (
-    "first second third fourth fifth sixth seventh eighth ninth tenth".split()  # noqa: SIM905
-)
-_ORDINAL: Final = rf"(?:\d{{1,4}}\s?(?:st|nd|rd|th|d)\b|\b(?:{'|'.join(_ORDINAL_WORDS)})\b)"
+_ORDINAL: Final = rf"(?:\d{{1,4}}\s?(?:st|nd|rd|th|d)\b|\b(?:{'|'.join(ORDINAL_WORDS)})\b)"
 _NUMBERED: Final = re.compile(rf"(?:(?:RS|WS)\s+)?{_ROW}\s*(?=[\d{{(\[])", re.IGNORECASE)
 _BY_ORDINAL: Final = re.compile(
     rf"(?:the\s+)?(?P<all>{_ORDINAL}(?:\s*(?:,|and|&|to|-|–|—)\s*{_ORDINAL})*)\s+{_ROW}",
@@ -144,8 +115,8 @@ def _numbered(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     match = _NUMBERED.match(source.text, start, end)
     if match is None:
         return None
-    rows = _rows(source, match.end(), end)
-    return _closed(source, (start, rows.end, end), match, _covering(rows)) if rows.listed else None
+    rows = read_rows(source, match.end(), end)
+    return _closed(source, (start, rows.end, end), match, covering(rows)) if rows.listed else None
 
 
 def _ordinal(source: Source, start: int, end: int) -> tuple[Label, int] | None:
@@ -154,15 +125,15 @@ def _ordinal(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if match is None:
         return None
     numbers = [
-        _plain(source, m.start() + match.start("all"), m.group())
+        plain_number(source, m.start() + match.start("all"), m.group())
         for m in re.finditer(_ORDINAL, match["all"], re.IGNORECASE)
     ]
     joined = re.search(r"\bto\b|[-–—]", match["all"], re.IGNORECASE)
     if joined and len(numbers) == 2:  # noqa: PLR2004 - a range has two ends
-        rows = _Rows(match.end(), ((numbers[0], numbers[1]),))
+        rows = Rows(match.end(), ((numbers[0], numbers[1]),))
     else:
-        rows = _Rows(match.end(), tuple((n, n) for n in numbers))
-    return _closed(source, (start, match.end(), end), match, _covering(rows))
+        rows = Rows(match.end(), tuple((n, n) for n in numbers))
+    return _closed(source, (start, match.end(), end), match, covering(rows))
 
 
 def _next(source: Source, start: int, end: int) -> tuple[Label, int] | None:
@@ -200,11 +171,11 @@ def _bare(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     words = source.text[rest:end]
     if not (opens_with_a_verb(words) or holds_a_verb(words) or _GOES_ON.match(words)):
         return None
-    rows = _rows(source, start, match.start("close"))
+    rows = read_rows(source, start, match.start("close"))
     if rows.end != match.start("close"):
         return None
     side = _SIDE.match(source.text, rest, end)
-    label = _worded_as(source, (start, rows.end), _covering(rows), side["side"] if side else "")
+    label = _worded_as(source, (start, rows.end), covering(rows), side["side"] if side else "")
     return label, _skip_space(source.text, side.end(), end) if side else rest
 
 
@@ -217,115 +188,6 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if not holds_a_verb(source.text[rest:end]):
         return None
     return _worded_as(source, (start, match.end("words")), Label(""), ""), rest
-
-
-# --------------------------------------------------------------------------- numbers of a label
-
-_ONE_NUMBER: Final = re.compile(
-    r"\{[^{}\n]{1,200}\}|\d{1,9}(?![\d/])(?:st|nd|rd|th)?|[(\[]\s*\d[\d\s,:;-]*[)\]]"
-)
-_PER_SIZE: Final = re.compile(r"\s*(?:[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-))*\s*[)\]}])+")
-_RANGES: Final = re.compile(r"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]((?:\s*\d+\s*[-–—]\s*\d+\s*,?)+)[)\]]")
-_TO: Final = re.compile(r"\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?=[\d{])", re.IGNORECASE)
-_AND: Final = re.compile(
-    r"\s*(?:,\s*(?:and\b|&)?|and\b|&|\+)\s*(?:rows?\s+|rnds?\s+)?(?=\d)", re.IGNORECASE
-)
-
-
-def _rows(source: Source, start: int, end: int) -> _Rows:
-    """Read the numbers after `Rows`."""
-    ranges = _RANGES.match(source.text, start, end)
-    if ranges:
-        return _ranges_by_size(source, ranges)
-    listed: list[tuple[Number, Number]] = []
-    at = start
-    while True:
-        first, at = _one(source, at, end, lonely=True)
-        if first is None:
-            return _Rows(at, tuple(listed))
-        last = first
-        to = _TO.match(source.text, at, end)
-        if to:
-            other, after = _one(source, to.end(), end, lonely=False)
-            if other is not None:
-                last, at = other, after
-        listed.append((first, last))
-        more = _AND.match(source.text, at, end)
-        if more is None:
-            return _Rows(at, tuple(listed))
-        at = more.end()
-
-
-def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number | None, int]:
-    """Read one number with its list of sizes; `lonely`: `5 (24)` is not two sizes."""
-    match = _ONE_NUMBER.match(source.text, start, end)
-    if match is None:
-        return None, start
-    stop = match.end()
-    sizes = _PER_SIZE.match(source.text, stop, end) if match.group()[0].isdigit() else None
-    if sizes:
-        several = "," in sizes.group() or ":" in sizes.group() or ";" in sizes.group()
-        if several or not lonely or source.sizes == 2:  # noqa: PLR2004 - `66 (70)`: two sizes
-            number = source.number_at(start, sizes.end())
-            if number is not None:
-                return number, sizes.end()
-    if match.group().isdigit():
-        return _plain(source, start, match.group()), stop
-    return source.number_at(start, stop), stop
-
-
-def _ranges_by_size(source: Source, match: re.Match[str]) -> _Rows:
-    """Read `9-10 (11-12)`: a range for each size."""
-    pairs = [(match[1], match[2]), *re.findall(r"(\d+)\s*[-–—]\s*(\d+)", match[3])]
-    first, last = (
-        Number(
-            value=tuple(int(pair[end]) for pair in pairs),
-            spelling=match.group(),
-            place=Span(source.name, match.start(), match.end()),
-        )
-        for end in (0, 1)
-    )
-    return _Rows(match.end(), ((first, last),))
-
-
-def _plain(source: Source, at: int, words: str) -> Number:
-    digits = re.match(r"\d+", words)
-    value = int(digits.group()) if digits else _ORDINAL_WORDS.index(words.lower()) + 1
-    return Number(value=(value,), spelling=words, place=Span(source.name, at, at + len(words)))
-
-
-def _covering(rows: _Rows) -> Label:
-    """Make a label of its numbers: a range where they follow one another, else a list."""
-    first, last = rows.listed[0][0], rows.listed[-1][1]
-    if len(rows.listed) == 1:
-        return Label("", first=first, last=last)
-    named: list[Number] = []
-    for one, other in rows.listed:
-        named += (one,) if one is other else (one, other)
-    values = [n.value for n in named]
-    single = all(one is other for one, other in rows.listed)
-    flat = [v[0] for v in values if isinstance(v, tuple) and len(v) == 1 and isinstance(v[0], int)]
-    if single and flat == list(range(flat[0], flat[0] + len(named))) if flat else False:
-        return Label("", first=first, last=last)
-    return Label("", first=first, last=last, listed=_spread(rows))
-
-
-def _spread(rows: _Rows) -> tuple[Number, ...]:
-    """Name every row of `3-5 and 7`."""
-    listed: list[Number] = []
-    for first, last in rows.listed:
-        a, b = first.value, last.value
-        if first is last or not (isinstance(a, tuple) and isinstance(b, tuple)):
-            listed += (first,) if first is last else (first, last)
-            continue
-        low, high = a[0], b[0]
-        assert isinstance(low, int)
-        assert isinstance(high, int)
-        listed += (
-            Number(value=(row,), spelling=str(row), place=first.place)
-            for row in range(low, min(high, low + 999) + 1)
-        )
-    return tuple(listed)
 
 
 # --------------------------------------------------------------------------- what closes a label

@@ -8,18 +8,19 @@ the limits stays in the document as prose.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.language.manuscript import Block, BlockKind, FrontMatter, Manuscript
-from stitchproof.language.number import Number
+from stitchproof.language.read.assembly import Assembly
 from stitchproof.language.read.blocks import Line, Stretch, find_lines, find_stretches
-from stitchproof.language.read.courses import LONGEST, Page, read_body, read_course
+from stitchproof.language.read.courses import LONGEST, Page, read_body
 from stitchproof.language.read.front import declared_names, read_front
-from stitchproof.language.read.labels import Source
-from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.read.gathering import gather_abbreviations, gather_numbers
+from stitchproof.language.read.label_numbers import Source
+from stitchproof.language.read.lex import Token
 from stitchproof.language.read.openings import opens_with_a_label
 from stitchproof.language.read.reading_findings import (
     FenceNotClosed,
@@ -27,19 +28,12 @@ from stitchproof.language.read.reading_findings import (
     TermsAssumed,
     TextTooLong,
 )
-from stitchproof.language.read.rules import Heard, find_rules, hear_terms, said_terms
-from stitchproof.language.read.sections import (
-    MAKE_LINE,
-    ONE_PIECE,
-    Heading,
-    Region,
-    read_sizes_line,
-)
+from stitchproof.language.read.rules import Heard, hear_terms, said_terms
+from stitchproof.language.read.sections import Region, read_sizes_line
 from stitchproof.language.read.sorting import Item, sort_stretches
 from stitchproof.language.read.specials import is_definition, read_special
-from stitchproof.language.tree import Course, Label, Rule, Section, Special, Steps
+from stitchproof.language.tree import Special, Steps
 from stitchproof.trade.tables import Terms
-from stitchproof.trade.terms import explain
 
 MOST_LINES: Final = 100_000
 MOST_CHARACTERS: Final = 4_000_000
@@ -81,7 +75,7 @@ def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic
     page = replace(page, terms=terms)
     specials = _specials(page, items)
     page = replace(page, specials={one.name: one for one in specials})
-    build = _Build(page, found)
+    build = Assembly(page, found)
     for i, item in enumerate(items):
         build.add(item, words.get(i, ()))
     build.close_section()
@@ -96,9 +90,9 @@ def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic
         sections=tuple(build.sections),
         rules=tuple(build.rules),
         specials=specials,
-        numbers=_numbers(items, words, build.courses),
+        numbers=gather_numbers(items, words, build.courses),
         sizes_line=sizes_line,
-        words=_abbreviations(page, items, words),
+        words=gather_abbreviations(page, items, words),
     )
     return manuscript, found
 
@@ -291,159 +285,3 @@ def _specials(page: Page, items: tuple[Item, ...]) -> tuple[Special, ...]:
         for one in read_special(page.text, place, page.terms, dict(known), body):
             known.setdefault(one.name, one)
     return tuple(known.values())
-
-
-# --------------------------------------------------------------------------- sections
-
-
-@dataclass(slots=True)
-class _Build:
-    """Sections and blocks in the making."""
-
-    page: Page
-    found: list[Diagnostic]
-    blocks: list[Block] = field(default_factory=list)
-    sections: list[Section] = field(default_factory=list)
-    rules: list[Rule] = field(default_factory=list)
-    courses: list[Course] = field(default_factory=list)
-    _heading: Heading | None = None
-    _level: int = 0
-    _place: Span | None = None
-    _held: list[Course] = field(default_factory=list)
-    _stated: list[Rule] = field(default_factory=list)
-    _copies: Number | None = None
-    _titled: bool = False
-
-    def add(self, item: Item, tokens: tuple[Token, ...]) -> None:
-        """Take in the next part of the document."""
-        place = Span(self.page.source, item.start, item.end)
-        match item.kind:
-            case BlockKind.HEADING:
-                self._open(item, place)
-            case BlockKind.INSTRUCTION:
-                self._course(item, tokens, place)
-            case BlockKind.CODE | BlockKind.HTML | BlockKind.PICTURE | BlockKind.RULE:
-                self.blocks.append(Block(item.kind, place))
-            case BlockKind.PROSE | BlockKind.LIST | BlockKind.QUOTE | BlockKind.TABLE:
-                self.blocks.append(Block(item.kind, place))
-                self._narrative(item)
-
-    def _open(self, item: Item, place: Span) -> None:
-        self.close_section()
-        self.blocks.append(Block(BlockKind.HEADING, place, item.level))
-        title = item.level == 1 and not self._titled
-        self._titled = self._titled or item.level == 1
-        self._heading = None if title else item.heading
-        self._level = 0 if title else max(item.level, 2)
-        self._place = place
-
-    def _course(self, item: Item, tokens: tuple[Token, ...], place: Span) -> None:
-        name = self._heading.name if self._heading else ""
-        course, found = read_course(self.page, item, tokens, name)
-        self.found += found
-        self.blocks.append(
-            Block(BlockKind.INSTRUCTION, place, course=(len(self.sections), len(self._held)))
-        )
-        self._held.append(course)
-        self.courses.append(course)
-
-    def _narrative(self, item: Item) -> None:
-        page = self.page
-        rules = find_rules(page.text, item.start, item.end, page.source, page.terms)
-        local = item.region in {Region.PIECE, Region.FINISHING} and self._heading is not None
-        (self._stated if local else self.rules).extend(rules)
-        made = MAKE_LINE.fullmatch(page.text[item.start : item.end])
-        if made and item.region is Region.PIECE:
-            start = item.start + made.start("amount")
-            self._copies = page.number_at(start, item.start + made.end("amount"))
-
-    def close_section(self) -> None:
-        """End the section that is open."""
-        if self._held:
-            heading = self._heading
-            copies = heading.copies if heading else ONE_PIECE
-            if self._copies is not None and copies is ONE_PIECE:
-                copies = self._copies
-            self.sections.append(
-                Section(
-                    heading.name if heading else "",
-                    self._level,
-                    heading.title if heading else "",
-                    copies,
-                    tuple(self._held),
-                    tuple(self._stated),
-                    self._place or self._held[0].place,
-                )
-            )
-            self._stated = []
-        self._held = []
-        self._copies = None
-
-
-# --------------------------------------------------------------------------- numbers and words
-
-
-def _numbers(
-    items: tuple[Item, ...], words: Mapping[int, tuple[Token, ...]], courses: list[Course]
-) -> tuple[Number, ...]:
-    """Give every formula and list of sizes, in the order of the text."""
-    found: dict[tuple[int, int], Number] = {}
-    for course in courses:
-        for number in _of_label(course.label):
-            found.setdefault((number.place.start, number.place.end), number)
-    for i in range(len(items)):
-        for token in words.get(i, ()):
-            if token.number is not None:
-                found.setdefault((token.number.place.start, token.number.place.end), token.number)
-    listed = (n for n in found.values() if not isinstance(n.value, tuple) or len(n.value) > 1)
-    return tuple(sorted(listed, key=lambda n: (n.place.start, n.place.end)))
-
-
-def _of_label(label: Label) -> Iterator[Number]:
-    for number in (label.first, label.last, label.span, *label.listed):
-        if number is not None and number.place.end:
-            yield number
-
-
-def _abbreviations(
-    page: Page, items: tuple[Item, ...], words: Mapping[int, tuple[Token, ...]]
-) -> tuple[tuple[str, Span], ...]:
-    """Give the abbreviations of the instructions, each with the place of its first use."""
-    found: dict[str, Span] = {}
-    known: dict[str, bool] = {}
-    for i, item in enumerate(items):
-        if item.kind is not BlockKind.INSTRUCTION:
-            continue
-        tokens = words.get(i, ())
-        if item.label and item.label.side:
-            tokens = (*page.lexed(item.start, item.rest)[0], *tokens)
-        for word, place in _joined(tokens):
-            if word not in known:
-                known[word] = word in page.specials or explain(word, page.terms) is not None
-            if known[word]:
-                found.setdefault(word, place)
-    return tuple(found.items())
-
-
-def _joined(tokens: tuple[Token, ...]) -> Iterator[tuple[str, Span]]:
-    """Give words, `dc2tog` and `v-st` put together again."""
-    i = 0
-    while i < len(tokens):
-        token = tokens[i]
-        if token.kind is not TokenKind.WORD:
-            i += 1
-            continue
-        end = i + 1
-        while end < len(tokens) and end - i < 5 and _glued(tokens[end - 1], tokens[end]):  # noqa: PLR2004
-            end += 1
-        if end - i > 1 and tokens[end - 1].kind is TokenKind.WORD:
-            yield "".join(t.text for t in tokens[i:end]), token.place.to(tokens[end - 1].place)
-        yield token.text, token.place
-        if i + 1 < len(tokens) and tokens[i + 1].kind is TokenKind.WORD:
-            yield f"{token.text} {tokens[i + 1].text}", token.place.to(tokens[i + 1].place)
-        i += 1
-
-
-def _glued(before: Token, token: Token) -> bool:
-    joins = token.kind is not TokenKind.MARK or token.text == "-"
-    return joins and token.place.start == before.place.end

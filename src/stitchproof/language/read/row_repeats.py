@@ -5,63 +5,21 @@ The line is read clause by clause from its first word. What is left over at the 
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
-from stitchproof.language.number import ONE, Number, NumberKind, Value
-from stitchproof.language.read.lex import Token, TokenKind
-from stitchproof.language.tree import Colour, Remark, RepeatRows, Steps, Times, Unread
+from stitchproof.language.number import ONE, Number, NumberKind
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
+from stitchproof.language.tree import Colour, RepeatRows, Steps, Times
 
-Tokens: TypeAlias = tuple[Token, ...]
 ReadSteps: TypeAlias = Callable[[Tokens], tuple[Steps, list[Diagnostic]]]
 
-_ROWS: Final = frozenset(("row", "rows", "rnd", "rnds", "round", "rounds", "r"))
 _REPEAT: Final = frozenset(("rep", "repeat", "reps", "repeating"))
 _WORK: Final = frozenset(("work", "working", "cont", "continue", "continuing", "knit"))
 _EVEN: Final = frozenset(("even", "straight", "patt", "pattern", "pat", "established", "set"))
-_DASHES: Final = frozenset(("-", "–", "—", "to", "through", "thru"))
-_AND: Final = frozenset((",", "and", "&", "+"))
-_STOPS: Final = frozenset((",", ".", ";", ":"))
 _SIDES: Final = {"rs": "RS", "right": "RS", "ws": "WS", "wrong": "WS"}
-
-
-@dataclass(slots=True)
-class _Cursor:
-    """Where the reader stands."""
-
-    tokens: Tokens
-    at: int = 0
-
-    def text(self, ahead: int = 0) -> str:
-        """Give the word `ahead` tokens on; empty beyond the end."""
-        i = self.at + ahead
-        return self.tokens[i].text if i < len(self.tokens) else ""
-
-    def take(self, *words: str) -> bool:
-        """Go past these words if they stand here."""
-        if all(self.text(i) == word for i, word in enumerate(words)):
-            self.at += len(words)
-            return True
-        return False
-
-    def take_any(self, words: frozenset[str]) -> bool:
-        """Go past any of these words that stand here one after another."""
-        start = self.at
-        while self.text() in words and self.at < len(self.tokens):
-            self.at += 1
-        return self.at > start
-
-    def number(self) -> Number | None:
-        """Give the number here, without going past it."""
-        if self.at >= len(self.tokens):
-            return None
-        token = self.tokens[self.at]
-        return token.number if token.kind in {TokenKind.NUMBER, TokenKind.ORDINAL} else None
-
-    def done(self) -> bool:
-        """Say whether nothing but a stop is left."""
-        return all(t.text in _STOPS for t in self.tokens[self.at :])
 
 
 def read_row_repeat(
@@ -83,7 +41,7 @@ def read_row_repeat(
     """
     if not tokens:
         return None
-    cursor = _Cursor(tokens)
+    cursor = Cursor(tokens)
     made = _what(cursor)
     if made is None:
         return None
@@ -93,7 +51,7 @@ def read_row_repeat(
         made = _how_long(cursor, made)
         made = _ending(cursor, made)
         made = _manner(cursor, made)
-        cursor.take_any(_STOPS | {"and", "then"})
+        cursor.take_any(STOPS | {"and", "then"})
         if cursor.at == before:
             break
     found: list[Diagnostic] = []
@@ -107,53 +65,49 @@ def read_row_repeat(
 # --------------------------------------------------------------------------- which rows
 
 
-def _what(cursor: _Cursor) -> RepeatRows | None:
+def _what(cursor: Cursor) -> RepeatRows | None:
     """Read which rows are worked again; None if the line is no repeat of rows."""
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
-        return _named(cursor) or _back(cursor) or _none(cursor)
+        return read_named_rows(cursor) or _back(cursor)
     if cursor.text() in {"as", "=", "same", "like"}:
         cursor.take_any(frozenset(("as", "=", "same", "like", "for", "the", "in")))
-        return _named(cursor) or _back(cursor) or _piece(cursor)
+        return read_named_rows(cursor) or _back(cursor) or _piece(cursor)
     if cursor.text() in _WORK:
         return _work(cursor)
     return None
 
 
-def _none(cursor: _Cursor) -> None:
-    cursor.at = 0
-
-
-def _work(cursor: _Cursor) -> RepeatRows | None:
+def _work(cursor: Cursor) -> RepeatRows | None:
     """Read `Work even in patt for 6 rows`, `Work as for Row 2`, `Work Rows 3-6 twice`."""
     cursor.at += 1
     if cursor.text() in {"as", "same", "like"}:
         cursor.take_any(frozenset(("as", "same", "like", "for", "given", "on", "the")))
-        return _named(cursor) or _piece(cursor)
+        return read_named_rows(cursor) or _piece(cursor)
     if cursor.text() in {"even", "straight"} or (
         cursor.text() == "in" and cursor.text(1) in _EVEN | {"est", "same"}
     ):
         cursor.take_any(_EVEN | {"in", "as", "est", "same", "manner", "the", "on", "all", "sts"})
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(back=ONE, often=rows) if rows else RepeatRows(back=ONE)
-    if cursor.text() in _ROWS or cursor.number() is not None:
-        return _named(cursor) or _more_rows(cursor) or _none(cursor)
+    if cursor.text() in ROWS or cursor.number() is not None:
+        return read_named_rows(cursor) or _more_rows(cursor)
     return None
 
 
-def _more_rows(cursor: _Cursor) -> RepeatRows | None:
+def _more_rows(cursor: Cursor) -> RepeatRows | None:
     """Read `Work 5 more rows`, `Continue for 6 rows`."""
     number = cursor.number()
-    if number is None or cursor.text(1) not in {"more", *_ROWS}:
+    if number is None or cursor.text(1) not in {"more", *ROWS}:
         return None
     rows = _many_rows(cursor, frozenset())
     if rows and (cursor.done() or (cursor.text() == "in" and cursor.text(1) in _EVEN)):
         return RepeatRows(back=ONE, often=rows)
-    return _none(cursor)
+    return None
 
 
-def _many_rows(cursor: _Cursor, lead: frozenset[str]) -> Times | None:
+def _many_rows(cursor: Cursor, lead: frozenset[str]) -> Times | None:
     """Read `for 6 rows` as so many times the row before."""
     start = cursor.at
     cursor.take_any(lead)
@@ -161,111 +115,13 @@ def _many_rows(cursor: _Cursor, lead: frozenset[str]) -> Times | None:
     if number is not None:
         cursor.at += 1
         cursor.take("more")
-        if cursor.take_any(_ROWS):
+        if cursor.take_any(ROWS):
             return Times(number, more=True)
     cursor.at = start
     return None
 
 
-def _named(cursor: _Cursor) -> RepeatRows | None:
-    """Read `Rows 3-6`, `Rows 2 and 3`, `2nd row`, `rows 2, 3 and 5`."""
-    start = cursor.at
-    if cursor.text() in _ROWS:
-        cursor.at += 1
-        cursor.take(".")
-        numbers = _numbers(cursor)
-        made = _rows(cursor, numbers) if numbers else None
-    else:
-        first = cursor.tokens[cursor.at] if cursor.at < len(cursor.tokens) else None
-        ordinal = first is not None and first.kind is TokenKind.ORDINAL
-        numbers = _numbers(cursor) if ordinal or cursor.text() == "first" else []
-        made = _rows(cursor, numbers) if numbers and cursor.take_any(_ROWS) else None
-    if made is None:
-        cursor.at = start
-    return made
-
-
-def _numbers(cursor: _Cursor) -> list[tuple[Number, Number]]:
-    found: list[tuple[Number, Number]] = []
-    while True:
-        cursor.take_any(_ROWS)
-        first = _row_number(cursor)
-        if first is None:
-            return found
-        last = first
-        if cursor.text() in _DASHES:
-            back = cursor.at
-            cursor.at += 1
-            cursor.take_any(_ROWS)
-            other = _row_number(cursor)
-            if other is None:
-                cursor.at = back
-            else:
-                last = other
-        found.append((first, last))
-        # `Rep Rows 2 and 3 5 more times`: the last number is no row.
-        if cursor.text() not in _AND or not _another(cursor):
-            return found
-        cursor.take_any(_AND)
-
-
-def _row_number(cursor: _Cursor) -> Number | None:
-    if cursor.text() == "first":
-        place = cursor.tokens[cursor.at].place
-        cursor.at += 1
-        return Number(value=(1,), spelling="first", place=place)
-    number = cursor.number()
-    if number is not None:
-        cursor.at += 1
-    return number
-
-
-def _another(cursor: _Cursor) -> bool:
-    """Whether another row follows an `and`, not another count of times."""
-    i = 1
-    while cursor.text(i) in _AND | _ROWS:
-        i += 1
-    at = cursor.at + i
-    if at >= len(cursor.tokens) or cursor.tokens[at].kind is TokenKind.WORD:
-        return False
-    return (
-        cursor.text(i + 1) not in {"more", "times", "time"} and cursor.tokens[at].number is not None
-    )
-
-
-def _rows(cursor: _Cursor, numbers: list[tuple[Number, Number]]) -> RepeatRows:
-    first, last = numbers[0][0], numbers[-1][1]
-    if len(numbers) == 1:
-        return RepeatRows(first=first, last=last)
-    single = [
-        one.value[0] for one, other in numbers if one is other and isinstance(one.value, tuple)
-    ]
-    if len(single) == len(numbers) and _follow(single):
-        return RepeatRows(first=first, last=last)
-    listed: list[Number] = []
-    for one, other in numbers:
-        listed += _between(one, other)
-    return RepeatRows(first=first, last=last, listed=tuple(listed))
-
-
-def _follow(values: list[Value]) -> bool:
-    first = values[0]
-    return isinstance(first, int) and values == list(range(first, first + len(values)))
-
-
-def _between(first: Number, last: Number) -> list[Number]:
-    a, b = first.value, last.value
-    if first is last or not (isinstance(a, tuple) and isinstance(b, tuple)):
-        return [first] if first is last else [first, last]
-    low, high = a[0], b[0]
-    if not isinstance(low, int) or not isinstance(high, int):
-        return [first, last]
-    middle = range(low + 1, min(high, low + 999))
-    rows = (Number(value=(row,), spelling=str(row), place=first.place) for row in middle)
-    return [first, *rows, last]
-
-
-def _back(cursor: _Cursor) -> RepeatRows | None:
+def _back(cursor: Cursor) -> RepeatRows | None:
     """Read `last row`, `last 4 rows`, `previous 2 rows`, `this row`."""
     start = cursor.at
     if not cursor.take_any(frozenset(("last", "previous", "these", "this", "preceding", "prev"))):
@@ -273,17 +129,17 @@ def _back(cursor: _Cursor) -> RepeatRows | None:
     number = cursor.number()
     if number is not None:
         cursor.at += 1
-    if cursor.take_any(_ROWS):
+    if cursor.take_any(ROWS):
         return RepeatRows(back=number or ONE)
     cursor.at = start
     return None
 
 
-def _piece(cursor: _Cursor) -> RepeatRows | None:
+def _piece(cursor: Cursor) -> RepeatRows | None:
     """Read `same as Back to end of Row 30`."""
     start = cursor.at
     while cursor.at < len(cursor.tokens) and cursor.at - start < 5:  # noqa: PLR2004 - a name
-        if cursor.text() in _STOPS | {
+        if cursor.text() in STOPS | {
             "to",
             "until",
             "through",
@@ -295,12 +151,12 @@ def _piece(cursor: _Cursor) -> RepeatRows | None:
         }:
             break
         if cursor.tokens[cursor.at].kind is TokenKind.MARK:
-            return _none(cursor)
+            return None
         cursor.at += 1
     name = " ".join(t.text for t in cursor.tokens[start : cursor.at])
     if not name or name in {"is", "before", "usual", "established", "you go"}:
-        return _none(cursor)
-    rows = _named(cursor)
+        return None
+    rows = read_named_rows(cursor)
     if rows is not None:
         return replace(rows, piece=name)
     back = cursor.at
@@ -312,9 +168,9 @@ def _piece(cursor: _Cursor) -> RepeatRows | None:
     return RepeatRows(piece=name)
 
 
-def _ordinal_row(cursor: _Cursor) -> Number | None:
+def _ordinal_row(cursor: Cursor) -> Number | None:
     start = cursor.at
-    rows = _named(cursor)
+    rows = read_named_rows(cursor)
     if rows is None:
         cursor.at = start
     return rows.last if rows else None
@@ -323,7 +179,7 @@ def _ordinal_row(cursor: _Cursor) -> Number | None:
 # --------------------------------------------------------------------------- how often, how long
 
 
-def _how_often(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
+def _how_often(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `5 more times`, `twice more`, `another 4 times`, `x 3`, `for 6 rows`."""
     start = cursor.at
     cursor.take_any(frozenset(("for", "a", "total", "of", "x", "another", "further", "additional")))
@@ -342,7 +198,7 @@ def _how_often(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
         return replace(made, often=Times(replace(number, kind=NumberKind.TIME), more=more))
     if any(t.text == "x" for t in lead) and cursor.done():
         return replace(made, often=Times(replace(number, kind=NumberKind.TIME)))
-    if cursor.take_any(_ROWS) and any(t.text in {"for", "another"} for t in lead):
+    if cursor.take_any(ROWS) and any(t.text in {"for", "another"} for t in lead):
         # Six rows of a one-row repeat are six times; of a longer one, a number of rows from here.
         one_row = made.first is not None and made.first is made.last and not made.listed
         if one_row or made.back == ONE:
@@ -351,7 +207,7 @@ def _how_often(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
     return made
 
 
-def _how_long(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
+def _how_long(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `until you have 18 rows in all`, `until piece measures 28 cm`, `to Row 20`."""
     start = cursor.at
     cursor.take("alternately")
@@ -382,7 +238,7 @@ def _until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
     for i, token in enumerate(clause):
         if token.number is None:
             continue
-        if any(w in _ROWS for w in words[i + 1 : i + 3]) or (i and words[i - 1] in _ROWS):
+        if any(w in ROWS for w in words[i + 1 : i + 3]) or (i and words[i - 1] in ROWS):
             return replace(made, until_rows=token.number)
     if words[0] == "to" and len(words) > 1 and words[1] not in {"desired", "end", "length"}:
         return None
@@ -390,7 +246,7 @@ def _until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
     return replace(made, until_words=said) if said else None
 
 
-def _ending(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
+def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `ending with a WS row`, `ending with Row 4`, `end after a RS row`."""
     start = cursor.at
     if not cursor.take_any(frozenset(("ending", "end", "ends", "finishing", "finish"))):
@@ -400,7 +256,7 @@ def _ending(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
     if side:
         cursor.at += 1
         cursor.take("side")
-        cursor.take_any(_ROWS)
+        cursor.take_any(ROWS)
         return replace(made, ending=side)
     number = _ordinal_row(cursor)
     if number is not None:
@@ -409,7 +265,7 @@ def _ending(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
     return made
 
 
-def _manner(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
+def _manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `with B`, `in A`, `alternately`, `in patt`, `of Back`."""
     if cursor.take("alternately") or cursor.take("throughout"):
         return made
@@ -430,13 +286,13 @@ def _manner(cursor: _Cursor, made: RepeatRows) -> RepeatRows:
     return made
 
 
-def _colour(cursor: _Cursor) -> Colour | None:
+def _colour(cursor: Cursor) -> Colour | None:
     """Read `with B`, `using CC`: one short name and no more."""
     if cursor.at + 1 >= len(cursor.tokens):
         return None
     name = cursor.tokens[cursor.at + 1]
     after = cursor.text(2)
-    if name.kind is not TokenKind.WORD or after not in _STOPS | {""} or name.text in _EVEN:
+    if name.kind is not TokenKind.WORD or after not in STOPS | {""} or name.text in _EVEN:
         return None
     place = cursor.tokens[cursor.at].place.to(name.place)
     cursor.at += 2

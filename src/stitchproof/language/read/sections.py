@@ -6,7 +6,7 @@ from enum import Enum
 from typing import Final
 
 from stitchproof.language.number import Number, plain
-from stitchproof.language.read.labels import Source
+from stitchproof.language.read.label_numbers import Source
 
 
 class Region(Enum):
@@ -70,7 +70,7 @@ _FINISHING: Final = re.compile(
     re.IGNORECASE,
 )
 _AMOUNT: Final = (
-    rf"(?:\{{[^{{}}]{{1,200}}\}}|\d{{1,4}}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+    r"(?:\{[^{}]{1,200}\}|\d{1,4}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
 )
 _COPIES: Final = re.compile(
     rf"\s*(?:[,:–—-]\s*)?[(\[]?\s*\b(?:make|work|crochet)\s+(?P<first>{_AMOUNT})"

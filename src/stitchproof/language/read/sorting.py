@@ -11,7 +11,8 @@ from typing import Final
 
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Line, Stretch
-from stitchproof.language.read.labels import Source, read_label
+from stitchproof.language.read.label_numbers import Source
+from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.openings import (
     BULLET,
     CONVENTION,

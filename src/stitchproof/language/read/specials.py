@@ -138,7 +138,7 @@ def _meaning(
     """Say what a definition means: a group of steps, or a stitch."""
     if not names:
         return None
-    stitch = _trade_stitch(body.split(".")[0].split(",")[0].strip(), terms)
+    stitch = _trade_stitch(body.split(".", maxsplit=1)[0].split(",", maxsplit=1)[0].strip(), terms)
     if stitch is not None and not _MOVES.search(body):  # `Xst = half double crochet`
         plain = _trade_stitch(names[0], terms)
         return None if plain == stitch else (None, stitch)

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Post, Stitch, Thing
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
@@ -41,28 +42,15 @@ _SPACES: Final = MappingProxyType(
     }
 )
 _CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
-_GROUPS: Final = frozenset(
-    ("block", "box", "point", "repeat", "rep", "group", "fan", "cross", "petal", "mesh", "star")
-    + ("motif", "leaf", "scallop", "square", "pair", "corner", "x-st", "cable", "bar")
+_GROUPS: Final = word_set(
+    "block box point repeat rep group fan cross petal mesh star motif leaf scallop"
+    " square pair corner x-st cable bar"
 )
-_NO_UNIT: Final = frozenset(
-    ("in", "into", "to", "times", "time", "x", "more", "from", "of", "for", "on", "and", "or")
-    + ("the", "next", "each", "around", "across", "row", "rows", "rnd", "rnds", "round", "rounds")
-    + ("below", "over", "at", "with", "per", "skip", "sk", "turn", "join", "total", "ball", "balls")
-    + (
-        "twice",
-        "once",
-        "through",
-        "tog",
-        "together",
-        "size",
-        "sizes",
-        "cm",
-        "mm",
-        "inches",
-        "years",
-    )
-    + ("first", "last", "same", "evenly", "up", "down", "along", "here", "now", "see", "as", "is")
+_NO_UNIT: Final = word_set(
+    "in into to times time x more from of for on and or the next each around across"
+    " row rows rnd rnds round rounds below over at with per skip sk turn join total"
+    " ball balls twice once through tog together size sizes cm mm inches years first"
+    " last same evenly up down along here now see as is"
 )
 _LONGEST: Final = 5  # tokens of a stitch name: `front post half double crochet`
 
@@ -131,7 +119,7 @@ def _one_name(words: str, terms: Terms, specials: frozenset[str]) -> tuple[Noun,
         if name in specials:
             return Noun(Thing.GROUP, name), name
     named = stitches.named(words, terms)
-    if named is None or (len(words) < 2 and named):  # noqa: PLR2004 - no stitch is one letter
+    if named is None or len(words) < 2:  # noqa: PLR2004 - no stitch is one letter
         return None
     name = _singular(words.removesuffix(" sts").removesuffix(" st").removesuffix(" stitches"))
     kind = stitches.stitches()[named.kind]

@@ -1,0 +1,98 @@
+"""Putting sections and blocks together, in the order of the text."""
+
+from dataclasses import dataclass, field
+
+from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.place import Span
+from stitchproof.language.manuscript import Block, BlockKind
+from stitchproof.language.number import Number
+from stitchproof.language.read.courses import Page, read_course
+from stitchproof.language.read.lex import Token
+from stitchproof.language.read.rules import find_rules
+from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
+from stitchproof.language.read.sorting import Item
+from stitchproof.language.tree import Course, Rule, Section
+
+
+@dataclass(slots=True)
+class Assembly:
+    """Sections and blocks in the making."""
+
+    page: Page
+    found: list[Diagnostic]
+    blocks: list[Block] = field(default_factory=list)
+    sections: list[Section] = field(default_factory=list)
+    rules: list[Rule] = field(default_factory=list)
+    courses: list[Course] = field(default_factory=list)
+    _heading: Heading | None = None
+    _level: int = 0
+    _place: Span | None = None
+    _held: list[Course] = field(default_factory=list)
+    _stated: list[Rule] = field(default_factory=list)
+    _copies: Number | None = None
+    _titled: bool = False
+
+    def add(self, item: Item, tokens: tuple[Token, ...]) -> None:
+        """Take in the next part of the document."""
+        place = Span(self.page.source, item.start, item.end)
+        match item.kind:
+            case BlockKind.HEADING:
+                self._open(item, place)
+            case BlockKind.INSTRUCTION:
+                self._course(item, tokens, place)
+            case BlockKind.CODE | BlockKind.HTML | BlockKind.PICTURE | BlockKind.RULE:
+                self.blocks.append(Block(item.kind, place))
+            case BlockKind.PROSE | BlockKind.LIST | BlockKind.QUOTE | BlockKind.TABLE:
+                self.blocks.append(Block(item.kind, place))
+                self._narrative(item)
+
+    def _open(self, item: Item, place: Span) -> None:
+        self.close_section()
+        self.blocks.append(Block(BlockKind.HEADING, place, item.level))
+        title = item.level == 1 and not self._titled
+        self._titled = self._titled or item.level == 1
+        self._heading = None if title else item.heading
+        self._level = 0 if title else max(item.level, 2)
+        self._place = place
+
+    def _course(self, item: Item, tokens: tuple[Token, ...], place: Span) -> None:
+        name = self._heading.name if self._heading else ""
+        course, found = read_course(self.page, item, tokens, name)
+        self.found += found
+        self.blocks.append(
+            Block(BlockKind.INSTRUCTION, place, course=(len(self.sections), len(self._held)))
+        )
+        self._held.append(course)
+        self.courses.append(course)
+
+    def _narrative(self, item: Item) -> None:
+        page = self.page
+        rules = find_rules(page.text, item.start, item.end, page.source, page.terms)
+        local = item.region in {Region.PIECE, Region.FINISHING} and self._heading is not None
+        (self._stated if local else self.rules).extend(rules)
+        made = MAKE_LINE.fullmatch(page.text[item.start : item.end])
+        if made and item.region is Region.PIECE:
+            start = item.start + made.start("amount")
+            self._copies = page.number_at(start, item.start + made.end("amount"))
+
+    def close_section(self) -> None:
+        """End the section that is open."""
+        if self._held:
+            heading = self._heading
+            copies = heading.copies if heading else ONE_PIECE
+            if self._copies is not None and copies is ONE_PIECE:
+                copies = self._copies
+            self.sections.append(
+                Section(
+                    heading.name if heading else "",
+                    self._level,
+                    heading.title if heading else "",
+                    copies,
+                    tuple(self._held),
+                    tuple(self._stated),
+                    self._place or self._held[0].place,
+                )
+            )
+            self._stated = []
+        self._held = []
+        self._copies = None

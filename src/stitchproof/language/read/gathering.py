@@ -1,0 +1,78 @@
+"""Numbers and abbreviations of a whole manuscript."""
+
+from collections.abc import Iterator, Mapping
+
+from stitchproof.base.place import Span
+from stitchproof.language.manuscript import BlockKind
+from stitchproof.language.number import Number
+from stitchproof.language.read.courses import Page
+from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.read.sorting import Item
+from stitchproof.language.tree import Course, Label
+from stitchproof.trade.terms import explain
+
+
+def gather_numbers(
+    items: tuple[Item, ...], words: Mapping[int, tuple[Token, ...]], courses: list[Course]
+) -> tuple[Number, ...]:
+    """Give every formula and list of sizes, in the order of the text."""
+    found: dict[tuple[int, int], Number] = {}
+    for course in courses:
+        for number in _of_label(course.label):
+            found.setdefault((number.place.start, number.place.end), number)
+    for i in range(len(items)):
+        for token in words.get(i, ()):
+            if token.number is not None:
+                found.setdefault((token.number.place.start, token.number.place.end), token.number)
+    listed = (n for n in found.values() if not isinstance(n.value, tuple) or len(n.value) > 1)
+    return tuple(sorted(listed, key=lambda n: (n.place.start, n.place.end)))
+
+
+def _of_label(label: Label) -> Iterator[Number]:
+    for number in (label.first, label.last, label.span, *label.listed):
+        if number is not None and number.place.end:
+            yield number
+
+
+def gather_abbreviations(
+    page: Page, items: tuple[Item, ...], words: Mapping[int, tuple[Token, ...]]
+) -> tuple[tuple[str, Span], ...]:
+    """Give the abbreviations of the instructions, each with the place of its first use."""
+    found: dict[str, Span] = {}
+    known: dict[str, bool] = {}
+    for i, item in enumerate(items):
+        if item.kind is not BlockKind.INSTRUCTION:
+            continue
+        tokens = words.get(i, ())
+        if item.label and item.label.side:
+            tokens = (*page.lexed(item.start, item.rest)[0], *tokens)
+        for word, place in _joined(tokens):
+            if word not in known:
+                known[word] = word in page.specials or explain(word, page.terms) is not None
+            if known[word]:
+                found.setdefault(word, place)
+    return tuple(found.items())
+
+
+def _joined(tokens: tuple[Token, ...]) -> Iterator[tuple[str, Span]]:
+    """Give words, `dc2tog` and `v-st` put together again."""
+    i = 0
+    while i < len(tokens):
+        token = tokens[i]
+        if token.kind is not TokenKind.WORD:
+            i += 1
+            continue
+        end = i + 1
+        while end < len(tokens) and end - i < 5 and _glued(tokens[end - 1], tokens[end]):  # noqa: PLR2004
+            end += 1
+        if end - i > 1 and tokens[end - 1].kind is TokenKind.WORD:
+            yield "".join(t.text for t in tokens[i:end]), token.place.to(tokens[end - 1].place)
+        yield token.text, token.place
+        if i + 1 < len(tokens) and tokens[i + 1].kind is TokenKind.WORD:
+            yield f"{token.text} {tokens[i + 1].text}", token.place.to(tokens[i + 1].place)
+        i += 1
+
+
+def _glued(before: Token, token: Token) -> bool:
+    joins = token.kind is not TokenKind.MARK or token.text == "-"
+    return joins and token.place.start == before.place.end

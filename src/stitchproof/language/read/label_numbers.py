@@ -1,0 +1,152 @@
+"""The numbers of a row label: `7`, `3-8`, `3, 5 and 7`, `66 (66, 70)`, `9-10 (11-12)`."""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final, TypeAlias
+
+from stitchproof.base.place import Span
+from stitchproof.language.number import Number
+from stitchproof.language.tree import Label
+
+NumberAt: TypeAlias = Callable[[int, int], Number | None]
+"""Give the number written from one offset of the text to another, if those characters are one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """The text a label stands in, and who reads its numbers.
+
+    Attributes
+    ----------
+    name, text : str
+        Name of the text, and all of it.
+    number_at : NumberAt
+        Reads a number.
+    sizes : int
+        How many sizes the manuscript has; 0: not known.
+    """
+
+    name: str
+    text: str
+    number_at: NumberAt
+    sizes: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """The numbers of a label, and where they end."""
+
+    end: int
+    listed: tuple[tuple[Number, Number], ...] = ()
+
+
+ORDINAL_WORDS: Final = (
+    "first second third fourth fifth sixth seventh eighth ninth tenth".split()  # noqa: SIM905
+)
+_ONE_NUMBER: Final = re.compile(
+    r"\{[^{}\n]{1,200}\}|\d{1,9}(?![\d/])(?:st|nd|rd|th)?|[(\[]\s*\d[\d\s,:;-]*[)\]]"
+)
+_PER_SIZE: Final = re.compile(r"\s*(?:[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-))*\s*[)\]}])+")
+_RANGES: Final = re.compile(r"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]((?:\s*\d+\s*[-–—]\s*\d+\s*,?)+)[)\]]")
+_TO: Final = re.compile(r"\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?=[\d{])", re.IGNORECASE)
+_AND: Final = re.compile(
+    r"\s*(?:,\s*(?:and\b|&)?|and\b|&|\+)\s*(?:rows?\s+|rnds?\s+)?(?=\d)", re.IGNORECASE
+)
+
+
+def read_rows(source: Source, start: int, end: int) -> Rows:
+    """Read the numbers after `Rows`."""
+    ranges = _RANGES.match(source.text, start, end)
+    if ranges:
+        return _ranges_by_size(source, ranges)
+    listed: list[tuple[Number, Number]] = []
+    at = start
+    while True:
+        first, at = _one(source, at, end, lonely=True)
+        if first is None:
+            return Rows(at, tuple(listed))
+        last = first
+        to = _TO.match(source.text, at, end)
+        if to:
+            other, after = _one(source, to.end(), end, lonely=False)
+            if other is not None:
+                last, at = other, after
+        listed.append((first, last))
+        more = _AND.match(source.text, at, end)
+        if more is None:
+            return Rows(at, tuple(listed))
+        at = more.end()
+
+
+def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number | None, int]:
+    """Read one number with its list of sizes; `lonely`: `5 (24)` is not two sizes."""
+    match = _ONE_NUMBER.match(source.text, start, end)
+    if match is None:
+        return None, start
+    stop = match.end()
+    sizes = _PER_SIZE.match(source.text, stop, end) if match.group()[0].isdigit() else None
+    if sizes:
+        several = "," in sizes.group() or ":" in sizes.group() or ";" in sizes.group()
+        if several or not lonely or source.sizes == 2:  # noqa: PLR2004 - `66 (70)`: two sizes
+            number = source.number_at(start, sizes.end())
+            if number is not None:
+                return number, sizes.end()
+    if match.group().isdigit():
+        return plain_number(source, start, match.group()), stop
+    return source.number_at(start, stop), stop
+
+
+def _ranges_by_size(source: Source, match: re.Match[str]) -> Rows:
+    """Read `9-10 (11-12)`: a range for each size."""
+    pairs = [(match[1], match[2]), *re.findall(r"(\d+)\s*[-–—]\s*(\d+)", match[3])]
+    first, last = (
+        Number(
+            value=tuple(int(pair[end]) for pair in pairs),
+            spelling=match.group(),
+            place=Span(source.name, match.start(), match.end()),
+        )
+        for end in (0, 1)
+    )
+    return Rows(match.end(), ((first, last),))
+
+
+def plain_number(source: Source, at: int, words: str) -> Number:
+    """Make the number that figures or an ordinal say: `7`, `3rd`, `first`."""
+    digits = re.match(r"\d+", words)
+    value = int(digits.group()) if digits else ORDINAL_WORDS.index(words.lower()) + 1
+    return Number(value=(value,), spelling=words, place=Span(source.name, at, at + len(words)))
+
+
+def covering(rows: Rows) -> Label:
+    """Make a label of its numbers: a range where they follow one another, else a list."""
+    first, last = rows.listed[0][0], rows.listed[-1][1]
+    if len(rows.listed) == 1:
+        return Label("", first=first, last=last)
+    named: list[Number] = []
+    for one, other in rows.listed:
+        named += (one,) if one is other else (one, other)
+    values = [n.value for n in named]
+    single = all(one is other for one, other in rows.listed)
+    flat = [v[0] for v in values if isinstance(v, tuple) and len(v) == 1 and isinstance(v[0], int)]
+    if single and flat == list(range(flat[0], flat[0] + len(named))) if flat else False:
+        return Label("", first=first, last=last)
+    return Label("", first=first, last=last, listed=_spread(rows))
+
+
+def _spread(rows: Rows) -> tuple[Number, ...]:
+    """Name every row of `3-5 and 7`."""
+    listed: list[Number] = []
+    for first, last in rows.listed:
+        a, b = first.value, last.value
+        if first is last or not (isinstance(a, tuple) and isinstance(b, tuple)):
+            listed += (first,) if first is last else (first, last)
+            continue
+        low, high = a[0], b[0]
+        assert isinstance(low, int)
+        assert isinstance(high, int)
+        listed += (
+            Number(value=(row,), spelling=str(row), place=first.place)
+            for row in range(low, min(high, low + 999) + 1)
+        )
+    return tuple(listed)

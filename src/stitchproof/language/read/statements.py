@@ -1,0 +1,142 @@
+"""Statements of a count: `40 dc and 4 ch-2 sps`, `2 sts increased`, `not counting the sl sts`."""
+
+from dataclasses import dataclass
+from typing import Final, TypeAlias
+
+from stitchproof.language.number import NumberKind
+from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.units import read_unit
+from stitchproof.language.tree import STITCH, Noun, Statement
+from stitchproof.trade.tables import Terms
+
+Tokens: TypeAlias = tuple[Token, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Counting:
+    """What the reader of counts has to know.
+
+    Attributes
+    ----------
+    terms : Terms
+        Whose stitch names the text uses.
+    specials : frozenset of str
+        Stitches and groups the author defined, lower case.
+    """
+
+    terms: Terms = "US"
+    specials: frozenset[str] = frozenset()
+
+
+CLOSING: Final = {"(": ")", "[": "]", "{": "}"}
+STOPS: Final = frozenset((".", ";", ",", "!", ":"))
+_AND: Final = frozenset((",", "and", "&", "+", ";", "plus"))
+_CHANGES: Final = {
+    **dict.fromkeys(("increased", "inc'd", "incd", "increase", "increases", "added"), "increased"),
+    **dict.fromkeys(("decreased", "dec'd", "decd", "decrease", "decreases"), "decreased"),
+}
+_FILLERS: Final = word_set(
+    "total in all made remain remaining rem left now around across remains altogether"
+)
+
+Extra = tuple[tuple[str, ...], tuple[str, ...]]
+
+
+def read_statements(
+    tokens: Tokens, at: int, bound: int, counting: Counting, *, strict: bool
+) -> tuple[tuple[Statement, ...], int, Extra]:
+    """Read `40 dc and 4 ch-2 sps`; `strict`: every number needs a unit of the trade."""
+    found: list[Statement] = []
+    end = at
+    i = at
+    while i < bound:
+        one = _statement(tokens, i, bound, counting, strict=strict)
+        if one is None:
+            break
+        found.append(one[0])
+        end = one[1]
+        more = end
+        while more < bound and more - end < 2 and tokens[more].text in _AND:  # noqa: PLR2004 - `, and`
+            more += 1
+        if more == end:
+            break
+        i = more
+    if not found:
+        return (), at, ((), ())
+    extra: Extra = ((), ())
+    told = _extra(tokens, end, bound, counting)
+    if told is not None:
+        extra, end = told
+    return tuple(found), end, extra
+
+
+def _statement(
+    tokens: Tokens, at: int, bound: int, counting: Counting, *, strict: bool
+) -> tuple[Statement, int] | None:
+    number = tokens[at].number if tokens[at].kind is TokenKind.NUMBER else None
+    if number is None or number.kind is not NumberKind.COUNT:
+        return None
+    unit = read_unit(tokens, at + 1, counting.terms, counting.specials)
+    if unit is not None and (unit.end > bound or (strict and not unit.known)):
+        unit = None
+    if unit is None and strict:
+        return None
+    noun: Noun = unit.noun if unit else STITCH
+    end = unit.end if unit else at + 1
+    change = _CHANGES.get(word_at(tokens, end), "") if end < bound else ""
+    if change:
+        end += 1
+    while end < bound and tokens[end].text in _FILLERS:
+        if tokens[end].text == "in" and word_at(tokens, end + 1) not in {"all", "total"}:
+            break
+        end += 1
+    place = tokens[at].place.to(tokens[end - 1].place)
+    return Statement(number, noun, unit.words if unit else "", change, place), end
+
+
+def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Extra, int] | None:
+    """Read `(not counting the sl sts)`, `, including turning ch`."""
+    opened = CLOSING.get(word_at(tokens, at), "")
+    i = at + 1 if opened or word_at(tokens, at) == "," else at
+    out = word_at(tokens, i) in {"not", "excluding", "without", "excl"}
+    counted = i + 1 if word_at(tokens, i) == "not" else i
+    told = word_at(tokens, counted) in {"counting", "including", "incl"}
+    if not told and (not out or counted > i):
+        return None
+    kinds, i = _kinds(tokens, counted + 1, bound, counting)
+    if not kinds or (opened and word_at(tokens, i) != opened):
+        return None
+    return ((kinds, ()) if out else ((), kinds)), i + 1 if opened else i
+
+
+def _kinds(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[tuple[str, ...], int]:
+    """Read the things that are counted in or left out, up to a stop."""
+    ends = {*CLOSING.values(), ".", ";"}
+    kinds: list[str] = []
+    i = at
+    while i < bound and tokens[i].text not in ends:
+        unit = read_unit(tokens, i, counting.terms, counting.specials)
+        if tokens[i].text in {"turning", "tch", "beg", "beginning", "starting"}:
+            kinds.append("tch")
+            i = _past(tokens, i + 1, bound, frozenset(("ch", "chain", "-")))
+        elif tokens[i].text == "as":  # `as a st`, `as one dc`: how, not what
+            while i < bound and tokens[i].text not in {*ends, ","}:
+                i += 1
+        elif unit is not None and unit.known and unit.end <= bound:
+            kinds.append(unit.noun.kind or unit.words)
+            i = unit.end
+        else:
+            i += 1
+    return tuple(kinds), i
+
+
+def _past(tokens: Tokens, at: int, bound: int, words: frozenset[str]) -> int:
+    while at < bound and (tokens[at].text in words or tokens[at].number is not None):
+        at += 1
+    return at
+
+
+def word_at(tokens: Tokens, at: int) -> str:
+    """Give a token's folded characters; empty where there is none."""
+    return tokens[at].text if 0 <= at < len(tokens) else ""
