@@ -9,6 +9,7 @@ not for sc and hdc; a shorter one does not count; a longer one counts and leaves
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from types import MappingProxyType
 from typing import Final
 
@@ -24,7 +25,7 @@ _SHORT: Final = MappingProxyType(
 Switch = tuple[str, int, bool]  # stitch that follows, chains, in the foundation
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Conventions:
     """The counting rules of one piece.
 
@@ -42,10 +43,10 @@ class Conventions:
     taken: Mapping[Switch, Counts] = field(default_factory=dict)
     chains: bool = False
 
-    @property
-    def key(self) -> object:
+    @cached_property
+    def key(self) -> str:
         """Identity, for keeping what was worked under it."""
-        return self.rules, tuple(self.taken.items()), self.chains
+        return repr((self.rules, sorted(self.taken.items(), key=repr), self.chains))
 
     def spaces_count(self) -> bool:
         """Whether chain spaces count as stitches, as the author says."""

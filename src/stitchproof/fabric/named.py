@@ -46,8 +46,8 @@ def row_end(edge: Edge | None) -> str:
     """Name the stitch that a row ends with, plain; empty when it is not known."""
     if edge is None:
         return ""
-    live = [k for k, role in zip(edge.kinds, edge.roles, strict=True) if role in "SK"]
-    return base_kind(live[-1]) if live else ""
+    last = max(edge.roles.rfind("S"), edge.roles.rfind("K"))
+    return base_kind(edge.kinds[last]) if last >= 0 else ""
 
 
 def finish(steps: Steps, piece: Finished | None, value_of: ValueOf) -> tuple[Trouble, ...]:

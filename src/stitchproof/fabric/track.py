@@ -62,18 +62,65 @@ class Track:
     rest: tuple[Edge, int] | None = None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """What is known of some steps from reading them once.
+
+    Attributes
+    ----------
+    steps : Steps
+        The steps.
+    serial : int
+        Equal for equal steps.
+    numbers : tuple of Number
+        The numbers in them.
+    reach : int
+        How many edges below the live one they look at.
+    doubts : tuple of Either
+        Readings in them.
+    turn : bool or None
+        A turn before the first stitch, done or forbidden; None: none is said.
+    rest : Steps
+        The steps without that turn.
+    facing : str
+        Side they say faces the maker.
+    """
+
+    steps: Steps
+    serial: int
+    numbers: tuple[Number, ...]
+    reach: int
+    doubts: tuple[Either, ...]
+    turn: bool | None
+    rest: Steps
+    facing: str
+
+
 @dataclass(slots=True)
 class Memory:
     """Courses worked before; belongs to the Desk and may be kept from one proof to the next."""
 
     made: dict[object, Made] = field(default_factory=dict)
-    numbers: dict[Steps, tuple[Number, ...]] = field(default_factory=dict)
+    _facts: dict[int, Facts] = field(default_factory=dict)  # by identity of the steps, kept alive
+    _serials: dict[Steps, int] = field(default_factory=dict)
 
-    def numbers_of(self, steps: Steps) -> tuple[Number, ...]:
-        """List the numbers in steps, each once."""
-        if steps not in self.numbers:
-            self.numbers[steps] = tuple(numbers_in(steps))
-        return self.numbers[steps]
+    def facts(self, steps: Steps) -> Facts:
+        """Look at steps once, however often they are worked."""
+        known = self._facts.get(id(steps))
+        if known is None:
+            turn, rest = _turn_before(steps)
+            known = Facts(
+                steps=steps,
+                serial=self._serials.setdefault(rest, len(self._serials)),
+                numbers=tuple(numbers_in(rest)),
+                reach=reach_of(rest),
+                doubts=eithers_in(rest),
+                turn=turn,
+                rest=rest,
+                facing=_facing(rest),
+            )
+            self._facts[id(steps)] = known
+        return known
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,9 +185,11 @@ def advance(
     made, track, consumed
         What was made, where the yarn is after, and the edge in the direction of working.
     """
-    turned, steps = _turned_before(track, steps)
+    facts = setting.memory.facts(steps)
+    turned = bool(track.turned) if facts.turn is None else facts.turn
+    steps = facts.rest
     ring = track.edge.ring if track.edge is not None else False
-    facing = _facing(steps)
+    facing = facts.facing
     consumed, steps = _oriented(track, steps, turned=turned, facing=facing)
     round_ = says_round or _closes(steps) or (ring and not _goes_flat(track, steps))
     ground = Ground(
@@ -170,19 +219,20 @@ def advance(
 
 def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
     memory = setting.memory
+    facts = memory.facts(steps)
     try:
-        values = tuple(setting.value_of(n) for n in memory.numbers_of(steps))
+        values = tuple(setting.value_of(n) for n in facts.numbers)
         ahead = setting.value_of(ground.ahead.count) if ground.ahead is not None else None
     except Unknown:
         return work_course(steps, ground, setting.value_of, setting.choices)
-    chosen = tuple(setting.choices.get(e, 0) for e in eithers_in(steps)) if setting.choices else ()
+    chosen = tuple(setting.choices.get(e, 0) for e in facts.doubts)
     key = (
-        steps,
+        facts.serial,
         values,
         (ahead, ground.ahead.counts) if ground.ahead is not None else None,
         ground.round,
         setting.conventions.key,
-        ground.edge.reach(reach_of(steps)) if ground.edge is not None else None,
+        ground.edge.reach(facts.reach) if ground.edge is not None else None,
         chosen,
     )
     made = memory.made.get(key)
@@ -195,7 +245,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
 # --------------------------------------------------------------------------- direction
 
 
-def _turned_before(track: Track, steps: Steps) -> tuple[bool, Steps]:
+def _turn_before(steps: Steps) -> tuple[bool | None, Steps]:
     """Take a turn that stands before the first stitch out of the steps."""
     for i, step in enumerate(steps):
         if isinstance(step, Turn):
@@ -204,7 +254,7 @@ def _turned_before(track: Track, steps: Steps) -> tuple[bool, Steps]:
             break
         if isinstance(step, Make | Group | Repeat | Skip | Either):
             break
-    return bool(track.turned), steps
+    return None, steps
 
 
 def _oriented(
