@@ -84,6 +84,7 @@ class Hand:
         self.turned = False
         self.fastened = False
         self.centre = False
+        self.other_side = False  # along the other side of the foundation
         self.troubles: list[Trouble] = []
         self.tries = 0
         self.asked: list[Switch] = []  # open switches that were looked at

@@ -8,7 +8,7 @@ from bisect import bisect_left
 from collections.abc import Callable
 
 from stitchproof.base.place import Span
-from stitchproof.fabric.edge import Edge, Interval, base_kind
+from stitchproof.fabric.edge import Edge, Interval, base_kind, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -102,8 +102,36 @@ def reach(hand: Hand, target: Target, times: int, where: Span) -> Places:  # noq
             return _one(hand, Noun(Thing.SEAM), where)
         case RowEnds():
             return _each(hand, Noun(Thing.ROW_END), End(), where)
-        case Evenly() | OppositeSide():
-            raise Unknown
+        case OppositeSide(at):
+            _turn_over(hand, where)
+            return reach(hand, at, times, where)
+        case Evenly(count):
+            return _evenly(hand, hand.number(count, where) if count is not None else None)
+
+
+def _evenly(hand: Hand, count: int | None) -> Places:
+    """Spread a stated number of stitches over the whole edge, wherever they go."""
+    hand.pass_covered()
+    if count is None:
+        raise Unknown
+    hand.cursor = hand.limit
+    return [NO_PLACE] * count
+
+
+def _turn_over(hand: Hand, where: Span) -> None:
+    """Go on along the other side of the foundation, from the chain worked last."""
+    if hand.other_side:
+        return
+    worked = [p for p in hand.parents if p >= 0]
+    if not worked or "F" not in hand.edge.roles:
+        raise Unknown
+    over = hand.remaining()
+    if over:
+        hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, over, "ch"))
+    chains = max(max(worked) - min(worked), 0)
+    hand.edge = foundation(chains)
+    hand.cursor, hand.limit, hand.last = 0, chains, None
+    hand.other_side = True
 
 
 def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:

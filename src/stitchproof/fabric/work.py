@@ -127,14 +127,14 @@ def work_course(
         hand.troubles.append(stuck.trouble)
         return Made(edge=None, troubles=tuple(hand.troubles), asked=tuple(hand.asked))
     except Unknown:
-        return Made(edge=None, troubles=tuple(hand.troubles), asked=tuple(hand.asked))
+        return Made(edge=None, troubles=(), asked=tuple(hand.asked))
     return _finish(hand, ground, ahead, steps)
 
 
 def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Made:
     rest: int | None = None
     if hand.kinds:
-        over = hand.remaining() if ground.edge is not None and not hand.centre else 0
+        over = 0 if hand.centre else hand.remaining()
         if over and not hand.left:
             place = steps[-1].place if steps else NOWHERE
             hand.troubles.append(Trouble(Failing.LEFT_OVER, place, 0, over, "st"))
@@ -167,7 +167,7 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
         roles=roles,
         parents=tuple(hand.parents),
         ring=hand.joined or ground.round,
-        below=hand.edge,
+        below=hand.edge if not hand.other_side else ground.edge,
         groups=tuple(hand.groups),
         marks=tuple(hand.marks),
         turning=hand.turning,
@@ -289,7 +289,7 @@ def _make(hand: Hand, step: Make) -> None:
         return
     places = reach(hand, step.at, stitch.together, where)
     hand.begun = True
-    firsts = [a for a, _ in places[:: stitch.together]]
+    firsts = [-1 if hand.other_side else a for a, _ in places[:: stitch.together]]
     role = "L" if stitch.kind == "sl_st" else "S"
     if each == 1:
         hand.put(stitch.name, role, firsts, where)
