@@ -13,7 +13,7 @@ from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.sorting import Item
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting
-from stitchproof.language.read.steps.read import read_steps
+from stitchproof.language.read.steps.line import read_steps
 from stitchproof.language.read.steps.reader import Context
 from stitchproof.language.tree import (
     Chain,
