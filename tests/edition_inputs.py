@@ -13,7 +13,7 @@ from types import MappingProxyType
 
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.fabric.proof import PieceShape, Proof, Shape, WorkedCourse
-from stitchproof.language.formula import Name
+from stitchproof.language.formula import Formula, Name
 from stitchproof.language.manuscript import Block, BlockKind, FrontMatter, Manuscript
 from stitchproof.language.number import Number, NumberKind, Resolved, Value, plain
 from stitchproof.language.tree import Course, Label, Section, Special, Stated, Statement
@@ -25,6 +25,7 @@ PANEL = (77, 85, 95, 103, 111, 119, 127, 135, 145)
 ROWS = (62, 66, 66, 66, 70, 70, 70, 74, 74)
 ARMHOLE_ROWS = (22, 22, 24, 24, 28, 30, 32, 34, 36)
 NECK = (55, 55, 55, 55, 57, 57, 57, 59, 59)
+FLAT = False
 EXAMPLE = Path(__file__).parent.parent / "examples" / "marram-tee.md"
 
 _S = range(len(SIZES))
@@ -45,6 +46,7 @@ _NUMBERS: dict[str, Callable[[int], Value]] = {
 }
 _BRACED = re.compile(r"\{([^{}]+)\}")
 _ROW = re.compile(r"(?P<words>(?:Row|Rows|Rnd) [^:]+):")
+_WORDS = ("ch", "dc", "sc", "fptr", "sk", "rep", "yo", "rs")
 _VERBS = ("With larger hook, ch", "Fasten off", "With smaller", "Shoulders:", "Sides:")
 
 
@@ -70,10 +72,10 @@ def manuscript(text: str, source: str = "tee") -> Manuscript:
         words = found[0]
         if words.startswith("#"):
             marks = len(words) - len(words.lstrip("#"))
-            place = Span(source, place.start + marks + 1, place.end)
+            place = Span(source, min(place.start + marks + 1, place.end), place.end)
             name = words.lstrip("# ")
             blocks.append(Block(BlockKind.HEADING, place, marks))
-            sections.append(Section(name, marks, name.split(" (")[0], plain(1), ()))
+            sections.append(Section(name, marks, name.partition(" (")[0], plain(1), ()))
         elif _ROW.match(words) or words.startswith(_VERBS):
             sections[-1] = replace(
                 sections[-1], courses=(*sections[-1].courses, _course(words, place))
@@ -91,7 +93,7 @@ def manuscript(text: str, source: str = "tee") -> Manuscript:
         sections=tuple(sections),
         numbers=numbers,
         specials=(Special("fptr", "FPtr"),),
-        words=tuple((word, NOWHERE) for word in ("ch", "dc", "sc", "fptr", "sk", "rep", "yo", "rs")),
+        words=tuple((word, NOWHERE) for word in _WORDS),
     )
 
 
@@ -114,7 +116,9 @@ def _course(words: str, place: Span) -> Course:
     labelled = _ROW.match(words)
     stated = re.search(r"\}?\s*(sts|sc|dc|hdc|sps)$", words)
     return Course(
-        label=Label(labelled["words"], first=plain(1)) if labelled else Label(words.split()[0]),
+        label=Label(labelled["words"], first=plain(1))
+        if labelled
+        else Label(words.split(maxsplit=1)[0]),
         does=(),
         stated=Stated((Statement(plain(1)),)) if stated else None,
         place=place,
@@ -141,7 +145,7 @@ def proof(made: Manuscript, sizing: Sizing) -> Proof:
         for section in made.sections
         for course in section.courses
     )
-    shapes = tuple(Shape(False, (0.0,) * ROWS[i], (float(PANEL[i]),) * ROWS[i]) for i in chosen)
+    shapes = tuple(Shape(FLAT, (0.0,) * ROWS[i], (float(PANEL[i]),) * ROWS[i]) for i in chosen)
     return Proof(
         sizes=sizing.names,
         courses=courses,
@@ -152,7 +156,9 @@ def proof(made: Manuscript, sizing: Sizing) -> Proof:
 
 def sizing(chosen: tuple[int, ...] = tuple(_S)) -> Sizing:
     """Give the sizing of the example garment."""
-    formulas = {Name(key): tuple(value(i) for i in _S) for key, value in _NUMBERS.items()}
+    formulas: dict[Formula, tuple[Value, ...]] = {
+        Name(key): tuple(value(i) for i in _S) for key, value in _NUMBERS.items()
+    }
     panel_mm = tuple(Fraction(n * 200, 35) for n in PANEL)
     length_mm = tuple(Fraction(n * 100, 12) for n in ROWS)
     armhole_mm = tuple(Fraction(n * 100, 12) for n in ARMHOLE_ROWS)

@@ -152,7 +152,7 @@ def at(text: str, spelling: str, value: tuple[Value, ...] | Formula) -> Number:
 def test_only_numbers_change_in_the_authors_text() -> None:
     text = "Row 3:\tDc in “next”  {n} sts,\r\n 70 (76, 84) in all…"
     made = manuscript(text, at(text, "{n}", Name("n")), at(text, "70 (76, 84)", (70, 76, 84)))
-    values = {Name("n"): (4, 5, 6)}
+    values: dict[Formula, tuple[Value, ...]] = {Name("n"): (4, 5, 6)}
     everything = Span("m", 0, len(text))
     runs = written_text(made, everything, Resolved(SIZES, (0, 1, 2), values), (1, 2))
     assert "".join(run.words for run in runs) == text.replace("{n}", "4 (5, 6)")

@@ -103,8 +103,9 @@ def _title(matter: Matter) -> str:
         return matter.sizing.title
     headings = (b for b in matter.manuscript.blocks if b.kind is BlockKind.HEADING)
     first = next(headings, None)
-    if first is not None and first.level == 1:
-        return read_out(matter.words(first.place))
+    words = read_out(matter.words(first.place)) if first and first.level == 1 else ""
+    if words:
+        return words
     name = matter.manuscript.source.rsplit("/", 1)[-1].removesuffix(".md")
     return name.replace("-", " ").strip() or "Untitled"
 

@@ -27,10 +27,12 @@ from stitchproof.edition.model import (
     Table,
     Verbatim,
     Words,
+    read_out,
 )
 
 Data: TypeAlias = Mapping[str, object]
 
+_NO_TITLE: Final = "Untitled"
 _LONG_ROW: Final = 2500  # characters; a longer row may not fit on a page and is let break
 _LONG_WORD: Final = 48
 _PIECE: Final = 24
@@ -94,8 +96,8 @@ def _data(edition: Edition) -> Data:
     day = _day(edition.date)
     heading = f"{edition.title}, size {edition.size}" if edition.size else edition.title
     return {
-        "title": _parts(heading),
-        "heading": shown(heading),
+        "title": _parts(heading if shown(heading).strip() else _NO_TITLE),
+        "heading": shown(heading) if shown(heading).strip() else _NO_TITLE,
         "designer": shown(edition.designer),
         "authors": [shown(edition.designer)] if edition.designer else [],
         "version": shown(f"Version {edition.version}" if edition.version else ""),
@@ -106,7 +108,10 @@ def _data(edition: Edition) -> Data:
         "notice": shown(edition.notice),
         "facts": _facts(edition.facts),
         "parts": [
-            {"title": _words(part.title), "blocks": [_block(block) for block in part.blocks]}
+            {
+                "title": _heading(part.title),
+                "blocks": [_block(block) for block in part.blocks],
+            }
             for part in edition.parts
         ],
     }
@@ -115,7 +120,7 @@ def _data(edition: Edition) -> Data:
 def _block(block: Block) -> Data:  # noqa: C901, PLR0911 - one arm for each kind of block
     match block:
         case Heading(level, words):
-            return {"kind": "heading", "level": level, "words": _words(words)}
+            return {"kind": "heading", "level": level, "words": _heading(words)}
         case Paragraph(words):
             return {"kind": "paragraph", "words": _words(words)}
         case Quote(words):
@@ -131,8 +136,9 @@ def _block(block: Block) -> Data:  # noqa: C901, PLR0911 - one arm for each kind
         case Table():
             return _table(block)
         case Figure(caption, svg, alt, table):
-            drawn = {"svg": shown(svg), "alt": shown(alt), "caption": _parts(caption)}
-            return {"kind": "figure", "table": table and _table(table), **drawn}
+            drawn = {"svg": shown(svg), "alt": shown(alt).strip() or "Drawing"}
+            told = {"caption": _parts(caption), "table": table and _table(table)}
+            return {"kind": "figure", **drawn, **told}
         case Caution(words):
             return {"kind": "caution", "words": _words(words)}
         case Verbatim(text):
@@ -150,6 +156,11 @@ def _table(table: Table) -> Data:
         "head": [_parts(name) for name in table.head],
         "rows": [[_parts(cell) for cell in row] for row in table.rows],
     }
+
+
+def _heading(words: Words) -> list[Data]:
+    """Give the words of a heading; none where it would be empty, which the standard forbids."""
+    return _words(words) if shown(read_out(words)).strip() else []
 
 
 def _words(words: Words) -> list[Data]:

@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.edition.matter import Matter
+from stitchproof.language.manuscript import BlockKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,12 @@ def find(matter: Matter) -> Iterator[Diagnostic]:
     """Look at every piece that has an outline, where swatches are given at all."""
     if not matter.sizing.swatches:
         return
-    headings = {section.name: section.place for section in matter.manuscript.sections}
+    text = matter.manuscript.text
+    headings = {
+        text[block.place.start : block.place.end]: block.place
+        for block in matter.manuscript.blocks
+        if block.kind is BlockKind.HEADING
+    }
     for piece in matter.proof.pieces:
         if not any(piece.shapes):
             continue
