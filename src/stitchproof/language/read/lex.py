@@ -336,8 +336,27 @@ def _spelled(token: Token, text: str, at: Span) -> Token:
     return replace(token, written=written, number=replace(token.number, spelling=written))
 
 
+_BRACES: Final = re.compile(r"\{\{|\{([^{}\n]{1,2000})\}")
+
+
 def _formulas(
     text: str, at: Span, declared: frozenset[str]
 ) -> tuple[list[tuple[int, int, Formula]], list[Diagnostic]]:
     """Find the braces that hold a formula; without declared names, braces are prose."""
-    return [], []
+    if not declared or "{" not in text:
+        return [], []
+    from stitchproof.language.read.formula import braces  # noqa: PLC0415 - dear, and rarely needed
+
+    formulas: list[tuple[int, int, Formula]] = []
+    found: list[Diagnostic] = []
+    for match in _BRACES.finditer(text):
+        if match[1] is None:  # an escaped brace
+            continue
+        inside = Span(at.source, at.start + match.start(1), at.start + match.end(1))
+        braced = braces(match[1], inside, declared)
+        if braced is None:
+            continue
+        formulas.append((match.start(), match.end(), braced.formula))
+        if braced.finding is not None:
+            found.append(braced.finding)
+    return formulas, found

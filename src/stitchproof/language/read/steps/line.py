@@ -90,7 +90,7 @@ def read_steps(
     context = context or Context()
     main = _main_stitch(tokens, context)
     steps, reader = _read(tokens, context, main, one_place=False)
-    if reader.open_bare:
+    if reader.open_bare and not reader.terse:
         other, _ = _read(tokens, context, main, one_place=True)
         steps = _open(steps, other)
     return steps, reader.found
@@ -137,17 +137,12 @@ def _open(apart: Steps, together: Steps) -> Steps:
     if len(apart) != len(together):
         return apart
     unlike = [i for i, (one, other) in enumerate(zip(apart, together, strict=True)) if one != other]
-    if not unlike or _terse(apart):
+    if not unlike:
         return apart
     first, last = unlike[0], unlike[-1] + 1
     place = apart[first].place.to(apart[last - 1].place)
     doubt = Either((apart[first:last], together[first:last]), _WHY, _NAMES, place)
     return (*apart[:first], doubt, *apart[last:])
-
-
-def _terse(steps: Steps) -> bool:
-    """Tell whether the line counts on without places throughout, as terse patterns do."""
-    return False and bool(steps)
 
 
 # --------------------------------------------------------------------------- a run of steps
@@ -242,6 +237,8 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     """Choose the reader by what is seen."""
     start = reader.at
     text = reader.text()
+    if text == "x" and reader.number(1) is not None:
+        return repeats.read_times(reader, frame)
     if longest(reader.special, reader) is not None:
         return read_make(reader, frame, None, start)
     if reader.number() is not None:
@@ -288,7 +285,7 @@ _ENGLISH: Final = word_set(
     " stitch stitches row rows round rounds side end ends top bottom edge piece work times time more"
     " until then when while if you your not no do so than only also along through up down back front"
     " left right one two using make place loop loops space spaces chain chains hook yarn color"
-    " color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg rem"
+    " color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg rem increasing decreasing"
 )
 _LONGEST_ABBREVIATION: Final = 6
 

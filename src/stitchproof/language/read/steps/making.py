@@ -134,6 +134,8 @@ def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001
     if text == "around" and starts_post(reader):
         reader.take()
         return read_around(reader)
+    if text in {"along", "across", "on"} and reader.text(1) in {"opposite", "other", "the"}:
+        return _along(reader)
     if text == "over" or (text == "across" and reader.text(1) in {"next"}):
         reader.take()
         return _plain(reader)
@@ -143,6 +145,12 @@ def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001
     if text in _PLACED and not _is_command(reader):
         return _plain(reader)
     return None
+
+
+def _along(reader: Reader) -> Place | None:
+    """Read "along opposite side of ch"."""
+    reader.take()
+    return _plain(reader)
 
 
 def _is_command(reader: Reader) -> bool:
@@ -203,6 +211,7 @@ def _step(reader: Reader, wanted: Wanted, found: _Found) -> Steps | None:
     if special is not None and special.body is not None:
         return _group(wanted, found, reader)
     stitch = _fitted(named.stitch, place, reader)
+    reader.terse = reader.terse or bool(named.change)
     if stitch.together > 1:
         return _gathered(stitch, wanted, found, reader)
     if named.change == "inc":
@@ -236,7 +245,9 @@ def _bare_count(stitch: Stitch, wanted: Wanted, reader: Reader) -> Steps:
     number = wanted.number or ONE
     span = reader.span(wanted.start)
     count = as_int(number)
-    if count is not None and 1 < count <= _MOST_IN_ONE:
+    if count is not None and not 1 < count <= _MOST_IN_ONE:
+        reader.terse = True
+    elif count is not None and not reader.depth:
         reader.open_bare = True
         if reader.one_place:
             return (Make(stitch, number, Next(), span),)

@@ -1,15 +1,17 @@
 """Steps that begin with a place, a number or a verb: "in next sp work (...)", "3 ch", "skip 2"."""
 
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps import repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.chains import chained
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
-from stitchproof.language.read.steps.places import IN, read_between, read_in, read_target
-from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
+from stitchproof.language.read.steps.places import EACH, IN, read_between, read_in, read_target
+from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import (
     longest,
     loop_length,
@@ -18,7 +20,9 @@ from stitchproof.language.read.steps.stitches import (
     starts_stitch,
 )
 from stitchproof.language.tree import (
+    STITCH,
     Behind,
+    Each,
     Group,
     Leave,
     Loop,
@@ -28,6 +32,7 @@ from stitchproof.language.tree import (
     Skip,
     Steps,
     Target,
+    ToLast,
 )
 
 _VERBS: Final = word_set("work make do place working")
@@ -102,6 +107,9 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     """Read behind "work" and "make": a stitch, a loop for what follows, an edge."""
     start = reader.at
     reader.take()
+    if reader.text() == "from" and reader.text(1) in MARKS:
+        reader.at = start
+        return repeats.read_repeat(reader, frame)
     reader.accept_any(word_set("a an the"))
     if reader.text() in {"magic", "adjustable"}:
         from stitchproof.language.read.steps.chains import read_ring
@@ -124,6 +132,12 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
 def _loop(reader: Reader, ahead: int) -> Loop | None:
     """Read "in the back loops only" where a stop follows: it holds for the rest of the line."""
     after = ahead + loop_length(reader, ahead)
+    if reader.text(after) == "of" and reader.text(after + 1) in EACH and after > ahead:
+        reader.take(ahead)
+        loop = read_loop(reader)
+        reader.take(2)
+        read_noun(reader)
+        return loop if reader.text() in STOPS else None
     if after == ahead or reader.text(after) not in STOPS | {"", ")"}:
         return None
     reader.take(ahead)
@@ -199,7 +213,6 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     """Read "leave last 5 sts unworked", "leaving remaining sts unworked"."""
     start = reader.at
     reader.take()
-    _ = frame
     reader.pass_over(word_set("the last next") | _REMAINING)
     reader.accept("of")
     number: Number | None = reader.number()
@@ -209,6 +222,9 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     target = read_target(reader)
     if target is None or not reader.accept_any(_UNWORKED):
         return None
+    last = frame.steps[-1] if frame.steps else None
+    if number is not None and isinstance(last, Make) and last.at == Each(STITCH):
+        frame.steps[-1] = replace(last, at=Each(STITCH, ToLast(number)))
     return (Leave(number, reader.span(start)),)
 
 

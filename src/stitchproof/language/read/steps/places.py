@@ -19,7 +19,7 @@ from stitchproof.language.read.steps.nouns import (
     read_nouns,
 )
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
-from stitchproof.language.read.steps.stitches import read_loop
+from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Below,
@@ -96,12 +96,13 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
 def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001
     reader.pass_over(_ARTICLES)
     text = reader.text()
-    if text in EACH:
+    if text in EACH or text == "all":
         reader.take()
         return _each(reader)
-    if text == "all":
+    if text in BEGINNING and starts_stitch(reader, 1):
         reader.take()
-        return _each(reader)
+        noun = read_noun(reader)
+        return None if noun is None or noun.thing is Thing.CHAIN else First(ONE, noun)
     if text in _FROM_HERE:
         reader.take()
         return _next(reader)
@@ -209,7 +210,9 @@ def _each(reader: Reader) -> Target | None:
         return None
     _pass_previous(reader)
     if noun.thing is Thing.ROW_END:
-        return _row_ends(reader)
+        return _row_ends(reader, STITCH)
+    if noun.thing is Thing.KIND and _accept_row_end(reader):
+        return _row_ends(reader, noun)
     if _on_foundation(reader):
         until = read_until(reader) if starts_until(reader) else None
         return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
@@ -234,10 +237,14 @@ def _on_foundation(reader: Reader) -> bool:
     return _opposite(reader) is not None
 
 
-def _row_ends(reader: Reader) -> RowEnds | None:
+def _accept_row_end(reader: Reader) -> bool:
+    return reader.accept("row", "end") or reader.accept("row", "-", "end")
+
+
+def _row_ends(reader: Reader, noun: Noun) -> RowEnds | None:
     if starts_until(reader) and read_until(reader) is None:
         return None
-    return RowEnds(((STITCH, ONE),))
+    return RowEnds(((noun, ONE),))
 
 
 def _counted(reader: Reader) -> tuple[Number, Noun] | None:

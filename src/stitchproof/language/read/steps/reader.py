@@ -64,6 +64,8 @@ class Reader:
         Whether a bare "3 sc" is three in one place rather than one in each of three.
     open_bare : bool
         Whether that mattered somewhere.
+    terse : bool
+        Whether the line shows that it counts one in each: "sc, inc", "1 sc, 12 sc".
     loop : Loop
         Loop that the line works in unless a stitch says otherwise.
     opposite : bool
@@ -87,6 +89,7 @@ class Reader:
     main: str = "sc"
     one_place: bool = False
     open_bare: bool = False
+    terse: bool = False
     loop: Loop = Loop.BOTH
     opposite: bool = False
     depth: int = 0

@@ -260,6 +260,35 @@ def _whole(number: Number) -> int | None:
 # --------------------------------------------------------------------------- without a mark
 
 
+def read_times(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "x 6" behind plain steps: the last one so often, or all since the start."""
+    start = reader.at
+    how = read_often(reader)
+    whole = _first_worked(frame)
+    if how is None or whole >= len(frame.steps):
+        return None
+    span = _around(reader, tuple(frame.steps[whole:]), start)
+    readings: list[Steps] = []
+    for first in dict.fromkeys((whole, len(frame.steps) - 1)):
+        body = tuple(frame.steps[first:])
+        kept = tuple(frame.steps[whole:first])
+        readings.append((*kept, Repeat(body, how.often, "", None, span)))
+    del frame.steps[whole:]
+    if len(readings) == 1:
+        frame.steps.extend(readings[0])
+    else:
+        why = f"`{reader.words(start)}` may repeat the whole line or its last stitches"
+        frame.steps.append(Either(tuple(readings), why, ("the whole line", "the last"), span))
+    return ()
+
+
+def _first_worked(frame: Frame) -> int:
+    whole = 0
+    while whole < len(frame.steps) and isinstance(frame.steps[whole], Chain | Turn | Remark):
+        whole += 1
+    return whole
+
+
 def _unmarked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read "Repeat around.": the sentence before, or the whole row behind its first chain."""
     if not (starts_often(reader) or _nothing_follows(reader)):
@@ -267,9 +296,7 @@ def _unmarked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     how = read_often(reader) if starts_often(reader) else HowOften(AsLong())
     if how is None or not frame.steps:
         return None
-    whole = 0
-    while whole < len(frame.steps) and isinstance(frame.steps[whole], Chain | Turn | Remark):
-        whole += 1
+    whole = _first_worked(frame)
     sentence = max(frame.sentence if frame.sentence < len(frame.steps) else whole, whole)
     if whole >= len(frame.steps):
         return None

@@ -186,6 +186,20 @@ def read_advice(reader: Reader, frame: Frame) -> Steps | None:
     return (Remark(reader.words(start), reader.span(start)),)
 
 
+def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "to form last loop", "to begin" as a remark: what it names was worked already."""
+    if reader.text(1) not in word_set("form begin start complete finish close"):
+        return None
+    return read_advice(reader, frame)
+
+
+def read_on_working_row(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "on working row": every stitch is, unless it says otherwise."""
+    if not reader.sees("on", "working", "row"):
+        return None
+    return read_advice(reader, frame)
+
+
 def read_loop_for_all(reader: Reader, frame: Frame) -> Steps | None:
     """Read "back loops only:" before the stitches of a line."""
     _ = frame
@@ -237,6 +251,6 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
             *("carrying", "note", "you", "weave", "rotate", "draw", "drop", "loosely", "none"),
         )
     }
-    | {"mark": read_mark_verb}
+    | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
 )
 _UNUSED: Final = (OPENING, STOPS)
