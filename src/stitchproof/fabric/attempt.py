@@ -80,7 +80,10 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     statements = course.stated.statements if course.stated is not None else ()
     ways = None
     if track.edge is not None and rows:
-        ways = tuple(ways_to_count(track.edge, s, before, setting.conventions) for s in statements)
+        ways = tuple(
+            ways_to_count(track.edge, s, before, _ahead(track, setting), setting.conventions)
+            for s in statements
+        )
     return Attempt(
         track=track,
         rows=tuple(done),
@@ -91,6 +94,15 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
         asked=frozenset(asked),
     )
+
+
+def _ahead(track: Track, setting: Setting) -> int:
+    if track.ahead is None:
+        return 0
+    try:
+        return setting.value_of(track.ahead.count) or 0
+    except Unknown:
+        return 0
 
 
 def stated_values(stated: Stated | None, setting: Setting) -> tuple[int | None, ...]:

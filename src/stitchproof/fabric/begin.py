@@ -96,8 +96,6 @@ def skipped_chains(hand: Hand, make: Make, counts: Counts | None) -> None:
         return
     skipped = hand.number(at.ordinals[0], make.place) - 1
     kind = make.stitch.kind
-    if hand.turning and "F" not in hand.edge.roles[:1]:
-        return
     settled = counts
     if settled is None:
         settled = hand.conventions.turning((kind, skipped, True))

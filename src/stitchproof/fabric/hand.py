@@ -84,6 +84,7 @@ class Hand:
         self.turned = False
         self.fastened = False
         self.centre = False
+        self.extends = False  # its first chain lengthens the edge, to be worked into
         self.other_side = False  # along the other side of the foundation
         self.troubles: list[Trouble] = []
         self.tries = 0

@@ -13,7 +13,7 @@ from typing import Final
 
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge, base_kind
-from stitchproof.language.tree import Noun, Stated, Statement, Thing
+from stitchproof.language.tree import Stated, Statement, Thing
 
 _RUN: Final = re.compile("C+")
 
@@ -44,7 +44,9 @@ def stitches(edge: Edge, conventions: Conventions) -> int:
     return total
 
 
-def ways_to_count(edge: Edge, statement: Statement, before: int, conventions: Conventions) -> Ways:
+def ways_to_count(
+    edge: Edge, statement: Statement, before: int, ahead: int, conventions: Conventions
+) -> Ways:
     """Count the unit of a statement on an edge.
 
     Parameters
@@ -55,6 +57,8 @@ def ways_to_count(edge: Edge, statement: Statement, before: int, conventions: Co
         What is said; its number takes no part.
     before : int
         Stitches on the edge before the course: a change is counted from them.
+    ahead : int
+        Chains made at the end for the next course.
     conventions : Conventions
         What counts as a stitch.
     """
@@ -74,7 +78,8 @@ def ways_to_count(edge: Edge, statement: Statement, before: int, conventions: Co
             if "C" in edge.roles:
                 return Ways((len(edge.places(noun)),))
         case Thing.CHAIN:
-            return Ways((edge.roles.count("C") + edge.roles.count("F"),))
+            chains = edge.roles.count("C") + edge.roles.count("F")
+            return Ways((chains, chains + ahead))
         case Thing.STITCH_OR_CHAIN:
             return Ways((edge.count + edge.roles.count("C") + edge.roles.count("F"),))
         case Thing.GROUP:

@@ -1,0 +1,306 @@
+"""Works steps one after another: what each kind of step does to the hand.
+
+`run` is given back to the repeats, which work their bodies with it.
+"""
+
+from dataclasses import replace
+
+from stitchproof.base.place import Span
+from stitchproof.fabric.begin import begin_chain, skipped_chains
+from stitchproof.fabric.edge import CENTRE, Edge, foundation
+from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.reach import NO_PLACE, reach
+from stitchproof.fabric.repeat import loop, search, wants_search
+from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.language.tree import (
+    Behind,
+    Chain,
+    Colour,
+    Either,
+    Facing,
+    FastenOff,
+    First,
+    Group,
+    Join,
+    JoinYarn,
+    Leave,
+    MagicRing,
+    Make,
+    Mark,
+    Next,
+    Nth,
+    Origin,
+    Remark,
+    Repeat,
+    Ring,
+    RowEnds,
+    SeamSides,
+    SeamTops,
+    Skip,
+    Steps,
+    Turn,
+    Unread,
+)
+
+
+def run(hand: Hand, steps: Steps) -> None:
+    """Work steps one after another."""
+    for i, step in enumerate(steps):
+        if isinstance(step, Repeat) and wants_search(step, steps[i + 1 :]):
+            search(hand, step, steps[i + 1 :], run)
+            return
+        _do(hand, step, steps[i + 1] if i + 1 < len(steps) else None)
+
+
+def _do(hand: Hand, step: object, following: object) -> None:  # noqa: C901, PLR0912 - one arm a step
+    match step:
+        case Make():
+            _make(hand, step)
+        case Chain():
+            _chain(hand, step, following)
+        case Skip():
+            _skip(hand, step)
+        case Group():
+            _group(hand, step)
+        case Repeat():
+            loop(hand, step, run)
+        case Either(readings):
+            run(hand, readings[hand.choices.get(step, 0)])
+        case Turn(do):
+            hand.turned = hand.turned or do
+        case Join(at, do, ring):
+            _join(hand, ring=ring, do=do, place=step.place)
+        case MagicRing():
+            hand.edge, hand.founded, hand.centre = CENTRE, True, True
+            hand.limit = 0
+        case Leave(number):
+            _leave(hand, step)
+        case FastenOff(do):
+            hand.fastened = do
+        case JoinYarn(at):
+            if at is not None:
+                _rejoin(hand, step)
+        case Mark():
+            _mark(hand, step)
+        case Unread() | SeamTops() | SeamSides():
+            raise Unknown
+        case Colour() | Remark() | Facing():
+            pass
+
+
+def _make(hand: Hand, step: Make) -> None:
+    stitch, where = step.stitch, step.place
+    if not hand.founded and not isinstance(step.at, Ring):
+        if stitch.kind in ("fsc", "fhdc", "fdc"):
+            _found(hand, step)
+            return
+        raise Unknown
+    if isinstance(step.at, Nth) and step.at.origin is Origin.HOOK:
+        if hand.kinds and not _only_chains(hand):
+            return  # a picot: into a chain just made
+        skipped_chains(hand, step, None)
+    if isinstance(step.at, RowEnds):
+        _along_row_ends(hand, step, step.at)
+        return
+    each = hand.number(step.each, where)
+    if each == 0:
+        return
+    if stitch.kind == "sl_st" and not hand.begun:
+        _slip_to_start(hand, step)
+        return
+    places = reach(hand, step.at, stitch.together, where)
+    hand.begun = True
+    firsts = [-1 if hand.other_side else a for a, _ in places[:: stitch.together]]
+    role = "L" if stitch.kind == "sl_st" else "S"
+    if each == 1:
+        hand.put(stitch.name, role, firsts, where)
+    else:
+        if len(firsts) * each > 10 * len(hand.edge) + 10_000:
+            raise Stuck(Trouble(Failing.LIMIT, where, each, len(firsts)))
+        hand.put(stitch.name, role, [a for a in firsts for _ in range(each)], where)
+
+
+def _only_chains(hand: Hand) -> bool:
+    return all(role in "KT" for role in hand.roles)
+
+
+def _found(hand: Hand, step: Make) -> None:
+    """Begin with stitches and their foundation in one."""
+    if not isinstance(step.at, Next):
+        raise Unknown
+    count = hand.number(step.at.number, step.place)
+    hand.founded = hand.begun = True
+    hand.put(step.stitch.name, "S", [-1] * count, step.place)
+
+
+def _slip_to_start(hand: Hand, step: Make) -> None:
+    """Slip to where a row or round begins: a ring then starts there, a row leaves them behind."""
+    places = reach(hand, step.at, 1, step.place)
+    if not places or places[-1] == NO_PLACE:
+        return
+    start, end = places[-1]
+    if hand.edge.ring:
+        hand.edge = hand.edge.rotated(start)
+        hand.cursor, hand.limit = 0, len(hand.edge)
+        hand.last = (0, end - start)
+    else:
+        hand.put("sl_st", "L", [a for a, _ in places], step.place)
+
+
+def _chain(hand: Hand, step: Chain, following: object) -> None:
+    count = hand.number(step.count, step.place)
+    if count == 0 and step.counts is not None:
+        if isinstance(following, Make):
+            skipped_chains(hand, following, step.counts)
+        return
+    if not hand.founded:
+        hand.edge, hand.founded = foundation(count), True
+        hand.limit = count
+        return
+    if not hand.begun:
+        if hand.extends and "F" not in hand.edge.roles:
+            _extend(hand, count)
+        else:
+            begin_chain(hand, count, step.counts, following)
+        return
+    hand.put("ch", "C", [-1] * count, step.place)
+
+
+def _extend(hand: Hand, count: int) -> None:
+    """Add chains at the beginning of a row, to be worked into."""
+    edge = hand.edge
+    hand.edge = replace(
+        edge,
+        kinds=("ch",) * count + edge.kinds,
+        roles="F" * count + edge.roles,
+        parents=(-1,) * count + edge.parents,
+        groups=tuple((g, a + count, b + count) for g, a, b in edge.groups),
+        marks=tuple((m, at + count) for m, at in edge.marks),
+    )
+    hand.limit = len(hand.edge)
+
+
+def _skip(hand: Hand, step: Skip) -> None:
+    match step.at:
+        case Behind():
+            hand.pass_covered()
+        case First(number) if _just_begun(hand) and hand.number(number, step.place) == 1:
+            return  # the stitch that the turning chain stands on
+        case Next(number) if hand.covered and hand.number(number, step.place) == len(hand.covered):
+            hand.pass_covered()
+        case _:
+            last = hand.last
+            reach(hand, step.at, 1, step.place)
+            hand.last = last
+
+
+def _just_begun(hand: Hand) -> bool:
+    return bool(hand.roles) and hand.roles[0] == "K" and set(hand.roles[1:]) <= {"C"}
+
+
+def _group(hand: Hand, step: Group) -> None:
+    places = reach(hand, step.at, 1, step.place)
+    hand.begun = True
+    after, noun = hand.cursor, hand.noun
+    if not places:
+        return
+    start = len(hand.kinds)
+    _group_at(hand, step, places[0])
+    made = len(hand.kinds) - start
+    first = places[0][0]
+    for a, b in places[1:]:
+        if step.name:
+            hand.groups.append((step.name, len(hand.kinds), len(hand.kinds) + made))
+        block = hand.parents[start : start + made]
+        hand.kinds += hand.kinds[start : start + made]
+        hand.roles += hand.roles[start : start + made]
+        hand.parents += [a if p == first else p for p in block]
+        hand.last = (a, b)
+    hand.cursor, hand.noun = max(after, hand.cursor), noun
+
+
+def _group_at(hand: Hand, step: Group, place: tuple[int, int]) -> None:
+    start = len(hand.kinds)
+    hand.last = place
+    for inner in step.body:
+        hand.last = place
+        _do(hand, inner, None)
+    if step.name:
+        hand.groups.append((step.name, start, len(hand.kinds)))
+    hand.last = place
+
+
+def _along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
+    hand.begun = True
+    hand.pass_covered()
+    edge, where = hand.edge, step.place
+    rates = [(noun, hand.number(number, where)) for noun, number in at.rates]
+    if "E" not in edge.roles[hand.cursor :]:
+        raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, "row end"))
+    stated = None if at.stated is None else hand.number(at.stated, where)
+    seen, made = 0, 0
+    for i in range(hand.cursor, len(edge)):
+        if edge.roles[i] == "E":
+            rate = next((n for noun, n in rates if noun.kind in ("", edge.kinds[i])), None)
+            if rate is None:
+                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, f"{edge.kinds[i]} row end"))
+            hand.put(step.stitch.name, "S", [i] * rate, where)
+            made += rate
+            seen = seen or 1
+        elif seen:
+            _compare_edge(hand, stated, made, where)
+            seen, made = 0, 0
+    if seen:
+        _compare_edge(hand, stated, made, where)
+    hand.cursor = len(edge)
+
+
+def _compare_edge(hand: Hand, stated: int | None, made: int, where: Span) -> None:
+    trouble = Trouble(Failing.COUNT, where, stated or 0, made, "edge")
+    if stated is not None and stated != made and trouble not in hand.troubles:
+        hand.troubles.append(trouble)
+
+
+def _join(hand: Hand, *, ring: bool, do: bool, place: Span) -> None:
+    del place
+    if not do:
+        hand.spiral = True
+        return
+    hand.pass_covered()
+    hand.joined = True
+    if ring and not hand.kinds:
+        hand.edge = Edge(
+            hand.edge.kinds, hand.edge.roles, hand.edge.parents, ring=True, centre=True
+        )
+
+
+def _leave(hand: Hand, step: Leave) -> None:
+    hand.left = True
+    hand.pass_covered()
+    if step.number is None:
+        return
+    count = hand.number(step.number, step.place)
+    over = hand.remaining()
+    if over != count and hand.edge.known:
+        hand.troubles.append(Trouble(Failing.LEFT_OVER, step.place, count, over, "st"))
+
+
+def _rejoin(hand: Hand, step: JoinYarn) -> None:
+    """Begin in a named place: the row goes on from there."""
+    assert step.at is not None
+    places = reach(hand, step.at, 1, step.place)
+    if not places or places[-1] == NO_PLACE:
+        return
+    start, end = places[-1]
+    if hand.edge.ring:
+        hand.edge = hand.edge.rotated(start)
+        hand.cursor, hand.limit, hand.last = 0, len(hand.edge), (0, end - start)
+    else:
+        hand.cursor, hand.last = start, (start, end)
+
+
+def _mark(hand: Hand, step: Mark) -> None:
+    if step.action == "remove" or step.rows is not None:
+        return
+    if hand.kinds and (step.at is None or step.action == "move"):
+        hand.marks.append((step.name, len(hand.kinds) - 1))
