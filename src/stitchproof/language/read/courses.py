@@ -9,6 +9,7 @@ from stitchproof.base.place import Span
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.labels import first_words
 from stitchproof.language.read.lex import Token, TokenKind, lex
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.sorting import Item
 from stitchproof.language.read.stated import take_stated
@@ -35,6 +36,7 @@ from stitchproof.trade.tables import Terms
 
 LONGEST: Final = 20_000  # characters of one instruction; the longest in print has some hundreds
 _LEADS: Final = frozenset(("with", "using", "change", "switch", "in", "join"))
+_BEHIND: Final = word_set("until till x for with using ending end alternately another . : ;")
 _ROWS: Final = frozenset(("row", "rows", "rnd", "rnds", "round", "rounds", "last", "previous"))
 
 
@@ -123,7 +125,7 @@ def read_course(
     if item.end - item.rest > LONGEST and not isinstance(does, RepeatRows):
         rest = Span(page.source, item.rest + LONGEST, item.end)
         does = (*does, Unread(page.text[rest.start : rest.end].strip(), rest))
-    label = item.label or _unlabelled(page, item, does)
+    label = item.label or _unlabelled(page, item, left, does)
     address = Address(section or None, label.words or None)
     told = [replace(one, address=address) for one in found]
     return Course(label, does, stated, item.only, place), told
@@ -154,12 +156,26 @@ def _repeat_behind_a_lead(tokens: tuple[Token, ...]) -> int:
     return 0
 
 
-def _unlabelled(page: Page, item: Item, does: Steps | RepeatRows) -> Label:
+def _unlabelled(
+    page: Page, item: Item, tokens: tuple[Token, ...], does: Steps | RepeatRows
+) -> Label:
     """Name a line without a label: `Ch` for a foundation, else by its first words."""
     place = Span(page.source, item.start, item.end)
-    if not isinstance(does, RepeatRows) and _is_foundation(does):
+    if isinstance(does, RepeatRows):
+        return Label(_repeated_rows(page, tokens, does), place=place)
+    if _is_foundation(does):
         return Label("Ch", place=place)
     return Label(first_words(page.text[item.start : item.end]), place=place)
+
+
+def _repeated_rows(page: Page, tokens: tuple[Token, ...], does: RepeatRows) -> str:
+    """Name a line by the rows it repeats: `Rep Rows 2 and 3`."""
+    often = does.often.number.place if does.often else None
+    end = 1
+    while end < len(tokens) and tokens[end].text not in _BEHIND and tokens[end].place != often:
+        end += 1
+    start, stop = tokens[0].place.start, tokens[end - 1].place.end
+    return first_words(page.text[start:stop], most=8)
 
 
 def _is_foundation(steps: Steps) -> bool:

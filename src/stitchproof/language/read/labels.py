@@ -270,7 +270,7 @@ def _skip_space(text: str, at: int, end: int) -> int:
     return at
 
 
-def first_words(text: str) -> str:
-    """Name an instruction without a label: its first words, up to a comma or stop, at most six."""
+def first_words(text: str, most: int = 6) -> str:
+    """Name an instruction without a label: its first words, up to a comma or stop, at most so many."""
     head = re.split(r"[,;:]|\.(?!\d)", " ".join(text[:200].split()), maxsplit=1)[0]
-    return " ".join(head.split()[:6]).strip("*_ ")
+    return " ".join(head.split()[:most]).strip("*_ ")

@@ -68,7 +68,9 @@ def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic
         declared=declared_names(front),
         sizes=_size_count(front) or len(sizes_line) or None,
     )
-    items = sort_stretches(Source(source, text, page.number_at, page.sizes or 0), stretches)
+    items = sort_stretches(
+        Source(source, text, page.number_at, page.sizes or 0), stretches, sizes_line
+    )
     items = _bounded(items, source, found)
     words = _lex_all(page, items, found)
     terms = _terms(front, page, items, words, found)

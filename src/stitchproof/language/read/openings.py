@@ -28,12 +28,12 @@ _PLACE: Final = (
 )
 _CHAIN: Final = r"(?:ch|chain)s?"
 _STRONG: Final = (
-    rf"{_CHAIN}[\s-]?{NUMBER}|{NUMBER}[\s-]?(?:{_CHAIN}|{_BASE})\b|{_CHAIN}\s+(?:to|loosely|a)\b"
+    rf"{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b|{_CHAIN}\s+(?:to|loosely|a)\b"
     rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*\d)"
     rf"|rep(?:eat)?s?\b|(?:do not |don['’]t )?(?:fasten|finish|end|tie) off|cut (?:the )?yarn"
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
     rf"|turn\b(?!\s+(?:out|up|the (?:piece|work|panel|cap|hat)\b))|rotate\b"
-    rf"|(?:make )?(?:an? )?magic (?:ring|circle|loop)|mr\b|m(?:ake|ark)? {NUMBER} (?:{_BASE})\b"
+    rf"|(?:make )?(?:an? )?magic (?:ring|circle|loop)|mr\b|make {NUMBER}\s*(?:{_CHAIN}|{_BASE})\b|make a (?:ch|chain) of\b"
     rf"|whip[\s-]?stitch\b|change to\b|switch to\b"
     rf"|[*(\[#†‡]+\s*(?:{_CHAIN}[\s-]?{NUMBER}|{NUMBER}\s?(?:{_CHAIN}|{_BASE})\b|(?:{_BASE})\b|sk|skip|miss)\b"
     rf"|in (?:(?:the )?(?:next|same|first|last|each|every)|ring|{NUMBER}(?:st|nd|rd|th)?)\b[^.;]{{0,60}}"
@@ -68,16 +68,29 @@ CONVENTION: Final = re.compile(
     r"(?:count(?:s|ed)?)\b",
     re.IGNORECASE,
 )
-_STRONGLY: Final = re.compile(_STRONG, re.IGNORECASE)
-_WEAKLY: Final = re.compile(_WEAK, re.IGNORECASE)
-_LED: Final = re.compile(rf"{_LEAD}{_SENTENCE}[,;:]?\s(?:{_STRONG}|join\b)", re.IGNORECASE)
-_WITHIN: Final = re.compile(
-    rf"(?:^|[,;:(*\[]\s*|\b(?:then|and|together)\s+)(?:{_STRONG})", re.IGNORECASE
-)
-_SEAM: Final = re.compile(
+
+
+def _compiled(pattern: str) -> re.Pattern[str]:
+    """Compile a shape of words, whatever space the author put between them."""
+    return re.compile(pattern.replace(" ", r"\s+"), re.IGNORECASE)
+
+
+_STRONGLY: Final = _compiled(_STRONG)
+_WEAKLY: Final = _compiled(_WEAK)
+_LED: Final = _compiled(rf"{_LEAD}{_SENTENCE}[,;:]?\s(?:{_STRONG}|join\b)")
+_WITHIN: Final = _compiled(rf"(?:^|[,;:(*\[]\s*|\b(?:then|and|together)\s+)(?:{_STRONG})")
+_SEAM: Final = _compiled(
     r"\b(?:whip[\s-]?stitch|(?:sl st|sc|sew|seam|join) (?:(?:the |both |front |back )*"
-    r"(?:shoulders?|sides?|panels?|pieces?|row ends?|seams?))|mattress stitch)",
-    re.IGNORECASE,
+    r"(?:shoulders?|sides?|panels?|pieces?|row ends?|seams?))|mattress stitch)"
+)
+
+ROWS_AGAIN: Final = _compiled(
+    r"(?:rep(?:eat)?s? (?:the )?(?:rows?|rnds?|rounds?|last|previous|these|this|first|\d+(?:st|nd|rd|th))\b"
+    r"|work (?:even|straight|as|same|(?:\d+|\w+) more rows?)\b|cont(?:inue)?\.? (?:in patt|even|to rep|as)"
+    r"|(?:dec|inc)(?:rease)? \d+ sts?\b)"
+)
+ROWS_AGAIN_INSIDE: Final = re.compile(
+    r"(?<=[.)\]}])\s+(?=Rep(?:eat)?\s+(?:the\s+)?(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|last|previous)\b)"
 )
 
 BULLET: Final = re.compile(r"\s*(?:[-–—•·◦▪*+]\s+)?")

@@ -12,7 +12,7 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.number import ONE, Number, NumberKind
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
-from stitchproof.language.tree import Colour, RepeatRows, Steps, Times
+from stitchproof.language.tree import Colour, Remark, RepeatRows, Steps, Times
 
 ReadSteps: TypeAlias = Callable[[Tokens], tuple[Steps, list[Diagnostic]]]
 
@@ -89,11 +89,22 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         cursor.text() == "in" and cursor.text(1) in _EVEN | {"est", "same"}
     ):
         cursor.take_any(_EVEN | {"in", "as", "est", "same", "manner", "the", "on", "all", "sts"})
+        _past_the_manner(cursor)
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(back=ONE, often=rows) if rows else RepeatRows(back=ONE)
     if cursor.text() in ROWS or cursor.number() is not None:
         return read_named_rows(cursor) or _more_rows(cursor)
     return None
+
+
+def _past_the_manner(cursor: Cursor) -> None:
+    """Skip `in hdc`, `on these sts` before `for 6 rows`: the row below is worked again anyway."""
+    for ahead in range(5):
+        if cursor.text(ahead) in STOPS:
+            return
+        if cursor.text(ahead) in {"for", "until", "till"}:
+            cursor.at += ahead
+            return
 
 
 def _more_rows(cursor: Cursor) -> RepeatRows | None:
@@ -269,6 +280,8 @@ def _manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `with B`, `in A`, `alternately`, `in patt`, `of Back`."""
     if cursor.take("alternately") or cursor.take("throughout"):
         return made
+    if cursor.text() in {"reversing", "reverse"}:  # a mirror image has the same counts
+        return _mirrored(cursor, made)
     start = cursor.at
     if cursor.text() in {"in", "as"} and cursor.text(1) in _EVEN | {"established", "est"}:
         cursor.take_any(_EVEN | {"in", "as", "est"})
@@ -284,6 +297,16 @@ def _manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
             return replace(made, extra=(*made.extra, colour))
     cursor.at = start
     return made
+
+
+def _mirrored(cursor: Cursor, made: RepeatRows) -> RepeatRows:
+    """Read `reversing all shaping` as a remark."""
+    start = cursor.at
+    while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
+        cursor.at += 1
+    said = cursor.tokens[start : cursor.at]
+    remark = Remark(" ".join(t.text for t in said), said[0].place.to(said[-1].place))
+    return replace(made, extra=(*made.extra, remark))
 
 
 def _colour(cursor: Cursor) -> Colour | None:

@@ -126,12 +126,16 @@ _ONLY: Final = re.compile(
     re.IGNORECASE,
 )
 ALL_SIZES: Final = re.compile(r"(?:for\s+)?all\s+(?:the\s+)?sizes\b\s*[:.,]?\s*", re.IGNORECASE)
+_ENDS_HERE: Final = re.compile(
+    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s+(?:ends?|stops?|is complete|are complete)(?:\s+here)?\b",
+    re.IGNORECASE,
+)
 _SIZES_LINE: Final = re.compile(
     r"(?:(?:women|men|child(?:ren)?|adult|bab(?:y|ies))['’]?s?\s+|finished\s+)?sizes?"
     r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",
     re.IGNORECASE,
 )
-_SIZE_SPLIT: Final = re.compile(r"\s*(?:[,/;()\[\]{}]|\band\b|&)+\s*")
+_SIZE_SPLIT: Final = re.compile(r"\s*(?:[,:/;()\[\]{}]|\band\b|&)+\s*")
 _NO_SIZE: Final = re.compile(
     r"\b(?:cm|mm|in|inch|inches|by|one size|only|continue|end)\b|\"|”|\d\s*x\s*\d", re.IGNORECASE
 )
@@ -144,6 +148,15 @@ def read_only(text: str, start: int, end: int) -> tuple[tuple[str, ...], int] | 
         return None
     names = _names(match["list"] or match["other"])
     return (names, match.end()) if names else None
+
+
+def read_ends_here(line: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
+    """Read `Size S ends here`: the sizes that go on."""
+    match = _ENDS_HERE.match(line.strip(" *_"))
+    if match is None:
+        return ()
+    ended = set(_names(match["list"]))
+    return tuple(s for s in sizes if s not in ended) if ended <= set(sizes) else ()
 
 
 def read_sizes_line(line: str) -> tuple[str, ...]:

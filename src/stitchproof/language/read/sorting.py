@@ -6,6 +6,7 @@ everything is prose, whatever verb a sentence there begins with.
 """
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -16,6 +17,8 @@ from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.openings import (
     BULLET,
     CONVENTION,
+    ROWS_AGAIN,
+    ROWS_AGAIN_INSIDE,
     opens_strongly,
     opens_weakly,
     skip_marks,
@@ -25,6 +28,7 @@ from stitchproof.language.read.sections import (
     Heading,
     Region,
     heading_region,
+    read_ends_here,
     read_heading,
     read_only,
 )
@@ -81,16 +85,29 @@ class _Sorter:
     level: int = 0
     soft: Region | None = None  # a line such as "Notes" without heading marks opened it
     only: tuple[str, ...] = ()
+    sizes: tuple[str, ...] = ()
 
     def where(self) -> Region:
         """Give the region that holds now."""
         return self.soft or self.region
 
 
-def sort_stretches(source: Source, stretches: tuple[Stretch, ...]) -> tuple[Item, ...]:
-    """Sort stretches into headings, instructions, narrative and the rest."""
+def sort_stretches(
+    source: Source, stretches: tuple[Stretch, ...], sizes: tuple[str, ...] = ()
+) -> tuple[Item, ...]:
+    """Sort stretches into headings, instructions, narrative and the rest.
+
+    Parameters
+    ----------
+    source : Source
+        The text.
+    stretches : tuple of Stretch
+        Its stretches.
+    sizes : tuple of str
+        Names of the sizes, where they are known.
+    """
     pieces = _piece_levels(source, stretches)
-    sorter = _Sorter(source, Region.INTRO if pieces else Region.PIECE)
+    sorter = _Sorter(source, Region.INTRO if pieces else Region.PIECE, sizes=sizes)
     items: list[Item] = []
     titled = False
     for stretch in stretches:
@@ -152,7 +169,7 @@ def _lines(sorter: _Sorter, stretch: Stretch) -> list[Item]:
     _soften(sorter, stretch)
     items: list[Item] = []
     current: _Open | None = None
-    for line in stretch.lines:
+    for line in _cut(sorter.source, stretch.lines):
         opened = _opened(sorter, line, current)
         if opened is None and current is not None:
             current.item = _longer(sorter, current.item, line)
@@ -165,6 +182,22 @@ def _lines(sorter: _Sorter, stretch: Stretch) -> list[Item]:
     if current is not None:
         items.append(current.item)
     return items
+
+
+def _cut(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
+    """Cut lines where `Rep Rows 2 and 3` begins in the middle of one."""
+    for line in lines:
+        start = line.start
+        for cut in ROWS_AGAIN_INSIDE.finditer(source.text, line.start, line.end):
+            if not _LABEL_ALONE.fullmatch(source.text, start, cut.start()):
+                yield Line(start, cut.start())
+                start = cut.end()
+        yield Line(start, line.end)
+
+
+_LABEL_ALONE: Final = re.compile(
+    r"\s*(?:[-•*]\s+)?(?:\w{1,10}\.?\s*)?[\d\s,&–—-]*\s*(?:[(\[]\w+[)\]])?\s*[.:)\]}]?"
+)
 
 
 def _soften(sorter: _Sorter, stretch: Stretch) -> None:
@@ -207,6 +240,10 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
     """Open an instruction or another narrative at this line; None: it goes on with the above."""
     text = sorter.source.text
     words = line.of(text)
+    ended = read_ends_here(words, sorter.sizes)
+    if ended:
+        sorter.only = ended
+        return _narrative(sorter, line)
     start, only = _sizes(sorter, line)
     if start >= line.end and only is not None:  # `Sizes L and XL only:` alone
         sorter.only = only
@@ -295,6 +332,8 @@ def _is_bare(label: Label) -> bool:
 def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -> bool:
     """Whether a line without a label may begin an instruction here, and does."""
     if current is not None and current.item.kind is BlockKind.INSTRUCTION:
+        if ROWS_AGAIN.match(words, skip_marks(words)) and _capital(words):
+            return True  # rows worked again are a line of their own, wherever they stand
         same_bullet = bullet and bullet == current.bullet
         return bool(same_bullet and (opens_strongly(words) or opens_weakly(words)))
     if current is not None and not (_closed(sorter.source.text, current.item) and _capital(words)):

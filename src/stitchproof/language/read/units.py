@@ -59,7 +59,11 @@ def read_unit(
     tokens: Sequence[Token], at: int, terms: Terms, specials: frozenset[str]
 ) -> Unit | None:
     """Read the unit that starts at a token."""
-    if at >= len(tokens) or tokens[at].kind is not TokenKind.WORD:
+    if at >= len(tokens):
+        return None
+    if tokens[at].kind is TokenKind.NUMBER:
+        return _counted_space(tokens, at)
+    if tokens[at].kind is not TokenKind.WORD:
         return None
     word = tokens[at].text
     if word in _STITCHES:
@@ -71,6 +75,22 @@ def read_unit(
     return _named(tokens, at, terms, specials) or _other(tokens, at)
 
 
+def _counted_space(tokens: Sequence[Token], at: int) -> Unit | None:
+    """Read `1-ch sps`."""
+    chains = _as_int(tokens[at])
+    end = at + 2 if _text(tokens, at + 1) == "-" else at + 1
+    space = _SPACES.get(_text(tokens, end + 1))
+    if chains is None or space is None or _text(tokens, end) not in _CHAINS:
+        return None
+    return Unit(Noun(Thing.CHAIN_SPACE, chains=chains), f"ch-{chains} {space}", end + 2)
+
+
+def _as_int(token: Token) -> int | None:
+    value = token.number.value if token.number else None
+    one = value[0] if isinstance(value, tuple) and len(value) == 1 else None
+    return one if isinstance(one, int) else None
+
+
 def _chain(tokens: Sequence[Token], at: int) -> Unit:
     """Read `chs`, `ch sp`, `ch-2 sps`, `ch2 spaces`."""
     end = at + 1
@@ -78,9 +98,7 @@ def _chain(tokens: Sequence[Token], at: int) -> Unit:
         end += 1
     chains: int | None = None
     if end < len(tokens) and tokens[end].kind is TokenKind.NUMBER:
-        number = tokens[end].number
-        if number and isinstance(number.value, tuple) and isinstance(number.value[0], int):
-            chains = number.value[0]
+        chains = _as_int(tokens[end])
         end += 1
     if _text(tokens, end) == "-":
         end += 1
