@@ -5,8 +5,9 @@ from typing import Final
 
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
-from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
+from stitchproof.language.read.steps.often import read_often, starts_often
 from stitchproof.language.read.steps.places import (
     IN,
     read_around,
@@ -39,7 +40,7 @@ from stitchproof.language.tree import (
 
 DEEPEST: Final = 32
 REPEAT: Final = word_set("rep repeat reps repeats repeated repeating rpt")
-_PER_EDGE: Final = word_set("per")
+_PER_EDGE: Final = word_set("per each")
 
 
 def read_bracket(reader: Reader, frame: Frame) -> Steps | None:
@@ -103,13 +104,15 @@ def _placed_behind(reader: Reader, close: int) -> bool:
 def _is_per_edge(reader: Reader, frame: Frame, close: int) -> bool:
     """Read "36 (48) sc per edge" as what one edge of row ends makes."""
     number = reader.number()
-    last = frame.steps[-1] if frame.steps else None
+    i = len(frame.steps) - 1
+    while i > 0 and isinstance(frame.steps[i], Remark):
+        i -= 1
+    last = frame.steps[i] if i >= 0 else None
     if number is None or not isinstance(last, Make) or not isinstance(last.at, RowEnds):
         return False
-    words = {reader.tokens[i].text for i in range(reader.at, close)}
-    if not words & {"per", "each"}:
+    if all(reader.tokens[j].text not in _PER_EDGE for j in range(reader.at, close)):
         return False
-    frame.steps[-1] = replace(last, at=replace(last.at, stated=number))
+    frame.steps[i] = replace(last, at=replace(last.at, stated=number))
     return True
 
 
@@ -152,8 +155,7 @@ def _behind(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | No
         return _alone(reader, frame, body, start)
     if target is None:
         return None
-    name = reader.words(start)
-    return (Group(in_one_place(body), target, "", reader.span(start)),) if name else None
+    return (Group(in_one_place(body), target, "", reader.span(start)),)
 
 
 class _Nothing:
@@ -207,7 +209,7 @@ def _alone(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | Non
         span = reader.span(start)
         group = Group(in_one_place(body), Next(), "", span)
         why = f"`{reader.words(start)}` may go one after another or all into one place"
-        return (Either((body, (group,)), why, ("one after another", "in one place"), span),)
+        return open_reading((body, (group,)), why, ("one after another", "in one place"), span)
     return body
 
 
@@ -248,8 +250,3 @@ def _one_reading(step: Either) -> Step:
     if len(readings) == 1 and len(readings[0]) == 1:
         return readings[0][0]
     return replace(step, readings=readings)
-
-
-def how_words(how: HowOften) -> str:
-    """Give the number of a bare "N times" for a message."""
-    return how.often.number.spelling if isinstance(how.often, Times) else ""

@@ -9,7 +9,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
-from stitchproof.language.read.steps.reader import CLOSING, OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     Chain,
@@ -18,8 +18,8 @@ from stitchproof.language.tree import (
     First,
     Join,
     JoinYarn,
-    Make,
     MagicRing,
+    Make,
     Next,
     Noun,
     Remark,

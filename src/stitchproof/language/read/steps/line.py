@@ -14,6 +14,7 @@ from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import chains, joins, placed, repeats, sewing, sundry
 from stitchproof.language.read.steps.brackets import read_bracket
+from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import (
     BracketNotClosed,
     UnknownAbbreviation,
@@ -36,7 +37,6 @@ from stitchproof.language.read.steps.reader import (
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.vocabulary import near
 from stitchproof.language.tree import (
-    Either,
     Group,
     Make,
     Remark,
@@ -49,21 +49,21 @@ from stitchproof.language.tree import (
 Read = Callable[[Reader, Frame], "Steps | None"]
 
 _READERS: Final[Mapping[str, Read]] = MappingProxyType(
-    {word: chains.read_chain for word in CHAINS}
-    | {word: chains.read_ring for word in ("magic", "adjustable", "mr", "mc")}
-    | {word: chains.read_turn for word in ("turn", "turning")}
-    | {word: chains.read_counts_beside for word in ("counts", "count")}
-    | {word: joins.read_join for word in ("join", "joining")}
-    | {word: joins.read_fasten_off for word in ("fasten", "finish", "cut", "tie", "break", "bind")}
-    | {word: joins.read_negative for word in ("do", "don't", "dont")}
-    | {word: repeats.read_repeat for word in repeats.REPEAT}
-    | {word: repeats.read_mark for word in MARKS}
-    | {word: read_bracket for word in OPENING}
-    | {word: placed.read_placed for word in (*IN, "between")}
-    | {word: placed.read_work for word in ("work", "working", "worked", "make", "making")}
-    | {word: placed.read_skip for word in ("sk", "skip", "miss", "skipping", "sks", "missing")}
-    | {word: placed.read_leave for word in ("leave", "leaving")}
-    | {word: placed.read_edges for word in ("up", "down", "along")}
+    dict.fromkeys(CHAINS, chains.read_chain)
+    | dict.fromkeys(("magic", "adjustable", "mr", "mc"), chains.read_ring)
+    | dict.fromkeys(("turn", "turning"), chains.read_turn)
+    | dict.fromkeys(("counts", "count"), chains.read_counts_beside)
+    | dict.fromkeys(("join", "joining"), joins.read_join)
+    | dict.fromkeys(("fasten", "finish", "cut", "tie", "break", "bind"), joins.read_fasten_off)
+    | dict.fromkeys(("do", "don't", "dont"), joins.read_negative)
+    | dict.fromkeys(repeats.REPEAT, repeats.read_repeat)
+    | dict.fromkeys(MARKS, repeats.read_mark)
+    | dict.fromkeys(OPENING, read_bracket)
+    | dict.fromkeys((*IN, "between"), placed.read_placed)
+    | dict.fromkeys(("work", "working", "worked", "make", "making"), placed.read_work)
+    | dict.fromkeys(("sk", "skip", "miss", "skipping", "sks", "missing"), placed.read_skip)
+    | dict.fromkeys(("leave", "leaving"), placed.read_leave)
+    | dict.fromkeys(("up", "down", "along"), placed.read_edges)
     | sundry.READERS
     | sewing.READERS
 )
@@ -109,6 +109,11 @@ def _read(
     return tuple(steps), reader
 
 
+def work_of(tokens: Sequence[Token], context: Context) -> int:
+    """Count the tokens taken in reading a line, which stays in proportion to its length."""
+    return _read(tokens, context, context.main, one_place=False)[1].work
+
+
 _PLAIN_WORDS: Final = word_set("sl ss slip ch chs chain chains")
 
 
@@ -141,8 +146,8 @@ def _open(apart: Steps, together: Steps) -> Steps:
         return apart
     first, last = unlike[0], unlike[-1] + 1
     place = apart[first].place.to(apart[last - 1].place)
-    doubt = Either((apart[first:last], together[first:last]), _WHY, _NAMES, place)
-    return (*apart[:first], doubt, *apart[last:])
+    doubt = open_reading((apart[first:last], together[first:last]), _WHY, _NAMES, place)
+    return (*apart[:first], *doubt, *apart[last:])
 
 
 # --------------------------------------------------------------------------- a run of steps
@@ -285,7 +290,7 @@ _ENGLISH: Final = word_set(
     " stitch stitches row rows round rounds side end ends top bottom edge piece work times time more"
     " until then when while if you your not no do so than only also along through up down back front"
     " left right one two using make place loop loops space spaces chain chains hook yarn color"
-    " color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg rem increasing decreasing"
+    " color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg rem increasing decreasing evenly sewing long"
 )
 _LONGEST_ABBREVIATION: Final = 6
 

@@ -5,6 +5,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.places import (
     EACH,
@@ -31,6 +32,7 @@ from stitchproof.language.tree import (
     Loop,
     Make,
     Next,
+    OppositeSide,
     Post,
     RowEnds,
     Same,
@@ -82,11 +84,24 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
 
 @dataclass(frozen=True, slots=True)
 class _Found:
-    """A place with how many stitches go into each; `said` where words named it."""
+    """A place with how many stitches go into each.
+
+    Attributes
+    ----------
+    place : Place
+        Where.
+    each : Number
+        How many in each.
+    said : bool
+        Words named the place.
+    counted : bool
+        The number of places is that of stitches made: "sc 12", "sc2tog twice".
+    """
 
     place: Place
     each: Number = ONE
     said: bool = True
+    counted: bool = False
 
 
 def _place(reader: Reader, wanted: Wanted, frame: Frame) -> _Found | None:
@@ -190,7 +205,7 @@ def _counted(reader: Reader, wanted: Wanted) -> _Found | None:
     if reader.text() in {"time", "times"}:
         reader.take()
     _ = wanted
-    return _Found(Place(Next(number)), said=True)
+    return _Found(Place(Next(number)), counted=True)
 
 
 def _evenly(reader: Reader, number: Number | None) -> _Found | None:
@@ -226,7 +241,14 @@ def _step(reader: Reader, wanted: Wanted, found: _Found) -> Steps | None:
     same_number = isinstance(place.at, Next) and found.each == place.at.number
     if same_number and found.each != ONE and wanted.number is not None:
         return _as_many(stitch, found, reader, wanted)
-    return (Make(stitch, found.each, place.at, span),)
+    return (Make(stitch, found.each, _side(place.at, reader), span),)
+
+
+def _side(at: Target, reader: Reader) -> Target:
+    """Take a place to the other side of the foundation where the line said that it works there."""
+    if reader.opposite and isinstance(at, Next | Each):
+        return OppositeSide(replace(at, noun=STITCH))
+    return at
 
 
 def _fitted(stitch: Stitch, place: Place, reader: Reader) -> Stitch:
@@ -262,14 +284,8 @@ def _as_many(stitch: Stitch, found: _Found, reader: Reader, wanted: Wanted) -> S
     together = Make(stitch, found.each, found.place.at, span)
     readings: tuple[Steps, ...] = ((apart,), (together,))
     words = found.each.spelling
-    return (
-        Either(
-            readings,
-            f"`{reader.words(wanted.start)}` may be {words} in all or {words} in each",
-            (f"{words} in all", f"{words} in each"),
-            span,
-        ),
-    )
+    why = f"`{reader.words(wanted.start)}` may be {words} in all or {words} in each"
+    return open_reading(readings, why, (f"{words} in all", f"{words} in each"), span)
 
 
 def _increase(stitch: Stitch, wanted: Wanted, found: _Found, reader: Reader) -> Steps:
@@ -287,7 +303,7 @@ def _gathered(stitch: Stitch, wanted: Wanted, found: _Found, reader: Reader) -> 
     at = found.place.at
     if not found.said:
         return (Make(stitch, ONE, Next(wanted.number or ONE), span),)
-    if isinstance(at, Next | First | Last) and at.number != ONE:
+    if isinstance(at, Next | First | Last) and at.number != ONE and not found.counted:
         made = _shared(at.number, stitch.together)
         counted_by_name = found.each != ONE or wanted.number is None
         if made is None:

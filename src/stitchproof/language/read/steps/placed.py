@@ -213,6 +213,10 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     """Read "leave last 5 sts unworked", "leaving remaining sts unworked"."""
     start = reader.at
     reader.take()
+    if reader.text() in {"a", "long", "tail", "enough"} or reader.text(1) in {"tail", "long"}:
+        while not reader.ended() and reader.text() not in {",", ";", ".", "("}:
+            reader.take()
+        return (Remark(reader.words(start), reader.span(start)),)
     reader.pass_over(word_set("the last next") | _REMAINING)
     reader.accept("of")
     number: Number | None = reader.number()

@@ -99,7 +99,7 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001
     if text in EACH or text == "all":
         reader.take()
         return _each(reader)
-    if text in BEGINNING and starts_stitch(reader, 1):
+    if text in BEGINNING and reader.text(1) not in CHAINS and starts_stitch(reader, 1):
         reader.take()
         noun = read_noun(reader)
         return None if noun is None or noun.thing is Thing.CHAIN else First(ONE, noun)
@@ -378,9 +378,9 @@ def _pass_previous(reader: Reader) -> None:
     if reader.text() not in {"of", "from", "on", "in"}:
         return
     ahead = 2 if reader.text(1) == "the" else 1
-    if reader.text(ahead) in _ROWS and reader.text(ahead + 1) == "below":
-        reader.take(ahead + 2)
-    elif reader.text(ahead) in _PREVIOUS and reader.text(ahead + 1) in _ROWS:
+    if (reader.text(ahead) in _ROWS and reader.text(ahead + 1) == "below") or (
+        reader.text(ahead) in _PREVIOUS and reader.text(ahead + 1) in _ROWS
+    ):
         reader.take(ahead + 2)
     elif reader.text(ahead) in _ROWS and reader.text() == "of" and reader.number(ahead + 1) is None:
         reader.take(ahead + 1)

@@ -128,7 +128,9 @@ def _stitch_name(reader: Reader) -> str | None:
 
 def _throughout(reader: Reader) -> bool:
     throughout = False
-    while reader.text() in _FILLERS | _THROUGHOUT | {"stitch", "st", ",", "in", "each", "row"}:
+    while reader.text() in _FILLERS | _THROUGHOUT | {"stitch", "st", "in", "each", "row", ","}:
+        if reader.text() == "," and reader.text(1) not in {"here", "now", "throughout"}:
+            break
         throughout = throughout or reader.text() in _THROUGHOUT
         reader.take()
     return throughout

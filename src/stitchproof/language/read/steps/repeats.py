@@ -1,12 +1,15 @@
 """Repeats from a mark: "*...; rep from * across", "*...* 4 times", "ending last rep at **"."""
 
+from collections.abc import Sequence
 from dataclasses import replace
+from itertools import islice
 from typing import Final
 
 from stitchproof.base.place import Span
 from stitchproof.language.number import Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.brackets import REPEAT, read_bracket
+from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import RepeatMarkMissing
 from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
 from stitchproof.language.read.steps.reader import MARKS, OPENING, Frame, Reader
@@ -34,6 +37,7 @@ from stitchproof.language.tree import (
 
 ENDING: Final = word_set("ending end ends")
 _LAST_REPEAT: Final = word_set("last final the each rep repeat on")
+_LONGEST_ROW: Final = 64  # steps; a longer line is no repeat without a mark
 _TO_MARK: Final = word_set("to through - – and until")
 _TO_UNTIL: Final = word_set("in across")
 
@@ -77,7 +81,7 @@ def _bare_repeat(reader: Reader, ahead: int) -> bool:
     return follows not in MARKS | OPENING.keys() | {"from", "between", "row", "rows", "rnd", "rnds"}
 
 
-def _around(reader: Reader, body: Steps, start: int) -> Span:
+def _around(reader: Reader, body: Sequence[Step], start: int) -> Span:
     place = reader.span(start)
     return replace(place, start=body[0].place.start) if body and body[0].place.source else place
 
@@ -113,7 +117,8 @@ def _second_mark(reader: Reader) -> bool:
 def _from_mark(reader: Reader, frame: Frame, marks: tuple[str, str], start: int) -> Steps | None:
     mark, until = marks
     reader.accept(",")
-    how = read_often(reader) if starts_often(reader) else HowOften(AsLong())
+    said = starts_often(reader)
+    how = read_often(reader) if said else HowOften(AsLong())
     if how is None:
         return None
     stands = frame.marks.get(mark)
@@ -125,7 +130,8 @@ def _from_mark(reader: Reader, frame: Frame, marks: tuple[str, str], start: int)
     body = tuple(frame.steps[first:last])
     between = frame.steps[last:]
     if between:  # worked once already, with other steps behind it: these are further times
-        again = Repeat(body, how.often, mark, None, reader.span(start))
+        often = how.often if said else Times(plain(1))
+        again = Repeat(body, often, mark, None, reader.span(start))
         return (again,)
     del frame.steps[first:]
     del frame.marks[mark]
@@ -145,7 +151,7 @@ def _closed_at(frame: Frame, mark: str, until: str) -> int:
     return stands[-1] if len(stands) > 1 else len(frame.steps)
 
 
-def _maybe_more(repeat: Repeat, how: HowOften) -> Repeat | Either:
+def _maybe_more(repeat: Repeat, how: HowOften) -> Step:
     """Leave open whether "rep from * 4 times" means 4 more or 4 in all."""
     if not how.open or not isinstance(how.often, Times):
         often = how.often
@@ -157,7 +163,8 @@ def _maybe_more(repeat: Repeat, how: HowOften) -> Repeat | Either:
     more = replace(repeat, often=Times(number, more=True))
     total = replace(repeat, often=Times(number))
     why = f"`{words} times` may be {words} more or {words} in all"
-    return Either(((more,), (total,)), why, (f"{words} more", f"{words} in all"), repeat.place)
+    names = (f"{words} more", f"{words} in all")
+    return open_reading(((more,), (total,)), why, names, repeat.place)[0]
 
 
 # --------------------------------------------------------------------------- how the last one ends
@@ -221,15 +228,15 @@ def settle_tails(frame: Frame) -> None:
         step = frame.steps[i] if i < len(frame.steps) else None
         if not isinstance(step, Repeat) or step.often != AsLong(End()):
             continue
-        taken = _taken(tuple(frame.steps[i + 1 :]))
+        taken = _taken(frame.steps, i + 1)
         if taken is not None:
             frame.steps[i] = replace(step, often=AsLong(ToLast(taken)))
 
 
-def _taken(steps: Steps) -> Number | None:
-    """Count the places that simple steps take; None where that is not plain."""
+def _taken(steps: list[Step], first: int) -> Number | None:
+    """Count the places that the simple steps from `first` on take; None where it is not plain."""
     total = 0
-    for step in steps:
+    for step in islice(steps, first, None):
         match step:
             case Make(at=Next(number, noun) | Last(number, noun)) if noun.thing is STITCH.thing or (
                 noun.thing.name == "KIND"
@@ -267,19 +274,17 @@ def read_times(reader: Reader, frame: Frame) -> Steps | None:
     whole = _first_worked(frame)
     if how is None or whole >= len(frame.steps):
         return None
-    span = _around(reader, tuple(frame.steps[whole:]), start)
+    span = _around(reader, frame.steps[whole : whole + 1], start)
     readings: list[Steps] = []
-    for first in dict.fromkeys((whole, len(frame.steps) - 1)):
+    last = len(frame.steps) - 1
+    starts = (whole, last) if last - whole < _LONGEST_ROW else (last,)
+    for first in dict.fromkeys(starts):
         body = tuple(frame.steps[first:])
         kept = tuple(frame.steps[whole:first])
         readings.append((*kept, Repeat(body, how.often, "", None, span)))
     del frame.steps[whole:]
-    if len(readings) == 1:
-        frame.steps.extend(readings[0])
-    else:
-        why = f"`{reader.words(start)}` may repeat the whole line or its last stitches"
-        frame.steps.append(Either(tuple(readings), why, ("the whole line", "the last"), span))
-    return ()
+    why = f"`{reader.words(start)}` may repeat the whole line or its last stitches"
+    return open_reading(tuple(readings), why, ("the whole line", "the last"), span)
 
 
 def _first_worked(frame: Frame) -> int:
@@ -300,20 +305,17 @@ def _unmarked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     sentence = max(frame.sentence if frame.sentence < len(frame.steps) else whole, whole)
     if whole >= len(frame.steps):
         return None
-    span = _around(reader, tuple(frame.steps[whole:]), start)
+    span = _around(reader, frame.steps[whole : whole + 1], start)
     readings = []
-    for first in dict.fromkeys((sentence, whole)):
+    starts = (sentence, whole) if len(frame.steps) - whole <= _LONGEST_ROW else (sentence,)
+    for first in dict.fromkeys(starts):
         body = tuple(frame.steps[first:])
         kept = tuple(frame.steps[whole:first])
         readings.append((*kept, _maybe_more(Repeat(body, how.often, "", None, span), how)))
     del frame.steps[whole:]
-    if len(readings) == 1:
-        frame.steps.extend(readings[0])
-        return ()
     why = "what is repeated may be the last sentence or the whole row"
     names = ("the last sentence", "the whole row")
-    frame.steps.append(Either(tuple(readings), why, names, span))
-    return ()
+    return open_reading(tuple(readings), why, names, span)
 
 
 def _nothing_follows(reader: Reader) -> bool:

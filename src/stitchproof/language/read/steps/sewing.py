@@ -100,5 +100,5 @@ def _passes(reader: Reader, words: str) -> bool:
 
 
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
-    {word: read_seam for word in ("whipstitch", "whip", "sew")}
+    dict.fromkeys(("whipstitch", "whip", "sew"), read_seam)
 )

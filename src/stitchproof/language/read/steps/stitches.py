@@ -128,6 +128,8 @@ def _core(reader: Reader) -> StitchName | None:
     if reader.text() in INCREASES | DECREASES:
         change = "inc" if reader.text() in INCREASES else "dec"
         reader.take()
+        if as_int(reader.number()) == 1 and reader.text(1) in {"st", "stitch"}:
+            reader.take(2)
         return _changed(Stitch(reader.main), change)
     if reader.accept("raised"):
         return _raised(reader)

@@ -60,7 +60,7 @@ def _colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     _ = frame
     reader.pass_over(word_set("color colour yarn"))
     at = reader.at
-    while not reader.ended() and reader.text() not in _ENDS | {"and", "join", "ch", "and"}:
+    while not reader.ended() and reader.text() not in _ENDS | {"and", "join", "ch"}:
         if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short
             return None
         reader.take()
@@ -237,20 +237,20 @@ def read_end(reader: Reader, frame: Frame) -> Steps | None:
 
 
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
-    {word: read_with for word in ("with", "using")}
-    | {word: read_facing for word in _SIDES}
-    | {word: read_change for word in ("change", "changing", "switch", "switching")}
-    | {word: read_marker for word in ("place", "pm", "move", "moving", "remove")}
-    | {word: read_rejoin for word in ("rejoin", "attach", "reattach")}
-    | {word: read_end for word in ("end", "ending")}
-    | {word: read_loop_for_all for word in LOOP_SIDES}
-    | {
-        word: read_advice
-        for word in (
+    dict.fromkeys(("with", "using"), read_with)
+    | dict.fromkeys(_SIDES, read_facing)
+    | dict.fromkeys(("change", "changing", "switch", "switching"), read_change)
+    | dict.fromkeys(("place", "pm", "move", "moving", "remove"), read_marker)
+    | dict.fromkeys(("rejoin", "attach", "reattach"), read_rejoin)
+    | dict.fromkeys(("end", "ending"), read_end)
+    | dict.fromkeys(LOOP_SIDES, read_loop_for_all)
+    | dict.fromkeys(
+        (
             *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
             *("carrying", "note", "you", "weave", "rotate", "draw", "drop", "loosely", "none"),
-        )
-    }
+        ),
+        read_advice,
+    )
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
 )
 _UNUSED: Final = (OPENING, STOPS)
