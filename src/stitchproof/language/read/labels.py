@@ -253,7 +253,7 @@ def _worded_as(
     tail = EMPHASIS.match(words[-2:])
     words = words[: -len(tail.group())].rstrip() if tail and words.endswith(tail.group()) else words
     return Label(
-        words=" ".join(words.split()),
+        words=" ".join(words.split()).rstrip(".:;,–— "),
         first=label.first,
         last=label.last,
         listed=label.listed,

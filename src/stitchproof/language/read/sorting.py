@@ -14,6 +14,7 @@ from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Line, Stretch
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.labels import read_label
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.openings import (
     BULLET,
     CONVENTION,
@@ -204,7 +205,7 @@ def _soften(sorter: _Sorter, stretch: Stretch) -> None:
     """Take a line such as "Notes:" or "Materials" for the heading it is meant to be."""
     first = stretch.lines[0].of(sorter.source.text).strip()
     words = first.strip("*_ :")
-    if not words or len(words) > _SHORT or first[-1:] in ".;,":
+    if not words or len(words) > _SHORT or first[-1:] in ".;," or ":" in words:
         return
     alone = len(stretch.lines) == 1 or first.endswith((":", "**", "_")) or first.isupper()
     if not alone or read_only(first, 0, len(first)) or opens_strongly(first):
@@ -302,6 +303,8 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
         current is None or not worked or (current.bare and current.bullet == bullet)
     )
     labelled = read_label(sorter.source, line.start, line.end, bare=bare)
+    if labelled is not None and current is not None and _goes_on(text, current.item, labelled[0]):
+        labelled = None
     if labelled is not None and not _is_a_name(sorter, labelled[0], words):
         label, rest = labelled
         item = replace(_item(BlockKind.INSTRUCTION, label.place.start, line.end, sorter))
@@ -317,6 +320,23 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
         start = line.start + words.index("*")
     item = _item(BlockKind.INSTRUCTION, start, line.end, sorter)
     return _Open(replace(item, rest=start), bullet if bullet != "*" else "")
+
+
+_UNFINISHED: Final = word_set(
+    "rep repeat of as and to from in into with same work until row rows rnd rnds round rounds through"
+    " after before at for the every each on or than next last a an like see under over sk skip miss"
+    " by between end ending plus"
+)
+
+
+def _goes_on(text: str, above: Item, label: Label) -> bool:
+    """Whether `Row 2.` at the start of a line ends the sentence above: `… Rep` / `Row 2.`."""
+    words = text[above.start : above.end][-40:].split()
+    last = words[-1] if words else ""
+    if last.lower().strip("(*_") in _UNFINISHED:
+        return True
+    closed = text[label.place.end : label.place.end + 4].lstrip(" *_")[:1] == ":"
+    return not closed and last[-1:] in {",", "-", "–", "—", "(", "/"}
 
 
 def _is_a_name(sorter: _Sorter, label: Label, words: str) -> bool:
@@ -346,7 +366,8 @@ def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -
 
 
 _FOUNDATION: Final = re.compile(
-    r"\s*(?:with\b[^.]{1,60},\s*)?(?:ch|chain)\s+[\d{]|.{0,20}magic ring", re.IGNORECASE
+    r"\s*(?:with\b[^.]{1,60},\s*)?(?:make\s+)?(?:(?:ch|chain)\s*[\d{(\[]|\d+\s*ch\b|an?\s+ch|a?\s*magic\s+ring)",
+    re.IGNORECASE,
 )
 
 
