@@ -34,8 +34,10 @@ Data: TypeAlias = Mapping[str, object]
 
 _NO_TITLE: Final = "Untitled"
 _LONG_ROW: Final = 2500  # characters; a longer row may not fit on a page and is let break
+_CELL: Final = 10  # a table cell is so much narrower than a row
 _LONG_WORD: Final = 48
 _PIECE: Final = 24
+_RUNNING: Final = 48  # characters at the head or the foot of a page
 _LONG_WORDS: Final = re.compile(rf"\S{{{_LONG_WORD},}}")
 _DAY: Final = re.compile(r"(\d{4})-(\d{2})-(\d{2})")
 _NO_DAY: Final = date(2000, 1, 1)  # where a manuscript gives no date the file still needs one
@@ -98,14 +100,17 @@ def _data(edition: Edition) -> Data:
     return {
         "title": _parts(heading if shown(heading).strip() else _NO_TITLE),
         "heading": shown(heading) if shown(heading).strip() else _NO_TITLE,
-        "designer": shown(edition.designer),
+        "running": {
+            "title": _short(heading),
+            "version": _short(f"Version {edition.version}" if edition.version else ""),
+            "designer": _short(edition.designer),
+            "notice": _short(edition.notice),
+        },
         "authors": [shown(edition.designer)] if edition.designer else [],
-        "version": shown(f"Version {edition.version}" if edition.version else ""),
         "day": [day.year, day.month, day.day] if day else None,
         "lang": lang.lower(),
         "region": region.upper() if re.fullmatch("[A-Za-z]{2}", region) else None,
         "draft": edition.draft,
-        "notice": shown(edition.notice),
         "facts": _facts(edition.facts),
         "parts": [
             {
@@ -130,19 +135,23 @@ def _block(block: Block) -> Data:  # noqa: C901, PLR0911 - one arm for each kind
         case Facts(facts):
             return {"kind": "facts", "facts": _facts(facts)}
         case Row(words, count):
-            long = sum(len(run.words) for run in words) > _LONG_ROW
             told = {"words": _words(words), "count": _parts(count) if count else []}
-            return {"kind": "row", "long": long, **told}
+            return {"kind": "row", "long": _is_long(read_out(words), count), **told}
         case Table():
             return _table(block)
         case Figure(caption, svg, alt, table):
             drawn = {"svg": shown(svg), "alt": shown(alt).strip() or "Drawing"}
             told = {"caption": _parts(caption), "table": table and _table(table)}
-            return {"kind": "figure", **drawn, **told}
+            return {"kind": "figure", "long": _is_long(caption), **drawn, **told}
         case Caution(words):
-            return {"kind": "caution", "words": _words(words)}
+            return {"kind": "caution", "words": _words(words), "long": _is_long(read_out(words))}
         case Verbatim(text):
             return {"kind": "verbatim", "text": shown(text)}
+
+
+def _is_long(*words: str, times: int = 1) -> bool:
+    """Say whether words may not fit on a page in one block, and must be let break."""
+    return sum(map(len, words)) * times > _LONG_ROW
 
 
 def _facts(facts: tuple[tuple[str, Words], ...]) -> list[Data]:
@@ -152,6 +161,9 @@ def _facts(facts: tuple[tuple[str, Words], ...]) -> list[Data]:
 def _table(table: Table) -> Data:
     return {
         "kind": "table",
+        "long": any(
+            _is_long(cell, times=_CELL) for row in (table.head, *table.rows) for cell in row
+        ),
         "caption": _parts(table.caption),
         "head": [_parts(name) for name in table.head],
         "rows": [[_parts(cell) for cell in row] for row in table.rows],
@@ -168,6 +180,12 @@ def _words(words: Words) -> list[Data]:
 
 
 # --------------------------------------------------------------------------- characters and words
+
+
+def _short(words: str) -> str:
+    """Give words that fit beside others on one line at the head or the foot of a page."""
+    line = " ".join(shown(words).split())
+    return line if len(line) <= _RUNNING else f"{line[: _RUNNING - 1].rstrip()}…"
 
 
 def _parts(words: str) -> list[str]:
