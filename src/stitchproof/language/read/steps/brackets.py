@@ -1,6 +1,10 @@
-"""Brackets: a group in one place, a repeat, or words beside the work; what stands behind decides."""
+"""Brackets: a group in one place, a repeat, or words beside the work.
+
+What stands behind the closing bracket decides.
+"""
 
 from dataclasses import replace
+from enum import Enum
 from typing import Final
 
 from stitchproof.language.number import ONE, plain
@@ -8,13 +12,8 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
 from stitchproof.language.read.steps.often import read_often, starts_often
-from stitchproof.language.read.steps.places import (
-    IN,
-    read_around,
-    read_between,
-    read_in,
-    starts_post,
-)
+from stitchproof.language.read.steps.places import IN, read_in
+from stitchproof.language.read.steps.posts import read_around, read_between, starts_post
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.remarks import is_remark, read_counts, starts_counts
 from stitchproof.language.tree import (
@@ -151,18 +150,20 @@ def _behind(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | No
         return _repeated(reader, body, start)
     reader.accept("all")
     target = _place(reader)
-    if target is _NONE:
+    if isinstance(target, _Nothing):
         return _alone(reader, frame, body, start)
     if target is None:
         return None
     return (Group(in_one_place(body), target, "", reader.span(start)),)
 
 
-class _Nothing:
+class _Nothing(Enum):
     """No words of place behind a bracket."""
 
+    NONE = 0
 
-_NONE: Final = _Nothing()
+
+_NONE: Final = _Nothing.NONE
 
 
 def _place(reader: Reader) -> Target | _Nothing | None:
@@ -226,12 +227,12 @@ def in_one_place(body: Steps) -> Steps:
     return tuple(_same(step) for step in body)
 
 
-def _same(step: Step) -> Step:
+def _same(step: Step) -> Step:  # noqa: PLR0911 - a choice by what is seen
     if isinstance(step, Make):
         if not _is_bare(step):
             return step
         assert isinstance(step.at, Next)
-        if step.at.number != ONE and step.each != ONE:
+        if ONE not in {step.at.number, step.each}:
             return step
         each = step.at.number if step.each == ONE else step.each
         return replace(step, each=each, at=Same())

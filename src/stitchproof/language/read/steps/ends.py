@@ -61,7 +61,7 @@ def _across(reader: Reader) -> Until | None:
         reader.accept("within")
         reader.accept("the")
         return _end(reader)
-    if reader.text() in {"in"} and reader.text(1) in {"pattern", "patt"}:
+    if reader.text() == "in" and reader.text(1) in {"pattern", "patt"}:
         return None
     if reader.text() in {"the", "entire", "whole"} | _ROWS:
         reader.pass_over(word_set("the entire whole"))
@@ -105,7 +105,7 @@ def _to_noun(reader: Reader) -> Until | None:
 
 
 def _next(noun: Noun, *, named_next: bool) -> Until | None:
-    """A plain "to next st" stops at once and says nothing."""
+    """Take a noun for an end; a plain "to next st" stops at once and says nothing."""
     if noun == STITCH and not named_next:
         return None
     return None if noun == STITCH else To(noun)

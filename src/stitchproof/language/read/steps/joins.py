@@ -20,11 +20,11 @@ from stitchproof.language.tree import (
     JoinYarn,
     MagicRing,
     Make,
-    Next,
     Noun,
     Remark,
     Same,
     Steps,
+    Stitch,
     Target,
     Thing,
     Turn,
@@ -36,6 +36,7 @@ _ROUNDS: Final = word_set("rnd round ring work rounds")
 _FORMING: Final = word_set("form make close")
 _JOINERS: Final = word_set("join joining joined")
 _NAMES_OF_SLIP: Final = "sl_st"
+_LONGEST_NAME: Final = 3  # words of a colour
 
 
 def is_slip(reader: Reader) -> bool:
@@ -190,8 +191,6 @@ def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:
 
 def _standing(reader: Reader, place: Place, kind: str, start: int) -> Steps:
     """Join with a stitch: the yarn begins there and the stitch goes into that place."""
-    from stitchproof.language.tree import Stitch
-
     span = reader.span(start)
     return (JoinYarn(place.at, place=span), Make(Stitch(kind), ONE, Same(), span))
 
@@ -203,7 +202,7 @@ def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return None
     at = reader.at
     while reader.text() not in _TO | {"with"} and not _stops(reader):
-        if reader.at - at >= 3 or reader.number() is not None:
+        if reader.at - at >= _LONGEST_NAME or reader.number() is not None:
             return None
         reader.take()
     colour = Colour(reader.words(at), place=reader.span(at))
@@ -312,6 +311,3 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff, ...] | None:
         reader.accept_any(_YARN)
         return (FastenOff(do=False),)
     return None
-
-
-_ = Next

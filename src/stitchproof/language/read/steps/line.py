@@ -56,7 +56,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("join", "joining"), joins.read_join)
     | dict.fromkeys(("fasten", "finish", "cut", "tie", "break", "bind"), joins.read_fasten_off)
     | dict.fromkeys(("do", "don't", "dont"), joins.read_negative)
-    | dict.fromkeys(repeats.REPEAT, repeats.read_repeat)
+    | dict.fromkeys(REPEAT, repeats.read_repeat)
     | dict.fromkeys(MARKS, repeats.read_mark)
     | dict.fromkeys(OPENING, read_bracket)
     | dict.fromkeys((*IN, "between"), placed.read_placed)
@@ -64,8 +64,8 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("sk", "skip", "miss", "skipping", "sks", "missing"), placed.read_skip)
     | dict.fromkeys(("leave", "leaving"), placed.read_leave)
     | dict.fromkeys(("up", "down", "along"), placed.read_edges)
-    | sundry.READERS
-    | sewing.READERS
+    | dict(sundry.READERS)
+    | dict(sewing.READERS)
 )
 
 
@@ -238,7 +238,7 @@ def _with_edges(frame: Frame, step: Make) -> bool:
     return True
 
 
-def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
+def _dispatch(reader: Reader, frame: Frame) -> Steps | None:  # noqa: PLR0911 - a choice by what is seen
     """Choose the reader by what is seen."""
     start = reader.at
     text = reader.text()
@@ -285,12 +285,13 @@ def _is_command(reader: Reader) -> bool:
 
 
 _ENGLISH: Final = word_set(
-    "in into on at to of the a an and or for from with by as is are be it its this that these those"
-    " each every next last first same all both other around across over under between work working"
-    " stitch stitches row rows round rounds side end ends top bottom edge piece work times time more"
-    " until then when while if you your not no do so than only also along through up down back front"
-    " left right one two using make place loop loops space spaces chain chains hook yarn color"
-    " color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg rem increasing decreasing evenly sewing long"
+    "in into on at to of the a an and or for from with by as is are be it its this that these"
+    " those each every next last first same all both other around across over under between work"
+    " working stitch stitches row rows round rounds side end ends top bottom edge piece times time"
+    " more until then when while if you your not no do so than only also along through up down"
+    " back front left right one two using make place loop loops space spaces chain chains hook"
+    " yarn color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg"
+    " rem increasing decreasing evenly sewing long"
 )
 _LONGEST_ABBREVIATION: Final = 6
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Final
 
-from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.number import ONE, Number, Value, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.ends import read_until, starts_until
@@ -11,12 +11,10 @@ from stitchproof.language.read.steps.places import (
     EACH,
     IN,
     Place,
-    read_around,
-    read_between,
     read_in,
     read_target,
-    starts_post,
 )
+from stitchproof.language.read.steps.posts import read_around, read_between, starts_post
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import StitchName, as_int, read_stitch
 from stitchproof.language.tree import (
@@ -136,7 +134,7 @@ def _closed(reader: Reader) -> bool:
     return reader.text() not in IN | {"between", "behind", "before", "under"}
 
 
-def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001
+def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001  # noqa: PLR0911 - a choice by what is seen
     """Read a place by its preposition; None if none stands there or it is not understood."""
     text = reader.text()
     if text in IN:
@@ -151,7 +149,7 @@ def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001
         return read_around(reader)
     if text in {"along", "across", "on"} and reader.text(1) in {"opposite", "other", "the"}:
         return _along(reader)
-    if text == "over" or (text == "across" and reader.text(1) in {"next"}):
+    if text == "over" or (text == "across" and reader.text(1) == "next"):
         reader.take()
         return _plain(reader)
     if starts_until(reader):
@@ -219,7 +217,7 @@ def _evenly(reader: Reader, number: Number | None) -> _Found | None:
 # --------------------------------------------------------------------------- the steps themselves
 
 
-def _step(reader: Reader, wanted: Wanted, found: _Found) -> Steps | None:
+def _step(reader: Reader, wanted: Wanted, found: _Found) -> Steps | None:  # noqa: PLR0911 - a choice by what is seen
     named, place = wanted.named, found.place
     span = reader.span(wanted.start)
     special = named.special
@@ -318,7 +316,7 @@ def _shared(number: Number, by: int) -> Number | None:
     """Divide a count of stitches below by how many go into one; None if that is not whole."""
     if not isinstance(number.value, tuple):
         return None
-    values = []
+    values: list[Value] = []
     for value in number.value:
         if value is None:
             values.append(None)

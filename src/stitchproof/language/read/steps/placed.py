@@ -7,10 +7,11 @@ from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
-from stitchproof.language.read.steps.chains import chained
+from stitchproof.language.read.steps.chains import chained, read_ring
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
-from stitchproof.language.read.steps.places import EACH, IN, read_between, read_in, read_target
+from stitchproof.language.read.steps.places import EACH, IN, read_in, read_target
+from stitchproof.language.read.steps.posts import read_between
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import (
     longest,
@@ -40,7 +41,7 @@ _UNWORKED: Final = word_set("unworked free unworked")
 _REMAINING: Final = word_set("remaining rem rest")
 
 
-def read_placed(reader: Reader, frame: Frame) -> Steps | None:
+def read_placed(reader: Reader, frame: Frame) -> Steps | None:  # noqa: PLR0911 - a choice by what is seen
     """Read a place that stands before its stitches: "in next ch-1 sp work (dc, ch 1, dc)"."""
     start = reader.at
     loop = _loop(reader, 1)
@@ -103,7 +104,7 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
     return read_make(reader, frame, number, start) if starts_stitch(reader) else None
 
 
-def read_work(reader: Reader, frame: Frame) -> Steps | None:
+def read_work(reader: Reader, frame: Frame) -> Steps | None:  # noqa: PLR0911 - a choice by what is seen
     """Read behind "work" and "make": a stitch, a loop for what follows, an edge."""
     start = reader.at
     reader.take()
@@ -112,8 +113,6 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
         return repeats.read_repeat(reader, frame)
     reader.accept_any(word_set("a an the"))
     if reader.text() in {"magic", "adjustable"}:
-        from stitchproof.language.read.steps.chains import read_ring
-
         return read_ring(reader, frame)
     if reader.text() in IN and (loop := _loop(reader, 1)) is not None:
         reader.loop = loop

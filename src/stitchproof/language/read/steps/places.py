@@ -23,8 +23,8 @@ from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Below,
-    Between,
     Each,
+    End,
     First,
     Last,
     Loop,
@@ -41,6 +41,7 @@ from stitchproof.language.tree import (
     SeamPlace,
     Target,
     Thing,
+    Until,
 )
 
 IN: Final = word_set("in into")
@@ -93,7 +94,7 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
     return target
 
 
-def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001
+def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001  # noqa: PLR0911 - a choice by what is seen
     reader.pass_over(_ARTICLES)
     text = reader.text()
     if text in EACH or text == "all":
@@ -123,7 +124,7 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001
 _ARTICLES: Final = word_set("the a an this that top center centre")
 
 
-def _other(reader: Reader) -> Target | None:
+def _other(reader: Reader) -> Target | None:  # noqa: PLR0911 - a choice by what is seen
     if reader.accept("of"):  # behind "top" and "centre"
         return _target(reader, made=True)
     if reader.text() in {"magic", "adjustable"} or reader.text() in _RINGS:
@@ -192,7 +193,7 @@ def _opposite(reader: Reader) -> Target | None:
     return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
 
 
-def _each(reader: Reader) -> Target | None:
+def _each(reader: Reader) -> Target | None:  # noqa: PLR0911 - a choice by what is seen
     """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
     reader.accept("of")
     reader.accept("the")
@@ -213,17 +214,20 @@ def _each(reader: Reader) -> Target | None:
         return _row_ends(reader, STITCH)
     if noun.thing is Thing.KIND and _accept_row_end(reader):
         return _row_ends(reader, noun)
-    if _on_foundation(reader):
-        until = read_until(reader) if starts_until(reader) else None
-        return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
+    return _every(reader, noun)
+
+
+def _every(reader: Reader, noun: Noun) -> Target | None:
+    """Read how far "each st" goes, and whether along the other side of the foundation."""
+    other_side = _on_foundation(reader)
+    until: Until | None = End()
     if starts_until(reader):
         until = read_until(reader)
-        if until is None:
-            return None
-        if _on_foundation(reader):
-            return OppositeSide(Each(STITCH, until))
-        return Each(noun, until)
-    return Each(noun)
+    if until is None:
+        return None
+    if other_side or _on_foundation(reader):
+        return OppositeSide(Each(STITCH, until))
+    return Each(noun, until)
 
 
 def _on_foundation(reader: Reader) -> bool:
@@ -393,75 +397,3 @@ def _below(reader: Reader, target: _PLAIN_PLACE) -> Target | None:
         return target
     reader.take(3)
     return Below(rows, replace(target, noun=STITCH), target.noun)
-
-
-# --------------------------------------------------------------------------- around and between
-
-
-def read_around(reader: Reader) -> Place | None:
-    """Read what follows "around" where it is a post: "the front post of next st", "next dc"."""
-    post = Post.NONE
-    reader.accept("the")
-    for word, side in (("front", Post.FRONT), ("back", Post.BACK)):
-        if reader.accept(word):
-            post = side
-    if reader.accept_any(word_set("post posts")):
-        reader.accept("of")
-        reader.accept("the")
-    deep = _deep(reader)
-    if deep is not None:
-        return Place(deep, post=post)
-    target = read_target(reader)
-    return None if target is None else Place(target, post=post)
-
-
-def _deep(reader: Reader) -> Below | None:
-    """Read "dc 2 rows below next st": what stands there, how deep, and below what."""
-    rows_ahead = _rows_ahead(reader)
-    if rows_ahead is None:
-        return None
-    noun: Noun | None = STITCH
-    if rows_ahead:
-        reader.accept_any(word_set("corresponding"))
-        noun = read_noun(reader)
-    rows = reader.number()
-    if noun is None or rows is None or reader.text(1) not in _ROWS:
-        return None
-    reader.take(3)
-    below = read_target(reader)
-    if isinstance(below, Next | Each | Same | First | Last):
-        return Below(rows, below, noun)
-    return None
-
-
-def _rows_ahead(reader: Reader) -> int | None:
-    """Find "2 rows below" within a few words, before any "next" or "each"."""
-    for i in range(6):
-        text = reader.text(i)
-        if text in _FROM_HERE | EACH | {"first", "last", "same"} or not text:
-            return None
-        if reader.number(i) is not None and reader.text(i + 1) in _ROWS:
-            follows = reader.text(i + 3)
-            target = follows in _FROM_HERE | EACH | {"first", "last", "same", "the"}
-            return i if reader.text(i + 2) in {"below", "down"} and target else None
-    return None
-
-
-def starts_post(reader: Reader) -> bool:
-    """Tell whether "around" at the cursor is about a post, not "to the end"."""
-    follows = reader.text(1)
-    if not follows or follows in STOPS or follows in CLOSING:
-        return False
-    ahead = 2 if follows == "the" else 1
-    if reader.text(ahead) in {"post", "posts", "front", "back"} | _FROM_HERE | EACH:
-        return True
-    return follows in {"same", "first", "last", "st", "dc", "hdc", "tr", "sc", "fpdc", "bpdc"} or (
-        reader.number(1) is not None and reader.text(2) in {"st", "sts"}
-    )
-
-
-def read_between(reader: Reader) -> Between | None:
-    """Read what follows "between": "next 2 sts", "first and 2nd dc" is not read."""
-    reader.accept("the")
-    target = read_target(reader)
-    return Between(target) if isinstance(target, Next | First | Last | Each) else None

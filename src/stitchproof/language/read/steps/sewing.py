@@ -1,4 +1,4 @@
-"""Seams: "whipstitch 20 sts from each outer edge of the last row", "row ends from hem to marker"."""
+"""Seams: "whipstitch 20 sts from each outer edge", "row ends from hem to marker"."""
 
 from collections.abc import Callable, Mapping
 from types import MappingProxyType

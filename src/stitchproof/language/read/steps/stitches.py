@@ -1,4 +1,4 @@
-"""The name of a stitch, with its loops, post and gathering: "FPdc", "sc2tog", "hdc BLO", "dc dec"."""
+"""Names of stitches, with loops, post and gathering: "FPdc", "sc2tog", "hdc BLO", "dc dec"."""
 
 from dataclasses import dataclass, replace
 from typing import Final

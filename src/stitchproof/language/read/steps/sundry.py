@@ -7,9 +7,9 @@ from typing import Final
 from stitchproof.language.number import Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.joins import read_join_yarn
+from stitchproof.language.read.steps.joins import read_fasten_off, read_join_yarn
 from stitchproof.language.read.steps.places import IN, read_target
-from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import read_loop
 from stitchproof.language.tree import Colour, Facing, Mark, Remark, Same, Steps
 
@@ -219,9 +219,6 @@ def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
 
 def read_end(reader: Reader, frame: Frame) -> Steps | None:
     """Read "end off", "ending with sc in last st", "ending with a WS row"."""
-    start = reader.at
-    from stitchproof.language.read.steps.joins import read_fasten_off
-
     if reader.text(1) == "off":
         return read_fasten_off(reader, frame)
     if reader.text(1) == "with" and reader.text() != "end":
@@ -232,7 +229,6 @@ def read_end(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text(1) == "with":
         reader.take(2)
         return ()
-    _ = start
     return None
 
 
@@ -253,4 +249,3 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     )
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
 )
-_UNUSED: Final = (OPENING, STOPS)
