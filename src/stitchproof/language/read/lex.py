@@ -202,7 +202,7 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
     return _merged(raws, text)
 
 
-def _raw(match: re.Match[str], text: str) -> list[Raw]:  # noqa: PLR0911 - a choice by what is seen
+def _raw(match: re.Match[str], text: str) -> list[Raw]:  # noqa: PLR0911 - by what is seen
     kind, words, start, end = match.lastgroup or "mark", match[0], match.start(), match.end()
     match kind:
         case "number":

@@ -13,7 +13,7 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import chains, joins, placed, repeats, sewing, sundry
-from stitchproof.language.read.steps.brackets import read_bracket
+from stitchproof.language.read.steps.brackets import REPEAT, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import (
     BracketNotClosed,
@@ -238,7 +238,7 @@ def _with_edges(frame: Frame, step: Make) -> bool:
     return True
 
 
-def _dispatch(reader: Reader, frame: Frame) -> Steps | None:  # noqa: PLR0911 - a choice by what is seen
+def _dispatch(reader: Reader, frame: Frame) -> Steps | None:  # noqa: PLR0911 - by what is seen
     """Choose the reader by what is seen."""
     start = reader.at
     text = reader.text()

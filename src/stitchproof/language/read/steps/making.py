@@ -134,7 +134,7 @@ def _closed(reader: Reader) -> bool:
     return reader.text() not in IN | {"between", "behind", "before", "under"}
 
 
-def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001  # noqa: PLR0911 - a choice by what is seen
+def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001, PLR0911 - by what is seen
     """Read a place by its preposition; None if none stands there or it is not understood."""
     text = reader.text()
     if text in IN:
@@ -217,7 +217,7 @@ def _evenly(reader: Reader, number: Number | None) -> _Found | None:
 # --------------------------------------------------------------------------- the steps themselves
 
 
-def _step(reader: Reader, wanted: Wanted, found: _Found) -> Steps | None:  # noqa: PLR0911 - a choice by what is seen
+def _step(reader: Reader, wanted: Wanted, found: _Found) -> Steps | None:  # noqa: PLR0911 - by what is seen
     named, place = wanted.named, found.place
     span = reader.span(wanted.start)
     special = named.special

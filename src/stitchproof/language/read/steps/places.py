@@ -94,7 +94,7 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
     return target
 
 
-def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001  # noqa: PLR0911 - a choice by what is seen
+def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001, PLR0911 - by what is seen
     reader.pass_over(_ARTICLES)
     text = reader.text()
     if text in EACH or text == "all":
@@ -124,7 +124,7 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001  # noq
 _ARTICLES: Final = word_set("the a an this that top center centre")
 
 
-def _other(reader: Reader) -> Target | None:  # noqa: PLR0911 - a choice by what is seen
+def _other(reader: Reader) -> Target | None:  # noqa: PLR0911 - by what is seen
     if reader.accept("of"):  # behind "top" and "centre"
         return _target(reader, made=True)
     if reader.text() in {"magic", "adjustable"} or reader.text() in _RINGS:
@@ -193,7 +193,7 @@ def _opposite(reader: Reader) -> Target | None:
     return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
 
 
-def _each(reader: Reader) -> Target | None:  # noqa: PLR0911 - a choice by what is seen
+def _each(reader: Reader) -> Target | None:  # noqa: PLR0911 - by what is seen
     """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
     reader.accept("of")
     reader.accept("the")
