@@ -62,12 +62,18 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     asked: set[Switch] = set()
     troubles: list[Trouble] = []
     before = 0
-    for i, row in enumerate(rows):
+    parts = [
+        (row, part, part is setting.memory.facts(row.steps).parts[-1])
+        for row in rows
+        for part in setting.memory.facts(row.steps).parts
+    ]
+    for i, (row, steps, whole) in enumerate(parts):
         last = track.edge
-        before = stitches(last, setting.conventions) if last is not None else 0
+        if i == 0 or parts[i - 1][2]:
+            before = stitches(last, setting.conventions) if last is not None else 0
         made, track, consumed = advance(
             track,
-            row.steps,
+            steps,
             says_round=course.label.round,
             side=course.label.side if i == 0 else "",
             setting=setting,
@@ -76,7 +82,10 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         for trouble in made.troubles:
             if trouble not in troubles:
                 troubles.append(trouble)
-        done.append(DoneRow(row=row, edge=made.edge, consumed=consumed, side=track.side))
+        if not made.moved or not done:
+            number = row.number if whole or made.moved else None
+            planned = row if number == row.number else PlannedRow(None, row.steps)
+            done.append(DoneRow(row=planned, edge=made.edge, consumed=consumed, side=track.side))
     statements = course.stated.statements if course.stated is not None else ()
     ways = None
     if track.edge is not None and rows:

@@ -11,6 +11,7 @@ from stitchproof.fabric.edge import base_kind
 from stitchproof.fabric.hand import Hand
 from stitchproof.language.tree import (
     CHAIN,
+    SPACE,
     STITCH,
     Counts,
     Either,
@@ -85,17 +86,19 @@ def _stand(hand: Hand, counts: Counts, kind: str, chains: int) -> None:
 
 
 def _first_place(hand: Hand) -> tuple[int, int] | None:
+    if hand.edge.ring and hand.cursor == 0 and hand.edge.roles[:1] == "C":
+        return hand.edge.places(SPACE)[0]  # the yarn was moved into this space
     places = hand.edge.places(STITCH) or hand.edge.places(CHAIN)
     return next(((a, b) for a, b in places if a >= hand.cursor), None)
 
 
-def skipped_chains(hand: Hand, make: Make, counts: Counts | None) -> None:
+def skipped_chains(hand: Hand, step: Make | Group, counts: Counts | None) -> None:
     """Settle what the chains skipped in "in 4th ch from hook" stand for, once a course."""
-    at = make.at
+    at = step.at
     if not isinstance(at, Nth) or at.origin is not Origin.HOOK or hand.begun:
         return
-    skipped = hand.number(at.ordinals[0], make.place) - 1
-    kind = make.stitch.kind
+    skipped = hand.number(at.ordinals[0], step.place) - 1
+    kind = step.stitch.kind if isinstance(step, Make) else first_kind(step.body, hand.choices)
     settled = counts
     if settled is None:
         settled = hand.conventions.turning((kind, skipped, True))
@@ -103,7 +106,7 @@ def skipped_chains(hand: Hand, make: Make, counts: Counts | None) -> None:
     elif settled.stitch == "st":
         settled = customary_counted(kind, skipped)
     hand.turning = skipped
-    if settled == NOT_A_STITCH:
+    if settled == NOT_A_STITCH or not (settled.stitch or settled.chains):
         hand.begun = True
         return
     if settled.chains > 0 and settled.stitch:

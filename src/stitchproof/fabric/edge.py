@@ -226,9 +226,9 @@ class Edge:
                 for i in self._of_kind(noun.kind):
                     yield (i, i + 1)
             case Thing.GROUP:
-                for name, start, end in self.groups:
-                    if name == noun.kind:
-                        yield (start, end)
+                named = [(a, b) for name, a, b in self.groups if name == noun.kind]
+                single = [(i, i + 1) for i, k in enumerate(self.kinds) if k == noun.kind]
+                yield from sorted(named or single)
             case Thing.MARKED:
                 for at in sorted(at for _, at in self.marks):
                     yield (at, at + 1)

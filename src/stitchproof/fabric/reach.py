@@ -140,6 +140,7 @@ def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
         return []
     noun = _understood(hand, noun, where)
     places = places_of(hand, noun)
+    _need_known(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
     found = places[i : i + count]
     if len(found) < count or found[-1][1] > hand.limit:
@@ -164,6 +165,30 @@ def _understood(hand: Hand, noun: Noun, where: Span) -> Noun:
     return STITCH
 
 
+def _need_known(hand: Hand, noun: Noun) -> None:
+    """Stay quiet about places that this edge cannot tell of.
+
+    Raises
+    ------
+    Unknown
+        For spaces between groups without chains, for ends of rows of another edge, and for a
+        marker that was placed in an earlier row.
+    """
+    edge = hand.edge
+    if noun.thing is Thing.SPACE and "C" not in edge.roles and edge.count:
+        raise Unknown
+    if noun.thing in (Thing.ROW_END, Thing.SEAM) and not set(edge.roles) & set("EM"):
+        raise Unknown
+    if noun.thing is Thing.MARKED and not edge.marks:
+        below = edge.below
+        for _ in range(4):
+            if below is None:
+                return
+            if below.marks:
+                raise Unknown
+            below = below.below
+
+
 def bound(hand: Hand, until: Until, where: Span) -> int:
     """Give the anchor before which a run of stitches or a repeat ends."""
     match until:
@@ -184,6 +209,7 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
                 raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun_words(noun)))
             return places[i][0]
         case ToMarked():
+            _need_known(hand, Noun(Thing.MARKED))
             places = places_of(hand, Noun(Thing.MARKED))
             i = bisect_left(places, (hand.cursor, -1))
             if i == len(places):
@@ -194,6 +220,7 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
 def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
     hand.pass_covered()
     noun = _understood(hand, noun, where)
+    _need_known(hand, noun)
     end = bound(hand, until, where)
     places = places_of(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
@@ -285,6 +312,8 @@ def _ordinal(hand: Hand, n: int, target: Nth, where: Span) -> Interval:
     if start + n > len(places) or places[start + n - 1][1] > hand.limit:
         raise Stuck(Trouble(Failing.TOO_FEW, where, n, len(places) - start, noun_words(noun)))
     place = places[start + n - 1]
+    if target.origin is Origin.TURNING_CHAIN and place[0] < hand.cursor and not hand.edge.ring:
+        raise Stuck(Trouble(Failing.TOO_FEW, where, 1, 0, "turning ch"))
     hand.cursor, hand.last, hand.noun = max(hand.cursor, place[1]), place, noun
     return place
 
@@ -342,7 +371,10 @@ def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
         hand.cursor = pair[1][0]
         hand.last = (pair[0][1] - 1, pair[1][0])
         return [hand.last]
+    first = hand.cursor
     found = reach(hand, at, 1, where)
+    if isinstance(at, Each) and first > 0 and found:
+        found = [(found[0][0] - 1, found[0][0]), *found]  # the gap beside the turning chain
     gaps = [(b - 1, b) for (_, b), _ in zip(found, found[1:], strict=False)]
     if gaps:
         hand.last = gaps[-1]

@@ -7,16 +7,20 @@ from dataclasses import replace
 
 from stitchproof.base.place import Span
 from stitchproof.fabric.begin import begin_chain, skipped_chains
-from stitchproof.fabric.edge import CENTRE, Edge, foundation
+from stitchproof.fabric.edge import CENTRE, Edge, Interval, foundation
 from stitchproof.fabric.hand import Hand
-from stitchproof.fabric.reach import NO_PLACE, reach
+from stitchproof.fabric.reach import NO_PLACE, bound, noun_words, places_of, reach
 from stitchproof.fabric.repeat import loop, search, wants_search
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
+    SPACE,
+    STITCH,
     Behind,
     Chain,
     Colour,
+    Each,
     Either,
+    End,
     Facing,
     FastenOff,
     First,
@@ -28,16 +32,19 @@ from stitchproof.language.tree import (
     Make,
     Mark,
     Next,
+    Noun,
     Nth,
     Origin,
     Remark,
     Repeat,
     Ring,
     RowEnds,
+    Same,
     SeamSides,
     SeamTops,
     Skip,
     Steps,
+    Thing,
     Turn,
     Unread,
 )
@@ -45,11 +52,53 @@ from stitchproof.language.tree import (
 
 def run(hand: Hand, steps: Steps) -> None:
     """Work steps one after another."""
+    passed = 0
     for i, step in enumerate(steps):
+        if i < passed:
+            continue
         if isinstance(step, Repeat) and wants_search(step, steps[i + 1 :]):
             search(hand, step, steps[i + 1 :], run)
             return
-        _do(hand, step, steps[i + 1] if i + 1 < len(steps) else None)
+        together = alternating(steps[i:])
+        if len(together) > 1:
+            _interleave(hand, together)
+            passed = i + len(together)
+        else:
+            _do(hand, step, steps[i + 1] if i + 1 < len(steps) else None)
+
+
+def alternating(steps: Steps) -> tuple[Make | Group, ...]:
+    """Give the steps at the front that share one run: "in each st and in each ch-1 sp across"."""
+    found: list[Make | Group] = []
+    nouns: set[Noun] = set()
+    for step in steps:
+        if not (isinstance(step, Make | Group) and isinstance(step.at, Each)):
+            break
+        if step.at.noun in nouns or (found and not isinstance(found[-1].at.until, End)):
+            break
+        nouns.add(step.at.noun)
+        found.append(step)
+    things = {noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns}
+    return tuple(found) if len(found) > 1 and len(things) > 1 else tuple(found[:1])
+
+
+def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
+    """Work steps that each take every place of their own kind, in the order of the edge."""
+    last = steps[-1]
+    assert isinstance(last.at, Each)
+    end = bound(hand, last.at.until, last.place)
+    places: list[tuple[Interval, Make | Group]] = []
+    for step in steps:
+        assert isinstance(step.at, Each)
+        own = [p for p in places_of(hand, step.at.noun) if hand.cursor <= p[0] and p[1] <= end]
+        if not own and step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
+            failing = Trouble(Failing.NO_PLACE, step.place, 1, 0, noun_words(step.at.noun))
+            raise Stuck(failing)
+        places += [(place, step) for place in own]
+    for place, step in sorted(places, key=lambda p: p[0]):
+        hand.last = place
+        _do(hand, replace(step, at=Same(SPACE)), None)
+    hand.cursor, hand.noun = end, STITCH
 
 
 def _do(hand: Hand, step: object, following: object) -> None:  # noqa: C901, PLR0912 - one arm a step
@@ -150,7 +199,7 @@ def _slip_to_start(hand: Hand, step: Make) -> None:
 def _chain(hand: Hand, step: Chain, following: object) -> None:
     count = hand.number(step.count, step.place)
     if count == 0 and step.counts is not None:
-        if isinstance(following, Make):
+        if isinstance(following, Make | Group):
             skipped_chains(hand, following, step.counts)
         return
     if not hand.founded:
@@ -199,6 +248,7 @@ def _just_begun(hand: Hand) -> bool:
 
 
 def _group(hand: Hand, step: Group) -> None:
+    skipped_chains(hand, step, None)
     places = reach(hand, step.at, 1, step.place)
     hand.begun = True
     after, noun = hand.cursor, hand.noun
@@ -235,6 +285,8 @@ def _along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
     hand.pass_covered()
     edge, where = hand.edge, step.place
     rates = [(noun, hand.number(number, where)) for noun, number in at.rates]
+    if "E" not in edge.roles:
+        raise Unknown  # the side of a piece: its row ends are not on this edge
     if "E" not in edge.roles[hand.cursor :]:
         raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, "row end"))
     stated = None if at.stated is None else hand.number(at.stated, where)
@@ -300,7 +352,18 @@ def _rejoin(hand: Hand, step: JoinYarn) -> None:
 
 
 def _mark(hand: Hand, step: Mark) -> None:
+    """Mark a stitch of what was made so far, or of the edge when nothing was made."""
     if step.action == "remove" or step.rows is not None:
         return
-    if hand.kinds and (step.at is None or step.action == "move"):
-        hand.marks.append((step.name, len(hand.kinds) - 1))
+    made = [i for i, role in enumerate(hand.roles) if role in "SK"]
+    if not made:
+        return
+    match step.at:
+        case First():
+            at = made[0]
+        case Nth(ordinals):
+            n = hand.number(ordinals[0], step.place)
+            at = made[min(n, len(made)) - 1] if n else made[-1]
+        case _:
+            at = made[-1]
+    hand.marks.append((step.name, at))

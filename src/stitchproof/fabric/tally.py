@@ -75,17 +75,20 @@ def ways_to_count(
                 return Ways((total, *_open_row(edge)), made=False)
             return Ways((exact or wide, wide, total))
         case Thing.CHAIN_SPACE | Thing.SPACE | Thing.RING:
+            found = len(edge.places(noun))
             if "C" in edge.roles:
-                return Ways((len(edge.places(noun)),))
+                return Ways((found,))
+            return Ways((found, total), made=False)
         case Thing.CHAIN:
             chains = edge.roles.count("C") + edge.roles.count("F")
             return Ways((chains, chains + ahead))
         case Thing.STITCH_OR_CHAIN:
             return Ways((edge.count + edge.roles.count("C") + edge.roles.count("F"),))
         case Thing.GROUP:
-            found = sum(1 for name, _, _ in edge.groups if name == noun.kind)
+            found = len(edge.places(noun))
             if found:
                 return Ways((found,))
+            return Ways((found, total), made=False)
         case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
             pass
     return Ways((total, *_open_row(edge)), made=False)

@@ -49,8 +49,8 @@ class Track:
         Side that faced the maker in the last row: "RS", "WS" or empty.
     fastened : bool
         The yarn is cut.
-    rest : (Edge, int) or None
-        An edge that was left unworked from an anchor on.
+    rest : (Edge, int, str) or None
+        An edge that was left unworked from an anchor on, and the side that faced the maker then.
     """
 
     edge: Edge | None = None
@@ -59,7 +59,7 @@ class Track:
     ahead: Chain | None = None
     side: str = ""
     fastened: bool = False
-    rest: tuple[Edge, int] | None = None
+    rest: tuple[Edge, int, str] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,6 +84,8 @@ class Facts:
         The steps without that turn.
     facing : str
         Side they say faces the maker.
+    parts : tuple of Steps
+        The steps parted where the work is turned or the round joined and then worked on.
     """
 
     steps: Steps
@@ -94,6 +96,7 @@ class Facts:
     turn: bool | None
     rest: Steps
     facing: str
+    parts: tuple[Steps, ...]
 
 
 @dataclass(slots=True)
@@ -118,6 +121,7 @@ class Memory:
                 turn=turn,
                 rest=rest,
                 facing=_facing(rest),
+                parts=_parts(steps),
             )
             self._facts[id(steps)] = known
         return known
@@ -206,11 +210,11 @@ def advance(
     after = Track(
         edge=made.edge,
         founded=True,
-        turned=made.turned or (False if _do_not_turn(steps) else None),
+        turned=made.turned or (False if made.moved or _do_not_turn(steps) else None),
         ahead=made.ahead,
         side=now,
         fastened=made.fastened,
-        rest=(consumed, made.rest)
+        rest=(consumed, made.rest, now)
         if consumed is not None and made.rest is not None
         else track.rest,
     )
@@ -257,14 +261,42 @@ def _turn_before(steps: Steps) -> tuple[bool | None, Steps]:
     return None, steps
 
 
+def _parts(steps: Steps) -> tuple[Steps, ...]:
+    """Part steps where a row is turned, or a round joined, and then worked on."""
+    parts: list[Steps] = []
+    start, works = 0, False
+    for i, step in enumerate(steps):
+        if isinstance(step, Make | Group | Repeat | Skip | Either):
+            works = True
+        ends = (isinstance(step, Turn) and step.do) or (
+            isinstance(step, Join) and step.do and not step.ring
+        )
+        if ends and works and _works_on(steps[i + 1 :]):
+            after = i + 1
+            if isinstance(step, Join) and after < len(steps) and isinstance(steps[after], Turn):
+                after += 1
+            parts.append(steps[start:after])
+            start, works = after, False
+    return (*parts, steps[start:]) if parts else (steps,)
+
+
+def _works_on(steps: Steps) -> bool:
+    return any(isinstance(s, Make | Group | Repeat | Either) for s in steps)
+
+
 def _oriented(
     track: Track, steps: Steps, *, turned: bool, facing: str
 ) -> tuple[Edge | None, Steps]:
     """Give the live edge in the direction in which these steps meet it."""
     rejoin = next((s for s in steps if isinstance(s, JoinYarn)), None)
-    if rejoin is not None and track.rest is not None and "unworked" in rejoin.of:
-        edge, start = track.rest
-        return edge.from_anchor(start), tuple(s for s in steps if s is not rejoin)
+    if (
+        rejoin is not None
+        and track.rest is not None
+        and (track.fastened or "unworked" in rejoin.of)
+    ):
+        edge, start, side = track.rest
+        rest = edge.from_anchor(start)
+        return (rest.turned if facing and side and facing != side else rest), steps
     if rejoin is not None and rejoin.of and rejoin.at is None:
         return None, steps
     edge = track.edge

@@ -50,6 +50,8 @@ class Made:
         Anchor of the consumed edge from which the author left it unworked.
     asked : tuple of Switch
         Turning chains whose counting nobody said beside them.
+    moved : bool
+        Nothing was made; the yarn was only moved along.
     """
 
     edge: Edge | None
@@ -61,6 +63,7 @@ class Made:
     fastened: bool = False
     rest: int | None = None
     asked: tuple[Switch, ...] = ()
+    moved: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,6 +141,7 @@ def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Ma
         fastened=hand.fastened,
         rest=rest,
         asked=tuple(hand.asked),
+        moved=ground.edge is not None and not hand.kinds,
     )
 
 
@@ -145,8 +149,8 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
     if not hand.kinds:
         edge = hand.edge
         if hand.joined and not edge.ring:
-            edge = Edge(edge.kinds, edge.roles, edge.parents, ring=True, centre=True)
-        return edge
+            return Edge(edge.kinds, edge.roles, edge.parents, ring=True, centre=True)
+        return edge.from_anchor(hand.cursor) if hand.cursor and not edge.ring else edge
     roles = "".join(hand.roles)
     if hand.conventions.slips_count() or not set(roles) & set("SK"):
         roles = roles.replace("L", "S")
