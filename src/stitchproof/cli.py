@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from stitchproof.pipeline.press import Pressed
 
 _ABOUT: Final = """\
-Proves a crochet pattern stitch by stitch in every size, and publishes it from the one manuscript."""
+Proves a crochet pattern stitch by stitch in every size, and publishes it from one manuscript."""
 _AFTER: Final = """\
 Start with `stitchproof proof FILE`: it works every row as a maker would and says where the words,
 the numbers and the fabric disagree. The exit status is 0 when no error was found, 1 when errors

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
-from stitchproof.checks.seen import Seen, gathered, many
+from stitchproof.checks.seen import Seen, gathered, many, words
 from stitchproof.fabric.trouble import Failing
+
+_LONGEST: Final = 40  # of words that are quoted as a count
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +33,6 @@ class CountMismatch:
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Hold every stated count against the fabric."""
-    from stitchproof.checks.seen import words
-
     for found in gathered(seen, Failing.COUNT):
         noun = found.troubles[0].noun
         if noun in ("seam", "marker"):
@@ -49,6 +49,6 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
 
 def _said(written: str, stated: tuple[int, ...], noun: str) -> str:
     """Quote what is said; the numbers themselves where a formula stands or many sizes are right."""
-    if "{" in written or len(written) > 40:  # noqa: PLR2004 - longer than a count
+    if "{" in written or len(written) > _LONGEST:
         return f"{size_list(stated)} {many(noun)}" if noun != "edge" else size_list(stated)
     return written

@@ -43,7 +43,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     """Say each assumption once a piece."""
     for one in seen.proof.assumed:
         kind, chains, foundation = one.switch
-        if chains < 2:  # noqa: PLR2004 - nobody counts a single chain before sc
+        if chains <= 1:
             continue
         stitch = kind if one.counts.stitch == "st" else one.counts.stitch
         yield Diagnostic(

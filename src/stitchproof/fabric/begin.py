@@ -41,9 +41,8 @@ def first_kind(steps: Steps, choices: Mapping[Either, int]) -> str:
     return ""
 
 
-def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: object) -> None:
+def begin_chain(hand: Hand, chains: int, counts: Counts | None) -> None:
     """Make the chain that a course begins with."""
-    del following
     hand.turning = chains
     kind = hand.first_kind
     if counts is None or counts.stitch == "st":

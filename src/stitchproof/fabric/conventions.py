@@ -17,6 +17,7 @@ from stitchproof.language.tree import Counts, Rule
 
 NOT_A_STITCH: Final = Counts("")
 AS_ROW: Final = Counts("st")
+_LOOP: Final = 3  # chains that begin an open row before a short stitch
 _TALL: Final = frozenset({"dc", "tr", "dtr", "trtr", "edc"})
 _SHORT: Final = MappingProxyType(
     {"sl_st": 0, "sc": 1, "esc": 1, "hdc": 2, "ehdc": 2, "dc": 3, "edc": 3, "tr": 4}
@@ -113,7 +114,7 @@ def customary(kind: str, chains: int, *, in_foundation: bool = False) -> tuple[C
     usual = _SHORT.get(kind, 3)
     if chains == 0 or (usual <= 1 and chains <= 1):
         return (NOT_A_STITCH,)
-    if usual <= 1 and in_foundation and chains <= 2:  # noqa: PLR2004 - too short for a loop
+    if usual <= 1 and in_foundation and chains < _LOOP:
         return (NOT_A_STITCH, Counts(kind))
     if usual <= 1:
         # a long chain before a short stitch is the first loop of an open row

@@ -187,7 +187,7 @@ def _judge(
     return Judged(outcomes=outcomes, choices=choices, ways=ways, troubles=troubles)
 
 
-def _in_size(  # noqa: PLR0913, PLR0917 - the parts of one trial
+def _in_size(
     course: Course,
     here: Progress,
     conventions: Conventions,

@@ -21,16 +21,19 @@ from stitchproof.fabric.piece import Bench, Judged, Progress, go_on, judge
 from stitchproof.fabric.proof import Assumed, PieceShape, Proof, WorkedCourse
 from stitchproof.fabric.report import worked_course
 from stitchproof.fabric.rows import PlannedRow
-from stitchproof.fabric.track import Memory, Setting, Track
+from stitchproof.fabric.track import Memory, Setting, Track, founds
 from stitchproof.fabric.trouble import Trouble
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import (
+    Chain,
     Counts,
     Course,
+    FastenOff,
     JoinYarn,
     Mark,
     RepeatRows,
+    Rule,
     SeamPlace,
     SeamSides,
     SeamTops,
@@ -38,6 +41,7 @@ from stitchproof.language.tree import (
 )
 
 MOST_TRIES: Final = 24
+PIECE_LEVEL: Final = 2  # a heading of this level begins a piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +122,7 @@ def prove(
 def _groups(sections: Iterable[Section]) -> Iterator[list[Section]]:
     group: list[Section] = []
     for section in sections:
-        if group and section.level <= 2:  # noqa: PLR2004 - level 2 begins a piece
+        if group and section.level <= PIECE_LEVEL:
             yield group
             group = []
         group.append(section)
@@ -154,11 +158,12 @@ def _settings(piece: Piece, conventions: Conventions) -> Iterator[Conventions]:
     """Give other settings of the switches a piece looked at, few changes before many."""
     asked = sorted({s for line in piece.lines for s in _asked(line)})
     ways = [piece.conventions.ways(switch) for switch in asked]
-    settings = []
-    for chains in (False, True):
-        for way in product(*(range(len(w)) for w in ways)):
-            if any(way) or chains:
-                settings.append((sum(way) + 2 * chains, chains, way))
+    settings = [
+        (sum(way) + 2 * chains, chains, way)
+        for chains in (False, True)
+        for way in product(*(range(len(w)) for w in ways))
+        if any(way) or chains
+    ]
     settings.sort(key=lambda s: s[0])
     for _, chains, way in settings:
         taken = {s: w[i] for s, w, i in zip(asked, ways, way, strict=True) if i or len(w) > 1}
@@ -212,13 +217,11 @@ def _begins(group: list[Section], previous: Piece) -> bool:
 
 
 def _founds_or_joins(course: Course) -> bool:
-    from stitchproof.fabric.track import founds
-
     assert not isinstance(course.does, RepeatRows)
     return founds(course.does) or any(isinstance(s, JoinYarn) for s in course.does)
 
 
-def _line(  # noqa: PLR0913, PLR0917 - the parts of one line
+def _line(
     section: Section,
     course: Course,
     piece: Piece,
@@ -245,8 +248,6 @@ def _marks_edges(step: object) -> bool:
 
 def _note_marks(course: Course, piece: Piece) -> None:
     """Cutting the yarn in a line that also marks is still cutting it."""
-    from stitchproof.language.tree import FastenOff
-
     assert not isinstance(course.does, RepeatRows)
     if any(isinstance(s, FastenOff) and s.do for s in course.does):
         for here in piece.progress:
@@ -304,8 +305,6 @@ def _at_seam(course: Course, piece: Piece, finished: list[list[Finished]]) -> Co
 
 def _throughout(course: Course, conventions: Conventions) -> Conventions:
     """Take over what a remark in a row says "here and throughout"."""
-    from stitchproof.language.tree import Chain, Rule
-
     if isinstance(course.does, RepeatRows):
         return conventions
     for step in course.does:
@@ -342,17 +341,12 @@ def _proof(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Proo
     assumed: list[Assumed] = []
     outlines: list[PieceShape] = []
     for piece in pieces:
-        for line in piece.lines:
-            courses.append(
-                worked_course(
-                    line.section,
-                    line.course,
-                    line.judged,
-                    line.troubles,
-                    line.sides,
-                    resolved.names,
-                )
+        courses += [
+            worked_course(
+                line.section, line.course, line.judged, line.troubles, line.sides, resolved.names
             )
+            for line in piece.lines
+        ]
         used.update(_used(row for here in piece.progress for row in here.rows))
         assumed += _assumed(piece)
         if shapes and piece.own and any(here.rows for here in piece.progress):
@@ -394,7 +388,7 @@ def _assumed(piece: Piece) -> Iterator[Assumed]:
     for line in piece.lines:
         for switch in _asked(line):
             ways = piece.conventions.ways(switch)
-            if switch in seen or len(ways) < 2:  # noqa: PLR2004 - one way is no doubt
+            if switch in seen or len(ways) <= 1:
                 continue
             seen.add(switch)
             place: Span = line.course.place if line.course.place != NOWHERE else NOWHERE

@@ -6,6 +6,7 @@ caller's matter. A place that does not exist raises `Stuck` with the facts.
 
 from bisect import bisect_left
 from collections.abc import Callable
+from itertools import pairwise
 
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import Edge, Interval, base_kind, foundation
@@ -55,7 +56,9 @@ def places_of(hand: Hand, noun: Noun) -> Places:
     return hand.edge.places(noun, chains=hand.conventions.chains and noun.thing is Thing.STITCH)
 
 
-def reach(hand: Hand, target: Target, times: int, where: Span) -> Places:  # noqa: PLR0911, C901 - one arm a target
+def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
+    hand: Hand, target: Target, times: int, where: Span
+) -> Places:
     """Give the places of a target and move past them.
 
     Parameters
@@ -375,7 +378,7 @@ def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
     found = reach(hand, at, 1, where)
     if isinstance(at, Each) and first > 0 and found:
         found = [(found[0][0] - 1, found[0][0]), *found]  # the gap beside the turning chain
-    gaps = [(b - 1, b) for (_, b), _ in zip(found, found[1:], strict=False)]
+    gaps = [(b - 1, b) for (_, b), _ in pairwise(found)]
     if gaps:
         hand.last = gaps[-1]
     hand.cursor = max(cursor, hand.cursor)

@@ -135,8 +135,9 @@ def _tile(hand: Hand, before: Moment, moments: list[Moment], *, under: bool) -> 
     first = moments[-1]
     laid = hand.tile(before, hand.limit, under=under)
     stride, made = first.cursor - before.cursor, first.made - before.made
-    for k in range(max(1, laid - _MOST_BACK), laid + 1):
-        moments.append(first.later(stride * k, made * k))
+    moments += [
+        first.later(stride * k, made * k) for k in range(max(1, laid - _MOST_BACK), laid + 1)
+    ]
 
 
 def search(hand: Hand, step: Repeat, rest: Steps, run: Run) -> None:
@@ -180,7 +181,7 @@ def _last_part(hand: Hand, step: Repeat, moments: list[Moment], run: Run) -> Non
 
 
 def _width(hand: Hand, moments: list[Moment]) -> int:
-    if len(moments) < 2:  # noqa: PLR2004 - two states make a width
+    if len(moments) <= 1:
         return 0
     return hand.edge.stitches_between(moments[-2].cursor, moments[-1].cursor)
 

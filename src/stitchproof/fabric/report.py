@@ -1,8 +1,9 @@
 """Turns a judged line into what a proof says of it."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from stitchproof.fabric.piece import Judged, Outcome, counted, read_whole
+from stitchproof.fabric.piece import Judged, Outcome, counted, mild, read_whole
 from stitchproof.fabric.proof import CountLine, PerSize, WorkedCourse
 from stitchproof.fabric.tally import in_stitches, stated_total
 from stitchproof.fabric.trouble import Trouble
@@ -10,7 +11,7 @@ from stitchproof.language.tree import Course, Either, RepeatRows, Section, State
 from stitchproof.language.walk import eithers_in, settled
 
 
-def worked_course(  # noqa: PLR0913, PLR0917 - the parts of one line
+def worked_course(
     section: Section,
     course: Course,
     judged: Judged | None,
@@ -58,8 +59,6 @@ def worked_course(  # noqa: PLR0913, PLR0917 - the parts of one line
 
 
 def _settled(course: Course, judged: Judged) -> Course:
-    from dataclasses import replace
-
     if isinstance(course.does, RepeatRows) or not judged.choices:
         return course
     return replace(course, does=settled(course.does, judged.choices))
@@ -130,8 +129,6 @@ def _counts(course: Course, judged: Judged | None) -> tuple[CountLine, ...]:
 def _doubts(judged: Judged | None) -> tuple[Trouble, ...]:
     if judged is None:
         return ()
-    from stitchproof.fabric.piece import mild
-
     return tuple(
         dict.fromkeys(
             t for o in judged.outcomes for a in o.attempts[:1] for t in a.troubles if mild(t)

@@ -43,6 +43,7 @@ from stitchproof.language.tree import (
     SeamSides,
     SeamTops,
     Skip,
+    Step,
     Steps,
     Thing,
     Turn,
@@ -71,12 +72,14 @@ def alternating(steps: Steps) -> tuple[Make | Group, ...]:
     """Give the steps at the front that share one run: "in each st and in each ch-1 sp across"."""
     found: list[Make | Group] = []
     nouns: set[Noun] = set()
+    open_ = True
     for step in steps:
         if not (isinstance(step, Make | Group) and isinstance(step.at, Each)):
             break
-        if step.at.noun in nouns or (found and not isinstance(found[-1].at.until, End)):
+        if step.at.noun in nouns or not open_:
             break
         nouns.add(step.at.noun)
+        open_ = isinstance(step.at.until, End)
         found.append(step)
     things = {noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns}
     return tuple(found) if len(found) > 1 and len(things) > 1 else tuple(found[:1])
@@ -101,7 +104,9 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
     hand.cursor, hand.noun = end, STITCH
 
 
-def _do(hand: Hand, step: object, following: object) -> None:  # noqa: C901, PLR0912 - one arm a step
+def _do(  # noqa: C901, PLR0912 - one arm a step
+    hand: Hand, step: Step, following: Step | None
+) -> None:
     match step:
         case Make():
             _make(hand, step)
@@ -122,7 +127,7 @@ def _do(hand: Hand, step: object, following: object) -> None:  # noqa: C901, PLR
         case MagicRing():
             hand.edge, hand.founded, hand.centre = CENTRE, True, True
             hand.limit = 0
-        case Leave(number):
+        case Leave():
             _leave(hand, step)
         case FastenOff(do):
             hand.fastened = do
@@ -196,7 +201,7 @@ def _slip_to_start(hand: Hand, step: Make) -> None:
         hand.put("sl_st", "L", [a for a, _ in places], step.place)
 
 
-def _chain(hand: Hand, step: Chain, following: object) -> None:
+def _chain(hand: Hand, step: Chain, following: Step | None) -> None:
     count = hand.number(step.count, step.place)
     if count == 0 and step.counts is not None:
         if isinstance(following, Make | Group):
@@ -210,7 +215,7 @@ def _chain(hand: Hand, step: Chain, following: object) -> None:
         if hand.extends and "F" not in hand.edge.roles:
             _extend(hand, count)
         else:
-            begin_chain(hand, count, step.counts, following)
+            begin_chain(hand, count, step.counts)
         return
     hand.put("ch", "C", [-1] * count, step.place)
 

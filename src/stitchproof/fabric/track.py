@@ -23,6 +23,7 @@ from stitchproof.language.tree import (
     MagicRing,
     Make,
     Repeat,
+    Ring,
     Skip,
     Step,
     Steps,
@@ -294,8 +295,8 @@ def _oriented(
         and track.rest is not None
         and (track.fastened or "unworked" in rejoin.of)
     ):
-        edge, start, side = track.rest
-        rest = edge.from_anchor(start)
+        left, start, side = track.rest
+        rest = left.from_anchor(start)
         return (rest.turned if facing and side and facing != side else rest), steps
     if rejoin is not None and rejoin.of and rejoin.at is None:
         return None, steps
@@ -391,7 +392,7 @@ def _names_chain(at: object) -> bool:
 
 
 def _into_ring(step: Make) -> bool:
-    return type(step.at).__name__ == "Ring"
+    return isinstance(step.at, Ring)
 
 
 def placed(track: Track, edge: Edge | None) -> Track:

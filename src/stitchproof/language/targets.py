@@ -9,6 +9,45 @@ from stitchproof.language.stitch import CHAIN, STITCH, Noun
 
 
 @dataclass(frozen=True, slots=True)
+class End:
+    """To the end of the edge: "across", "around", "to end"."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToLast:
+    """To the last n places: "to last 3 sts", "to last ch-2 sp"."""
+
+    number: Number = ONE
+    noun: Noun = STITCH
+
+
+@dataclass(frozen=True, slots=True)
+class To:
+    """To the next place of a kind, which stays unworked: "to next ch-2 sp", "to corner"."""
+
+    noun: Noun
+
+
+@dataclass(frozen=True, slots=True)
+class ToMarked:
+    """To the marked stitch."""
+
+    name: str = ""
+
+
+Until: TypeAlias = End | ToLast | To | ToMarked
+
+
+class Origin(Enum):
+    """From where an ordinal counts."""
+
+    HOOK = "from hook"
+    HERE = "next"  # "in next 4th st": the fourth from here
+    EDGE = "of the edge"
+    TURNING_CHAIN = "of the turning chain"  # "in 2nd ch" of a beginning ch-3
+
+
+@dataclass(frozen=True, slots=True)
 class Next:
     """The next `number` places, one after another: "in next 3 sts", "sc 12"."""
 
@@ -29,7 +68,7 @@ class Each:
     """
 
     noun: Noun = STITCH
-    until: "Until" = field(default_factory=lambda: End())
+    until: Until = field(default_factory=End)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,16 +110,7 @@ class Nth:
 
     ordinals: tuple[Number, ...]
     noun: Noun = CHAIN
-    origin: "Origin" = field(default_factory=lambda: Origin.HOOK)
-
-
-class Origin(Enum):
-    """From where an ordinal counts."""
-
-    HOOK = "from hook"
-    HERE = "next"  # "in next 4th st": the fourth from here
-    EDGE = "of the edge"
-    TURNING_CHAIN = "of the turning chain"  # "in 2nd ch" of a beginning ch-3
+    origin: Origin = Origin.HOOK
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +126,7 @@ class Below:
     """
 
     rows: Number
-    at: "Next | Each | Same | First | Last"
+    at: Next | Each | Same | First | Last
     noun: Noun = STITCH  # what must stand there ("dc")
 
 
@@ -187,33 +217,3 @@ Target: TypeAlias = (
     | Evenly
     | OppositeSide
 )
-
-
-@dataclass(frozen=True, slots=True)
-class End:
-    """To the end of the edge: "across", "around", "to end"."""
-
-
-@dataclass(frozen=True, slots=True)
-class ToLast:
-    """To the last n places: "to last 3 sts", "to last ch-2 sp"."""
-
-    number: Number = ONE
-    noun: Noun = STITCH
-
-
-@dataclass(frozen=True, slots=True)
-class To:
-    """To the next place of a kind, which stays unworked: "to next ch-2 sp", "to corner"."""
-
-    noun: Noun
-
-
-@dataclass(frozen=True, slots=True)
-class ToMarked:
-    """To the marked stitch."""
-
-    name: str = ""
-
-
-Until: TypeAlias = End | ToLast | To | ToMarked

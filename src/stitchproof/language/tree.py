@@ -82,11 +82,13 @@ from stitchproof.language.targets import (
 )
 
 __all__ = [
+    "CHAIN",
+    "SPACE",
+    "STITCH",
     "AsLong",
     "Behind",
     "Below",
     "Between",
-    "CHAIN",
     "Chain",
     "Colour",
     "Counts",
@@ -122,8 +124,6 @@ __all__ = [
     "Ring",
     "RowEnds",
     "Rule",
-    "SPACE",
-    "STITCH",
     "Same",
     "SeamPlace",
     "SeamSides",

@@ -5,7 +5,7 @@ from typing import Protocol
 from stitchproof.fabric.track import Memory
 
 
-class Unusable(Exception):  # noqa: N818 - said to the author in one line, not an error of ours
+class Unusable(Exception):  # noqa: N818 - said to the author in one line
     """Raised when a file cannot be used at all; the message is one line for the author."""
 
 

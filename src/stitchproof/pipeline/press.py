@@ -81,7 +81,7 @@ def _fetch(desk: Desk, name: str) -> str:
 
 
 def _row_gauges(manuscript: Manuscript, sizing: Sizing) -> dict[str, float]:
-    """Give the row gauge of each section whose swatch is known. [1/mm]"""
+    """Give the row gauge [1/mm] of each section whose swatch is known."""
     gauges = {}
     for section in manuscript.sections:
         swatch = sizing.swatch_of(section.name, section.title)
