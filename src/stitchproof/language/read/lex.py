@@ -202,7 +202,7 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
     return _merged(raws, text)
 
 
-def _raw(match: re.Match[str], text: str) -> list[Raw]:  # noqa: PLR0911 - by what is seen
+def _raw(match: re.Match[str], text: str) -> list[Raw]:
     kind, words, start, end = match.lastgroup or "mark", match[0], match.start(), match.end()
     match kind:
         case "number":
@@ -345,7 +345,7 @@ def _formulas(
     """Find the braces that hold a formula; without declared names, braces are prose."""
     if not declared or "{" not in text:
         return [], []
-    from stitchproof.language.read.formula import braces  # noqa: PLC0415 - dear, and rarely needed
+    from stitchproof.language.read.formula import braces
 
     formulas: list[tuple[int, int, Formula]] = []
     found: list[Diagnostic] = []

@@ -115,7 +115,7 @@ def one_word(word: str, terms: Terms) -> Stitch | None:
 @lru_cache(maxsize=1024)
 def near(word: str, terms: Terms) -> str:
     """Give the known name that a word most resembles, or nothing."""
-    from difflib import get_close_matches  # noqa: PLC0415 - only a wrong word needs it
+    from difflib import get_close_matches
 
     if not 1 < len(word) <= 20:  # noqa: PLR2004 - longer words are no slip of a stitch name
         return ""

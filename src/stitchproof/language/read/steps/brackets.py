@@ -227,7 +227,7 @@ def in_one_place(body: Steps) -> Steps:
     return tuple(_same(step) for step in body)
 
 
-def _same(step: Step) -> Step:  # noqa: PLR0911 - by what is seen
+def _same(step: Step) -> Step:
     if isinstance(step, Make):
         if not _is_bare(step):
             return step

@@ -34,7 +34,7 @@ def starts_until(reader: Reader) -> bool:
     if reader.text(1) == "within":
         return True
     follows = reader.text(ahead)
-    if follows in _ENDS | {"last", "next", "marked", "marker", "corner"} | BEGINNING:
+    if follows in _ENDS | {"last", "next", "marked", "marker", "tch"} | BEGINNING:
         return True
     return follows in CHAINS and _is_space(reader, ahead)
 

@@ -38,9 +38,11 @@ from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.vocabulary import near
 from stitchproof.language.tree import (
     Group,
+    Join,
     Make,
     Remark,
     RowEnds,
+    Skip,
     Step,
     Steps,
     Unread,
@@ -170,11 +172,22 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         if steps is None or reader.at > end:
             _unread(reader, frame, start, end)
             continue
+        if steps and isinstance(steps[-1], Make | Group | Skip | Join) and _trails(reader, end):
+            _unread(reader, frame, start, end)
+            continue
         if reader.at == start:
             reader.take()
         _add(frame, steps)
     repeats.settle_tails(frame)
     return frame
+
+
+def _trails(reader: Reader, end: int) -> bool:
+    """Tell whether words that nobody knows hang on a step; they may change all of it."""
+    text = reader.text()
+    if reader.at >= end or text in STOPS | JOINING | CLOSING or text in _READERS or text == "x":
+        return False
+    return reader.number() is None and not starts_stitch(reader)
 
 
 def _stop(reader: Reader, frame: Frame) -> None:
@@ -238,7 +251,7 @@ def _with_edges(frame: Frame, step: Make) -> bool:
     return True
 
 
-def _dispatch(reader: Reader, frame: Frame) -> Steps | None:  # noqa: PLR0911 - by what is seen
+def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     """Choose the reader by what is seen."""
     start = reader.at
     text = reader.text()
@@ -264,6 +277,7 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:  # noqa: PLR0911 - 
 def _unread(reader: Reader, frame: Frame, start: int, end: int) -> None:
     """Keep the words from the start of a step to the next stop as they are, with one finding."""
     reader.at = max(reader.at, start + 1)
+    wrong = reader.at if _trails(reader, end) else start
     while reader.at < end:
         text = reader.text()
         if text in {",", ";", ".", "–", "—"} or text in CLOSING or text in MARKS:
@@ -277,7 +291,7 @@ def _unread(reader: Reader, frame: Frame, start: int, end: int) -> None:
     place = reader.span(start)
     frame.steps.append(Unread(words, place))
     frame.again = None
-    _report(reader, start, words)
+    _report(reader, wrong)
 
 
 def _is_command(reader: Reader) -> bool:
@@ -293,36 +307,39 @@ _ENGLISH: Final = word_set(
     " yarn color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg"
     " rem increasing decreasing evenly sewing long"
 )
-_LONGEST_ABBREVIATION: Final = 6
+_LONGEST_ABBREVIATION: Final = 6  # letters
+_LONGEST_NAME: Final = 12
+_FIRST_WORDS: Final = 6
 
 
-def _report(reader: Reader, start: int, words: str) -> None:
+def _report(reader: Reader, start: int) -> None:
     """Name the one word that no table knows, where there is one; else all the words."""
-    for i in range(start, min(reader.at, start + 6)):
+    for i in range(start, min(reader.at, start + _FIRST_WORDS)):
         token = reader.tokens[i]
         if token.kind is not TokenKind.WORD or token.text in _ENGLISH:
             continue
-        if _is_name(reader, i):
+        if _is_name(reader, i, first=i == start):
             alike = near(token.text, reader.context.terms)
             finding = UnknownAbbreviation(token.written, reader.context.terms, alike)
             reader.report(finding, token.place)
             return
-    reader.report(UnreadWords(words), reader.span(start))
+    reader.report(UnreadWords(reader.words(start)), reader.span(start))
 
 
-def _is_name(reader: Reader, i: int) -> bool:
-    """Tell whether a word stands where the name of a stitch does."""
+def _is_name(reader: Reader, i: int, *, first: bool) -> bool:
+    """Tell whether a word stands where the name of a stitch does, and can be one."""
     token = reader.tokens[i]
     here = reader.at
     reader.at = i
-    known = starts_stitch(reader)
+    known = starts_stitch(reader) or token.text in _READERS
     after = reader.text(1)
-    stands = after in IN | EACH | {"across", "around", "next", ",", ";", ".", ""} or (
-        reader.number(1) is not None
-    )
+    placed = after in IN | EACH | {"across", "around", "next"} or reader.number(1) is not None
     reader.at = here
-    if known or token.text in _READERS:
-        return False
     before = reader.tokens[i - 1] if i else None
     counted = before is not None and before.kind is TokenKind.NUMBER
-    return (stands or counted) and len(token.text) <= 2 * _LONGEST_ABBREVIATION
+    if known or not (first or counted) or len(token.text) > _LONGEST_NAME:
+        return False
+    if placed and (counted or len(token.text) <= _LONGEST_ABBREVIATION):
+        return True
+    short = len(token.text) <= _LONGEST_ABBREVIATION and not set(token.text) & set("aeiouy")
+    return short or bool(near(token.text, reader.context.terms))

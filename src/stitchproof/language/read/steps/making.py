@@ -134,7 +134,7 @@ def _closed(reader: Reader) -> bool:
     return reader.text() not in IN | {"between", "behind", "before", "under"}
 
 
-def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001, PLR0911 - by what is seen
+def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001 - by what is seen
     """Read a place by its preposition; None if none stands there or it is not understood."""
     text = reader.text()
     if text in IN:
@@ -149,7 +149,7 @@ def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001,
         return read_around(reader)
     if text in {"along", "across", "on"} and reader.text(1) in {"opposite", "other", "the"}:
         return _along(reader)
-    if text == "over" or (text == "across" and reader.text(1) == "next"):
+    if text == "over" or (text == "across" and _counts_places(reader)):
         reader.take()
         return _plain(reader)
     if starts_until(reader):
@@ -158,6 +158,12 @@ def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001,
     if text in _PLACED and not _is_command(reader):
         return _plain(reader)
     return None
+
+
+def _counts_places(reader: Reader) -> bool:
+    """Tell whether "across next 3 sts", "across first 4 sts" stands at the cursor."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    return reader.text(ahead) in {"next", "first", "last"}
 
 
 def _along(reader: Reader) -> Place | None:
@@ -198,7 +204,11 @@ def _counted(reader: Reader, wanted: Wanted) -> _Found | None:
         "st",
     }:
         return _each(_prepositional(reader, made=True), number)
+    if reader.text() in {"up", "down", "along"}:
+        return _evenly(reader, number)
     if reader.text() in {"across", "around"}:
+        if reader.text(1) not in STOPS | CLOSING | {"", "and", "turn"}:
+            return _evenly(reader, number)
         reader.take()
     if reader.text() in {"time", "times"}:
         reader.take()
@@ -217,7 +227,7 @@ def _evenly(reader: Reader, number: Number | None) -> _Found | None:
 # --------------------------------------------------------------------------- the steps themselves
 
 
-def _step(reader: Reader, wanted: Wanted, found: _Found) -> Steps | None:  # noqa: PLR0911 - by what is seen
+def _step(reader: Reader, wanted: Wanted, found: _Found) -> Steps | None:
     named, place = wanted.named, found.place
     span = reader.span(wanted.start)
     special = named.special

@@ -41,7 +41,7 @@ _UNWORKED: Final = word_set("unworked free unworked")
 _REMAINING: Final = word_set("remaining rem rest")
 
 
-def read_placed(reader: Reader, frame: Frame) -> Steps | None:  # noqa: PLR0911 - by what is seen
+def read_placed(reader: Reader, frame: Frame) -> Steps | None:
     """Read a place that stands before its stitches: "in next ch-1 sp work (dc, ch 1, dc)"."""
     start = reader.at
     loop = _loop(reader, 1)
@@ -104,7 +104,7 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
     return read_make(reader, frame, number, start) if starts_stitch(reader) else None
 
 
-def read_work(reader: Reader, frame: Frame) -> Steps | None:  # noqa: PLR0911 - by what is seen
+def read_work(reader: Reader, frame: Frame) -> Steps | None:
     """Read behind "work" and "make": a stitch, a loop for what follows, an edge."""
     start = reader.at
     reader.take()

@@ -23,6 +23,7 @@ from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Below,
+    Between,
     Each,
     End,
     First,
@@ -94,7 +95,7 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
     return target
 
 
-def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001, PLR0911 - by what is seen
+def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by what is seen
     reader.pass_over(_ARTICLES)
     text = reader.text()
     if text in EACH or text == "all":
@@ -121,11 +122,15 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001, PLR09
     return _other(reader)
 
 
-_ARTICLES: Final = word_set("the a an this that top center centre")
+_ARTICLES: Final = word_set("the a an this that top any")
 
 
-def _other(reader: Reader) -> Target | None:  # noqa: PLR0911 - by what is seen
-    if reader.accept("of"):  # behind "top" and "centre"
+def _other(reader: Reader) -> Target | None:
+    if reader.text() in {"sp", "space"} and reader.text(1) == "between":
+        reader.take(2)
+        between = _target(reader, made=True)
+        return Between(between) if isinstance(between, Next | First | Last | Each) else None
+    if reader.accept("of"):  # behind "top"
         return _target(reader, made=True)
     if reader.text() in {"magic", "adjustable"} or reader.text() in _RINGS:
         reader.accept_any(word_set("magic adjustable"))
@@ -193,7 +198,7 @@ def _opposite(reader: Reader) -> Target | None:
     return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
 
 
-def _each(reader: Reader) -> Target | None:  # noqa: PLR0911 - by what is seen
+def _each(reader: Reader) -> Target | None:
     """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
     reader.accept("of")
     reader.accept("the")
@@ -259,6 +264,8 @@ def _counted(reader: Reader) -> tuple[Number, Noun] | None:
         reader.take()
         if _stops(reader):
             return number, STITCH
+    elif _stops(reader):
+        return ONE, STITCH
     noun = read_nouns(reader)
     return None if noun is None else (number, noun)
 
@@ -326,12 +333,26 @@ def _same(reader: Reader) -> Target | None:
         noun = read_noun(reader)
     if noun is None:
         return None
+    _pass_base(reader)
     if reader.accept("as") or reader.sees("where"):
         while reader.text() in _SAME_AS or (reader.number() is not None and _is_length(reader)):
             reader.take()
         if not _stops(reader) and not reader.sees("across"):
             return None
     return Same(noun)
+
+
+def _pass_base(reader: Reader) -> None:
+    """Go past "at base of ch-3", which is the stitch that the chain stands on."""
+    if reader.text() not in {"at", "as"} or reader.text(1) not in {"base", "the"}:
+        return
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) != "base" or reader.text(ahead + 1) != "of":
+        return
+    reader.take(ahead + 2)
+    reader.pass_over(word_set("the turning beg beginning ch chain - tch"))
+    if reader.number() is not None:
+        reader.take()
 
 
 def _is_length(reader: Reader) -> bool:

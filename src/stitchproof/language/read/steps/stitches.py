@@ -22,6 +22,8 @@ _LOOP_WORDS: Final = word_set("loop loops lp lps")
 _POST_SIDES: Final = {"front": Post.FRONT, "back": Post.BACK}
 _SHORT_POSTS: Final = {"fp": Post.FRONT, "bp": Post.BACK}
 _STARTING: Final = word_set("chainless standing stacked")
+_BEGINNING: Final = word_set("beg beginning")
+_CHAINS: Final = word_set("ch chs chain chains")
 _TOGETHER: Final = word_set("tog together togs")
 _STITCH_WORDS: Final = word_set("st sts stitch stitches")
 _CLUSTERS: Final = word_set("cl cls cluster clusters")
@@ -73,6 +75,8 @@ def starts_stitch(reader: Reader, ahead: int = 0) -> bool:
         return True
     if text in INCREASES or text in DECREASES or text in _STARTING or text in _SHORT_POSTS:
         return True
+    if text in _BEGINNING:
+        return reader.text(ahead + 1) not in _CHAINS and starts_stitch(reader, ahead + 1)
     if text in _POST_SIDES and reader.text(ahead + 1) == "post":
         return True
     if text in {"inv", "invisible", "raised"} or text in _SHORT_LOOPS:
@@ -88,7 +92,9 @@ def read_stitch(reader: Reader) -> StitchName | None:
     loop = _SHORT_LOOPS.get(reader.text())
     if loop is not None:
         reader.take()
-    reader.accept_any(_STARTING)
+    if reader.text() in _BEGINNING and reader.text(1) in _CHAINS:
+        return None
+    reader.accept_any(_STARTING | _BEGINNING)
     post = _post_before(reader)
     named = _core(reader)
     if named is None:

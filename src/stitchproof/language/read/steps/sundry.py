@@ -1,6 +1,7 @@
 """Yarn, hooks, sides, markers and advice."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -11,7 +12,17 @@ from stitchproof.language.read.steps.joins import read_fasten_off, read_join_yar
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import read_loop
-from stitchproof.language.tree import Colour, Facing, Mark, Remark, Same, Steps
+from stitchproof.language.tree import (
+    Colour,
+    Facing,
+    Make,
+    Mark,
+    Next,
+    Remark,
+    Same,
+    Steps,
+    Thing,
+)
 
 LOOP_SIDES: Final = word_set("front back")
 _SIDES: Final = MappingProxyType({"right": "RS", "wrong": "WS", "rs": "RS", "ws": "WS"})
@@ -23,10 +34,17 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
     """Read "with RS facing", "with larger hook", "with A", "using B"."""
     start = reader.at
     reader.take()
-    reader.pass_over(word_set("the a"))
+    _pass_article(reader)
     if reader.text() in _SIDES and _faces(reader):
         return _facing(reader, start)
     return _colour(reader, frame, start)
+
+
+def _pass_article(reader: Reader) -> None:
+    """Go past "the" and "a", but not past a yarn called A."""
+    token = reader.token()
+    if token is not None and token.written in {"the", "a", "The"}:
+        reader.take()
 
 
 def _faces(reader: Reader) -> bool:
@@ -186,6 +204,29 @@ def read_advice(reader: Reader, frame: Frame) -> Steps | None:
     return (Remark(reader.words(start), reader.span(start)),)
 
 
+def read_including(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "including top of tch" behind "in each st across": the same stitch there too."""
+    start = reader.at
+    reader.take()
+    if not isinstance(frame.again, Make):
+        return None
+    reader.accept("in")
+    target = read_target(reader)
+    if not isinstance(target, Next) or target.noun.thing is not Thing.TURNING_CHAIN:
+        return None
+    return (replace(frame.again, at=target, place=reader.span(start)),)
+
+
+def read_slip_marker(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "sl marker"."""
+    start = reader.at
+    _ = frame
+    reader.take()
+    if not reader.accept_any(_MARKERS):
+        return None
+    return (Mark("move", place=reader.span(start)),)
+
+
 def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "to form last loop", "to begin" as a remark: what it names was worked already."""
     if reader.text(1) not in word_set("form begin start complete finish close"):
@@ -248,4 +289,6 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         read_advice,
     )
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
+    | dict.fromkeys(("including", "incl"), read_including)
+    | dict.fromkeys(("sl", "slip"), read_slip_marker)
 )
