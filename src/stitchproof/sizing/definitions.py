@@ -16,7 +16,7 @@ from stitchproof.language.read.formula import (
     parse_formula,
 )
 from stitchproof.sizing.findings import NameNotUsable, SizeListLength, UnknownEntry
-from stitchproof.sizing.fit import Multiple, Rounding, parse_multiple
+from stitchproof.sizing.fit import ANY, Multiple, Rounding, parse_multiple
 from stitchproof.sizing.keys import Keys, Path
 from stitchproof.sizing.model import Swatch
 
@@ -55,14 +55,14 @@ class Fit:
         A part of the body has to pass, and nobody chose another rounding than up.
     """
 
-    multiple: Multiple = Multiple()
+    multiple: Multiple = ANY
     parity: str = ""
     rounding: Rounding = Rounding.NEAREST
     opening: bool = False
 
     def words(self) -> str:
         """Say the rule."""
-        kind = f"multiple of {self.multiple.words()}" if self.multiple != Multiple() else ""
+        kind = f"multiple of {self.multiple.words()}" if self.multiple != ANY else ""
         if self.parity in {"odd", "even"}:
             kind = f"{self.parity} {kind or 'number'}"
         elif self.parity:
@@ -251,7 +251,7 @@ def _count(
         formulas=formulas,
         is_count=True,
         swatch=swatch,
-        along="along" in value,
+        along="across" not in value,
         fit=_fit(keys, name, use, fitted=bool(swatch)),
         use=use,
         fixed=_fixed(keys, sizes, *path, "fixed"),
@@ -296,7 +296,7 @@ def _multiple(keys: Keys, *path: str) -> Multiple:
             keys.wrong("a multiple like `2 + 1`", *path)
     else:
         read = keys.quantity(parse_multiple, "a multiple like `2 + 1`", *path)
-    return read or Multiple()
+    return read or ANY
 
 
 def _parity(keys: Keys, name: str) -> str:
@@ -310,7 +310,7 @@ def _parity(keys: Keys, name: str) -> str:
     return ""
 
 
-def _fixed(keys: Keys, sizes: tuple[str, ...], *path: str) -> Mapping[str, int]:
+def _fixed(keys: Keys, sizes: tuple[str, ...], *path: str | int) -> Mapping[str, int]:
     """Read `fixed = { M = 95 }`."""
     found = {}
     for size in keys.table(*path):
@@ -323,7 +323,7 @@ def _fixed(keys: Keys, sizes: tuple[str, ...], *path: str) -> Mapping[str, int]:
     return MappingProxyType(found)
 
 
-def whole(keys: Keys, *path: str) -> int | None:
+def whole(keys: Keys, *path: str | int) -> int | None:
     """Read a whole number, zero or more."""
     number = keys.number(*path)
     if number is not None and (number.denominator != 1 or number < 0):
@@ -354,7 +354,7 @@ def read_finished(
         )
         if formulas is None or swatch is None:
             continue
-        along = keys.value(*path, "along") is not None
+        along = keys.value(*path, "across") is None
         found.append(
             Definition(
                 name=name,

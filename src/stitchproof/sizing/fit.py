@@ -49,6 +49,9 @@ class Multiple:
         return (number - self.plus) % self.of == 0
 
 
+ANY: Final = Multiple()
+
+
 def parse_multiple(text: str) -> Multiple | None:
     """Read `2 + 1`, `4`, `6 - 1`, `multiple of 6 + 2`."""
     match = _MULTIPLE.fullmatch(text)

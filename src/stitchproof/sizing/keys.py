@@ -42,6 +42,10 @@ class Keys:
         """Give the place of a value, or of what stands around it."""
         return self.front.at(*path)
 
+    def text_at(self, place: Span) -> str:
+        """Give the author's own words."""
+        return self._text[place.start : place.end]
+
     def words(self, *path: str | int) -> str:
         """Give a value as written, shortened."""
         span = self.at(*path)
@@ -170,7 +174,7 @@ def _exact(value: object) -> Fraction | None:
 
 def near(word: str, known: Iterable[str]) -> str:
     """Give the known word that was most likely meant; empty when none is near."""
-    import difflib  # noqa: PLC0415  # only for a mistake
+    import difflib  # only for a mistake
 
     folded = {one.casefold(): one for one in known}
     found = difflib.get_close_matches(word[:_LONGEST].casefold(), folded, n=1, cutoff=0.7)

@@ -220,7 +220,7 @@ def _fetched(keys: Keys, name: str, fetch: Callable[[str], str]) -> BodyTable:
 
 def _csv_table(name: str, text: str) -> BodyTable | str:
     """Read a CSV table of bodies, or say what is wrong with it."""
-    import csv  # noqa: PLC0415  # only with a table of one's own
+    import csv  # only with a table of one's own
 
     if "\0" in text or max(map(len, text.splitlines()), default=0) > csv.field_size_limit():
         return "it is no text table"
