@@ -21,6 +21,12 @@ def abbreviations(matter: Matter) -> Iterator[Block]:
             ours = own.get(word) or own.get(known.abbr.lower())
             how = "see the special stitches" if ours else _making(word, matter)
             found[known.abbr] = f"{known.meaning}{f': {how}' if how else ''}"
+    # "st" explains "sts".
+    found = {
+        word: told
+        for word, told in found.items()
+        if word.removesuffix("s") not in found or not word.endswith("s")
+    }
     if not found:
         return
     yield Paragraph(plain(f"This pattern uses {matter.terms} crochet terms."))

@@ -58,7 +58,7 @@ def _covered(character: str) -> bool:
 @cache
 def _coverage() -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Read which characters the fonts can show: first and last of each range."""
-    from importlib.resources import files  # noqa: PLC0415 - dear at start, needed only here
+    from importlib.resources import files
 
     text = files("stitchproof.edition").joinpath("data", "covered.txt").read_text("ascii")
     ranges = [line.partition("-") for line in text.splitlines() if not line.startswith("#")]

@@ -60,7 +60,7 @@ def html(edition: Edition) -> bytes:
 
 
 def _page(edition: Edition) -> Lines:
-    from importlib.resources import files  # noqa: PLC0415 - dear at start, needed only here
+    from importlib.resources import files
 
     css = files("stitchproof.edition").joinpath("data", "page.css").read_text("utf-8")
     title = f"{edition.title}, size {edition.size}" if edition.size else edition.title

@@ -110,11 +110,19 @@ def on_first(words: Words, change: Callable[[str], str]) -> Words:
 
 
 def one_line(lines: Iterable[Words]) -> Words:
-    """Join lines with a blank between them."""
+    """Join lines with a blank between them; blanks at their ends go."""
     runs: list[Run] = []
     for line in lines:
-        stripped = on_first(line, str.strip)
+        stripped = _trimmed(line)
         if runs and stripped:
             runs.append(Run(" "))
         runs.extend(stripped)
     return tidy(runs)
+
+
+def _trimmed(words: Words) -> Words:
+    """Take the blanks off both ends."""
+    kept = list(on_first(words, str.lstrip))
+    if kept:
+        kept[-1] = Run(kept[-1].words.rstrip(), kept[-1].ink)
+    return tidy(kept)

@@ -198,7 +198,7 @@ def read_out(words: Words) -> str:
     return "".join(run.words for run in words)
 
 
-def said(block: Block) -> str:  # noqa: PLR0911 - one arm for each kind of block
+def said(block: Block) -> str:
     """Give all the words of a block, drawings by what stands in their place."""
     match block:
         case Heading(_, words) | Paragraph(words) | Quote(words) | Caution(words):

@@ -57,7 +57,7 @@ def pdf(edition: Edition) -> bytes:
         A tagged PDF; the same edition gives the same bytes.
     """
     import json
-    from importlib.resources import files  # noqa: PLC0415 - dear at start, needed only here
+    from importlib.resources import files
 
     import typst
 
@@ -122,7 +122,7 @@ def _data(edition: Edition) -> Data:
     }
 
 
-def _block(block: Block) -> Data:  # noqa: C901, PLR0911 - one arm for each kind of block
+def _block(block: Block) -> Data:  # noqa: C901 - one arm for each kind of block
     match block:
         case Heading(level, words):
             return {"kind": "heading", "level": level, "words": _heading(words)}

@@ -52,7 +52,8 @@ def _lines(edition: Edition) -> Lines:
         yield from _notice(edition)
     yield from _folded(title.upper())
     yield "=" * min(max(len(title), 3), WIDTH)
-    yield ""
+    if edition.facts:
+        yield ""
     for name, words in edition.facts:
         yield from _folded(f"{name}: {read_out(words)}", hang="  ")
     for part in edition.parts:

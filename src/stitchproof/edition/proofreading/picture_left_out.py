@@ -7,7 +7,6 @@ from typing import ClassVar
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.edition.body import picture_target
 from stitchproof.edition.matter import Matter
-from stitchproof.edition.schematics import named_schematics
 from stitchproof.language.manuscript import BlockKind
 
 
@@ -32,13 +31,13 @@ class PictureLeftOut:
 
 
 def find(matter: Matter) -> Iterator[Diagnostic]:
-    """Look at every picture."""
-    drawn = named_schematics(matter)
-    pieces = tuple(dict.fromkeys(piece.title or piece.name for piece in matter.proof.pieces))
-    known = tuple(piece for piece in pieces if piece in drawn)
+    """Look at every picture: only schematics of pieces that are there can be shown."""
+    sections = matter.manuscript.sections
+    known = {name for section in sections for name in (section.name, section.title) if name}
     for block in matter.manuscript.blocks:
         if block.kind is not BlockKind.PICTURE:
             continue
         target, piece = picture_target(matter.manuscript.text[block.place.start : block.place.end])
-        if piece not in drawn:
-            yield Diagnostic(finding=PictureLeftOut(target, known), place=block.place)
+        if piece not in known:
+            pieces = tuple(section.title for section in sections if section.title)
+            yield Diagnostic(finding=PictureLeftOut(target, pieces), place=block.place)

@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.edition.matter import Matter
 from stitchproof.language.manuscript import BlockKind
+from stitchproof.language.tree import Chain, Join, JoinYarn, MagicRing, Section
+
+_PIECE: Final = 2  # the level of headings that begin a piece; deeper ones go on with it
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +35,7 @@ class PieceNotDrawn:
 
 
 def find(matter: Matter) -> Iterator[Diagnostic]:
-    """Look at every piece that has an outline, where swatches are given at all."""
+    """Look at every piece that begins on its own foundation, where swatches are given at all."""
     if not matter.sizing.swatches:
         return
     text = matter.manuscript.text
@@ -41,10 +44,10 @@ def find(matter: Matter) -> Iterator[Diagnostic]:
         for block in matter.manuscript.blocks
         if block.kind is BlockKind.HEADING
     }
-    for piece in matter.proof.pieces:
-        if not any(piece.shapes):
+    for section in matter.manuscript.sections:
+        if section.level > _PIECE or not _has_foundation(section):
             continue
-        swatch = matter.sizing.swatch_of(piece.name, piece.title)
+        swatch = matter.sizing.swatch_of(section.name, section.title)
         missing = [
             noun
             for noun, number in (
@@ -56,6 +59,15 @@ def find(matter: Matter) -> Iterator[Diagnostic]:
         if missing:
             yield Diagnostic(
                 finding=PieceNotDrawn(swatch.name if swatch else "", " and no ".join(missing)),
-                place=headings.get(piece.name, matter.sizing.place),
-                address=Address(piece.name),
+                place=headings.get(section.name, matter.sizing.place),
+                address=Address(section.name),
             )
+
+
+def _has_foundation(section: Section) -> bool:
+    """Say whether a section makes its own first edge rather than taking up another's."""
+    first = section.courses[0].does if section.courses else ()
+    if not isinstance(first, tuple):
+        return False
+    made = any(isinstance(step, Chain | MagicRing) for step in first)
+    return made and not any(isinstance(step, Join | JoinYarn) for step in first)
