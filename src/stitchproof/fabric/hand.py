@@ -150,6 +150,18 @@ class Hand:
             )
         return self.edge.stitches_between(self._after_covered(), self.limit)
 
+    def left_behind(self) -> int:
+        """Count the places left at the end of a course; a last loop of chains spans some."""
+        over = self.remaining()
+        if self.other_side and over == 1:
+            return 0  # the chain at the end, worked into at the beginning
+        if self.joined and self.edge.ring and self.roles and self.roles[-1] == "C":
+            loop = 0
+            while loop < len(self.roles) and self.roles[-1 - loop] == "C":
+                loop += 1
+            return over if over > loop else 0
+        return over
+
     def _after_covered(self) -> int:
         return max(self.cursor, self.covered[-1][1]) if self.covered else self.cursor
 

@@ -110,9 +110,8 @@ def _as_long(hand: Hand, step: Repeat, run: Run) -> list[Moment]:
         except Stuck as stuck:
             hand.back_to(before)
             del hand.troubles[troubles:]
-            if len(moments) == 1 and stuck.trouble.failing is not Failing.TOO_FEW:
-                raise
-            if stuck.trouble.failing is Failing.NO_PLACE and _off_the_beat(hand, before):
+            first = len(moments) == 1 and stuck.trouble.failing is not Failing.TOO_FEW
+            if step.cut is None and (first or _off_the_beat(hand, moments, stuck)):
                 raise
             break
         if hand.cursor == before.cursor and not hand.covered:
@@ -123,12 +122,12 @@ def _as_long(hand: Hand, step: Repeat, run: Run) -> list[Moment]:
     return moments
 
 
-def _off_the_beat(hand: Hand, before: Moment) -> bool:
-    """Whether places enough are left for another repeat, but not the right ones."""
-    return hand.edge.stitches_between(before.cursor, hand.limit) > 0 and hand.noun.thing in (
-        Thing.STITCH,
-        Thing.KIND,
-    )
+def _off_the_beat(hand: Hand, moments: list[Moment], stuck: Stuck) -> bool:
+    """Whether places enough are left for more repeats, but not the right ones."""
+    if stuck.trouble.failing is not Failing.NO_PLACE or stuck.trouble.wanted <= 1:
+        return False  # only a post some rows below tells that the beat is lost
+    left = hand.edge.stitches_between(moments[-1].cursor, hand.limit)
+    return left >= 2 * max(_width(hand, moments), 1)
 
 
 def _tile(hand: Hand, before: Moment, moments: list[Moment], *, under: bool) -> None:
@@ -159,7 +158,7 @@ def search(hand: Hand, step: Repeat, rest: Steps, run: Run) -> None:
         except Stuck as failed:
             stuck = failed if stuck is None else stuck
             continue
-        if hand.left or (hand.remaining() == 0 and len(hand.troubles) == troubles):
+        if hand.left or (hand.left_behind() == 0 and len(hand.troubles) == troubles):
             return
     hand.back_to(moments[-1])
     del hand.troubles[troubles:]

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from stitchproof.fabric.attempt import Attempt
 from stitchproof.fabric.piece import Judged, Outcome, counted, mild, read_whole
 from stitchproof.fabric.proof import CountLine, PerSize, WorkedCourse
 from stitchproof.fabric.tally import in_stitches, stated_total
@@ -81,7 +82,7 @@ def _worked(course: Course, judged: Judged) -> PerSize:
     worked: list[int | None] = []
     for outcome, trouble in zip(judged.outcomes, judged.troubles, strict=True):
         first = outcome.first
-        if outcome.absent or first is None or outcome.open:
+        if outcome.absent or first is None or (outcome.open and not _steady(first)):
             worked.append(None)
             continue
         count = first.worked
@@ -96,6 +97,12 @@ def _worked(course: Course, judged: Judged) -> PerSize:
             )
         worked.append(count)
     return tuple(worked)
+
+
+def _steady(found: Attempt) -> bool:
+    """Whether rows worked to a length keep the count, however many there are."""
+    counts = {row.edge.count if row.edge is not None else -1 for row in found.rows}
+    return counts == {found.before}
 
 
 def _stated(course: Course, outcomes: Sequence[Outcome]) -> PerSize | None:

@@ -159,6 +159,10 @@ def _make(hand: Hand, step: Make) -> None:
     each = hand.number(step.each, where)
     if each == 0:
         return
+    if stitch.kind == "picot":
+        # it stands on what was made last and takes nothing of the edge
+        hand.groups += [(stitch.kind, len(hand.kinds), len(hand.kinds))] * each
+        return
     if stitch.kind == "sl_st" and not hand.begun:
         _slip_to_start(hand, step)
         return

@@ -358,7 +358,9 @@ def founds(steps: Steps) -> bool:
                 return step.stitch.kind in ("fsc", "fhdc", "fdc") or _into_ring(step)
             case Either(readings):
                 return founds((*readings[0], *steps[i + 1 :]))
-            case Group() | Repeat() | Skip() | JoinYarn():
+            case Group() | Repeat():
+                return _into_chain(step)
+            case Skip() | JoinYarn():
                 return False
             case _:
                 pass
@@ -376,9 +378,11 @@ def _chainfounds(rest: Steps) -> bool:
 
 def _into_chain(step: Step) -> bool:
     match step:
-        case Make():
-            return _into_ring(step) or _names_chain(step.at)
-        case Repeat(body) | Group(body):
+        case Make(at=at):
+            return _into_ring(step) or _names_chain(at)
+        case Group(at=at):
+            return isinstance(at, Ring) or _names_chain(at)
+        case Repeat(body):
             return bool(body) and _into_chain(body[0])
         case Skip():
             return _names_chain(step.at)

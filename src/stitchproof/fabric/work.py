@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from stitchproof.base.place import NOWHERE
 from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.conventions import Conventions, Switch
-from stitchproof.fabric.edge import Edge
+from stitchproof.fabric.edge import CENTRE, Edge
 from stitchproof.fabric.hand import Hand, ValueOf
 from stitchproof.fabric.stitching import run
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
@@ -21,11 +21,13 @@ from stitchproof.language.tree import (
     Facing,
     Group,
     Join,
+    MagicRing,
     Make,
     Nth,
     Origin,
     Remark,
     Repeat,
+    Ring,
     Skip,
     Steps,
     Turn,
@@ -107,6 +109,8 @@ def work_course(
     body, ahead = _split_ahead(steps, ground)
     hand = Hand(ground.edge, ground.conventions, value_of, choices, first_kind(steps, choices))
     hand.extends = _from_hook(body)
+    if ground.edge is None and _into_ring(body):
+        hand.edge, hand.founded, hand.centre, hand.limit = CENTRE, True, True, 0
     try:
         if ground.ahead is not None and not _starts_with_chain(body):
             run(hand, (ground.ahead,))
@@ -123,9 +127,7 @@ def work_course(
 def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Made:
     rest: int | None = None
     if hand.kinds:
-        over = 0 if hand.centre else hand.remaining()
-        if hand.other_side and over == 1:
-            over = 0  # the chain at the end, worked into at the beginning
+        over = 0 if hand.centre else hand.left_behind()
         if over and not hand.left:
             place = steps[-1].place if steps else NOWHERE
             hand.troubles.append(Trouble(Failing.LEFT_OVER, place, 0, over, "st"))
@@ -208,6 +210,21 @@ def _starts_with_chain(steps: Steps) -> bool:
             return True
         if not isinstance(step, (*_QUIET, Turn)):
             return False
+    return False
+
+
+def _into_ring(steps: Steps) -> bool:
+    """Whether steps begin in a ring that they do not make themselves of chains."""
+    for step in steps:
+        match step:
+            case Join(ring=True) | MagicRing() | Skip():
+                return False
+            case Make(at=at) | Group(at=at):
+                return isinstance(at, Ring)
+            case Repeat(body):
+                return _into_ring(body)
+            case _:
+                pass
     return False
 
 

@@ -20,7 +20,7 @@ def proof_words(pressed: Pressed) -> str:
         said += f" in {sizes} sizes ({', '.join(pressed.proof.sizes)})"
     elif pressed.sizing.sizes != pressed.proof.sizes:
         said += f" in size {pressed.proof.sizes[0]}"
-    return f"{_wrapped(said + '.', '')}\n{finding_words(pressed)}"
+    return f"{_wrapped(said + '.', '')}{finding_words(pressed)}"
 
 
 def finding_words(pressed: Pressed) -> str:
