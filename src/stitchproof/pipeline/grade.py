@@ -12,7 +12,6 @@ from typing import Final
 from stitchproof.base.diagnostics import listed
 from stitchproof.base.units import (
     TENTH,
-    centimetres,
     decimal_words,
     inches,
     round_half_away,
@@ -132,12 +131,12 @@ def _body_block(sizing: Sizing) -> Iterator[str]:
     where = f", {sizing.point} of each published range" if ranged else ""
     yield from _part(sizing, f"Body: {sizing.body}{where}", lines)
     if any(any(sizing.worked(one.recalled)) for one in used):
-        yield f"{_RECALLED} recalled, not read at its source: compare before publishing."
+        yield f"  {_RECALLED} recalled, not read at its source: compare before publishing."
     for one in used:
         if one.joined:
-            yield f"{one.name}: not in this table; from {one.joined}"
+            yield from _wrapped(f"{one.name}: not in this table; from {one.joined}")
     if sizing.body_source:
-        yield f"Source: {sizing.body_source}"
+        yield from _wrapped(f"Source: {sizing.body_source}")
     yield ""
 
 
@@ -214,13 +213,17 @@ def _count_lines(sizing: Sizing, count: Count) -> list[tuple[str, ...]]:
 
 
 def _cm(mm: Fraction | None) -> str:
-    return _ABSENT if mm is None else centimetres(mm, TENTH)
+    """Write centimetres with one decimal, always, so that the columns stand in line."""
+    if mm is None:
+        return _ABSENT
+    words = decimal_words(mm / 10, TENTH)
+    return words if "." in words else f"{words}.0"
 
 
 def _off(mm: Fraction | None) -> str:
     if mm is None:
         return _ABSENT
-    return f"{'+' if round_half_away(mm / 10, TENTH) > 0 else ''}{centimetres(mm, TENTH)}"
+    return f"{'+' if round_half_away(mm / 10, TENTH) > 0 else ''}{_cm(mm)}"
 
 
 def _inches(mm: Fraction | None) -> str:

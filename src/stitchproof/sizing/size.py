@@ -164,7 +164,7 @@ def _measures(
             name=one.name,
             target_mm=workings.target[one.name].values,
             finished_mm=workings.made[one.name].values if one.name in fitted else None,
-            rule=workings.words(workings.keys.at(*one.formula_path)),
+            rule=workings.rule(one),
             place=workings.keys.at(*one.path),
         )
         for one in definitions

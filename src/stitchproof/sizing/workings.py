@@ -134,6 +134,12 @@ class Workings:
         longest = 60
         return words if len(words) <= longest else words[: longest - 1] + "…"
 
+    def rule(self, one: Definition) -> str:
+        """Say the formula of a definition, or that there is a value for each size."""
+        if len(one.formulas) > 1:
+            return "given for each size"
+        return self.words(self.keys.at(*one.formula_path))
+
     def silently(
         self, formulas: tuple[Formula | None, ...], scope: Mapping[str, Quantity]
     ) -> Quantity:
@@ -332,7 +338,7 @@ class Workings:
         self.wanted[one.name] = Quantity(wanted)
         pins = self._pins(one)
         measure = one.measure()
-        words = self.words(self.keys.at(*one.formula_path))
+        words = self.rule(one)
         self.counts[one.name] = Count(
             name=one.name,
             value=counted,
