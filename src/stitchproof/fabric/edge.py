@@ -21,6 +21,7 @@ was worked, as an index into `below`, the edge in the direction in which it was 
 """
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -102,6 +103,11 @@ class Edge:
     def count(self) -> int:
         """Number of stitches that count."""
         return self.roles.count("S") + self.roles.count("K")
+
+    @cached_property
+    def made(self) -> Counter[str]:
+        """How many stitches of each name count."""
+        return Counter(k for k, role in zip(self.kinds, self.roles, strict=True) if role in COUNTED)
 
     @cached_property
     def turned(self) -> "Edge":

@@ -334,7 +334,7 @@ def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
 
 def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> None:
     for done in found.rows:
-        steps = settled(done.row.steps, choices)
+        steps = settled(done.row.steps, choices) if choices else done.row.steps
         here.rows.append(done)
         here.steps.append(steps)
         if done.row.number is not None:

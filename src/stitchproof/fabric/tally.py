@@ -100,10 +100,11 @@ def _open_row(edge: Edge) -> tuple[int, int]:
 
 
 def _of_kind(edge: Edge, kind: str) -> tuple[int, int]:
-    live = [k for k, role in zip(edge.kinds, edge.roles, strict=True) if role in "SK"]
-    if "st" in live:
-        return len(live), len(live)
-    return live.count(kind), sum(base_kind(k) == kind or k == kind for k in live)
+    made = edge.made
+    if "st" in made:
+        return edge.count, edge.count
+    wide = sum(n for k, n in made.items() if kind in (k, base_kind(k)))
+    return made.get(kind, 0), wide
 
 
 def in_stitches(stated: Stated) -> Statement | None:
