@@ -46,7 +46,7 @@ class _Draft:
     info: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class OneFile:
     """A desk with one manuscript on it."""
 
