@@ -1,0 +1,1 @@
+"""A plain worker of instructions, held against the fabric."""
