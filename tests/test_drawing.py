@@ -89,6 +89,27 @@ def test_stitches_left_at_once_are_a_step() -> None:
         assert math.isclose(step, 6 * GAUGE.stitch_mm)
 
 
+# A lace of six rows: full rows of 37 stitches, rows of 7 with arches between them, and arches to
+# end with; common practice, no source.
+def test_openwork_is_as_wide_as_its_full_rows() -> None:
+    counts = (37, *(7, 37, 7, 37, 8, 37) * 5, 13)
+    made = outline(Shape(FLAT, (0.0,) * len(counts), tuple(map(float, counts))), Gauge(5, 10))
+    assert made is not None
+    assert made.first_mm == made.last_mm == made.widest_mm == 37 * 5
+    assert len(made.points) == 4
+
+
+def test_shaping_is_not_taken_for_openwork() -> None:
+    vee = [*range(40, 10, -2), *range(10, 42, 2)]
+    made = outline(Shape(FLAT, (0.0,) * len(vee), tuple(map(float, vee))), Gauge(5, 10))
+    assert made is not None
+    right = {y: x for x, y in made.points[1 : len(made.points) // 2 + 1]}
+    assert min(right.values()) < -100 + 16 * 5
+    shoulder = outline(Shape(FLAT, (0.0,) * 30, (*(40.0,) * 20, *(12.0,) * 10)), Gauge(5, 10))
+    assert shoulder is not None
+    assert (shoulder.first_mm, shoulder.last_mm) == (200, 60)
+
+
 # Flat shapes in rounds: the way around a circle is pi times the way across it.
 def test_rounds_lie_as_half_a_tube_or_as_a_disc() -> None:
     hat = outline(tube(*range(6, 79, 6), *(78,) * 14), GAUGE)

@@ -35,6 +35,7 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.language.tree import Stated, Statement
 from stitchproof.sizing.model import Sizing, Yarn
+from stitchproof.trade.bodies import body_table
 from tests import edition_inputs as inputs
 from tests.edition_inputs import EXAMPLE, proof, sizing
 
@@ -159,6 +160,27 @@ def test_measurements_are_in_both_units_by_size() -> None:
     assert by_size["M"][2:] == ("108.5 cm / 42¾ in", "55 cm / 21¾ in", "20 cm / 7¾ in")
     assert by_size["3X"][2] == "145 cm / 57¼ in"
     assert by_size["M"][1] == "91.5–96.5 cm / 36–38 in"
+
+
+# The women's table prints its bust in both units: M is 91.5-96.5 cm and 36-38 in, 4X 56-58 in.
+def test_bodies_published_in_both_units_are_not_converted() -> None:
+    women = body_table("women")
+    assert women is not None
+    chest = women.rows["chest"]
+    where = [women.sizes.index(name) for name in inputs.SIZES]
+
+    def changed(made: Sizing) -> Sizing:
+        point = replace(
+            made.points[0],
+            low_mm=tuple(chest.mm[i][0] for i in where),
+            high_mm=tuple(chest.mm[i][1] for i in where),
+        )
+        return replace(made, body=women.title, points=(point,))
+
+    table = next(b for b in edition(sizes=changed).parts[1].blocks if isinstance(b, Table))
+    fits = {row[0]: row[1] for row in table.rows}
+    assert fits["M"] == "91.5–96.5 cm / 36–38 in"
+    assert fits["4X"] == "142–147 cm / 56–58 in"
 
 
 def test_gauge_lines_carry_the_trades_label() -> None:

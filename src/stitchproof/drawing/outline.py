@@ -3,6 +3,9 @@
 A row's ends are known in stitches; the outline wants a line. Ends that move little by little are a
 slope, drawn as a line from change to change. Ends that move by more than a few stitches at once are
 a step: stitches left unworked or chained on, drawn as a horizontal edge between the two rows.
+
+Rows of openwork hold fewer stitches than the fabric is wide, because spaces do not count. A row
+that is far narrower than rows before and after it is therefore drawn as wide as those.
 """
 
 from collections.abc import Iterator
@@ -14,10 +17,14 @@ from typing import Final, TypeAlias
 from stitchproof.fabric.proof import Shape
 
 Point: TypeAlias = tuple[float, float]
+Ends: TypeAlias = tuple[float, float]  # left and right end of a row, in stitches
 
 _STEP_ROWS: Final = 2.0  # an end that moves by more than this many row heights is a step
 _SPREAD_ROWS: Final = 12  # a change is drawn over no more rows than this
 _STRAIGHT_MM: Final = 0.005  # a point nearer to the line through its neighbours is left out
+_OPEN: Final = 0.8  # a row below this share of the rows around it is openwork
+_AROUND_ROWS: Final = 12  # more rows than this between two full ones are no openwork
+_END_ROWS: Final = 2  # so many open rows may end a piece of openwork
 _LEAST_MM: Final = 1.0  # nothing smaller is drawn
 
 
@@ -65,11 +72,15 @@ class Outline:
 def outline(shape: Shape, gauge: Gauge) -> Outline | None:
     """Lay a piece down flat, to scale; None where there is nothing to draw."""
     rows = min(len(shape.left), len(shape.right))
+    ends = list(zip(shape.left, shape.right, strict=False))
     height_mm = rows * gauge.row_mm
     if not (isfinite(height_mm) and height_mm >= _LEAST_MM and gauge.stitch_mm > 0):
         return None
-    widths_mm = [(shape.right[i] - shape.left[i]) * gauge.stitch_mm for i in range(rows)]
-    if not (all(map(isfinite, widths_mm)) and max(widths_mm) >= _LEAST_MM):
+    if not all(isfinite(end) for pair in ends for end in pair):
+        return None
+    ends = _filled(ends, _STEP_ROWS * gauge.row_mm / gauge.stitch_mm)
+    widths_mm = [(right - left) * gauge.stitch_mm for left, right in ends]
+    if max(widths_mm) < _LEAST_MM:
         return None
     if shape.round and shape.flat:
         across = 2 * height_mm
@@ -86,9 +97,9 @@ def outline(shape: Shape, gauge: Gauge) -> Outline | None:
         left = [-width / 2 for width in widths_mm]
         right = [width / 2 for width in widths_mm]
     else:
-        centre = (shape.left[0] + shape.right[0]) / 2
-        left = [(end - centre) * gauge.stitch_mm for end in shape.left[:rows]]
-        right = [(end - centre) * gauge.stitch_mm for end in shape.right[:rows]]
+        centre = sum(ends[0]) / 2
+        left = [(end - centre) * gauge.stitch_mm for end, _ in ends]
+        right = [(end - centre) * gauge.stitch_mm for _, end in ends]
     up = _straightened(list(_edge(right, gauge.row_mm)))
     down = _straightened(list(_edge(left, gauge.row_mm)))[::-1]
     return Outline(
@@ -110,6 +121,32 @@ def around_mm(lying_mm: float, lie: Lie) -> float:
             return 2 * lying_mm
         case Lie.DISC:
             return pi * lying_mm
+
+
+def _filled(ends: list[Ends], sharp: float) -> list[Ends]:
+    """Draw rows of openwork as wide as the full rows before and after them.
+
+    Parameters
+    ----------
+    ends : list of Ends
+        Of every row.
+    sharp : float
+        A row that is narrower by more than this may be openwork. [stitches]
+    """
+    width = [right - left for left, right in ends]
+    filled = list(ends)
+    full, opened = 0, False
+    for row in range(1, len(ends)):
+        if width[row] < _OPEN * width[full] and width[full] - width[row] > sharp:
+            if row - full <= _AROUND_ROWS:
+                continue
+        elif row > full + 1 and width[row - 1] < _OPEN * width[row]:
+            filled[full + 1 : row] = [ends[full]] * (row - full - 1)
+            opened = True
+        full = row
+    if opened and 0 < len(ends) - 1 - full <= _END_ROWS:
+        filled[full + 1 :] = [ends[full]] * (len(ends) - 1 - full)
+    return filled
 
 
 def _edge(ends_mm: list[float], row_mm: float) -> Iterator[Point]:

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.diagnostics import listed
-from stitchproof.base.units import centimetres, inches
+from stitchproof.base.units import MM_PER_INCH, centimetres, inches
 from stitchproof.edition.matter import Matter
 from stitchproof.edition.model import Block, Facts, Ink, Paragraph, Run, Table, Words, plain
 from stitchproof.language.write.numbers import (
@@ -15,6 +15,7 @@ from stitchproof.language.write.numbers import (
     number_words,
 )
 from stitchproof.sizing.model import BodyPoint, Measure, Swatch, Worked, Yarn
+from stitchproof.trade.bodies import Range, body_tables
 from stitchproof.trade.hooks import hook, millimetres
 from stitchproof.trade.yarns import yarn_weight
 
@@ -87,15 +88,30 @@ def _named(key: str) -> str:
 def _ranges(matter: Matter, point: BodyPoint) -> tuple[str, ...]:
     low = matter.sizing.worked(point.low_mm or point.values_mm)
     high = matter.sizing.worked(point.high_mm or point.values_mm)
-    return tuple(_range_words(a, b) for a, b in zip(low, high, strict=True))
+    return tuple(
+        ABSENT if a is None or b is None else _range_words((a, b), _published(matter, point, name))
+        for name, a, b in zip(matter.names, low, high, strict=True)
+    )
 
 
-def _range_words(low: Fraction | None, high: Fraction | None) -> str:
-    if low is None or high is None:
-        return ABSENT
-    if low == high:
-        return length_words((low,))
-    return f"{centimetres(low)}–{centimetres(high)} cm / {inches(low)}–{inches(high)} in"
+def _published(matter: Matter, point: BodyPoint, size: str) -> Range | None:
+    """Give the range as its table prints it in inches, where it does. [in]."""
+    table = next((one for one in body_tables().values() if one.title == matter.sizing.body), None)
+    row = table.rows.get(point.name) if table else None
+    known = table.size(size) if table else None
+    if table is None or row is None or known is None or not row.inches:
+        return None
+    return row.inches[table.sizes.index(known)]
+
+
+def _range_words(range_mm: Range, published: Range | None) -> str:
+    """Write a range in both units; a figure that is published in both is not converted."""
+    in_inches = [end * MM_PER_INCH for end in published] if published else range_mm
+    cm, inch = (
+        "–".join(dict.fromkeys((words(low), words(high))))
+        for words, (low, high) in ((centimetres, range_mm), (inches, in_inches))
+    )
+    return f"{cm} cm / {inch} in"
 
 
 def _finished(matter: Matter, measure: Measure) -> tuple[str, ...]:
