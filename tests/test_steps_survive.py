@@ -9,15 +9,37 @@ from stitchproof.language.read.steps.line import read_steps, work_of
 from stitchproof.language.read.steps.reader import Context
 from stitchproof.language.tree import Either, Group, Repeat, Step, Steps
 
-WORDS = (
-    "ch sc hdc dc tr htr sl st sts sp sps ch-1 ch-2 3 12 70 (76, 84) 1 (2, 1) two twice once in into next"
-    " each every first last same top of turning ring from hook 2nd 4th ch * ** # ( ) [ ] { } rep repeat"
-    " from to across around end times more x , ; . : and then work turn join with sl st yarn B RS facing"
-    " FPtr BLO loop only 2 rows below behind sk skip leave unworked inc dec 2tog counts as does not count"
-    " skipped chs ending last rep at ** magic ring fasten off mark both edges Row shell made v-st wibble"
-    " whipstitch edge row ends evenly along opposite side another total all total - – … ½ cm in. a the"
-).split(" ")
-TOKENS = st.lists(st.sampled_from(WORDS), max_size=40).map(" ".join)
+WORDS = """
+ch sc hdc dc tr htr sl st sts sp sps ch-1 ch-2 3 12 two twice once in into next each every first
+last same top of turning ring from hook 2nd 4th ch * ** # ( ) [ ] { } rep repeat from to across
+around end times more x , ; . : and then work turn join with sl st yarn B RS facing FPtr BLO loop
+only 2 rows below behind sk skip leave unworked inc dec 2tog counts as does not count skipped chs
+ending last rep at ** magic ring fasten off mark both edges Row shell made v-st wibble whipstitch
+edge row ends evenly along opposite side another total all - – … ½ cm in. a the picot including
+""".split()  # noqa: SIM905 - a list of words reads better as words
+PHRASES = (
+    "sc in each st across",
+    "and in each ch",
+    "2 dc in next ch-2 sp",
+    "70 (76, 84)",
+    "rep from * 3 times",
+    "rep from * to last 3 sts",
+    "in next sp work",
+    "ending last rep at **",
+    "ending with sc in last st",
+    "(counts as dc)",
+    "picot",
+    "join with sl st in",
+    "join B",
+    "sk st behind FPtr",
+    "working in back loops only",
+    "leave last 5 sts unworked",
+    "repeat around.",
+    "4 times",
+    "[sc, ch 1]",
+    "FPdc around each FPdc and BPdc around each BPdc",
+)
+TOKENS = st.lists(st.sampled_from((*WORDS, *PHRASES)), max_size=30).map(" ".join)
 CONTEXTS = st.sampled_from((Context(), Context(terms="UK"), Context(rounds=True, main="hdc")))
 
 

@@ -14,7 +14,7 @@ from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsT
 from stitchproof.language.read.steps.often import read_often, starts_often
 from stitchproof.language.read.steps.places import IN, read_in
 from stitchproof.language.read.steps.posts import read_around, read_between, starts_post
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
 from stitchproof.language.read.steps.remarks import is_remark, read_counts, starts_counts
 from stitchproof.language.tree import (
     STITCH,
@@ -47,9 +47,7 @@ def read_bracket(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     close = reader.partner[start]
     if close < 0:
-        reader.report(BracketNotClosed(reader.text()), reader.span(start, start + 1))
-        reader.take()
-        return ()
+        return lonely_bracket(reader)
     if reader.depth >= DEEPEST:
         reader.take(close + 1 - start)
         words = reader.words(start)
@@ -64,6 +62,17 @@ def read_bracket(reader: Reader, frame: Frame) -> Steps | None:
     reader.depth -= 1
     reader.at = close + 1
     return _behind(reader, frame, body, start)
+
+
+def lonely_bracket(reader: Reader) -> Steps:
+    """Keep what follows a bracket without a partner as it is: how it was meant is not known."""
+    start = reader.at
+    reader.report(BracketNotClosed(reader.text()), reader.span(start, start + 1))
+    stops = {".", ";"} if reader.text() in OPENING else {".", ";", ","}
+    reader.take()
+    while not reader.ended() and reader.text() not in stops:
+        reader.take()
+    return (Unread(reader.words(start), reader.span(start)),)
 
 
 # --------------------------------------------------------------------------- words beside the work

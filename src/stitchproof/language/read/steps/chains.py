@@ -20,13 +20,21 @@ def read_chain(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     reader.pass_over(_MANNER)
-    ahead = 1 if reader.text() == "-" else 0
+    ahead = 1 if reader.text() == "-" or _is_abbreviated(reader) else 0
     number = reader.number(ahead)
     if number is not None and _is_number_of_next(reader, ahead):
         number = None
     if number is not None:
         reader.take(ahead + 1)
     return chained(reader, frame, number or ONE, start)
+
+
+def _is_abbreviated(reader: Reader) -> bool:
+    """Tell whether the stop of "ch. 3" belongs to the abbreviation."""
+    stop = reader.token()
+    touching = stop is not None and stop.place.start == reader.tokens[reader.at - 1].place.end
+    follows = reader.text(2) in {",", ";", ".", "", "(", "and"}
+    return touching and reader.text() == "." and reader.number(1) is not None and follows
 
 
 def _is_number_of_next(reader: Reader, ahead: int) -> bool:

@@ -10,13 +10,13 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.place import Span
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import chains, joins, placed, repeats, sewing, sundry
-from stitchproof.language.read.steps.brackets import REPEAT, read_bracket
+from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import (
-    BracketNotClosed,
     UnknownAbbreviation,
     UnreadWords,
 )
@@ -37,6 +37,8 @@ from stitchproof.language.read.steps.reader import (
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.vocabulary import near
 from stitchproof.language.tree import (
+    Each,
+    End,
     Group,
     Join,
     Make,
@@ -164,9 +166,9 @@ def read_sequence(reader: Reader, end: int) -> Frame:
             _stop(reader, frame)
             continue
         start = reader.at
+        joined, frame.joined = frame.joined, False
         if text in CLOSING:
-            reader.report(BracketNotClosed(text), reader.span(start, start + 1))
-            reader.take()
+            _add(frame, lonely_bracket(reader))
             continue
         steps = _dispatch(reader, frame)
         if steps is None or reader.at > end:
@@ -177,9 +179,27 @@ def read_sequence(reader: Reader, end: int) -> Frame:
             continue
         if reader.at == start:
             reader.take()
+        if joined and _interleaved(frame, steps):
+            place = frame.steps.pop().place
+            first = next(i for i in range(start, -1, -1) if _begins(reader, i, place))
+            _unread(reader, frame, first, end)
+            continue
         _add(frame, steps)
     repeats.settle_tails(frame)
     return frame
+
+
+def _begins(reader: Reader, i: int, place: Span) -> bool:
+    return reader.tokens[i].place.start <= place.start
+
+
+def _interleaved(frame: Frame, steps: Steps) -> bool:
+    """Tell whether "X in each A and Y in each B" stands there: both at once, which is not read."""
+    last = frame.steps[-1] if frame.steps else None
+    if not isinstance(last, Make) or not isinstance(last.at, Each) or len(steps) != 1:
+        return False
+    step = steps[0]
+    return isinstance(step, Make) and isinstance(step.at, Each) and last.at.until == End()
 
 
 def _trails(reader: Reader, end: int) -> bool:
@@ -195,8 +215,9 @@ def _stop(reader: Reader, frame: Frame) -> None:
     text = reader.text()
     start = reader.at
     reader.take()
-    if text == ".":
-        frame.sentence = len(frame.steps)
+    frame.joined = text in {"and", "&"}
+    if text == "." and len(frame.steps) > frame.sentence:
+        frame.before, frame.sentence = frame.sentence, len(frame.steps)
     follows = reader.text()
     places = IN | EACH | {"next", "first", "last"}
     if text not in {"and", "&", "+"} or frame.again is None or follows not in places:

@@ -20,6 +20,7 @@ from stitchproof.language.read.steps.stitches import StitchName, as_int, read_st
 from stitchproof.language.tree import (
     STITCH,
     Below,
+    Chain,
     Each,
     Either,
     Evenly,
@@ -30,6 +31,7 @@ from stitchproof.language.tree import (
     Loop,
     Make,
     Next,
+    Nth,
     OppositeSide,
     Post,
     RowEnds,
@@ -239,6 +241,8 @@ def _step(reader: Reader, wanted: Wanted, found: _Found) -> Steps | None:
         return _gathered(stitch, wanted, found, reader)
     if named.change == "inc":
         return _increase(stitch, wanted, found, reader)
+    if not found.said and stitch.kind == "picot":
+        return _picot(reader, wanted)
     if not found.said and wanted.number is not None:
         return _bare_count(stitch, wanted, reader)
     if isinstance(place.at, Evenly):
@@ -257,6 +261,13 @@ def _side(at: Target, reader: Reader) -> Target:
     if reader.opposite and isinstance(at, Next | Each):
         return OppositeSide(replace(at, noun=STITCH))
     return at
+
+
+def _picot(reader: Reader, wanted: Wanted) -> Steps:
+    """Make the common picot, which goes into no place: three chains closed to a ring."""
+    span = reader.span(wanted.start)
+    three = plain(3)
+    return (Chain(three, None, span), Make(Stitch("sl_st"), ONE, Nth((three,)), span))
 
 
 def _fitted(stitch: Stitch, place: Place, reader: Reader) -> Stitch:
@@ -342,6 +353,8 @@ def _group(wanted: Wanted, found: _Found, reader: Reader) -> Steps | None:
     assert special is not None
     assert special.body is not None
     span = reader.span(wanted.start)
+    if not found.said and not any(isinstance(s, Make) and s.at == Same() for s in special.body):
+        return special.body  # a picot: it goes into no place
     if not found.said:
         return (Group(special.body, Next(wanted.number or ONE), special.name, span),)
     copies = as_int(found.each)
@@ -372,7 +385,7 @@ def _repeats(step: Step) -> bool:
     return type(step).__name__ == "Repeat"
 
 
-def once_more(reader: Reader, step: Step, start: int) -> Steps | None:
+def once_more(reader: Reader, step: Make | Group, start: int) -> Steps | None:
     """Read "and in each ch across" behind a step: the same again in another place."""
     if reader.text() in IN:
         reader.take()
@@ -386,15 +399,15 @@ def once_more(reader: Reader, step: Step, start: int) -> Steps | None:
     if place is None:
         return None
     span = reader.span(start)
+    if isinstance(step.at, Each) and isinstance(place.at, Each):
+        return None
     if isinstance(step, Group):
         return (replace(step, at=place.at, place=span),)
-    if isinstance(step, Make):
-        stitch = replace(step.stitch, loop=place.loop or step.stitch.loop)
-        at = place.at
-        if stitch.together > 1 and isinstance(at, Next) and at.number != ONE:
-            return None
-        return (Make(stitch, step.each, at, span),)
-    return None
+    stitch = replace(step.stitch, loop=place.loop or step.stitch.loop)
+    at = place.at
+    if stitch.together > 1 and isinstance(at, Next) and at.number != ONE:
+        return None
+    return (Make(stitch, step.each, at, span),)
 
 
 def ends_here(reader: Reader) -> bool:

@@ -155,14 +155,41 @@ def noun_of(named: StitchName) -> Noun:
     return Noun(Thing.KIND, named.stitch.name)
 
 
+def _chain_or_stitch(reader: Reader) -> Noun:
+    """Read the rest of "ch and st", "ch and each st"."""
+    ahead = 1
+    while reader.text(ahead) in {"in", "each"}:
+        ahead += 1
+    if reader.text(ahead) not in STITCHES:
+        return CHAIN
+    reader.take(ahead + 1)
+    return Noun(Thing.STITCH_OR_CHAIN)
+
+
+def _with_each(reader: Reader, noun: Noun) -> Noun:
+    """Read the rest of "st and in each ch-1 sp": with chains and spaces it is every place."""
+    ahead = 2 if reader.text(1) == "each" else 3
+    if reader.text(ahead - 1) != "each" or noun.thing is Thing.CHAIN_SPACE:
+        return noun
+    if reader.text(ahead) not in CHAINS:
+        return noun
+    reader.take(ahead)
+    chain = _chain(reader)
+    return Noun(Thing.STITCH_OR_CHAIN, noun.kind, chain.chains)
+
+
 def read_nouns(reader: Reader) -> Noun | None:
     """Read a noun, or two that together are every place: "sc and ch-1 sp"."""
     noun = read_noun(reader)
     if noun is None or reader.text() not in {"and", "&"}:
         return noun
+    if noun == CHAIN:
+        return _chain_or_stitch(reader)
     pair = (Thing.KIND, Thing.STITCH)
     if noun.thing not in pair and noun.thing is not Thing.CHAIN_SPACE:
         return noun
+    if reader.text(1) in {"each", "in"}:
+        return _with_each(reader, noun)
     if reader.text(1) in CHAINS and (reader.text(2) in SPACES or reader.text(2) == "-"):
         reader.take()
         chain = _chain(reader)

@@ -23,6 +23,7 @@ from stitchproof.language.read.steps.stitches import (
 from stitchproof.language.tree import (
     STITCH,
     Behind,
+    Chain,
     Each,
     Group,
     Leave,
@@ -30,7 +31,9 @@ from stitchproof.language.tree import (
     Make,
     Next,
     Remark,
+    Same,
     Skip,
+    Step,
     Steps,
     Target,
     ToLast,
@@ -61,18 +64,56 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
     reader.accept_any(_VERBS)
     if reader.text() in OPENING:
         return _bracket_in(reader, frame, target, start)
+    return _listed_in(reader, target, start)
+
+
+def _listed_in(reader: Reader, target: Target, start: int) -> Steps | None:
+    """Read "2 dc, ch 2, 2 dc" without brackets behind its place, as far as no other place comes."""
+    body: list[Step] = []
+    while True:
+        before = reader.at
+        if body and not (reader.accept(",") or reader.accept("and")):
+            break
+        step = _bare_item(reader)
+        if step is None or not _item_ends(reader):
+            reader.at = before  # the next step has a place of its own
+            break
+        body.append(step)
+    match body:
+        case []:
+            reader.take()
+            return None
+        case [Make() as make]:
+            return (replace(make, at=target, place=reader.span(start)),)
+        case [Group() as group]:
+            return (replace(group, at=target, place=reader.span(start)),)
+        case _:
+            return (Group(tuple(body), target, "", reader.span(start)),)
+
+
+def _bare_item(reader: Reader) -> Step | None:
+    """Read "2 dc" or "ch 2" alone, as it stands in one place with others."""
+    start = reader.at
     number = reader.number()
     if number is not None:
         reader.take()
         reader.accept("-")
-    if not starts_stitch(reader):
-        return None
-    named = read_stitch(reader)
-    if named is None or reader.text() not in STOPS | {"", "and", "then", ")", "]"}:
+    if reader.accept_any(CHAINS):
+        reader.accept("-")
+        after = None if number is not None else reader.number()
+        if after is not None:
+            reader.take()
+        return Chain(number or after or ONE, place=reader.span(start))
+    named = read_stitch(reader) if starts_stitch(reader) else None
+    if named is None:
         return None
     if named.special is not None and named.special.body is not None:
-        return (Group(named.special.body, target, named.special.name, reader.span(start)),)
-    return (Make(named.stitch, number or ONE, target, reader.span(start)),)
+        return Group(named.special.body, Same(), named.special.name, reader.span(start))
+    return Make(named.stitch, number or ONE, Same(), reader.span(start))
+
+
+def _item_ends(reader: Reader) -> bool:
+    return reader.ended() or reader.text() in STOPS | {"and", "then"}
 
 
 def _bracket_in(reader: Reader, frame: Frame, target: Target, start: int) -> Steps | None:

@@ -14,7 +14,7 @@ from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.vocabulary import Branch, names, special_names
-from stitchproof.language.tree import Loop, Special, Step
+from stitchproof.language.tree import Group, Loop, Make, Special, Step
 from stitchproof.trade.tables import Terms
 
 OPENING: Final = {"(": ")", "[": "]", "{": "}"}
@@ -195,8 +195,12 @@ class Frame:
         For every repeat mark: where it stands in `steps`, first to last.
     sentence : int
         Index of the first step of the sentence.
-    again : Step or None
+    before : int
+        The same of the sentence before.
+    again : Make or Group or None
         What "and in each ..." does once more.
+    joined : bool
+        Whether an "and" stands right before the cursor.
     tails : list of int
         Indices of repeats that what follows ends ("ending with sc in last st").
     edges : int
@@ -206,7 +210,9 @@ class Frame:
     steps: list[Step] = field(default_factory=list)
     marks: dict[str, list[int]] = field(default_factory=dict)
     sentence: int = 0
-    again: Step | None = None
+    before: int = 0
+    again: Make | Group | None = None
+    joined: bool = False
     tails: list[int] = field(default_factory=list)
     edges: int = 1
 

@@ -302,7 +302,8 @@ def _unmarked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if how is None or not frame.steps:
         return None
     whole = _first_worked(frame)
-    sentence = max(frame.sentence if frame.sentence < len(frame.steps) else whole, whole)
+    sentence = frame.sentence if frame.sentence < len(frame.steps) else frame.before
+    sentence = max(sentence, whole)
     if whole >= len(frame.steps):
         return None
     span = _around(reader, frame.steps[whole : whole + 1], start)
