@@ -5,7 +5,8 @@ slope, drawn as a line from change to change. Ends that move by more than a few 
 a step: stitches left unworked or chained on, drawn as a horizontal edge between the two rows.
 
 Rows of openwork hold fewer stitches than the fabric is wide, because spaces do not count. A row
-that is far narrower than rows before and after it is therefore drawn as wide as those.
+that is far narrower than rows before and after it is therefore drawn as wide as those, and where
+such a row stands above the one below is not known: a piece with openwork is drawn about its middle.
 """
 
 from collections.abc import Iterator
@@ -146,7 +147,11 @@ def _filled(ends: list[Ends], sharp: float) -> list[Ends]:
         full = row
     if opened and 0 < len(ends) - 1 - full <= _END_ROWS:
         filled[full + 1 :] = [ends[full]] * (len(ends) - 1 - full)
-    return filled
+    if not opened:
+        return ends
+    middle = sum(ends[0]) / 2
+    halves = [(right - left) / 2 for left, right in filled]
+    return [(middle - half, middle + half) for half in halves]
 
 
 def _edge(ends_mm: list[float], row_mm: float) -> Iterator[Point]:

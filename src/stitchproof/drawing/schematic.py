@@ -26,6 +26,8 @@ _DASHES: Final = (
     *("", "7 2.5", "2 2", "9 2 2 2", "4 4", "12 3"),
     *("1 3", "12 3 2 3 2 3", "5 2 1 2", "3 6", "15 2 5 2", "1 1"),
 )
+_ROOM_FOR_SIGNS: Final = 64.0
+_DIRECTION: Final = "direction of work"
 _SAME_MM: Final = 1e-6
 _KEY_COLUMNS: Final = 5
 _LEAST_SHARE: Final = 0.3  # a first round narrower than this share of the widest is a centre
@@ -115,9 +117,7 @@ def schematic(
     alt = _alt(piece.name, drawn[0].lie, sizes, groups)
     told = "; ".join(f"{m.name} {length_words(m.lengths_mm, groups)}" for m in measures)
     sheet = Sheet(_WIDE)
-    scale = min(
-        _ROOM / max(made.widest_mm for made in drawn), _ROOM / max(m.height_mm for m in drawn)
-    )
+    scale = _ROOM / max(max(_reach(made), made.height_mm) for made in drawn)
     above = any(measure.where is Where.LAST for measure in measures)
     foot = (_TOP_MEASURED if above else _TOP) + max(made.height_mm for made in drawn) * scale
     several = len(drawn) > 1
@@ -125,8 +125,9 @@ def schematic(
     widest = max(drawn, key=lambda made: made.widest_mm)
     low = foot + (24 if several else 8)
     low = _dimensions(sheet, widest, measures, scale, (foot, low), several=several)
-    _signs(sheet, widest, scale, foot)
-    low = _scale_bar(sheet, scale, low + 12)
+    narrow = min(min(made.first_mm, made.last_mm) for made in drawn) * scale < _ROOM_FOR_SIGNS
+    _signs(sheet, widest, scale, foot, narrow=narrow)
+    low = _scale_bar(sheet, scale, low + 12, "direction of work, RS" if narrow else _DIRECTION)
     if several:
         low = _key(sheet, [sizes[i] for i, made in enumerate(outlines) if made], outlines, low + 20)
         low = _legend(sheet, measures, groups, low + 6)
@@ -287,7 +288,12 @@ def _row_ends(made: Outline, scale: float, *, last: bool) -> tuple[float, float]
     return min(ends), max(ends)
 
 
-def _signs(sheet: Sheet, made: Outline, scale: float, foot: float) -> None:
+def _reach(made: Outline) -> float:
+    """Give the width an outline needs about the middle of its first row, in mm."""
+    return 2 * max((abs(x) for x, _ in made.points), default=made.widest_mm / 2)
+
+
+def _signs(sheet: Sheet, made: Outline, scale: float, foot: float, *, narrow: bool) -> None:
     """Say which side is seen and which way the rows grow."""
     middle, height = _WIDE / 2, made.height_mm * scale
     if made.lie is Lie.DISC:
@@ -296,11 +302,14 @@ def _signs(sheet: Sheet, made: Outline, scale: float, foot: float) -> None:
             (middle + 2, foot - height / 2 + 4), (middle + height / 2 * 0.75, foot - height / 2 + 4)
         )
         return
+    if narrow:
+        sheet.arrow((middle, foot - height * 0.25), (middle, foot - height * 0.75))
+        return
     sheet.text(middle + 14, foot - height / 2 + 4, "RS")
     sheet.arrow((middle - 8, foot - height * 0.25), (middle - 8, foot - height * 0.75))
 
 
-def _scale_bar(sheet: Sheet, scale: float, low: float) -> float:
+def _scale_bar(sheet: Sheet, scale: float, low: float, told: str) -> float:
     length = next((mm for mm in _SCALE_BARS_MM if mm * scale <= _BAR_ROOM), _SCALE_BARS_MM[-1])
     left = 12.0
     sheet.bar(left, left + length * scale, low + 6)
@@ -308,7 +317,7 @@ def _scale_bar(sheet: Sheet, scale: float, low: float) -> float:
     sheet.text(left + length * scale + 6, low + 9, words, anchor="start", size=9)
     arrow = 12 + length * scale + 6 + sheet.width_of(words, 9) + 18
     sheet.arrow((arrow, low + 11), (arrow, low - 3))
-    sheet.text(arrow + 7, low + 9, "direction of work", anchor="start", size=9)
+    sheet.text(arrow + 7, low + 9, told, anchor="start", size=9)
     return low + 12
 
 
