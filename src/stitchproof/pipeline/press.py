@@ -15,7 +15,7 @@ from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.prove import prove
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.read.manuscript import read_manuscript
-from stitchproof.pipeline.desk import Desk, decoded
+from stitchproof.pipeline.desk import Desk, Unusable, decoded
 from stitchproof.sizing.model import Sizing
 from stitchproof.sizing.size import size_manuscript
 
@@ -77,7 +77,11 @@ def press(
 
 
 def _fetch(desk: Desk, name: str) -> str:
-    return decoded(desk.read(name), name)
+    """Give a file beside the manuscript; one that cannot be used is a finding, not the end."""
+    try:
+        return decoded(desk.read(name), name)
+    except Unusable as wrong:
+        raise LookupError(str(wrong)) from None
 
 
 def _row_gauges(manuscript: Manuscript, sizing: Sizing) -> dict[str, float]:

@@ -14,8 +14,10 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.units import parse_length
 from stitchproof.language.manuscript import Manuscript
+from stitchproof.language.number import Number
 from stitchproof.sizing.findings import (
     BodyTableUnreadable,
     GroupsDoNotAddUp,
@@ -155,11 +157,7 @@ def _stretch(words: str, table: BodyTable, known: tuple[str, ...]) -> tuple[str,
 
 def _counted(keys: Keys, manuscript: Manuscript) -> tuple[str, ...]:
     """Name sizes by the length that most lists have; one size where there are no lists."""
-    lengths = Counter(
-        len(number.value)
-        for number in manuscript.numbers
-        if isinstance(number.value, tuple) and len(number.value) > 1
-    )
+    lengths = Counter(length for n in manuscript.numbers if (length := _length(n)) > 1)
     measures = keys.value("measures")
     for value in measures.values() if isinstance(measures, dict) else ():
         if isinstance(value, list) and len(value) > 1:
@@ -168,8 +166,15 @@ def _counted(keys: Keys, manuscript: Manuscript) -> tuple[str, ...]:
         return _ONE_SIZE
     size_count, _ = max(lengths.items(), key=lambda item: item[1])
     names = tuple(str(n) for n in range(1, size_count + 1))
-    keys.report(SizesAssumed(names))
+    lists = [n.place for n in manuscript.numbers if _length(n) == size_count]
+    place = lists[0] if lists else keys.at("measures")
+    keys.found.append(Diagnostic(finding=SizesAssumed(names), place=place))
     return names
+
+
+def _length(number: Number) -> int:
+    """How many sizes a number of the text is written for; 0 for a formula."""
+    return len(number.value) if isinstance(number.value, tuple) else 0
 
 
 def _groups(keys: Keys, sizes: tuple[str, ...]) -> tuple[int, ...]:
@@ -209,7 +214,11 @@ def _fetched(keys: Keys, name: str, fetch: Callable[[str], str]) -> BodyTable:
     try:
         text = fetch(name)
     except (OSError, LookupError, ValueError):
-        keys.report(BodyTableUnreadable(name, "there is no such file"), "sizes", "table")
+        keys.report(
+            BodyTableUnreadable(name, "there is no such file, or it is no UTF-8 text"),
+            "sizes",
+            "table",
+        )
         return _NO_TABLE
     table = _csv_table(name, text)
     if isinstance(table, str):

@@ -136,6 +136,8 @@ def resolve(workings: Workings, numbers: tuple[Number, ...]) -> dict[Formula, tu
 def _number(workings: Workings, number: Number, formula: Formula) -> tuple[Value, ...] | None:
     """Give the values of one formula; None where a size worked now has none."""
     place = number.place
+    if not workings.knows((formula,), workings.made, place, braced=True):
+        return None
     quantity = workings.work((formula,), workings.made, place)
     if quantity is None:
         return None

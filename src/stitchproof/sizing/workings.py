@@ -85,13 +85,21 @@ class Workings:
         return frozenset().union(*(self._doubt.get(name, frozenset()) for name in names))
 
     def knows(
-        self, formulas: tuple[Formula | None, ...], scope: Mapping[str, Quantity], place: Span
+        self,
+        formulas: tuple[Formula | None, ...],
+        scope: Mapping[str, Quantity],
+        place: Span,
+        *,
+        braced: bool = False,
     ) -> bool:
         """Tell whether all names of formulas have values; report those nobody declared."""
         names = {name: None for one in formulas if one is not None for name in names_in(one)}
         unknown = [name for name in names if name not in scope]
         for name in unknown:
             if name in self._declared or (name.startswith("body.") and not self._body_known()):
+                continue
+            # Between braces the reader has said so, unless only the body can tell.
+            if braced and not (name.startswith("body.") and "body.*" in self._declared):
                 continue
             close = near(name, scope)
             self.keys.found.append(
