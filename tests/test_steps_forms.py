@@ -350,6 +350,14 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ("Whipstitch row ends from hem to marker, 42 rows", (SeamSides(plain(42)),)),
     ("5 dc in next st (shell made), sk 2 sts", (make("dc", each=5), Remark("(shell made)"), sk(2))),
     ("Ch 3 (see Notes), dc", (ch(3), Remark("(see Notes)"), make("dc"))),
+    (
+        "sc in same st and in each st (see Notes)",
+        (make("sc", Same()), along("sc"), Remark("(see Notes)")),
+    ),
+    (
+        "sc in next st and in next sp (dc, ch 1)",
+        (make("sc"), Group((same("dc"), ch(1)), Next(ONE, SPACE))),
+    ),
     ("inc (2 sc in next st)", (make("sc", each=2), Remark("(2 sc in next st)"))),
     ("dc (you may want to mark it)", (make("dc"), Remark("(you may want to mark it)"))),
     (

@@ -119,6 +119,9 @@ def near(word: str, terms: Terms) -> str:
 
     if not 1 < len(word) <= 20:  # noqa: PLR2004 - longer words are no slip of a stitch name
         return ""
+    swapped = [known for known in words(terms) if sorted(known) == sorted(word)]
+    if swapped:
+        return swapped[0]
     alike = [known for known in words(terms) if abs(len(known) - len(word)) <= 1]
     found = get_close_matches(word, alike, n=1, cutoff=0.7)
     return found[0] if found else ""

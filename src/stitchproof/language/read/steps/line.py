@@ -34,6 +34,7 @@ from stitchproof.language.read.steps.reader import (
     Reader,
     open_reader,
 )
+from stitchproof.language.read.steps.remarks import is_remark
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.vocabulary import near
 from stitchproof.language.tree import (
@@ -234,11 +235,22 @@ def _stop(reader: Reader, frame: Frame) -> None:
 def _place_first(reader: Reader) -> bool:
     """Tell whether "in next sp work (...)" follows rather than another place of the last step."""
     for i in range(1, 8):
-        if reader.text(i) in {"work", "make", "("}:
+        if reader.text(i) in {"work", "make"}:
             return True
+        if reader.text(i) == "(":
+            return _holds_steps(reader, reader.at + i)
         if reader.text(i) in {",", ";", "."}:
             return False
     return False
+
+
+def _holds_steps(reader: Reader, i: int) -> bool:
+    """Tell whether a bracket holds steps, not a remark and not what a chain counts as."""
+    close = reader.partner[i]
+    if close <= i + 1:
+        return False
+    words = {reader.tokens[j].text for j in range(i, min(close, i + 8))}
+    return not words & {"count", "counts", "counted"} and not is_remark(reader, i + 1, close)
 
 
 def _add(frame: Frame, steps: Steps) -> None:
