@@ -17,7 +17,7 @@ from pathlib import Path
 from stitchproof.checks.seen import Seen
 from stitchproof.checks.table import look
 from stitchproof.fabric.prove import prove
-from stitchproof.fabric.track import Memory
+from stitchproof.fabric.memory import Memory
 from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.sizing.size import size_manuscript
 

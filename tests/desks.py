@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from stitchproof.fabric.track import Memory
+from stitchproof.fabric.memory import Memory
 from stitchproof.pipeline.desk import Unusable
 
 

@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
-from stitchproof.fabric.track import Memory
+from stitchproof.fabric.memory import Memory
 from stitchproof.pipeline.press import press
 from stitchproof.pipeline.report import proof_object
 

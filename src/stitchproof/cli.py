@@ -23,7 +23,7 @@ class Disk:
     """A Desk on the file system; other files are looked for beside the manuscript."""
 
     def __init__(self, manuscript: Path) -> None:
-        from stitchproof.fabric.track import Memory
+        from stitchproof.fabric.memory import Memory
 
         self.memory: Memory = Memory()
         self._manuscript = manuscript

@@ -7,6 +7,7 @@ from typing import ClassVar
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
+from stitchproof.fabric.prove import PIECE_LEVEL
 from stitchproof.language.number import Number
 from stitchproof.language.tree import FastenOff, JoinYarn, RepeatRows
 
@@ -51,12 +52,24 @@ class RowNumberRepeated:
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Follow the row numbers of every section."""
-    sections: dict[str, list[WorkedCourse]] = {}
-    for course in seen.proof.courses:
-        sections.setdefault(course.section, []).append(course)
-    for courses in sections.values():
+    for courses in _pieces(seen):
         if not any(c.course.label.listed or "all" in c.label.lower().split() for c in courses):
             yield from _follow(courses, seen)
+
+
+def _pieces(seen: Seen) -> Iterator[list[WorkedCourse]]:
+    """Give the lines of each piece: those of a level-2 heading and of the deeper ones below it."""
+    courses: list[WorkedCourse] = []
+    start = 0
+    for section in seen.manuscript.sections:
+        own = seen.proof.courses[start : start + len(section.courses)]
+        start += len(own)
+        if section.level <= PIECE_LEVEL and courses:
+            yield courses
+            courses = []
+        courses += own
+    if courses:
+        yield courses
 
 
 def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:

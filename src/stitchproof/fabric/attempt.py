@@ -137,8 +137,8 @@ def as_stated(
     """
     if total is None or total <= 0 or None in values:
         return None
-    if made is not None and "C" in made.roles:
-        return None
+    if made is not None and ("C" in made.roles or len(made.made) > 1):
+        return None  # where the missing stitches would stand, nobody can tell
     ring = made.ring if made is not None else False
     if made is None:
         if any(

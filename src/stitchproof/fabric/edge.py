@@ -166,6 +166,7 @@ class Edge:
             parents=self.parents[:-by],
             groups=(),
             marks=(),
+            known=False,
         )
 
     def padded(self, by: int) -> "Edge":
@@ -178,6 +179,7 @@ class Edge:
             parents=self.parents[: at + 1] + (self.parents[at],) * by + self.parents[at + 1 :],
             groups=(),
             marks=(),
+            known=False,
         )
 
     @cached_property

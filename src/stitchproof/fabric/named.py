@@ -99,23 +99,24 @@ def _sew_tops(
     if piece.last is None or count is None:
         return None
     have = piece.last.count
-    piece.tops = count
-    if opened is None:
-        return None if 2 * count <= have else Trouble(Failing.TOO_FEW, step.place, 2 * count, have)
-    if 2 * count + opened != have:
+    if opened is None and 2 * count > have:
+        return Trouble(Failing.TOO_FEW, step.place, 2 * count, have)
+    if opened is not None and 2 * count + opened != have:
+        # what stays open is doubtful now, and whatever is worked there says nothing more
         return Trouble(Failing.COUNT, step.place, 2 * count + opened, have, "seam")
+    piece.tops = count
     return None
 
 
 def _sew_sides(step: SeamSides, piece: Finished, rows: int | None) -> Trouble | None:
     sewn = rows if rows is not None else piece.marked
-    piece.sides = sewn
     if sewn is None or not piece.ends:
         return None
     if rows is not None and piece.marked is not None and rows != piece.marked:
         return Trouble(Failing.COUNT, step.place, rows, piece.marked, "marker")
     if sewn > len(piece.ends):
         return Trouble(Failing.NO_ROW, step.place, sewn, len(piece.ends), f"{sewn}")
+    piece.sides = sewn
     return None
 
 

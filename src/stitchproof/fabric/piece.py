@@ -6,106 +6,21 @@ author meant. A line that could not be read leaves a known edge only if it state
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from itertools import islice, product
 from typing import Final
 
-from stitchproof.fabric.attempt import Attempt, DoneRow, as_stated, attempt, stated_values
+from stitchproof.fabric.attempt import Attempt, as_stated, attempt, stated_values
 from stitchproof.fabric.conventions import Conventions
-from stitchproof.fabric.rows import Past, Plan, PlannedRow, plan
+from stitchproof.fabric.rows import Past, Plan, plan
+from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.tally import stated_total
-from stitchproof.fabric.track import Memory, Setting, Track, placed
+from stitchproof.fabric.track import Setting, Track, placed
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
-from stitchproof.language.number import Resolved
-from stitchproof.language.tree import Course, Either, RepeatRows, Steps
+from stitchproof.language.tree import Course, Either, RepeatRows, Steps, Unread
 from stitchproof.language.walk import eithers_in, is_read, settled
 
 MOST_COMBINATIONS: Final = 32
-
-
-@dataclass(slots=True)
-class Progress:
-    """One piece in one size, so far."""
-
-    tracks: tuple[Track, ...] = (Track(),)  # as worked; and as stated, while both are open
-    rows: list[DoneRow] = field(default_factory=list)
-    by_number: dict[int, Steps] = field(default_factory=dict)
-    steps: list[Steps] = field(default_factory=list)
-    marked: int | None = None  # row at whose top the edges are marked
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outcome:
-    """One line in one size.
-
-    Attributes
-    ----------
-    absent : bool
-        Not worked in this size.
-    attempts : tuple of Attempt
-        One for each track it was tried on.
-    troubles : tuple of Trouble
-        Of its rows as a whole.
-    open : bool
-        Worked to a length.
-    """
-
-    absent: bool = False
-    attempts: tuple[Attempt, ...] = ()
-    troubles: tuple[Trouble, ...] = ()
-    open: bool = False
-
-    @property
-    def first(self) -> Attempt | None:
-        """The attempt on the edge as worked."""
-        return self.attempts[0] if self.attempts else None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Judged:
-    """One line in all sizes, its readings settled.
-
-    Attributes
-    ----------
-    outcomes : tuple of Outcome
-        (W,) one a size.
-    choices : mapping of Either to int
-        The readings taken.
-    ways : tuple of int
-        For each statement, which way of counting it was taken.
-    troubles : tuple of Trouble or None
-        (W,) what is wrong, counts included; None: nothing.
-    open : tuple of Either
-        Doubts that more than one reading settled equally well.
-    """
-
-    outcomes: tuple[Outcome, ...]
-    choices: Mapping[Either, int]
-    ways: tuple[int, ...]
-    troubles: tuple[Trouble | None, ...]
-    open: tuple[Either, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bench:
-    """What a piece is worked with.
-
-    Attributes
-    ----------
-    resolved : Resolved
-        What numbers come to.
-    memory : Memory
-        Courses worked before.
-    pieces : tuple of mapping
-        (W,) rows of earlier pieces by title.
-    rows_per_mm : float or None
-        Row gauge. [1/mm]
-    """
-
-    resolved: Resolved
-    memory: Memory
-    pieces: tuple[Mapping[str, Sequence[PlannedRow]], ...]
-    rows_per_mm: float | None = None
 
 
 def judge(
@@ -222,6 +137,8 @@ def _in_size(
         attempts=tuple(attempt(course, laid.rows, t, setting) for t in here.tracks),
         troubles=laid.troubles,
         open=laid.open,
+        echo=any(id(row.steps) in here.wrong for row in laid.rows),
+        numbers=laid.numbers,
     )
 
 
@@ -236,7 +153,9 @@ def _unplanned(course: Course, setting: Setting, laid: Plan | None = None) -> Ou
         before=0,
         worked=None,
     )
-    return Outcome(attempts=(lost,), troubles=laid.troubles if laid is not None else ())
+    if laid is None:
+        return Outcome(attempts=(lost,))
+    return Outcome(attempts=(lost,), troubles=laid.troubles, numbers=laid.numbers)
 
 
 # --------------------------------------------------------------------------- judging
@@ -252,7 +171,7 @@ def _ways(course: Course, outcomes: Sequence[Outcome]) -> tuple[int, ...]:
             (a.ways[i].numbers, a.values[i])
             for o in outcomes
             for a in o.attempts
-            if a.ways is not None and a.values[i] is not None
+            if a.ways is not None and a.ways[i].numbers and a.values[i] is not None
         ]
         most = max((len(n) for n, _ in known), default=1)
         fits = [sum(w < len(n) and n[w] == v for n, v in known) for w in range(most)]
@@ -266,7 +185,7 @@ def counted(found: Attempt, statement: int, way: int) -> int | None:
     if found.ways is None:
         return None
     numbers = found.ways[statement].numbers
-    return numbers[min(way, len(numbers) - 1)]
+    return numbers[min(way, len(numbers) - 1)] if numbers else None
 
 
 def _trouble(course: Course, outcome: Outcome, ways: tuple[int, ...]) -> Trouble | None:
@@ -275,6 +194,8 @@ def _trouble(course: Course, outcome: Outcome, ways: tuple[int, ...]) -> Trouble
         return None
     if outcome.troubles:
         return outcome.troubles[0]
+    if outcome.echo:
+        return None
     wrongs = [wrong_of(course, a, ways) or _wrong_side(course, a) for a in outcome.attempts]
     if not wrongs or None in wrongs:
         return None
@@ -326,6 +247,7 @@ def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
         kept = right or list(outcome.attempts[:1])
         found = kept[0]
         _record(here, found, judged.choices)
+        _note_failing(course, here, outcome, failed=not right)
         tracks = [a.track for a in kept]
         if not right or outcome.troubles or found.track.edge is None:
             tracks = _both_ways(course, found)
@@ -335,17 +257,31 @@ def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
 def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> None:
     for done in found.rows:
         steps = settled(done.row.steps, choices) if choices else done.row.steps
-        here.rows.append(done)
+        here.rows.append(replace(done, row=replace(done.row, steps=steps)))
         here.steps.append(steps)
         if done.row.number is not None:
             here.by_number[done.row.number] = steps
+
+
+def _note_failing(course: Course, here: Progress, outcome: Outcome, *, failed: bool) -> None:
+    """Keep what later lines must not say again."""
+    found = outcome.first
+    assert found is not None
+    if failed and not isinstance(course.does, RepeatRows):
+        here.wrong.update(id(s) for s in here.steps[len(here.steps) - len(found.rows) :])
+    if not found.rows:
+        lost: Steps = (Unread("", course.place),)
+        here.by_number.update((n, lost) for n in outcome.numbers if n > 0)
+        here.steps.append(lost)
+    if outcome.open or not found.rows or outcome.troubles:
+        here.rows_unsure = here.rows_unsure or bool(here.rows)
 
 
 def _both_ways(course: Course, found: Attempt) -> list[Track]:
     """Go on with the edge as worked and the edge as stated."""
     track = found.track
     if course.stated is None:
-        return [track]
+        return [track] if track.edge is None else [track, placed(track, None)]
     total = stated_total(course.stated, found.values)
     said = as_stated(course.stated, found.values, total, track.edge)
     if said is None:

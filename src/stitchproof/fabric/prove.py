@@ -8,26 +8,24 @@ fewer lines fail with it.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from itertools import islice, product
 from typing import Final
 
-from stitchproof.base.place import NOWHERE, Span
-from stitchproof.fabric.attempt import DoneRow
-from stitchproof.fabric.conventions import Conventions, Switch, gathered
+from stitchproof.fabric.conclude import Done, Piece, asked_of, conclude
+from stitchproof.fabric.conventions import Conventions, gathered
+from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened, row_end
-from stitchproof.fabric.outline import shape_of
-from stitchproof.fabric.piece import Bench, Judged, Progress, go_on, judge
-from stitchproof.fabric.proof import Assumed, PieceShape, Proof, WorkedCourse
-from stitchproof.fabric.report import worked_course
+from stitchproof.fabric.piece import go_on, judge
+from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.rows import PlannedRow
-from stitchproof.fabric.track import Memory, Setting, Track, founds
+from stitchproof.fabric.state import Bench, Progress
+from stitchproof.fabric.track import Setting, Track, founds
 from stitchproof.fabric.trouble import Trouble
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import (
     Chain,
-    Counts,
     Course,
     FastenOff,
     JoinYarn,
@@ -42,34 +40,6 @@ from stitchproof.language.tree import (
 
 MOST_TRIES: Final = 24
 PIECE_LEVEL: Final = 2  # a heading of this level begins a piece
-
-
-@dataclass(frozen=True, slots=True)
-class Done:
-    """One line of a piece, judged."""
-
-    section: Section
-    course: Course
-    judged: Judged | None
-    troubles: tuple[Trouble | None, ...]
-    sides: tuple[str, ...]
-
-
-@dataclass(slots=True)
-class Piece:
-    """A piece as it was worked: its lines, and where it stands in every size."""
-
-    sections: list[Section]
-    conventions: Conventions
-    progress: list[Progress]
-    lines: list[Done] = field(default_factory=list)
-    own: bool = True  # begun on a foundation of its own, not on edges of others
-    taken: Mapping[Switch, Counts] = field(default_factory=dict)
-
-    @property
-    def wrong(self) -> int:
-        """In how many sizes of how many lines something is wrong."""
-        return sum(t is not None for line in self.lines for t in line.troubles)
 
 
 def prove(
@@ -100,6 +70,17 @@ def prove(
     Proof
         Every course with its counts and what is wrong with it.
     """
+    pieces = pieces_of(manuscript, resolved, memory, rows_per_mm)
+    return conclude(pieces, resolved, shapes=shapes)
+
+
+def pieces_of(
+    manuscript: Manuscript,
+    resolved: Resolved,
+    memory: Memory,
+    rows_per_mm: Mapping[str, float] | None = None,
+) -> list[Piece]:
+    """Work every piece of a manuscript in every chosen size, line by line."""
     sizes = len(resolved.names)
     finished: list[list[Finished]] = [[] for _ in range(sizes)]
     rows: list[dict[str, list[PlannedRow]]] = [{} for _ in range(sizes)]
@@ -116,7 +97,7 @@ def prove(
         pieces.append(piece)
         _keep(piece, finished, rows)
         previous = piece
-    return _proof(pieces, resolved, shapes=shapes)
+    return pieces
 
 
 def _groups(sections: Iterable[Section]) -> Iterator[list[Section]]:
@@ -156,7 +137,7 @@ def _best(
 
 def _settings(piece: Piece, conventions: Conventions) -> Iterator[Conventions]:
     """Give other settings of the switches a piece looked at, few changes before many."""
-    asked = sorted({s for line in piece.lines for s in _asked(line)})
+    asked = sorted({s for line in piece.lines for s in asked_of(line)})
     ways = [piece.conventions.ways(switch) for switch in asked]
     settings = [
         (sum(way) + 2 * chains, chains, way)
@@ -168,13 +149,6 @@ def _settings(piece: Piece, conventions: Conventions) -> Iterator[Conventions]:
     for _, chains, way in settings:
         taken = {s: w[i] for s, w, i in zip(asked, ways, way, strict=True) if i or len(w) > 1}
         yield replace(conventions, taken=taken, chains=chains)
-
-
-def _asked(line: Done) -> Iterator[Switch]:
-    if line.judged is not None:
-        for outcome in line.judged.outcomes:
-            for found in outcome.attempts:
-                yield from found.asked
 
 
 def _work(
@@ -261,27 +235,38 @@ def _finishing(
     bench: Bench,
     finished: list[list[Finished]],
 ) -> Done:
+    troubles = tuple(
+        _finish_in_size(course, piece, bench, of_size, size)
+        for size, of_size in enumerate(finished)
+    )
+    return Done(section, course, None, troubles, ("",) * len(troubles))
+
+
+def _finish_in_size(
+    course: Course, piece: Piece, bench: Bench, finished: Sequence[Finished], size: int
+) -> Trouble | None:
     assert not isinstance(course.does, RepeatRows)
-    troubles: list[Trouble | None] = []
-    for size, here in enumerate(piece.progress):
-        setting = Setting(
-            resolved=bench.resolved,
-            size=size,
-            conventions=piece.conventions,
-            choices={},
-            memory=bench.memory,
-        )
-        target = _current(piece, here) if here.rows else _latest(finished[size])
-        found = finish(course.does, target, setting.value_of)
-        if here.rows and target is not None:
-            here.marked = target.marked
-        troubles.append(found[0] if found else None)
-    return Done(section, course, None, tuple(troubles), ("",) * len(troubles))
+    setting = Setting(
+        resolved=bench.resolved,
+        size=size,
+        conventions=piece.conventions,
+        choices={},
+        memory=bench.memory,
+    )
+    here = piece.progress[size]
+    target = _current(piece, here) if here.rows else _latest(finished)
+    found = finish(course.does, target, setting.value_of)
+    if here.rows and target is not None:
+        here.marked = target.marked
+    return found[0] if found else None
 
 
 def _current(piece: Piece, here: Progress) -> Finished:
-    ends = tuple(row_end(r.edge) for r in here.rows if r.edge is not None and r.edge.count)
-    return Finished(piece.sections[0].title, here.tracks[0].edge, ends, here.marked)
+    ends = tuple(row_end(r.edge) for r in here.rows if r.edge is None or r.edge.count)
+    if here.rows_unsure or "" in ends:
+        ends = ()
+    last = here.tracks[0].edge if len(here.tracks) == 1 else None
+    return Finished(piece.sections[0].title, last, ends, here.marked)
 
 
 def _latest(finished: Sequence[Finished]) -> Finished | None:
@@ -322,80 +307,8 @@ def _keep(
     """Keep what later pieces may refer to: named edges, and rows by number."""
     title = piece.sections[0].title.lower()
     for size, here in enumerate(piece.progress):
-        planned = [
-            PlannedRow(done.row.number, steps)
-            for done, steps in zip(here.rows, here.steps, strict=True)
-        ]
+        planned = [done.row for done in here.rows]
         if planned and title:
             rows[size][title] = planned
         if piece.own and any(r.edge is not None and r.edge.count for r in here.rows):
             finished[size].append(_current(piece, here))
-
-
-# --------------------------------------------------------------------------- the proof
-
-
-def _proof(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Proof:
-    courses: list[WorkedCourse] = []
-    used: set[str] = set()
-    assumed: list[Assumed] = []
-    outlines: list[PieceShape] = []
-    for piece in pieces:
-        courses += [
-            worked_course(
-                line.section, line.course, line.judged, line.troubles, line.sides, resolved.names
-            )
-            for line in piece.lines
-        ]
-        used.update(_used(row for here in piece.progress for row in here.rows))
-        assumed += _assumed(piece)
-        if shapes and piece.own and any(here.rows for here in piece.progress):
-            section = piece.sections[0]
-            outlines.append(
-                PieceShape(
-                    section.name,
-                    section.title,
-                    tuple(
-                        shape_of(
-                            [r.edge for r in here.rows],
-                            [r.consumed for r in here.rows],
-                            [r.side for r in here.rows],
-                        )
-                        for here in piece.progress
-                    ),
-                )
-            )
-    return Proof(
-        sizes=resolved.names,
-        courses=tuple(courses),
-        pieces=tuple(outlines),
-        used=frozenset(used),
-        assumed=tuple(assumed),
-    )
-
-
-def _used(rows: Iterable[DoneRow]) -> Iterator[str]:
-    seen: set[int] = set()
-    for row in rows:
-        if row.edge is not None and id(row.edge) not in seen and row.edge.known:
-            seen.add(id(row.edge))
-            yield from set(row.edge.kinds)
-
-
-def _assumed(piece: Piece) -> Iterator[Assumed]:
-    """Name each turning chain whose counting nobody said, once a piece."""
-    seen: set[Switch] = set()
-    for line in piece.lines:
-        for switch in _asked(line):
-            ways = piece.conventions.ways(switch)
-            if switch in seen or len(ways) <= 1:
-                continue
-            seen.add(switch)
-            place: Span = line.course.place if line.course.place != NOWHERE else NOWHERE
-            yield Assumed(
-                line.section.name,
-                place,
-                switch,
-                piece.conventions.turning(switch),
-                by_count=bool(piece.taken),
-            )

@@ -361,7 +361,9 @@ def _kind_below(edge: Edge, anchor: int, rows: int) -> str | None:
         here = here.below
         if anchor < 0:
             return None
-    if here is None or (here.roles[anchor] not in "SK" and here.known):
+    if here is not None and not here.known:
+        return "st"
+    if here is None or here.roles[anchor] not in "SK":
         return None
     return here.kinds[anchor]
 

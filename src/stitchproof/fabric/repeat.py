@@ -67,7 +67,7 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
         case AsLong(until):
             end, limit = bound(hand, until, step.place), hand.limit
             hand.limit = end
-            moments = _as_long(hand, step, run)
+            moments = _as_long(hand, step, run, most=_MOST_BACK if step.cut is not None else 1)
             if step.cut is not None:
                 _last_part(hand, step, moments, run)
             hand.pass_covered()
@@ -98,7 +98,7 @@ def _times(hand: Hand, step: Repeat, times: int, run: Run) -> None:
         run(hand, step.body[: step.cut])
 
 
-def _as_long(hand: Hand, step: Repeat, run: Run) -> list[Moment]:
+def _as_long(hand: Hand, step: Repeat, run: Run, most: int = _MOST_BACK) -> list[Moment]:
     """Work whole repeats up to the limit; give the states after each of the last of them."""
     moments = [hand.moment()]
     under, tiles = _looks_below(step.body), _can_tile(step.body)
@@ -118,7 +118,7 @@ def _as_long(hand: Hand, step: Repeat, run: Run) -> list[Moment]:
             raise Stuck(Trouble(Failing.UNEVEN, step.place, 0, hand.remaining(), "st"))
         moments.append(hand.moment())
         if tiles:
-            _tile(hand, before, moments, under=under)
+            _tile(hand, before, moments, most, under=under)
     return moments
 
 
@@ -130,13 +130,11 @@ def _off_the_beat(hand: Hand, moments: list[Moment], stuck: Stuck) -> bool:
     return left >= 2 * max(_width(hand, moments), 1)
 
 
-def _tile(hand: Hand, before: Moment, moments: list[Moment], *, under: bool) -> None:
+def _tile(hand: Hand, before: Moment, moments: list[Moment], most: int, *, under: bool) -> None:
     first = moments[-1]
     laid = hand.tile(before, hand.limit, under=under)
     stride, made = first.cursor - before.cursor, first.made - before.made
-    moments += [
-        first.later(stride * k, made * k) for k in range(max(1, laid - _MOST_BACK), laid + 1)
-    ]
+    moments += [first.later(stride * k, made * k) for k in range(max(1, laid - most), laid + 1)]
 
 
 def search(hand: Hand, step: Repeat, rest: Steps, run: Run) -> None:

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from stitchproof.fabric.attempt import Attempt
-from stitchproof.fabric.piece import Judged, Outcome, counted, mild, read_whole
+from stitchproof.fabric.piece import counted, mild, read_whole
 from stitchproof.fabric.proof import CountLine, PerSize, WorkedCourse
+from stitchproof.fabric.state import Judged, Outcome
 from stitchproof.fabric.tally import in_stitches, stated_total
 from stitchproof.fabric.trouble import Trouble
 from stitchproof.language.tree import Course, Either, RepeatRows, Section, Statement, Thing
@@ -82,7 +83,11 @@ def _worked(course: Course, judged: Judged) -> PerSize:
     worked: list[int | None] = []
     for outcome, trouble in zip(judged.outcomes, judged.troubles, strict=True):
         first = outcome.first
-        if outcome.absent or first is None or (outcome.open and not _steady(first)):
+        if (
+            outcome.absent
+            or first is None
+            or (outcome.open and not _steady(first, ends_whole=_ends_whole(course)))
+        ):
             worked.append(None)
             continue
         count = first.worked
@@ -99,10 +104,24 @@ def _worked(course: Course, judged: Judged) -> PerSize:
     return tuple(worked)
 
 
-def _steady(found: Attempt) -> bool:
+def _steady(found: Attempt, *, ends_whole: bool) -> bool:
     """Whether rows worked to a length keep the count, however many there are."""
-    counts = {row.edge.count if row.edge is not None else -1 for row in found.rows}
-    return counts == {found.before}
+    counts = [row.edge.count if row.edge is not None else -1 for row in found.rows]
+    if not counts:
+        return False
+    into = found.rows[0].consumed
+    begun = into.count if into is not None else -1
+    return set(counts) == {begun} or (ends_whole and counts[-1] == begun)
+
+
+def _ends_whole(course: Course) -> bool:
+    """Whether repeated rows end with the last of them, as the author says."""
+    does = course.does
+    return (
+        isinstance(does, RepeatRows)
+        and does.ending_row is not None
+        and does.ending_row in (does.last, *does.listed[-1:])
+    )
 
 
 def _stated(course: Course, outcomes: Sequence[Outcome]) -> PerSize | None:

@@ -24,7 +24,7 @@ class PlannedRow:
     steps: Steps
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """The rows of one line in one size.
 
@@ -38,12 +38,15 @@ class Plan:
         The line is not worked in this size.
     open : bool
         It is worked on to a length nobody can turn into rows; `rows` is one turn of it.
+    numbers : sequence of int
+        Row numbers of its label, also where its rows are not known.
     """
 
     rows: tuple[PlannedRow, ...] = ()
     troubles: tuple[Trouble, ...] = ()
     absent: bool = False
     open: bool = False
+    numbers: Sequence[int] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,8 +88,10 @@ def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
     if isinstance(course.does, RepeatRows):
         return _again(course.does, course.label, numbers, past, value_of)
     if not numbers:
-        return Plan((PlannedRow(None, course.does),))
-    return Plan(tuple(PlannedRow(n if n > 0 else None, course.does) for n in numbers))
+        return Plan(rows=(PlannedRow(None, course.does),))
+    return Plan(
+        rows=tuple(PlannedRow(n if n > 0 else None, course.does) for n in numbers), numbers=numbers
+    )
 
 
 def _label_numbers(label: Label, value_of: ValueOf) -> Sequence[int] | None:
@@ -112,7 +117,7 @@ def _again(
     """Lay out earlier rows again."""
     cycle = _cycle(does, numbers, past, value_of)
     if isinstance(cycle, Trouble):
-        return Plan(troubles=(cycle,))
+        return Plan(troubles=(cycle,), numbers=numbers)
     if does.extra:
         cycle = [(*does.extra, *steps) for steps in cycle]
     told = _told(does, len(cycle), past, value_of)
@@ -127,14 +132,14 @@ def _again(
         count, troubles = len(cycle), ()
         if unknown or does.piece == "":
             rows = tuple(PlannedRow(None, steps) for steps in cycle)
-            return Plan(rows, open=unknown)
+            return Plan(rows=rows, open=unknown)
     if count > MOST_ROWS:
         return Plan(troubles=(Trouble(Failing.LIMIT, does.place, count, MOST_ROWS),))
     rows = tuple(
         PlannedRow(numbers[i] or None if numbers else None, cycle[i % len(cycle)])
         for i in range(count)
     )
-    return Plan(rows, troubles)
+    return Plan(rows=rows, troubles=troubles, numbers=numbers)
 
 
 def _range_troubles(

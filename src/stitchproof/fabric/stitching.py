@@ -165,7 +165,13 @@ def _make(hand: Hand, step: Make) -> None:
         return
     if stitch.kind == "sl_st" and not hand.begun:
         _slip_to_start(hand, step)
-        return
+    else:
+        _make_in(hand, step, each)
+
+
+def _make_in(hand: Hand, step: Make, each: int) -> None:
+    """Make `each` stitches in every place of a step."""
+    stitch, where = step.stitch, step.place
     places = reach(hand, step.at, stitch.together, where)
     hand.begun = True
     firsts = [-1 if hand.other_side else a for a, _ in places[:: stitch.together]]

@@ -88,7 +88,7 @@ def ways_to_count(  # noqa: C901 - one arm a thing
             found = len(edge.places(noun))
             if found:
                 return Ways((found,))
-            return Ways((found, total), made=False)
+            return Ways((), made=False)  # nothing here is known to be one
         case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
             pass
     return Ways((total, *_open_row(edge)), made=False)

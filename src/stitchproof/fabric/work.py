@@ -165,7 +165,6 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
         groups=tuple(hand.groups),
         marks=tuple(hand.marks),
         turning=hand.turning,
-        known=hand.edge.known or hand.edge.count == 0,
     )
 
 

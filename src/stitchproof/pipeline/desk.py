@@ -2,7 +2,7 @@
 
 from typing import Protocol
 
-from stitchproof.fabric.track import Memory
+from stitchproof.fabric.memory import Memory
 
 
 class Unusable(Exception):  # noqa: N818 - said to the author in one line

@@ -1,0 +1,118 @@
+"""From pieces as they were worked to the proof of the whole manuscript."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from stitchproof.base.place import NOWHERE, Span
+from stitchproof.fabric.attempt import DoneRow
+from stitchproof.fabric.conventions import Conventions, Switch
+from stitchproof.fabric.outline import shape_of
+from stitchproof.fabric.proof import Assumed, PieceShape, Proof, WorkedCourse
+from stitchproof.fabric.report import worked_course
+from stitchproof.fabric.state import Judged, Progress
+from stitchproof.fabric.trouble import Trouble
+from stitchproof.language.number import Resolved
+from stitchproof.language.tree import Counts, Course, Section
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """One line of a piece, judged."""
+
+    section: Section
+    course: Course
+    judged: Judged | None
+    troubles: tuple[Trouble | None, ...]
+    sides: tuple[str, ...]
+
+
+@dataclass(slots=True)
+class Piece:
+    """A piece as it was worked: its lines, and where it stands in every size."""
+
+    sections: list[Section]
+    conventions: Conventions
+    progress: list[Progress]
+    lines: list[Done] = field(default_factory=list)
+    own: bool = True  # begun on a foundation of its own, not on edges of others
+    taken: Mapping[Switch, Counts] = field(default_factory=dict)
+
+    @property
+    def wrong(self) -> int:
+        """In how many sizes of how many lines something is wrong."""
+        return sum(t is not None for line in self.lines for t in line.troubles)
+
+
+def asked_of(line: Done) -> Iterator[Switch]:
+    """Give the turning chains of a line whose counting nobody said beside them."""
+    if line.judged is not None:
+        for outcome in line.judged.outcomes:
+            for found in outcome.attempts:
+                yield from found.asked
+
+
+def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Proof:
+    """Put together what all pieces tell; with their outlines when `shapes`."""
+    courses: list[WorkedCourse] = []
+    used: set[str] = set()
+    assumed: list[Assumed] = []
+    outlines: list[PieceShape] = []
+    for piece in pieces:
+        courses += [
+            worked_course(
+                line.section, line.course, line.judged, line.troubles, line.sides, resolved.names
+            )
+            for line in piece.lines
+        ]
+        used.update(_used(row for here in piece.progress for row in here.rows))
+        assumed += _assumed(piece)
+        if shapes and piece.own and any(here.rows for here in piece.progress):
+            section = piece.sections[0]
+            outlines.append(
+                PieceShape(
+                    section.name,
+                    section.title,
+                    tuple(
+                        shape_of(
+                            [r.edge for r in here.rows],
+                            [r.consumed for r in here.rows],
+                            [r.side for r in here.rows],
+                        )
+                        for here in piece.progress
+                    ),
+                )
+            )
+    return Proof(
+        sizes=resolved.names,
+        courses=tuple(courses),
+        pieces=tuple(outlines),
+        used=frozenset(used),
+        assumed=tuple(assumed),
+    )
+
+
+def _used(rows: Iterable[DoneRow]) -> Iterator[str]:
+    seen: set[int] = set()
+    for row in rows:
+        if row.edge is not None and id(row.edge) not in seen and row.edge.known:
+            seen.add(id(row.edge))
+            yield from set(row.edge.kinds)
+
+
+def _assumed(piece: Piece) -> Iterator[Assumed]:
+    """Name each turning chain whose counting nobody said, once a piece."""
+    seen: set[Switch] = set()
+    for line in piece.lines:
+        for switch in asked_of(line):
+            ways = piece.conventions.ways(switch)
+            if switch in seen or len(ways) <= 1:
+                continue
+            seen.add(switch)
+            place: Span = line.course.place if line.course.place != NOWHERE else NOWHERE
+            yield Assumed(
+                line.section.name,
+                place,
+                switch,
+                piece.conventions.turning(switch),
+                by_count=bool(piece.taken),
+            )

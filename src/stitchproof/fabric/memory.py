@@ -1,0 +1,128 @@
+"""Courses worked before, and what is known of their steps from reading them once."""
+
+from dataclasses import dataclass, field
+
+from stitchproof.fabric.work import Made
+from stitchproof.language.number import Number
+from stitchproof.language.tree import (
+    Either,
+    Facing,
+    Group,
+    Join,
+    JoinYarn,
+    Make,
+    Repeat,
+    Skip,
+    Steps,
+    Turn,
+)
+from stitchproof.language.walk import eithers_in, numbers_in, reach_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """What is known of some steps from reading them once.
+
+    Attributes
+    ----------
+    steps : Steps
+        The steps.
+    serial : int
+        Equal for equal steps.
+    numbers : tuple of Number
+        The numbers in them.
+    reach : int
+        How many edges below the live one they look at.
+    doubts : tuple of Either
+        Readings in them.
+    turn : bool or None
+        A turn before the first stitch, done or forbidden; None: none is said.
+    rest : Steps
+        The steps without that turn.
+    facing : str
+        Side they say faces the maker.
+    parts : tuple of Steps
+        The steps parted where the work is turned or the round joined and then worked on.
+    """
+
+    steps: Steps
+    serial: int
+    numbers: tuple[Number, ...]
+    reach: int
+    doubts: tuple[Either, ...]
+    turn: bool | None
+    rest: Steps
+    facing: str
+    parts: tuple[Steps, ...]
+
+
+@dataclass(slots=True)
+class Memory:
+    """Courses worked before; belongs to the Desk and may be kept from one proof to the next."""
+
+    made: dict[object, Made] = field(default_factory=dict)
+    _facts: dict[int, Facts] = field(default_factory=dict)  # by identity of the steps, kept alive
+    _serials: dict[Steps, int] = field(default_factory=dict)
+
+    def facts(self, steps: Steps) -> Facts:
+        """Look at steps once, however often they are worked."""
+        known = self._facts.get(id(steps))
+        if known is None:
+            turn, rest = _turn_before(steps)
+            known = Facts(
+                steps=steps,
+                serial=self._serials.setdefault(rest, len(self._serials)),
+                numbers=tuple(numbers_in(rest)),
+                reach=reach_of(rest),
+                doubts=eithers_in(rest),
+                turn=turn,
+                rest=rest,
+                facing=_facing(rest),
+                parts=_parts(steps),
+            )
+            self._facts[id(steps)] = known
+        return known
+
+
+def _turn_before(steps: Steps) -> tuple[bool | None, Steps]:
+    """Take a turn that stands before the first stitch out of the steps."""
+    for i, step in enumerate(steps):
+        if isinstance(step, Turn):
+            if any(isinstance(s, Make | Group | Repeat | Skip | Join) for s in steps[i + 1 :]):
+                return step.do, (*steps[:i], *steps[i + 1 :])
+            break
+        if isinstance(step, Make | Group | Repeat | Skip | Either):
+            break
+    return None, steps
+
+
+def _parts(steps: Steps) -> tuple[Steps, ...]:
+    """Part steps where a row is turned, or a round joined, and then worked on."""
+    parts: list[Steps] = []
+    start, works = 0, False
+    for i, step in enumerate(steps):
+        if isinstance(step, Make | Group | Repeat | Skip | Either):
+            works = True
+        ends = (isinstance(step, Turn) and step.do) or (
+            isinstance(step, Join) and step.do and not step.ring
+        )
+        if ends and works and _works_on(steps[i + 1 :]):
+            after = i + 1
+            if isinstance(step, Join) and after < len(steps) and isinstance(steps[after], Turn):
+                after += 1
+            parts.append(steps[start:after])
+            start, works = after, False
+    return (*parts, steps[start:]) if parts else (steps,)
+
+
+def _works_on(steps: Steps) -> bool:
+    return any(isinstance(s, Make | Group | Repeat | Either) for s in steps)
+
+
+def _facing(steps: Steps) -> str:
+    for step in steps:
+        if isinstance(step, Facing):
+            return step.side
+        if isinstance(step, JoinYarn) and step.facing:
+            return step.facing
+    return ""
