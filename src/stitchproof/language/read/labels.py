@@ -20,6 +20,7 @@ from stitchproof.language.read.label_numbers import (
 )
 from stitchproof.language.read.openings import (
     EMPHASIS,
+    REACH,
     WORD_NUMBERS,
     holds_a_verb,
     opens_with_a_verb,
@@ -100,12 +101,13 @@ def read_label(source: Source, start: int, end: int, *, bare: bool) -> tuple[Lab
     (Label, int) or None
         The label, and where the words after it start.
     """
-    text = source.text
+    text, whole = source.text, end
+    end = min(end, start + REACH)
     start += skip_marks(text[start:end])
     for reader in (_numbered, _ordinal, _next, _named):
         found = reader(source, start, end)
         if found is not None:
-            return found
+            return found[0], _skip_space(text, found[1], whole)
     found = _bare(source, start, end) if bare else None
     return found or _worded(source, start, end)
 

@@ -9,6 +9,7 @@ the limits stays in the document as prose.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import islice
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
@@ -35,9 +36,10 @@ from stitchproof.language.read.specials import is_definition, read_special
 from stitchproof.language.tree import Special, Steps
 from stitchproof.trade.tables import Terms
 
-MOST_LINES: Final = 100_000
-MOST_CHARACTERS: Final = 4_000_000
-MOST_INSTRUCTIONS: Final = 10_000
+MOST_LINES: Final = 20_000
+MOST_CHARACTERS: Final = 2_000_000
+MOST_INSTRUCTIONS: Final = 5_000
+MOST_SPECIALS: Final = 200
 _WORK: Final = (Region.PIECE, Region.FINISHING, Region.INTRO)
 
 
@@ -107,15 +109,15 @@ def _lines(
 ) -> tuple[tuple[Line, ...], int | None]:
     """Find the lines that are read, and where reading stops."""
     lines, beyond = find_lines(text, start, MOST_LINES)
-    if beyond is not None:
-        place = Span(source, beyond, min(beyond + 1, len(text)))
-        found.append(Diagnostic(finding=TextTooLong("lines", MOST_LINES), place=place))
+    finding = TextTooLong("lines", MOST_LINES)
     if lines[-1].end - start > MOST_CHARACTERS:
         kept = tuple(line for line in lines if line.end - start <= MOST_CHARACTERS)
         beyond = lines[len(kept)].start
-        place = Span(source, beyond, beyond + 1)
-        found.append(Diagnostic(finding=TextTooLong("characters", MOST_CHARACTERS), place=place))
+        finding = TextTooLong("characters", MOST_CHARACTERS)
         lines = kept or (Line(start, start),)
+    if beyond is not None:
+        place = Span(source, beyond, min(beyond + 1, len(text)))
+        found.append(Diagnostic(finding=finding, place=place))
     return lines, beyond
 
 
@@ -127,6 +129,8 @@ def _bounded(items: tuple[Item, ...], source: str, found: list[Diagnostic]) -> t
         if count > MOST_INSTRUCTIONS:
             place = Span(source, item.start, item.end)
             finding = TextTooLong("instructions", MOST_INSTRUCTIONS)
+            # It comes before the end of what is read: one mistake, one finding.
+            found[:] = [one for one in found if not isinstance(one.finding, TextTooLong)]
             found.append(Diagnostic(finding=finding, place=place))
             return (*items[:i], *(_as_prose(one) for one in items[i:]))
     return items
@@ -282,8 +286,8 @@ def _specials(page: Page, items: tuple[Item, ...]) -> tuple[Special, ...]:
     def body(start: int, end: int, before: Mapping[str, Special]) -> Steps:
         return read_body(replace(page, specials=before), start, end)
 
-    for item in _definitions(page, items):
+    for item in islice(_definitions(page, items), MOST_SPECIALS):
         place = Span(page.source, item.start, item.end)
-        for one in read_special(page.text, place, page.terms, dict(known), body):
+        for one in read_special(page.text, place, page.terms, known, body):
             known.setdefault(one.name, one)
     return tuple(known.values())

@@ -58,7 +58,7 @@ _LEAD: Final = (  # a lead that sets something up before the first verb
 )
 _SENTENCE: Final = r"(?:[^.;:]|\.(?=\d)){0,240}?"
 _GAUGE: Final = re.compile(
-    r"\brows?\b[^.]*(?:=|equal|to \d+(?:\.\d+)? ?(?:cm|in))|= ?\d[\d.½¼¾]* ?(?:cm|in\b|\")",
+    r"\brows?\b[^.]{0,80}(?:=|equal|to \d+(?:\.\d+)? ?(?:cm|in))|= ?\d[\d.½¼¾]* ?(?:cm|in\b|\")",
     re.IGNORECASE,
 )
 CONVENTION: Final = re.compile(
@@ -93,6 +93,7 @@ ROWS_AGAIN_INSIDE: Final = re.compile(
     r"(?<=[.)\]}])\s+(?=Rep(?:eat)?\s+(?:the\s+)?(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|last|previous)\b)"
 )
 
+REACH: Final = 400  # characters of a line that decide what it is; keeps every search bounded
 BULLET: Final = re.compile(r"\s*(?:[-–—•·◦▪*+]\s+)?")
 EMPHASIS: Final = re.compile(r"(?:\*\*\*|\*\*|___|__|_(?=\w)|\*(?=[A-Z]\w))")
 
@@ -120,6 +121,7 @@ def skip_marks(line: str) -> int:
 
 def opens_with_a_label(line: str) -> bool:
     """Tell whether a line opens as a row label would; the label reader has the last word."""
+    line = line[:REACH]
     start = skip_marks(line)
     return bool(_LABEL.match(line, start) or _BARE.match(line, start))
 
@@ -131,6 +133,7 @@ def opens_with_a_verb(line: str) -> bool:
 
 def opens_strongly(line: str) -> bool:
     """Tell whether a line opens with words that only an instruction opens with."""
+    line = line[:REACH]
     start = skip_marks(line)
     if CONVENTION.match(line, start) or _GAUGE.search(line):
         return False
@@ -139,6 +142,7 @@ def opens_strongly(line: str) -> bool:
 
 def opens_weakly(line: str) -> bool:
     """Tell whether a line opens with a verb of the grammar that prose opens with as well."""
+    line = line[:REACH]
     start = skip_marks(line)
     if CONVENTION.match(line, start) or _GAUGE.search(line):
         return False
@@ -147,7 +151,7 @@ def opens_weakly(line: str) -> bool:
 
 def holds_a_verb(words: str) -> bool:
     """Tell whether the words after a label hold something to work."""
-    head = words[:400]
+    head = words[:REACH]
     return bool(
         opens_with_a_verb(head) or _WITHIN.search(head) or _LED.match(head) or _SEAM.search(head)
     )
@@ -155,4 +159,4 @@ def holds_a_verb(words: str) -> bool:
 
 def sews(words: str) -> bool:
     """Tell whether words say to sew pieces together."""
-    return bool(_SEAM.search(words[:400]))
+    return bool(_SEAM.search(words[:REACH]))

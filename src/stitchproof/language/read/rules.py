@@ -22,6 +22,7 @@ _COUNT: Final = re.compile(
     r"|never\s+(?:be\s+)?|not\s+))?(?:always\s+|be\s+|are\s+|is\s+|will\s+)*(?P<verb>count(?:s|ed|ing)?)\b",
     re.IGNORECASE,
 )
+_LONGEST: Final = 600  # characters of a sentence that states a convention
 _SENTENCE: Final = re.compile(r"[.;!?](?=\s|$|\))|\n\s*(?=[-•*]\s)|\n\s*\n")
 _NUMBERS: Final = MappingProxyType({"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6})
 _WORD_NUMBER: Final = r"(?:\d{1,2}|one|two|three|four|five|six)"
@@ -63,7 +64,7 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
     """Find the conventions that a stretch of narrative states."""
     found: list[Rule] = []
     for a, b in _sentences(text, start, end):
-        words = text[a:b]
+        words = text[a : min(b, a + _LONGEST)]
         place = Span(source, a, b)
         if "count" in words.lower():
             found += _counting(words, place, terms)

@@ -58,6 +58,7 @@ _NARRATIVE: Final = re.compile(
 _ENDS_NARRATIVE: Final = re.compile(
     r".*\b(?:notes|abbreviations|measurements|materials)\s*:?", re.IGNORECASE
 )
+_REACH: Final = 160  # characters of a heading or a line of sizes that are looked at
 _SPECIAL: Final = re.compile(
     r"(?:special|stitch|pattern|unusual)\s+(?:stitch(?:es)?|definitions?|patterns?|techniques?"
     r"|guide|glossary|abbreviations?|explanations?|instructions for stitches)\b.*|stitches(?: used)?\s*:?"
@@ -73,10 +74,10 @@ _AMOUNT: Final = (
     r"(?:\{[^{}]{1,200}\}|\d{1,4}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
 )
 _COPIES: Final = re.compile(
-    rf"\s*(?:[,:–—-]\s*)?[(\[]?\s*\b(?:make|work|crochet)\s+(?P<first>{_AMOUNT})"
+    rf"\s{{0,4}}(?:[,:–—-]\s{{0,4}})?[(\[]?\s*\b(?:make|work|crochet)\s+(?P<first>{_AMOUNT})"
     rf"(?:\s+(?:alike|the same|pieces?|of each))?\s*[)\]]?"
-    rf"|\s*[(\[]\s*(?P<second>{_AMOUNT})\s+(?:pieces?|times|alike)\s*[)\]]"
-    rf"|\s*[(\[]\s*(?:make|x|×)\s*(?P<third>{_AMOUNT})\s*[)\]]",
+    rf"|\s{{0,4}}[(\[]\s*(?P<second>{_AMOUNT})\s+(?:pieces?|times|alike)\s*[)\]]"
+    rf"|\s{{0,4}}[(\[]\s*(?:make|x|×)\s*(?P<third>{_AMOUNT})\s*[)\]]",
     re.IGNORECASE,
 )
 MAKE_LINE: Final = re.compile(
@@ -90,7 +91,7 @@ def read_heading(source: Source, start: int, end: int) -> Heading:
     """Read a heading: what it names, how many are made, what may stand below it."""
     name = source.text[start:end]
     words = name.strip("*_ ")
-    found = _COPIES.search(name)
+    found = _COPIES.search(name[:_REACH])
     copies = ONE_PIECE
     title = words
     if found:
@@ -104,7 +105,7 @@ def read_heading(source: Source, start: int, end: int) -> Heading:
 
 def heading_region(words: str) -> Region:
     """Say what may stand below a heading of these words."""
-    words = words.strip(" :*_.").replace("’", "'")
+    words = words[:_REACH].strip(" :*_.").replace("’", "'")
     if _SPECIAL.fullmatch(words):
         return Region.SPECIAL
     if _NARRATIVE.fullmatch(words) or _ENDS_NARRATIVE.fullmatch(words):
@@ -119,7 +120,7 @@ def heading_region(words: str) -> Region:
 _NAME: Final = (
     r"[A-Za-z0-9][\w/.’'+–-]{0,11}(?:[ -](?:small|large|months?|mos?|years?|yrs?|toddler))?"
 )
-_LIST: Final = rf"{_NAME}(?:\s*(?:,|/|and|&|or|[(\[{{]|[)\]}}])+\s*{_NAME})*\s*[)\]}}]*"
+_LIST: Final = rf"{_NAME}(?:\s*(?:,|and|&|or|[(\[{{]|[)\]}}])+\s*{_NAME})*\s*[)\]}}]*"
 _ONLY: Final = re.compile(
     rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s+only\b\s*[:.,]?\s*"
     rf"|(?:for\s+)?(?:the\s+)?(?P<other>{_LIST})\s+sizes?\s+only\b\s*[:.,]?\s*",
@@ -143,7 +144,7 @@ _NO_SIZE: Final = re.compile(
 
 def read_only(text: str, start: int, end: int) -> tuple[tuple[str, ...], int] | None:
     """Read `Sizes L and XL only:` at the start of a line: the sizes, and where the rest begins."""
-    match = _ONLY.match(text, start, end)
+    match = _ONLY.match(text, start, min(end, start + _REACH))
     if match is None:
         return None
     names = _names(match["list"] or match["other"])
@@ -152,7 +153,7 @@ def read_only(text: str, start: int, end: int) -> tuple[tuple[str, ...], int] | 
 
 def read_ends_here(line: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
     """Read `Size S ends here`: the sizes that go on."""
-    match = _ENDS_HERE.match(line.strip(" *_"))
+    match = _ENDS_HERE.match(line.strip(" *_")[:_REACH])
     if match is None:
         return ()
     ended = set(_names(match["list"]))

@@ -190,7 +190,10 @@ def _cut(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
     for line in lines:
         start = line.start
         for cut in ROWS_AGAIN_INSIDE.finditer(source.text, line.start, line.end):
-            if not _LABEL_ALONE.fullmatch(source.text, start, cut.start()):
+            alone = cut.start() - start < _SHORT and _LABEL_ALONE.fullmatch(
+                source.text, start, cut.start()
+            )
+            if not alone:
                 yield Line(start, cut.start())
                 start = cut.end()
         yield Line(start, line.end)
@@ -331,7 +334,7 @@ _UNFINISHED: Final = word_set(
 
 def _goes_on(text: str, above: Item, label: Label) -> bool:
     """Whether `Row 2.` at the start of a line ends the sentence above: `… Rep` / `Row 2.`."""
-    words = text[above.start : above.end][-40:].split()
+    words = text[max(above.start, above.end - 40) : above.end].split()
     last = words[-1] if words else ""
     if last.lower().strip("(*_") in _UNFINISHED:
         return True
@@ -373,8 +376,7 @@ _FOUNDATION: Final = re.compile(
 
 def _closed(text: str, item: Item) -> bool:
     """Whether what stands above ends as a sentence or a title does."""
-    words = text[item.start : item.end]
-    return words[-1:] in ".:!?)]" or len(words) <= _SHORT
+    return text[item.end - 1] in ".:!?)]" or item.end - item.start <= _SHORT
 
 
 def _capital(words: str) -> bool:

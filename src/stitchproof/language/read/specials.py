@@ -20,8 +20,8 @@ ReadBody: TypeAlias = Callable[[int, int, Mapping[str, Special]], Steps]
 
 _NAME: Final = r"[A-Za-z0-9][A-Za-z0-9’'/ .-]{0,44}?"
 _DEFINITION: Final = re.compile(
-    rf"\s*(?:[-•–*+]\s+)?[*_]*(?P<first>{_NAME})\s*[*_]*\s*(?:[(\[](?P<second>{_NAME})[)\]])?[*_]*\s*"
-    rf"(?:[:=–—]|\s-\s)\s*[*_]*\s*(?P<body>\S.*)",
+    rf"\s{{0,3}}(?:[-•–*+]\s+)?[*_]*(?P<first>{_NAME})\s{{0,3}}[*_]*\s{{0,3}}(?:[(\[](?P<second>{_NAME})[)\]])?[*_]*\s{{0,3}}"
+    rf"(?:[:=–—]|\s-\s)\s{{0,3}}[*_]*\s{{0,3}}(?P<body>\S.*)",
     re.DOTALL,
 )
 _MOVES: Final = re.compile(
@@ -99,7 +99,8 @@ def read_special(
     names = _names(match["first"], match["second"], terms)
     body = " ".join(match["body"].split())
     start = place.start + match.start("body")
-    made = _meaning(names, body, (start, place.end), terms, (known, read_body, text))
+    end = min(place.end, start + _LONGEST)
+    made = _meaning(names, body, (start, end), terms, (known, read_body, text))
     if made is None:
         return ()
     steps, stitch = made
