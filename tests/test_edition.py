@@ -1,12 +1,13 @@
 import re
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
+from typing import ClassVar
 
 import pytest
 
-from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.base.place import NOWHERE
 from stitchproof.edition.compose import DRAFT_NOTICE, compose
 from stitchproof.edition.matter import Matter
@@ -124,15 +125,36 @@ def test_the_sizes_chosen_are_the_sizes_printed() -> None:
     assert [row[0] for row in table.rows] == ["M", "3X"]
 
 
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """A mistake for the tests."""
+
+    code: ClassVar[Code] = Code("C999", "wrong", Level.ERROR)
+
+    def message(self) -> str:
+        return "makes 9, says 8"
+
+    def help(self) -> str:
+        return ""
+
+
 def test_a_draft_says_so_and_lists_what_is_wrong() -> None:
     made, of_sizes = inputs.manuscript(TEE), sizing()
-    accepted = Diagnostic(finding=UnsignedEdition(("date",)), place=NOWHERE)
-    plain = compose(made, of_sizes, proof(made, of_sizes), [accepted], draft=False)
-    draft = compose(made, of_sizes, proof(made, of_sizes), [accepted], draft=True)
-    assert (plain.draft, plain.notice) == (False, "")
+    found = (
+        Diagnostic(finding=Wrong(), place=NOWHERE, address=Address("Panel", "Row 3")),
+        Diagnostic(finding=Wrong(), place=NOWHERE, address=Address("Neck"), accepted="so"),
+        Diagnostic(finding=UnsignedEdition(("date",)), place=NOWHERE),
+    )
+    clean = compose(made, of_sizes, proof(made, of_sizes), found, draft=False)
+    draft = compose(made, of_sizes, proof(made, of_sizes), found, draft=True)
+    assert (clean.draft, clean.notice) == (False, "")
     assert (draft.draft, draft.notice) == (True, DRAFT_NOTICE)
-    # A note is no error: it is not for the maker.
-    assert "names no date" not in everything(draft)
+    told = everything(draft)
+    assert "Panel, Row 3: makes 9, says 8." in told
+    # What is accepted, and what is no error, is not for the maker.
+    assert "Neck: makes 9" not in told
+    assert "names no date" not in told
+    assert "makes 9" not in everything(clean)
 
 
 # --------------------------------------------------------------------------- the opening
