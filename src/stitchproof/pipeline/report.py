@@ -3,7 +3,7 @@
 from stitchproof.base.diagnostics import Diagnostic, Fix
 from stitchproof.base.place import Lines, Span
 from stitchproof.fabric.proof import WorkedCourse
-from stitchproof.language.tree import Course, RepeatRows, makes_stitches
+from stitchproof.language.tree import Course, RepeatRows, Unread, makes_stitches
 from stitchproof.pipeline.press import Pressed
 
 
@@ -45,8 +45,12 @@ def _sections(pressed: Pressed, lines: Lines) -> list[dict[str, object]]:
 
 
 def works(course: Course) -> bool:
-    """Whether a line works stitches, or tries to."""
-    return isinstance(course.does, RepeatRows) or makes_stitches(course.does)
+    """Whether a line works stitches, or tries to: a row in any case, and whatever is unread."""
+    if isinstance(course.does, RepeatRows) or makes_stitches(course.does):
+        return True
+    label = course.label
+    numbered = label.first is not None or label.span is not None or bool(label.listed)
+    return numbered or any(isinstance(step, Unread) for step in course.does)
 
 
 def _course(course: WorkedCourse, lines: Lines) -> dict[str, object]:
