@@ -53,8 +53,20 @@ class RowNumberRepeated:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Follow the row numbers of every section."""
     for courses in _pieces(seen):
-        if not any(c.course.label.listed or "all" in c.label.lower().split() for c in courses):
+        if all(_counts_on(c) for c in courses):
             yield from _follow(courses, seen)
+
+
+def _counts_on(course: WorkedCourse) -> bool:
+    """Whether a line's label takes part in counting on.
+
+    Rows listed one by one are worked among others, and a bare number ("5.") may number steps of
+    which some are no rows.
+    """
+    label = course.course.label
+    if label.listed or "all" in course.label.lower().split():
+        return False
+    return label.first is None or not course.label[:1].isdigit() or not course.label.isdigit()
 
 
 def _pieces(seen: Seen) -> Iterator[list[WorkedCourse]]:
