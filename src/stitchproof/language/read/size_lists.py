@@ -61,13 +61,15 @@ def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
 
 
 def _brackets(raws: list[Raw], at: int) -> Listed:
-    """Read bracket after bracket: `(85, 95) [111] {135, 145}`; no two of one kind."""
+    """Read bracket after bracket: `(85, 95) [111] {135, 145}`, `(66, 72) (84, 90)`."""
     values: tuple[Value, ...] = ()
     seen: set[str] = set()
-    while at < len(raws) and raws[at].text in _CLOSING and raws[at].text not in seen:
+    while at < len(raws) and raws[at].text in _CLOSING and len(values) < _MOST:
         opened = raws[at].text
         inner = _bracket(raws, at)
         if inner is None or (opened == "{" and not values and len(inner[0]) == 1):
+            break
+        if opened in seen and len(inner[0]) == 1:  # `(28) (26)` are two counts
             break
         seen.add(opened)
         values, at = values + inner[0], inner[1]

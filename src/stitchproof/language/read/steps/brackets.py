@@ -233,7 +233,13 @@ def _no_other(body: Steps) -> bool:
 
 def in_one_place(body: Steps) -> Steps:
     """Give the steps of a group: every stitch goes into the place of the group."""
-    return tuple(_same(step) for step in body)
+    steps: list[Step] = []
+    for step in body:
+        if isinstance(step, Group) and step.at == Same() and not step.name:
+            steps += step.body
+        else:
+            steps.append(_same(step))
+    return tuple(steps)
 
 
 def _same(step: Step) -> Step:

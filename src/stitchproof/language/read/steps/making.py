@@ -118,6 +118,9 @@ def _place(reader: Reader, wanted: Wanted, frame: Frame) -> _Found | None:
     if text == "evenly":
         reader.take()
         return _evenly(reader, wanted.number)
+    if wanted.number not in {None, ONE} and starts_until(reader) and not starts_post(reader):
+        until = read_until(reader)  # "22 sc across" are 22 in all
+        return None if until is None else _Found(Place(_bare(wanted)), counted=True)
     before = reader.at
     found = _prepositional(reader, made)
     if found is not None:

@@ -168,14 +168,29 @@ def _chain_or_stitch(reader: Reader) -> Noun:
 
 def _with_each(reader: Reader, noun: Noun) -> Noun:
     """Read the rest of "st and in each ch-1 sp": with chains and spaces it is every place."""
-    ahead = 2 if reader.text(1) == "each" else 3
-    if reader.text(ahead - 1) != "each" or noun.thing is Thing.CHAIN_SPACE:
+    ahead = 1
+    while reader.text(ahead) in {"in", "each"}:
+        ahead += 1
+    each = reader.text(ahead - 1) == "each"
+    if noun.thing is Thing.CHAIN_SPACE or not (each or _extent_behind_space(reader, ahead)):
         return noun
-    if reader.text(ahead) not in CHAINS:
+    if reader.text(ahead) in CHAINS:
+        reader.take(ahead)
+        chain = _chain(reader)
+    elif reader.number(ahead) is not None and reader.text(ahead + 1) in CHAINS | {"-"}:
+        reader.take(ahead)
+        chain = _counted_space(reader) or CHAIN
+    else:
         return noun
-    reader.take(ahead)
-    chain = _chain(reader)
     return Noun(Thing.STITCH_OR_CHAIN, noun.kind, chain.chains)
+
+
+def _extent_behind_space(reader: Reader, ahead: int) -> bool:
+    """Tell whether "ch-1 sp across" stands there: every one of them, though "each" is not said."""
+    for i in range(ahead + 1, ahead + 5):
+        if reader.text(i) in SPACES:
+            return reader.text(i + 1) in {"across", "around", "to"}
+    return False
 
 
 def read_nouns(reader: Reader) -> Noun | None:

@@ -30,12 +30,15 @@ from stitchproof.language.tree import (
     Loop,
     Make,
     Next,
+    Nth,
+    Origin,
     Remark,
     Same,
     Skip,
     Step,
     Steps,
     Target,
+    Thing,
     ToLast,
 )
 
@@ -149,6 +152,8 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     """Read behind "work" and "make": a stitch, a loop for what follows, an edge."""
     start = reader.at
     reader.take()
+    if reader.text() == "last" and starts_stitch(reader, 1):
+        return _last_into_chain(reader, start)
     if reader.text() == "from" and reader.text(1) in MARKS:
         reader.at = start
         return repeats.read_repeat(reader, frame)
@@ -167,6 +172,19 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     if starts_stitch(reader):
         return read_make(reader, frame, None, start)
     return None
+
+
+def _last_into_chain(reader: Reader, start: int) -> Steps | None:
+    """Keep "working last sc in top of beg ch" as a remark: the chain is the last place anyhow."""
+    reader.take()
+    read_stitch(reader)
+    if not reader.accept_any(IN):
+        return None
+    target = read_target(reader)
+    turning = isinstance(target, Next) and target.noun.thing is Thing.TURNING_CHAIN
+    if not turning and not (isinstance(target, Nth) and target.origin is Origin.TURNING_CHAIN):
+        return None
+    return (Remark(reader.words(start), reader.span(start)),)
 
 
 def _loop(reader: Reader, ahead: int) -> Loop | None:

@@ -19,7 +19,7 @@ from stitchproof.language.read.steps.nouns import (
     read_nouns,
 )
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
-from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
+from stitchproof.language.read.steps.stitches import loop_length, read_loop, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Below,
@@ -66,6 +66,11 @@ class Place:
 
 def read_in(reader: Reader, made: bool = True) -> Place | None:  # noqa: FBT001, FBT002
     """Read what follows "in" or "into"; `made`: stitches of the line stand before it."""
+    if reader.text() in EACH and loop_length(reader, 1):
+        reader.take()  # "each front loop" is the front loop of each stitch
+        loop = read_loop(reader)
+        until = read_until(reader) if starts_until(reader) else End()
+        return None if until is None else Place(Each(STITCH, until), loop)
     loop = read_loop(reader)
     if loop is not None:
         reader.accept("of")
@@ -130,8 +135,10 @@ def _other(reader: Reader) -> Target | None:
         reader.take(2)
         between = _target(reader, made=True)
         return Between(between) if isinstance(between, Next | First | Last | Each) else None
-    if reader.accept("of"):  # behind "top"
-        return _target(reader, made=True)
+    if reader.accept("of"):
+        return _top(reader)
+    if _indicated(reader):
+        return Same()
     if reader.text() in {"magic", "adjustable"} or reader.text() in _RINGS:
         reader.accept_any(word_set("magic adjustable"))
         return Ring() if reader.accept_any(word_set("ring circle loop")) else None
@@ -152,7 +159,49 @@ def _other(reader: Reader) -> Target | None:
     if opposite is not None:
         return opposite
     noun = read_noun(reader)
-    return None if noun is None else _of_noun(noun)
+    return None if noun is None else _named(reader, noun)
+
+
+def _named(reader: Reader, noun: Noun) -> Target | None:
+    """Read what may follow a noun alone: "sp just made", "ch-1 sp of each V-st"."""
+    if reader.accept("just", "made"):
+        return Same(noun)
+    spaces = {Thing.CHAIN_SPACE, Thing.SPACE}
+    if noun.thing not in spaces or not reader.sees("of"):
+        return _of_noun(noun)
+    if reader.text(1) not in EACH | _FROM_HERE:
+        return _of_noun(noun)
+    reader.take()
+    of = _target(reader, made=True)
+    if isinstance(of, Each | Next) and of.noun.thing in {Thing.GROUP, Thing.KIND}:
+        return replace(of, noun=noun)  # a group has one such space
+    return None
+
+
+def _top(reader: Reader) -> Target | None:
+    """Read behind "top of": "beg ch-3", "3 ch", or a stitch, whose top is meant anyhow."""
+    if reader.number() is not None and reader.text(1) in CHAINS:
+        reader.take(2)
+        return Next(ONE, TURNING_CHAIN)
+    return _target(reader, made=True)
+
+
+_INDICATED: Final = word_set("indicated specified designated stated given required")
+_ANYWHERE: Final = word_set("st sp space stitch place sts or and ch loop -")
+
+
+def _indicated(reader: Reader) -> bool:
+    """Read "indicated st", "st or sp indicated": the place that the row will name."""
+    ahead = 0
+    while reader.text(ahead) in _ANYWHERE or reader.number(ahead) is not None:
+        ahead += 1
+        if ahead > _FAR:
+            return False
+    if reader.text(ahead) not in _INDICATED:
+        return False
+    reader.take(ahead + 1)
+    reader.pass_over(_ANYWHERE if not ahead else frozenset())
+    return True
 
 
 def _of_noun(noun: Noun) -> Target:
@@ -251,9 +300,19 @@ def _accept_row_end(reader: Reader) -> bool:
 
 
 def _row_ends(reader: Reader, noun: Noun) -> RowEnds | None:
-    if starts_until(reader) and read_until(reader) is None:
+    if reader.text() in {"along", "up", "down", "on", "across"} and not _ends_across(reader):
+        reader.take()
+        reader.pass_over(word_set("the one other same left right first second next this"))
+        if not reader.accept_any(word_set("side edge")):
+            return None
+    elif starts_until(reader) and read_until(reader) is None:
         return None
+    reader.opposite = False
     return RowEnds(((noun, ONE),))
+
+
+def _ends_across(reader: Reader) -> bool:
+    return reader.text() == "across" and (not reader.text(1) or reader.text(1) in STOPS)
 
 
 def _counted(reader: Reader) -> tuple[Number, Noun] | None:
@@ -304,7 +363,19 @@ def _first(reader: Reader) -> Target | None:
     if counted is None:
         return None
     number, noun = counted
+    if noun.thing is Thing.CHAIN and reader.text() == "of" and _foundation(reader):
+        reader.opposite = True
+        return OppositeSide(Next(number))
     return First(number, noun)
+
+
+def _foundation(reader: Reader) -> bool:
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) != "foundation":
+        return False
+    reader.take(ahead + 1)
+    reader.accept_any(CHAINS)
+    return True
 
 
 def _last(reader: Reader) -> Target | None:
@@ -319,6 +390,7 @@ def _last(reader: Reader) -> Target | None:
     return Last(number, noun)
 
 
+_FAR: Final = 6  # words of a place
 _SAME_AS: Final = word_set(
     "joining join sl st ss last previous prev first the as turning tch ch beg beginning made joined"
     " chain - sc dc hdc tr stitch slip worked where yarn was is"
@@ -407,8 +479,17 @@ def _pass_previous(reader: Reader) -> None:
         reader.text(ahead) in _PREVIOUS and reader.text(ahead + 1) in _ROWS
     ):
         reader.take(ahead + 2)
-    elif reader.text(ahead) in _ROWS and reader.text() == "of" and reader.number(ahead + 1) is None:
-        reader.take(ahead + 1)
+    elif reader.text(ahead) in _ROWS and reader.text() == "of":
+        if reader.number(ahead + 1) is None:
+            reader.take(ahead + 1)
+        elif _left_over(reader):
+            reader.take(ahead + 2)
+
+
+def _left_over(reader: Reader) -> bool:
+    """Tell whether "unworked sts" stands before the cursor: what a row left is still its edge."""
+    words = {token.text for token in reader.tokens[max(reader.at - 3, 0) : reader.at]}
+    return bool(words & {"unworked", "free", "unused"})
 
 
 def _below(reader: Reader, target: _PLAIN_PLACE) -> Target | None:

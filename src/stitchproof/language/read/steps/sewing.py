@@ -15,17 +15,25 @@ _STITCHES: Final = word_set("st sts stitch stitches")
 
 
 def read_seam(reader: Reader, frame: Frame) -> Steps | None:
-    """Read a seam up to the end of its clause; the stitches left open may follow a semicolon."""
+    """Read a seam up to the end of its clause; the stitches left open may follow a semicolon.
+
+    Seams in other words are kept as a remark: they make no stitches.
+    """
     _ = frame
     start = reader.at
     reader.take()
     reader.accept("stitch")
     reader.accept("the")
+    seam: Steps | None = None
     if reader.number() is not None:
-        return _tops(reader, start)
-    if reader.text() in _ROWS and reader.text(1) in {"ends", "end"}:
-        return _sides(reader, start)
-    return None
+        seam = _tops(reader, start)
+    elif reader.text() in _ROWS and reader.text(1) in {"ends", "end"}:
+        seam = _sides(reader, start)
+    if seam is not None:
+        return seam
+    while not reader.ended() and reader.text() not in {".", ";"}:
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)
 
 
 def _tops(reader: Reader, start: int) -> Steps | None:

@@ -14,6 +14,8 @@ from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import read_loop
 from stitchproof.language.tree import (
     Colour,
+    Each,
+    Evenly,
     Facing,
     Make,
     Mark,
@@ -195,6 +197,34 @@ def _row(reader: Reader) -> Number | None:
 # --------------------------------------------------------------------------- advice
 
 
+def read_rotate(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "rotate" as a remark; "to work along opposite side" holds for what follows."""
+    steps = read_advice(reader, frame)
+    words = " ".join(step.words for step in steps or () if isinstance(step, Remark)).lower()
+    if "opposite side" in words or "other side of" in words:
+        reader.opposite = True
+    return steps
+
+
+def read_change_of_count(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "increasing 6 sts evenly" behind "sc around": how many come of it, the count says."""
+    start = reader.at
+    reader.take()
+    last = frame.steps[-1] if frame.steps else None
+    if reader.number() is None or not isinstance(last, Make) or not isinstance(last.at, Each):
+        return None
+    reader.take()
+    reader.accept_any(word_set("st sts stitches stitch times"))
+    if not reader.accept("evenly"):
+        return None
+    reader.accept_any(word_set("spaced"))
+    reader.accept_any(word_set("across around"))
+    place = last.place.to(reader.span(start))
+    at = Evenly(None, reader.words(start))
+    frame.steps[-1] = replace(last, at=at, place=place)
+    return ()
+
+
 def read_advice(reader: Reader, frame: Frame) -> Steps | None:
     """Keep advice up to the next stop: "being careful not to twist"."""
     start = reader.at
@@ -284,10 +314,12 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(
         (
             *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
-            *("carrying", "note", "you", "weave", "rotate", "draw", "drop", "loosely", "none"),
+            *("carrying", "note", "you", "weave", "draw", "drop", "loosely", "none"),
         ),
         read_advice,
     )
+    | dict.fromkeys(("rotate", "rotating"), read_rotate)
+    | dict.fromkeys(("increasing", "decreasing"), read_change_of_count)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)
     | dict.fromkeys(("sl", "slip"), read_slip_marker)
