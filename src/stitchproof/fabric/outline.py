@@ -47,7 +47,8 @@ def shape_of(
             if into is not before and not edge.ring:  # turned: the row comes back
                 start += forward * before.count
                 forward = -forward
-            start += forward * _shift(edge, into)
+            if not edge.ring:  # where a round begins moves nothing; its parents may wrap around
+                start += forward * _shift(edge, into)
         end = start + forward * n
         left.append(min(start, end))
         right.append(max(start, end))
