@@ -34,7 +34,7 @@ from stitchproof.language.tree import (
 )
 from stitchproof.trade.tables import Terms
 
-LONGEST: Final = 20_000  # characters of one instruction; the longest in print has some hundreds
+LONGEST: Final = 5_000  # characters of one instruction; the longest in print has some hundreds
 _LEADS: Final = frozenset(("with", "using", "change", "switch", "in", "join"))
 _BEHIND: Final = word_set("until till x for with using ending end alternately another . : ;")
 _ROWS: Final = frozenset(("row", "rows", "rnd", "rnds", "round", "rounds", "last", "previous"))
@@ -84,6 +84,14 @@ class Page:
         return read_steps(tokens, Context(terms=self.terms, specials=self.specials, rounds=rounds))
 
 
+def whole_clauses(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """Leave out the last clause of words that were cut off in the middle of one."""
+    for end in range(len(tokens), 0, -1):
+        if tokens[end - 1].text in {",", ";", "."}:
+            return tokens[:end]
+    return tokens
+
+
 def read_body(page: Page, start: int, end: int) -> Steps:
     """Read the group that a special stitch stands for: steps in one place."""
     tokens, _ = page.lexed(start, end)
@@ -123,7 +131,8 @@ def read_course(
     rounds = item.label.round or None if item.label else None
     does, found = _does(page, left, rounds=rounds)
     if item.end - item.rest > LONGEST and not isinstance(does, RepeatRows):
-        rest = Span(page.source, item.rest + LONGEST, item.end)
+        start = tokens[-1].place.end if tokens else item.rest
+        rest = Span(page.source, start, item.end)
         does = (*does, Unread(page.text[rest.start : rest.end].strip(), rest))
     label = item.label or _unlabelled(page, item, left, does)
     address = Address(section or None, label.words or None)

@@ -17,7 +17,7 @@ from stitchproof.base.place import Span
 from stitchproof.language.manuscript import Block, BlockKind, FrontMatter, Manuscript
 from stitchproof.language.read.assembly import Assembly
 from stitchproof.language.read.blocks import Line, Stretch, find_lines, find_stretches
-from stitchproof.language.read.courses import LONGEST, Page, read_body
+from stitchproof.language.read.courses import LONGEST, Page, read_body, whole_clauses
 from stitchproof.language.read.front import declared_names, read_front
 from stitchproof.language.read.gathering import gather_abbreviations, gather_numbers
 from stitchproof.language.read.label_numbers import Source
@@ -205,11 +205,12 @@ def _lex_all(
         end = item.end
         if item.kind is BlockKind.INSTRUCTION:
             if end - item.rest > LONGEST:
-                place = Span(page.source, item.rest + LONGEST, end)
+                place = Span(page.source, item.rest + LONGEST, item.rest + LONGEST + 1)
                 finding = TextTooLong("characters in one instruction", LONGEST)
                 found.append(Diagnostic(finding=finding, place=place))
                 end = item.rest + LONGEST
-            words[i], more = page.lexed(item.rest, end)
+            tokens, more = page.lexed(item.rest, end)
+            words[i] = tokens if end == item.end else whole_clauses(tokens)
             found += more
         elif item.kind not in {BlockKind.CODE, BlockKind.HTML, BlockKind.PICTURE, BlockKind.RULE}:
             if _may_hold_numbers(page.text[item.start : item.end]):
