@@ -126,7 +126,7 @@ def _names(first: str, second: str | None, terms: Terms) -> tuple[str, ...]:
     """Give the names a definition is for: the trade's own long names are read without it."""
     names = [n.strip(" .'’") for n in (first, second or "") if n.strip(" .'’")]
     own = [n for n in names if len(n.split()) <= 3]  # noqa: PLR2004 - more is a sentence
-    short = [n for n in own if stitches.named(n, terms) is None]
+    short = [n for n in own if _trade_stitch(n, terms) is None]
     trade = [n for n in own if n not in short]
     if trade and not short:
         return (min(trade, key=len),)
