@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions, Switch
-from stitchproof.fabric.outline import shape_of
-from stitchproof.fabric.proof import Assumed, PieceShape, Proof, WorkedCourse
+from stitchproof.fabric.outline import makes_stitches, shape_of
+from stitchproof.fabric.proof import Assumed, PieceShape, Proof, Shape, WorkedCourse
 from stitchproof.fabric.report import worked_course
 from stitchproof.fabric.state import Judged, Progress
 from stitchproof.fabric.trouble import Trouble
@@ -72,14 +72,7 @@ def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Pr
                 PieceShape(
                     section.name,
                     section.title,
-                    tuple(
-                        shape_of(
-                            [r.edge for r in here.rows],
-                            [r.consumed for r in here.rows],
-                            [r.side for r in here.rows],
-                        )
-                        for here in piece.progress
-                    ),
+                    tuple(_shape(here) for here in piece.progress),
                 )
             )
     return Proof(
@@ -89,6 +82,19 @@ def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Pr
         used=frozenset(used),
         assumed=tuple(assumed),
     )
+
+
+def _shape(here: Progress) -> Shape | None:
+    """Lay down the rows that made stitches; "Fasten off" on a line of its own is no row."""
+    made: dict[int, bool] = {}  # by identity: rows worked again share their steps
+    rows: list[DoneRow] = []
+    for row in here.rows:
+        steps = row.row.steps
+        if id(steps) not in made:
+            made[id(steps)] = makes_stitches(steps)
+        if made[id(steps)] or row.edge is None or not row.edge.known:
+            rows.append(row)
+    return shape_of([r.edge for r in rows], [r.consumed for r in rows], [r.side for r in rows])
 
 
 def _used(rows: Iterable[DoneRow]) -> Iterator[str]:

@@ -10,6 +10,8 @@ from statistics import median
 
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.proof import Shape
+from stitchproof.language.tree import Make, Steps
+from stitchproof.language.walk import nodes
 
 
 def shape_of(
@@ -55,6 +57,11 @@ def shape_of(
         before = edge
     flat = bool(ring and rows[0][1] is not None and not rows[0][1].count)
     return Shape(ring, tuple(left), tuple(right), flat=flat)
+
+
+def makes_stitches(steps: Steps) -> bool:
+    """Say whether steps make a row: joining, chaining and fastening off alone make none."""
+    return any(isinstance(node, Make) for node in nodes(steps))
 
 
 def _shift(edge: Edge, into: Edge) -> float:
