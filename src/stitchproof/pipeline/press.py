@@ -11,6 +11,7 @@ from stitchproof.base.diagnostics import Address, Diagnostic
 from stitchproof.checks.accepted import accept
 from stitchproof.checks.seen import Seen
 from stitchproof.checks.table import look
+from stitchproof.edition.proofread import proofread
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.prove import prove
 from stitchproof.language.manuscript import Manuscript
@@ -71,6 +72,7 @@ def press(
         manuscript, sizing.resolved, desk.memory, _row_gauges(manuscript, sizing), shapes=shapes
     )
     found += look(Seen(manuscript, sizing.resolved, proof))
+    found += proofread(manuscript, sizing, proof)
     found = [_addressed(one, proof) for one in found]
     accepted = accept(found, manuscript)
     return Pressed(manuscript, sizing, proof, tuple(_in_order(accepted)))
