@@ -53,7 +53,10 @@ def test_the_tee() -> None:
     assert [c.label.words for c in tee.sections[1].courses] == ["Shoulders", "Sides"]
     counted = [(s.title, c.label.words) for s in tee.sections for c in s.courses if c.stated]
     assert counted == [
-        *(("Panel", row) for row in ("Row 1 (RS)", "Row 2 (WS)", "Row 3", "Row 5", "Rows 7–{rows}")),
+        *(
+            ("Panel", row)
+            for row in ("Row 1 (RS)", "Row 2 (WS)", "Row 3", "Row 5", "Rows 7–{rows}")
+        ),
         *(("Neck edging", f"Rnd {n}") for n in (1, 2, 3)),
         *(("Armhole edging", f"Rnd {n}") for n in (1, 2, 3)),
     ]

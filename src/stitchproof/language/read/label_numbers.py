@@ -49,7 +49,10 @@ _ONE_NUMBER: Final = re.compile(
 )
 _PER_SIZE: Final = re.compile(r"\s*(?:[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-))*\s*[)\]}])+")
 _RANGES: Final = re.compile(r"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]((?:\s*\d+\s*[-–—]\s*\d+\s*,?)+)[)\]]")
-_TO: Final = re.compile(r"\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?=[\d{])", re.IGNORECASE)
+_TO: Final = re.compile(
+    r"\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?:(?:rows?|rnds?|rounds?|r)\b\.?\s*|r(?=\d))?(?=[\d{])",
+    re.IGNORECASE,
+)
 _AND: Final = re.compile(
     r"\s*(?:,\s*(?:and\b|&)?|and\b|&|\+)\s*(?:rows?\s+|rnds?\s+)?(?=\d)", re.IGNORECASE
 )

@@ -210,7 +210,8 @@ def _soften(sorter: _Sorter, stretch: Stretch) -> None:
     words = first.strip("*_ :")
     if not words or len(words) > _SHORT or first[-1:] in ".;," or ":" in words:
         return
-    alone = len(stretch.lines) == 1 or first.endswith((":", "**", "_")) or first.isupper()
+    few = len(words.split()) <= 2  # noqa: PLR2004 - `Special stitches`
+    alone = few or len(stretch.lines) == 1 or first.endswith((":", "**", "_")) or first.isupper()
     if not alone or read_only(first, 0, len(first)) or opens_strongly(first):
         return
     region = heading_region(words)

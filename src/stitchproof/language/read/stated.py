@@ -47,6 +47,8 @@ _ROW_ENDS: Final = word_set(
     "across around end turn join last each every rep repeat off row rows times ring"
     " even twice once more ch joining all"
 )
+_TURNS: Final = frozenset(("turn", "join"))
+_SENTENCE_ENDS: Final = frozenset((".", ";", ",", "!", ""))
 _MAKES: Final = frozenset(("ch", "chs", "chain", "turn", "join"))
 
 
@@ -141,7 +143,7 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
         inner += 1
     inner = _past_phrase(tokens, inner, bound)
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=text == ":")
-    if not statements or word_at(tokens, end) not in STOPS | {"", "turn", "join"} | CLOSING.keys():
+    if not statements or word_at(tokens, end) not in STOPS | _HARMLESS | {""} | CLOSING.keys():
         return None
     if not statements[-1].unit and text == "-" and end < bound - 1:
         return None
@@ -150,28 +152,22 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
 
 def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `turn. 95 (127) dc`, `turn 33 sts`, `. 33 sc.`: a sentence that is a count."""
-    if at == 0:
-        return None
-    before = tokens[at - 1].text
-    closed = before in {".", ";"}
-    turned = before in {"turn", "join"} or (
-        before in {",", ":"} and word_at(tokens, at - 2) in {"turn", "join"}
-    )
     statements, end, extra = read_statements(tokens, at, bound, counting, strict=True)
-    if not statements or (word_at(tokens, end) not in {".", ";", "", "!"}):
-        if not (statements and word_at(tokens, end) == "," and (closed or turned)):
-            return None
-    said = "in all" in " ".join(t.text for t in tokens[at:end]) or "total" in word_at(
-        tokens, end - 1
-    )
-    behind = before == "," and word_at(tokens, at - 2) in {"across", "around", "end"}
-    said = said or (behind and statements[0].noun == STITCH)
-    if not (closed or turned or (said and before == ",")) or not _worked_before(tokens, at):
+    if at == 0 or not statements or not _worked_before(tokens, at):
         return None
-    at_end = _only_stops(tokens, end, bound)
-    if not at_end and not turned and not _ends_a_row(tokens, at):
+    before, after = tokens[at - 1].text, word_at(tokens, end)
+    turned = before in _TURNS or (before in {",", ":"} and word_at(tokens, at - 2) in _TURNS)
+    closed = turned or before in {".", ";"}
+    if before == "," and not turned:  # `across, 24 sts.`, `, 24 sts in all`
+        said = any(t.text in {"all", "total"} for t in tokens[at:end])
+        edge = word_at(tokens, at - 2) in {"across", "around", "end"}
+        closed = said or (edge and statements[0].noun == STITCH)
+        closed = closed and after != ","
+    ends = after in _SENTENCE_ENDS or after in _HARMLESS
+    if not closed or not ends:
         return None
-    return _Count(at, end, statements, *extra)
+    sure = turned or _only_stops(tokens, end, bound) or _ends_a_row(tokens, at)
+    return _Count(at, end, statements, *extra) if sure else None
 
 
 def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
