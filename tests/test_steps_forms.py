@@ -115,6 +115,8 @@ def times(number: int, *body: Step, mark: str = "(", more: bool = False) -> Repe
 
 
 TCH = Noun(Thing.TURNING_CHAIN)
+THERE = Origin.HERE
+EITHER = Noun(Thing.STITCH_OR_CHAIN, "", 1)
 TOP = Next(ONE, TCH)
 VEE = Group((same("dc", 2), ch(2), same("dc", 2)), Next(ONE, space(2)))
 FRONT_TREBLE = Make(Stitch("tr", post=Post.FRONT), ONE, Below(plain(2), Next(), kind("dc")))
@@ -227,6 +229,17 @@ FORMS: tuple[tuple[str, Steps], ...] = (
             Remark("none in the shoulder seam"),
         ),
     ),
+    ("sc in 3rd dc of next 5-dc group", (make("sc", Nth((plain(3),), kind("dc"), THERE)),)),
+    ("sc in centre dc of next 3-dc group", (make("sc", Nth((plain(2),), kind("dc"), THERE)),)),
+    ("2 dc in ch-1 sp of next dc", (make("dc", Next(ONE, space(1)), 2),)),
+    ("Ch 3, sk st at base of ch", (ch(3), Skip(First()))),
+    ("sc in sp just made", (make("sc", Same(SPACE)),)),
+    ("22 sc across", (make("sc", Next(plain(22))),)),
+    ("sc in each front loop around", (Make(Stitch("sc", Loop.FRONT), ONE, Each()),)),
+    ("sc in each st and in ch-1 sp across", (along("sc", noun=EITHER),)),
+    ("sc around, increasing 6 sts evenly", (make("sc", Evenly(None, "increasing 6 sts evenly")),)),
+    ("Sew shoulder seams.", (Remark("Sew shoulder seams"),)),
+    ("sc in each row end along the side", (make("sc", RowEnds(((STITCH, ONE),))),)),
     # groups in one place
     ("(2 dc, ch 2, 2 dc) in next ch-2 sp", (VEE,)),
     ("In next ch-2 sp work (2 dc, ch 2, 2 dc)", (VEE,)),
@@ -463,7 +476,7 @@ def test_what_words_leave_open_is_left_open(text: str, names: tuple[str, ...]) -
         (
             "Sc in centre dc of next shell",
             "Sc in centre dc of next shell",
-            "unread-words: `centre dc of next shell` could not be read as an instruction",
+            "unread-words: `of next shell` could not be read as an instruction",
         ),
         (
             "Rep from * across",

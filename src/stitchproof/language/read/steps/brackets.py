@@ -15,7 +15,12 @@ from stitchproof.language.read.steps.often import read_often, starts_often
 from stitchproof.language.read.steps.places import IN, read_in
 from stitchproof.language.read.steps.posts import read_around, read_between, starts_post
 from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
-from stitchproof.language.read.steps.remarks import is_remark, read_counts, starts_counts
+from stitchproof.language.read.steps.remarks import (
+    is_remark,
+    read_counts,
+    read_first_made,
+    starts_counts,
+)
 from stitchproof.language.tree import (
     STITCH,
     Chain,
@@ -92,6 +97,12 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
         if counts is not None and inside:
             return _attach(frame, counts, Remark(reader.words(start), place))
         return (Remark(reader.words(start), place),)
+    if frame.steps and isinstance(frame.steps[-1], Chain):
+        first = read_first_made(reader, close)
+        reader.at = start + 1
+        if first is not None:
+            reader.at = close + 1
+            return _attach(frame, first, Remark(reader.words(start), reader.span(start)))
     remark = is_remark(reader, start + 1, close)
     if _is_per_edge(reader, frame, close):
         reader.at = close + 1

@@ -9,7 +9,17 @@ from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.remarks import read_counts, starts_counts
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
-from stitchproof.language.tree import Chain, Counts, MagicRing, Remark, Step, Steps, Turn
+from stitchproof.language.tree import (
+    Chain,
+    Counts,
+    MagicRing,
+    Make,
+    Remark,
+    Ring,
+    Step,
+    Steps,
+    Turn,
+)
 
 _MANNER: Final = word_set("loosely tightly more fairly very")
 _RINGS: Final = word_set("ring circle loop")
@@ -93,7 +103,16 @@ def read_ring(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if not reader.accept_any(_RINGS):
         return None
-    return (MagicRing(reader.span(start)),)
+    ring = MagicRing(reader.span(start))
+    number = reader.number(1)
+    if reader.text() not in {"with", "of"} or number is None or not starts_stitch(reader, 2):
+        return (ring,)
+    beside = reader.at
+    reader.take(2)
+    named = read_stitch(reader)
+    if named is None:
+        return None
+    return (ring, Make(named.stitch, number, Ring(), reader.span(beside)))
 
 
 def read_turn(reader: Reader, frame: Frame) -> Steps | None:
@@ -112,8 +131,10 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
 
 
 def read_counts_beside(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "counts as dc" without brackets, behind a chain."""
+    """Read "counts as dc", "does not count as a st" without brackets, behind a chain."""
     start = reader.at
+    if not starts_counts(reader):
+        return None
     counts = read_counts(reader)
     if counts is None:
         return None

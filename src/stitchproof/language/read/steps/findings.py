@@ -52,6 +52,22 @@ class UnreadWords:
 
 
 @dataclass(frozen=True, slots=True)
+class GroupNotDefined:
+    """A named group of stitches that nothing defines."""
+
+    code: ClassVar[Code] = Code("L115", "group-not-defined", Level.WARNING)
+    name: str
+
+    def message(self) -> str:
+        """Say which group."""
+        return f"nothing says of which stitches a `{self.name}` is made, so it is not counted"
+
+    def help(self) -> str:
+        """Say how to define it."""
+        return f"add a line to the special stitches, such as `{self.name}: 5 dc in indicated st`"
+
+
+@dataclass(frozen=True, slots=True)
 class BracketsTooDeep:
     """Brackets within brackets beyond every use."""
 

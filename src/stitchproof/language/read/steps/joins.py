@@ -231,6 +231,16 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
     return _yarn_at(reader, start)
 
 
+def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "rejoin yarn in next st", "rejoin B at underarm", "attach B with sl st in first st"."""
+    start = reader.at
+    reader.take()
+    plain = reader.text() in _YARN | _TO | word_set("new the main color colour with")
+    if plain or _stops(reader):
+        return read_join_yarn(reader, frame, start)
+    return _join_colour(reader, frame, start)
+
+
 def _yarn_at(reader: Reader, start: int) -> Steps | None:
     """Read where the yarn begins; words for an edge that is no stitch are kept as they are."""
     where = reader.at

@@ -57,7 +57,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     dict.fromkeys(CHAINS, chains.read_chain)
     | dict.fromkeys(("magic", "adjustable", "mr", "mc"), chains.read_ring)
     | dict.fromkeys(("turn", "turning"), chains.read_turn)
-    | dict.fromkeys(("counts", "count"), chains.read_counts_beside)
+    | dict.fromkeys(("counts", "count", "does"), chains.read_counts_beside)
     | dict.fromkeys(("join", "joining"), joins.read_join)
     | dict.fromkeys(("fasten", "finish", "cut", "tie", "break", "bind"), joins.read_fasten_off)
     | dict.fromkeys(("do", "don't", "dont"), joins.read_negative)

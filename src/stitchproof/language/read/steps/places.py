@@ -18,8 +18,21 @@ from stitchproof.language.read.steps.nouns import (
     read_noun,
     read_nouns,
 )
+from stitchproof.language.read.steps.ordinals import MIDDLE, read_middle, read_nth
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
-from stitchproof.language.read.steps.stitches import loop_length, read_loop, starts_stitch
+from stitchproof.language.read.steps.same import at_base, read_same, stops_here
+from stitchproof.language.read.steps.sides import (
+    accept_row_end,
+    of_foundation,
+    on_foundation,
+    read_opposite,
+    read_row_ends,
+)
+from stitchproof.language.read.steps.stitches import (
+    loop_length,
+    read_loop,
+    starts_stitch,
+)
 from stitchproof.language.tree import (
     STITCH,
     Below,
@@ -37,7 +50,6 @@ from stitchproof.language.tree import (
     Origin,
     Post,
     Ring,
-    RowEnds,
     Same,
     SeamPlace,
     Target,
@@ -77,16 +89,12 @@ def read_in(reader: Reader, made: bool = True) -> Place | None:  # noqa: FBT001,
         if starts_until(reader):
             until = read_until(reader)
             return None if until is None else Place(Each(STITCH, until), loop)
-        if _stops(reader):
+        if stops_here(reader):
             return Place(Next(), loop)
         reader.accept_any(IN)
     reader.accept("of")
     target = read_target(reader, made=made)
     return None if target is None else Place(target, loop)
-
-
-def _stops(reader: Reader) -> bool:
-    return reader.ended() or reader.text() in STOPS or reader.text() == "and"
 
 
 def read_target(reader: Reader, *, made: bool = True) -> Target | None:
@@ -121,9 +129,9 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by w
         return _last(reader)
     if text == "same":
         reader.take()
-        return _same(reader)
+        return read_same(reader)
     if reader.ordinal() is not None:
-        return _nth(reader, made)
+        return read_nth(reader, made=made)
     return _other(reader)
 
 
@@ -132,22 +140,20 @@ _ARTICLES: Final = word_set("the a an this that top any")
 
 def _other(reader: Reader) -> Target | None:
     if reader.text() in {"sp", "space"} and reader.text(1) == "between":
-        reader.take(2)
-        between = _target(reader, made=True)
-        return Between(between) if isinstance(between, Next | First | Last | Each) else None
+        return _space_between(reader)
     if reader.accept("of"):
         return _top(reader)
-    if _indicated(reader):
-        return Same()
+    words = _in_words(reader)
+    if words is not None:
+        return words
+    if reader.text() in MIDDLE:
+        return read_middle(reader)
     if reader.text() in {"magic", "adjustable"} or reader.text() in _RINGS:
         reader.accept_any(word_set("magic adjustable"))
         return Ring() if reader.accept_any(word_set("ring circle loop")) else None
     if reader.sees("loop") or reader.sees("mr"):
         reader.take()
         return Ring()
-    seam = _seam(reader)
-    if seam is not None:
-        return seam
     if reader.sees("marked") or reader.sees("marker"):
         return _marked(reader)
     number = reader.number()
@@ -155,9 +161,9 @@ def _other(reader: Reader) -> Target | None:
         reader.take()
         noun = read_nouns(reader)
         return None if noun is None else _spread(reader, Next(number, noun))
-    opposite = _opposite(reader)
-    if opposite is not None:
-        return opposite
+    other = _seam(reader) or read_opposite(reader)
+    if other is not None:
+        return other
     noun = read_noun(reader)
     return None if noun is None else _named(reader, noun)
 
@@ -166,6 +172,8 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
     """Read what may follow a noun alone: "sp just made", "ch-1 sp of each V-st"."""
     if reader.accept("just", "made"):
         return Same(noun)
+    if noun == STITCH and at_base(reader):
+        return First()
     spaces = {Thing.CHAIN_SPACE, Thing.SPACE}
     if noun.thing not in spaces or not reader.sees("of"):
         return _of_noun(noun)
@@ -176,6 +184,19 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
     if isinstance(of, Each | Next) and of.noun.thing in {Thing.GROUP, Thing.KIND}:
         return replace(of, noun=noun)  # a group has one such space
     return None
+
+
+def _space_between(reader: Reader) -> Between | None:
+    reader.take(2)
+    between = _target(reader, made=True)
+    return Between(between) if isinstance(between, Next | First | Last | Each) else None
+
+
+def _in_words(reader: Reader) -> Target | None:
+    """Read places that are named by what they are for: "indicated st", "base of ch-3"."""
+    if _indicated(reader):
+        return Same()
+    return First() if reader.sees("base") and at_base(reader) else None
 
 
 def _top(reader: Reader) -> Target | None:
@@ -231,22 +252,6 @@ def _marked(reader: Reader) -> Marked | None:
     return None
 
 
-def _opposite(reader: Reader) -> Target | None:
-    """Read "opposite side of foundation ch", "other side of ch", "free loops of ch"."""
-    if reader.text() not in {"opposite", "other", "underside", "free", "remaining"}:
-        return None
-    if reader.text(1) not in {"side", "edge", "loops", "lps", "of"}:
-        return None
-    reader.take(2)
-    reader.accept("of")
-    reader.accept("the")
-    reader.accept_any(word_set("foundation beginning beg starting base"))
-    if not reader.accept_any(CHAINS):
-        return None
-    until = read_until(reader) if starts_until(reader) else None
-    return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
-
-
 def _each(reader: Reader) -> Target | None:
     """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
     reader.accept("of")
@@ -265,54 +270,23 @@ def _each(reader: Reader) -> Target | None:
         return None
     _pass_previous(reader)
     if noun.thing is Thing.ROW_END:
-        return _row_ends(reader, STITCH)
-    if noun.thing is Thing.KIND and _accept_row_end(reader):
-        return _row_ends(reader, noun)
+        return read_row_ends(reader, STITCH)
+    if noun.thing is Thing.KIND and accept_row_end(reader):
+        return read_row_ends(reader, noun)
     return _every(reader, noun)
 
 
 def _every(reader: Reader, noun: Noun) -> Target | None:
     """Read how far "each st" goes, and whether along the other side of the foundation."""
-    other_side = _on_foundation(reader)
+    other_side = on_foundation(reader)
     until: Until | None = End()
     if starts_until(reader):
         until = read_until(reader)
     if until is None:
         return None
-    if other_side or _on_foundation(reader):
+    if other_side or on_foundation(reader):
         return OppositeSide(Each(STITCH, until))
     return Each(noun, until)
-
-
-def _on_foundation(reader: Reader) -> bool:
-    """Read "along opposite side of ch" behind a noun."""
-    ahead = 1 if reader.text() in {"along", "on", "of", "across"} else 0
-    if reader.text(ahead) == "the":
-        ahead += 1
-    if reader.text(ahead) not in {"opposite", "other"} or reader.text(ahead + 1) != "side":
-        return False
-    reader.take(ahead)
-    return _opposite(reader) is not None
-
-
-def _accept_row_end(reader: Reader) -> bool:
-    return reader.accept("row", "end") or reader.accept("row", "-", "end")
-
-
-def _row_ends(reader: Reader, noun: Noun) -> RowEnds | None:
-    if reader.text() in {"along", "up", "down", "on", "across"} and not _ends_across(reader):
-        reader.take()
-        reader.pass_over(word_set("the one other same left right first second next this"))
-        if not reader.accept_any(word_set("side edge")):
-            return None
-    elif starts_until(reader) and read_until(reader) is None:
-        return None
-    reader.opposite = False
-    return RowEnds(((noun, ONE),))
-
-
-def _ends_across(reader: Reader) -> bool:
-    return reader.text() == "across" and (not reader.text(1) or reader.text(1) in STOPS)
 
 
 def _counted(reader: Reader) -> tuple[Number, Noun] | None:
@@ -321,9 +295,9 @@ def _counted(reader: Reader) -> tuple[Number, Noun] | None:
     if reader.number() is not None and not chain_space_ahead(reader):
         number = reader.number() or ONE
         reader.take()
-        if _stops(reader):
+        if stops_here(reader):
             return number, STITCH
-    elif _stops(reader):
+    elif stops_here(reader):
         return ONE, STITCH
     noun = read_nouns(reader)
     return None if noun is None else (number, noun)
@@ -363,19 +337,10 @@ def _first(reader: Reader) -> Target | None:
     if counted is None:
         return None
     number, noun = counted
-    if noun.thing is Thing.CHAIN and reader.text() == "of" and _foundation(reader):
+    if noun.thing is Thing.CHAIN and reader.text() == "of" and of_foundation(reader):
         reader.opposite = True
         return OppositeSide(Next(number))
     return First(number, noun)
-
-
-def _foundation(reader: Reader) -> bool:
-    ahead = 2 if reader.text(1) == "the" else 1
-    if reader.text(ahead) != "foundation":
-        return False
-    reader.take(ahead + 1)
-    reader.accept_any(CHAINS)
-    return True
 
 
 def _last(reader: Reader) -> Target | None:
@@ -391,83 +356,6 @@ def _last(reader: Reader) -> Target | None:
 
 
 _FAR: Final = 6  # words of a place
-_SAME_AS: Final = word_set(
-    "joining join sl st ss last previous prev first the as turning tch ch beg beginning made joined"
-    " chain - sc dc hdc tr stitch slip worked where yarn was is"
-)
-
-
-def _same(reader: Reader) -> Target | None:
-    if reader.text() in {"place", "one", "spot"}:
-        reader.take()
-        noun: Noun | None = STITCH
-    else:
-        noun = read_noun(reader)
-    if noun is None:
-        return None
-    _pass_base(reader)
-    if reader.accept("as") or reader.sees("where"):
-        while reader.text() in _SAME_AS or (reader.number() is not None and _is_length(reader)):
-            reader.take()
-        if not _stops(reader) and not reader.sees("across"):
-            return None
-    return Same(noun)
-
-
-def _pass_base(reader: Reader) -> None:
-    """Go past "at base of ch-3", which is the stitch that the chain stands on."""
-    if reader.text() not in {"at", "as"} or reader.text(1) not in {"base", "the"}:
-        return
-    ahead = 2 if reader.text(1) == "the" else 1
-    if reader.text(ahead) != "base" or reader.text(ahead + 1) != "of":
-        return
-    reader.take(ahead + 2)
-    reader.pass_over(word_set("the turning beg beginning ch chain - tch"))
-    if reader.number() is not None:
-        reader.take()
-
-
-def _is_length(reader: Reader) -> bool:
-    before = reader.at - 1
-    return before >= 0 and reader.tokens[before].text in {"-", "ch"}
-
-
-def _nth(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001
-    """Read "4th ch from hook", "2nd ch of turning ch", "6th and 12th st"."""
-    ordinals: list[Number] = []
-    while (ordinal := reader.ordinal()) is not None:
-        ordinals.append(ordinal)
-        reader.take()
-        more = 2 if reader.text() == "," and reader.text(1) in {"and", "&"} else 1
-        if reader.text() in {",", "and", "&"} and reader.ordinal(more) is not None:
-            reader.take(more)
-    noun = read_noun(reader)
-    if noun is None:
-        return None
-    origin = _origin(reader, noun, made)
-    return None if origin is None else Nth(tuple(ordinals), noun, origin)
-
-
-def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: FBT001
-    if reader.accept("from", "hook") or reader.accept("from", "the", "hook"):
-        return Origin.HOOK
-    if reader.sees("of"):
-        reader.take()
-        reader.accept("the")
-        if reader.text() in BEGINNING or reader.text() in CHAINS | {"tch", "t", "skipped"}:
-            reader.accept("skipped")
-            of = read_noun(reader)
-            return Origin.TURNING_CHAIN if of in {TURNING_CHAIN, _CHAINS} else None
-        if reader.accept_any(_PREVIOUS):
-            reader.accept_any(_ROWS)
-            return Origin.EDGE
-        return None
-    if noun.thing is Thing.CHAIN:
-        return Origin.TURNING_CHAIN if made else Origin.HOOK
-    return Origin.EDGE
-
-
-_CHAINS: Final = Noun(Thing.CHAIN)
 
 
 def _pass_previous(reader: Reader) -> None:

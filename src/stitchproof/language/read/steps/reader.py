@@ -72,6 +72,8 @@ class Reader:
         Whether the line works along the other side of the foundation.
     depth : int
         Brackets around the cursor.
+    undefined : set of str
+        Groups already told to be undefined.
     found : list of Diagnostic
         Findings so far.
     work : int
@@ -93,6 +95,7 @@ class Reader:
     loop: Loop = Loop.BOTH
     opposite: bool = False
     depth: int = 0
+    undefined: set[str] = field(default_factory=set)
     found: list[Diagnostic] = field(default_factory=list)
     work: int = 0
     inner: "Callable[[Reader, int], Frame]"

@@ -14,7 +14,9 @@ _OPENERS: Final = word_set(
     " photo picture fig figure hint tip rs ws your it that for it's it is total - = beg because"
     " pattern right wrong which so where always remember not to"
 )
-_SKIPPED: Final = word_set("skipped unworked missed first beginning beg turning starting the a an")
+_SKIPPED: Final = word_set(
+    "this it which skipped unworked missed first beginning beg turning starting the a an"
+)
 _LAST_WORDS: Final = word_set("made completed formed worked created begun total inc'd notes above")
 _THROUGHOUT: Final = word_set("throughout")
 _NOT: Final = word_set("not never doesn't don't isn't")
@@ -52,6 +54,17 @@ def starts_counts(reader: Reader) -> bool:
     return False
 
 
+def read_first_made(reader: Reader, end: int) -> Counts | None:
+    """Read "first dc made", "not included in stitch count" beside a chain."""
+    if reader.sees("not", "included"):
+        return Counts("")
+    if reader.text() not in {"first", "1st"} or reader.tokens[end - 1].text != "made":
+        return None
+    reader.take()
+    named = read_stitch(reader) if starts_stitch(reader) else None
+    return Counts(named.stitch.name) if named is not None and reader.at == end - 1 else None
+
+
 def read_counts(reader: Reader) -> Counts | None:
     """Read "counts as hdc and ch 1", "does not count as a st", "skipped chs do not count"."""
     negative = False
@@ -70,7 +83,7 @@ def read_counts(reader: Reader) -> Counts | None:
 
 
 def _what(reader: Reader, *, negative: bool) -> tuple[str, int] | None:
-    reader.pass_over(word_set("a an the first one 1 beginning your"))
+    reader.pass_over(word_set("a an the first 1st one beginning your"))
     if reader.number() is not None and as_int(reader.number()) == 1:
         reader.take()
     if reader.text() in CHAINS:

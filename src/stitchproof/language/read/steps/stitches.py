@@ -43,11 +43,14 @@ class StitchName:
         The author's definition, where the name is the author's.
     change : str
         "inc", "dec" or empty.
+    written : str
+        As the author wrote it, where it is a group's.
     """
 
     stitch: Stitch
     special: Special | None = None
     change: str = ""
+    written: str = ""
 
 
 def longest(branch: Branch, reader: Reader, ahead: int = 0) -> tuple[Branch, int] | None:
@@ -144,7 +147,7 @@ def _core(reader: Reader) -> StitchName | None:
         branch, length = known
         reader.take(length)
         assert branch.name is not None
-        return StitchName(Stitch(branch.name))
+        return StitchName(Stitch(branch.name), written=reader.words(reader.at - length))
     return _one_word(reader)
 
 

@@ -8,7 +8,8 @@ from typing import Final
 from stitchproof.language.number import Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.joins import read_fasten_off, read_join_yarn
+from stitchproof.language.read.steps.chains import read_ring
+from stitchproof.language.read.steps.joins import read_fasten_off, read_rejoin
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import read_loop
@@ -281,11 +282,24 @@ def read_loop_for_all(reader: Reader, frame: Frame) -> Steps | None:
     return ()
 
 
-def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "rejoin yarn in next st", "attach B with sl st in first st"."""
+def read_pick_up(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "pick up B"."""
     start = reader.at
-    reader.take()
-    return read_join_yarn(reader, frame, start)
+    if reader.text(1) != "up":
+        return None
+    reader.take(2)
+    return _colour(reader, frame, start)
+
+
+def read_start(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "start with a magic ring"."""
+    ahead = 2 if reader.text(1) == "with" else 1
+    if reader.text(ahead) in {"a", "an"}:
+        ahead += 1
+    if reader.text(ahead) not in {"magic", "adjustable", "mr"}:
+        return None
+    reader.take(ahead)
+    return read_ring(reader, frame)
 
 
 def read_end(reader: Reader, frame: Frame) -> Steps | None:
@@ -320,6 +334,8 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     )
     | dict.fromkeys(("rotate", "rotating"), read_rotate)
     | dict.fromkeys(("increasing", "decreasing"), read_change_of_count)
+    | dict.fromkeys(("start", "starting", "begin"), read_start)
+    | {"pick": read_pick_up}
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)
     | dict.fromkeys(("sl", "slip"), read_slip_marker)

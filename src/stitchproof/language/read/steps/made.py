@@ -1,0 +1,230 @@
+"""What a stitch and a place come to: plain stitches, increases, stitches drawn together, groups."""
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+from stitchproof.language.number import ONE, Number, Value, plain
+from stitchproof.language.read.steps.doubt import open_reading
+from stitchproof.language.read.steps.findings import GroupNotDefined
+from stitchproof.language.read.steps.places import (
+    Place,
+)
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.stitches import GROUPS, StitchName, as_int
+from stitchproof.language.tree import (
+    STITCH,
+    Chain,
+    Each,
+    Evenly,
+    First,
+    Group,
+    Last,
+    Loop,
+    Make,
+    Next,
+    Nth,
+    OppositeSide,
+    Post,
+    RowEnds,
+    Same,
+    Steps,
+    Stitch,
+    Target,
+    Unread,
+)
+
+_MOST_IN_ONE: Final = 8  # more stitches than this do not go into one place unsaid
+_MOST_COPIES: Final = 12
+
+
+@dataclass(slots=True)
+class Wanted:
+    """A stitch read, before its place is.
+
+    Attributes
+    ----------
+    named : StitchName
+        The stitch.
+    number : Number or None
+        The number before its name.
+    start : int
+        First token of it.
+    """
+
+    named: StitchName
+    number: Number | None
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A place with how many stitches go into each.
+
+    Attributes
+    ----------
+    place : Place
+        Where.
+    each : Number
+        How many in each.
+    said : bool
+        Words named the place.
+    counted : bool
+        The number of places is that of stitches made: "sc 12", "sc2tog twice".
+    """
+
+    place: Place
+    each: Number = ONE
+    said: bool = True
+    counted: bool = False
+
+
+def bare_place(wanted: Wanted) -> Target:
+    """Give the place of a stitch that names none: the next, or as many as it counts."""
+    return Next(wanted.number or ONE)
+
+
+def made(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
+    """Give the steps for a stitch and its place; None where the two do not go together."""
+    named, place = wanted.named, found.place
+    span = reader.span(wanted.start)
+    special = named.special
+    if special is not None and special.body is not None:
+        return _group(wanted, found, reader)
+    if special is None and named.stitch.kind in GROUPS:
+        return _undefined(wanted, reader)
+    stitch = _fitted(named.stitch, place, reader)
+    reader.terse = reader.terse or bool(named.change)
+    if stitch.together > 1:
+        return _gathered(stitch, wanted, found, reader)
+    if named.change == "inc":
+        return _increase(stitch, wanted, found, reader)
+    if not found.said and stitch.kind == "picot":
+        return _picot(reader, wanted)
+    if not found.said and wanted.number is not None:
+        return _bare_count(stitch, wanted, reader)
+    if isinstance(place.at, Evenly):
+        return (Make(stitch, ONE, place.at, span),)
+    if isinstance(place.at, RowEnds):
+        rates = tuple((noun, found.each) for noun, _ in place.at.rates)
+        return (Make(stitch, ONE, replace(place.at, rates=rates), span),)
+    same_number = isinstance(place.at, Next) and found.each == place.at.number
+    if same_number and found.each != ONE and wanted.number is not None:
+        return _as_many(stitch, found, reader, wanted)
+    return (Make(stitch, found.each, _side(place.at, reader), span),)
+
+
+def _side(at: Target, reader: Reader) -> Target:
+    """Take a place to the other side of the foundation where the line said that it works there."""
+    if reader.opposite and isinstance(at, Next | Each):
+        return OppositeSide(replace(at, noun=STITCH))
+    return at
+
+
+def _undefined(wanted: Wanted, reader: Reader) -> Steps:
+    """Keep a group that nobody defined unread; a line tells it once."""
+    span = reader.span(wanted.start)
+    name = wanted.named.written
+    if name.lower() not in reader.undefined:
+        reader.undefined.add(name.lower())
+        reader.report(GroupNotDefined(name), span)
+    return (Unread(reader.words(wanted.start), span),)
+
+
+def _picot(reader: Reader, wanted: Wanted) -> Steps:
+    """Make the common picot, which goes into no place: three chains closed to a ring."""
+    span = reader.span(wanted.start)
+    three = plain(3)
+    return (Chain(three, None, span), Make(Stitch("sl_st"), ONE, Nth((three,)), span))
+
+
+def _fitted(stitch: Stitch, place: Place, reader: Reader) -> Stitch:
+    """Put on the stitch what the words of place said of loop and post."""
+    loop = place.loop or (reader.loop if stitch.loop is Loop.BOTH else stitch.loop)
+    if stitch.post is not Post.NONE or place.post is not Post.NONE:
+        loop = place.loop or stitch.loop
+    post = stitch.post if place.post is Post.NONE else place.post
+    if stitch.kind == "sl_st" and place.loop is None:
+        loop = stitch.loop
+    return replace(stitch, loop=loop, post=post)
+
+
+def _bare_count(stitch: Stitch, wanted: Wanted, reader: Reader) -> Steps:
+    """Read "3 sc" with no place: one in each of the next three, or three in one."""
+    number = wanted.number or ONE
+    span = reader.span(wanted.start)
+    count = as_int(number)
+    if count is not None and not 1 < count <= _MOST_IN_ONE:
+        reader.terse = True
+    elif count is not None and not reader.depth:
+        reader.open_bare = True
+        if reader.one_place:
+            return (Make(stitch, number, Next(), span),)
+    return (Make(stitch, ONE, Next(number), span),)
+
+
+def _as_many(stitch: Stitch, found: Found, reader: Reader, wanted: Wanted) -> Steps:
+    """Read "3 sc in next 3 sts": one in each, or three in each."""
+    span = reader.span(wanted.start)
+    assert isinstance(found.place.at, Next)
+    apart = Make(stitch, ONE, found.place.at, span)
+    together = Make(stitch, found.each, found.place.at, span)
+    readings: tuple[Steps, ...] = ((apart,), (together,))
+    words = found.each.spelling
+    why = f"`{reader.words(wanted.start)}` may be {words} in all or {words} in each"
+    return open_reading(readings, why, (f"{words} in all", f"{words} in each"), span)
+
+
+def _increase(stitch: Stitch, wanted: Wanted, found: Found, reader: Reader) -> Steps:
+    at = found.place.at
+    if not found.said:
+        at = Next(wanted.number or ONE)
+    elif wanted.number is not None and wanted.number != ONE and isinstance(at, Next):
+        at = Next(wanted.number)
+    return (Make(stitch, plain(2), at, reader.span(wanted.start)),)
+
+
+def _gathered(stitch: Stitch, wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
+    """Make stitches drawn together: a count of stitches below is that of stitches made."""
+    span = reader.span(wanted.start)
+    at = found.place.at
+    if not found.said:
+        return (Make(stitch, ONE, Next(wanted.number or ONE), span),)
+    if isinstance(at, Next | First | Last) and at.number != ONE and not found.counted:
+        made = _shared(at.number, stitch.together)
+        counted_by_name = found.each != ONE or wanted.number is None
+        if made is None:
+            return (Make(stitch, ONE, at, span),) if counted_by_name else None
+        at = replace(at, number=made)
+    if found.each != ONE and isinstance(at, Next):
+        at = replace(at, number=found.each)
+    return (Make(stitch, ONE, at, span),)
+
+
+def _shared(number: Number, by: int) -> Number | None:
+    """Divide a count of stitches below by how many go into one; None if that is not whole."""
+    if not isinstance(number.value, tuple):
+        return None
+    values: list[Value] = []
+    for value in number.value:
+        if value is None:
+            values.append(None)
+        elif value % by:
+            return None
+        else:
+            values.append(int(value // by))
+    return replace(number, value=tuple(values))
+
+
+def _group(wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
+    special = wanted.named.special
+    assert special is not None
+    assert special.body is not None
+    span = reader.span(wanted.start)
+    if not found.said and not any(isinstance(s, Make) and s.at == Same() for s in special.body):
+        return special.body  # a picot: it goes into no place
+    if not found.said:
+        return (Group(special.body, Next(wanted.number or ONE), special.name, span),)
+    copies = as_int(found.each)
+    if copies is None or not 0 < copies <= _MOST_COPIES:
+        return None
+    return (Group(special.body * copies, found.place.at, special.name, span),)

@@ -1,0 +1,56 @@
+"""The place worked last, and the stitch that a chain stands on."""
+
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import read_noun
+from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.tree import STITCH, Noun, Same, Target
+
+_SAME_AS: Final = word_set(
+    "joining join sl st ss last previous prev first the as turning tch ch beg beginning made joined"
+    " chain - sc dc hdc tr stitch slip worked where yarn was is"
+)
+
+
+def stops_here(reader: Reader) -> bool:
+    """Tell whether nothing of the place can follow."""
+    return reader.ended() or reader.text() in STOPS or reader.text() == "and"
+
+
+def read_same(reader: Reader) -> Target | None:
+    """Read behind "same": "st as joining", "sp", "st at base of ch-3"."""
+    if reader.text() in {"place", "one", "spot"}:
+        reader.take()
+        noun: Noun | None = STITCH
+    else:
+        noun = read_noun(reader)
+    if noun is None:
+        return None
+    if at_base(reader):
+        return Same(noun)
+    if reader.accept("as") or reader.sees("where"):
+        while reader.text() in _SAME_AS or (reader.number() is not None and _is_length(reader)):
+            reader.take()
+        if not stops_here(reader) and not reader.sees("across"):
+            return None
+    return Same(noun)
+
+
+def at_base(reader: Reader) -> bool:
+    """Read "at base of ch-3": the stitch that the chain stands on."""
+    ahead = 1 if reader.text() in {"at", "as"} else 0
+    if reader.text(ahead) == "the":
+        ahead += 1
+    if reader.text(ahead) != "base" or reader.text(ahead + 1) != "of":
+        return False
+    reader.take(ahead + 2)
+    reader.pass_over(word_set("the turning beg beginning ch chain - tch"))
+    if reader.number() is not None:
+        reader.take()
+    return True
+
+
+def _is_length(reader: Reader) -> bool:
+    before = reader.at - 1
+    return before >= 0 and reader.tokens[before].text in {"-", "ch"}

@@ -1,0 +1,67 @@
+"""Edges other than the last course: row ends, and the other side of the foundation chain."""
+
+from stitchproof.language.number import ONE
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.tree import STITCH, Each, Noun, OppositeSide, RowEnds, Target
+
+
+def read_opposite(reader: Reader) -> Target | None:
+    """Read "opposite side of foundation ch", "other side of ch", "free loops of ch"."""
+    if reader.text() not in {"opposite", "other", "underside", "free", "remaining"}:
+        return None
+    if reader.text(1) not in {"side", "edge", "loops", "lps", "of"}:
+        return None
+    reader.take(2)
+    reader.accept("of")
+    reader.accept("the")
+    reader.accept_any(word_set("foundation beginning beg starting base"))
+    if not reader.accept_any(CHAINS):
+        return None
+    until = read_until(reader) if starts_until(reader) else None
+    return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
+
+
+def on_foundation(reader: Reader) -> bool:
+    """Read "along opposite side of ch" behind a noun."""
+    ahead = 1 if reader.text() in {"along", "on", "of", "across"} else 0
+    if reader.text(ahead) == "the":
+        ahead += 1
+    if reader.text(ahead) not in {"opposite", "other"} or reader.text(ahead + 1) != "side":
+        return False
+    reader.take(ahead)
+    return read_opposite(reader) is not None
+
+
+def accept_row_end(reader: Reader) -> bool:
+    """Go past "row end" behind the name of its stitch."""
+    return reader.accept("row", "end") or reader.accept("row", "-", "end")
+
+
+def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | None:
+    """Read how far row ends go: "along the side", "across", nothing."""
+    if reader.text() in {"along", "up", "down", "on", "across"} and not _ends_across(reader):
+        reader.take()
+        reader.pass_over(word_set("the one other same left right first second next this"))
+        if not reader.accept_any(word_set("side edge")):
+            return None
+    elif starts_until(reader) and read_until(reader) is None:
+        return None
+    reader.opposite = False
+    return RowEnds(((noun, ONE),))
+
+
+def _ends_across(reader: Reader) -> bool:
+    return reader.text() == "across" and (not reader.text(1) or reader.text(1) in STOPS)
+
+
+def of_foundation(reader: Reader) -> bool:
+    """Read "of foundation ch"."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) != "foundation":
+        return False
+    reader.take(ahead + 1)
+    reader.accept_any(CHAINS)
+    return True
