@@ -6,8 +6,9 @@ from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.edition.matter import Matter
-from stitchproof.language.manuscript import BlockKind
+from stitchproof.language.manuscript import BlockKind, FrontMatter
 from stitchproof.language.tree import Chain, Join, JoinYarn, MagicRing, Section
+from stitchproof.sizing.model import Swatch
 
 _PIECE: Final = 2  # the level of headings that begin a piece; deeper ones go on with it
 
@@ -48,20 +49,35 @@ def find(matter: Matter) -> Iterator[Diagnostic]:
         if section.level > _PIECE or not _has_foundation(section):
             continue
         swatch = matter.sizing.swatch_of(section.name, section.title)
-        missing = [
-            noun
-            for noun, number in (
-                ("stitches", swatch and swatch.stitches),
-                ("rows", swatch and swatch.rows),
-            )
-            if not number
-        ]
+        missing = [noun for noun in ("stitches", "rows") if _is_untold(matter, swatch, noun)]
         if missing:
             yield Diagnostic(
                 finding=PieceNotDrawn(swatch.name if swatch else "", " and no ".join(missing)),
                 place=headings.get(section.name, matter.sizing.place),
                 address=Address(section.name),
             )
+
+
+def _is_untold(matter: Matter, swatch: Swatch | None, noun: str) -> bool:
+    """Say whether a swatch lacks a count, and sizing has not told so already."""
+    if swatch is None:
+        return True
+    if swatch.stitches if noun == "stitches" else swatch.rows:
+        return False
+    front = matter.manuscript.front
+    if front is None:
+        return True
+    written = ("swatch", swatch.name, noun) in front.places
+    return not written and swatch.name not in _needed(front, noun)
+
+
+def _needed(front: FrontMatter, noun: str) -> frozenset[object]:
+    """Give the swatches whose stitches or rows a count is fitted to."""
+    counts = front.table.get("counts")
+    key = "across" if noun == "stitches" else "along"
+    rules = counts.values() if isinstance(counts, dict) else ()
+    named = (rule.get(key) for rule in rules if isinstance(rule, dict))
+    return frozenset(name for name in named if isinstance(name, str))
 
 
 def _has_foundation(section: Section) -> bool:

@@ -7,7 +7,8 @@ from typing import ClassVar, Final
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, listed
 from stitchproof.edition.matter import Matter
 
-_WANTED: Final = ("title", "designer", "contact", "version", "date")
+_SIGNED: Final = ("designer", "contact", "version", "date")
+_WANTED: Final = ("title", *_SIGNED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +31,8 @@ class UnsignedEdition:
 
 
 def find(matter: Matter) -> Iterator[Diagnostic]:
-    """Look at the front matter, where there is one."""
-    if matter.manuscript.front is None:
+    """Look at a front matter that is signed in part; one that is not yet signed is at work."""
+    if matter.manuscript.front is None or not any(map(matter.sizing.plain.get, _SIGNED)):
         return
     told = {**matter.sizing.plain, "title": matter.sizing.title}
     missing = tuple(key for key in _WANTED if not told.get(key))
