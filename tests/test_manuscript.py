@@ -125,12 +125,28 @@ def test_a_line_goes_on_with_the_one_above_unless_a_blank_line_lies_between() ->
 
 
 def test_a_wrapped_row_reference_is_no_label() -> None:
-    text = "Ch 20.\n\nRow 1: Sc in each ch across, turn.\n\nRow 2: Work same as\nRow 1. Turn.\n\nRow 3: Rep\nRow 2.\n"
+    text = (
+        "Ch 20.\n\nRow 1: Sc in each ch across, turn.\n\nRow 2: Work same as\n"
+        "Row 1. Turn.\n\nRow 3: Rep\nRow 2.\n"
+        ""
+        ""
+        ""
+        ""
+        ""
+    )
     assert flat(text) == ["Ch", "Row 1", "Row 2", "Row 3"]
 
 
 def test_rows_worked_again_stand_alone() -> None:
-    text = "Ch 20.\n\nRow 1: Sc across, turn.\nRow 2: Ch 1, sc across. Rep Rows 1 and 2 4 times.\nRep Row 2.\n"
+    text = (
+        "Ch 20.\n\nRow 1: Sc across, turn.\n"
+        "Row 2: Ch 1, sc across. Rep Rows 1 and 2 4 times.\nRep Row 2.\n"
+        ""
+        ""
+        ""
+        ""
+        ""
+    )
     assert flat(text) == ["Ch", "Row 1", "Row 2", "Rep Rows 1 and 2", "Rep Row 2"]
     does = read(text).sections[0].courses[3].does
     assert isinstance(does, RepeatRows)
@@ -146,13 +162,17 @@ def test_narrative_headings_hold_prose(heading: str) -> None:
 
 
 def test_an_introduction_is_prose() -> None:
-    text = "# Cap\n\nWork it in a day. Join the pieces.\n\nTurn it inside out.\n\n## Cap\n\nCh 4, join.\n"
+    text = (
+        "# Cap\n\nWork it in a day. Join the pieces.\n\nTurn it inside out.\n\n## Cap\n\n"
+        "Ch 4, join.\n"
+    )
     assert labels(text) == [("Cap", ["Ch"])]
 
 
 def test_finishing_holds_both() -> None:
     text = (
-        "## Finishing\n\nSew the buttons on. Weave in ends.\n\nShoulders: RS together, whipstitch 12 sts"
+        "## Finishing\n\nSew the buttons on. Weave in ends.\n\n"
+        "Shoulders: RS together, whipstitch 12 sts"
         " from each outer edge of the last row.\n\nBlock it.\n"
     )
     assert labels(text) == [("Finishing", ["Shoulders"])]
@@ -169,7 +189,15 @@ def test_bullets_before_labels() -> None:
 
 
 def test_headings() -> None:
-    text = "# Tee\n\n## Front\n\nCh 8.\n\n### Left shoulder\n\nRow 1: Sc across.\n\nBack\n----\n\nCh 9.\n\n## Empty\n"
+    text = (
+        "# Tee\n\n## Front\n\nCh 8.\n\n### Left shoulder\n\nRow 1: Sc across.\n\nBack\n"
+        "----\n\nCh 9.\n\n## Empty\n"
+        ""
+        ""
+        ""
+        ""
+        ""
+    )
     assert [(s.name, s.level) for s in read(text).sections] == [
         ("Front", 2),
         ("Left shoulder", 3),
@@ -225,13 +253,26 @@ def test_rows_for_some_sizes() -> None:
     )
     only = {c.label.words: c.only for c in read(text).sections[0].courses}
     assert only == {
-        **{"Ch": (), "Row 1": ("M", "L"), "Row 2": ("M", "L"), "Row 3": (), "Row 4": ("S",)},
-        **{"Row 5": (), "Row 6": ("M", "L")},
+        "Ch": (),
+        "Row 1": ("M", "L"),
+        "Row 2": ("M", "L"),
+        "Row 3": (),
+        "Row 4": ("S",),
+        "Row 5": (),
+        "Row 6": ("M", "L"),
     }
 
 
 def test_numbers_in_order() -> None:
-    text = "## Notes\n\nThe neck is 55 (57) cm wide.\n\n## Front\n\nCh 20 (22).\n\nRows 1-4 (6): Sc across. 20 (22) sc\n"
+    text = (
+        "## Notes\n\nThe neck is 55 (57) cm wide.\n\n## Front\n\nCh 20 (22).\n\n"
+        "Rows 1-4 (6): Sc across. 20 (22) sc\n"
+        ""
+        ""
+        ""
+        ""
+        ""
+    )
     assert [n.spelling for n in read(text).numbers] == ["55 (57) cm", "20 (22)", "4 (6)", "20 (22)"]
 
 
@@ -325,7 +366,15 @@ def test_terms(front: str, first: str, second: str, terms: str, found_slugs: lis
 
 
 def test_a_group() -> None:
-    text = "## Special stitches\n\nShell (sh): (2 dc, ch 1, 2 dc) in indicated st.\n\n## Front\n\nCh 20.\n\nRow 1: Sc across.\n"
+    text = (
+        "## Special stitches\n\nShell (sh): (2 dc, ch 1, 2 dc) in indicated st.\n\n"
+        "## Front\n\nCh 20.\n\nRow 1: Sc across.\n"
+        ""
+        ""
+        ""
+        ""
+        ""
+    )
     shell, short = read(text).specials
     assert (shell.name, shell.written, short.name) == ("shell", "Shell", "sh")
     assert shell.body == short.body
@@ -338,7 +387,8 @@ def test_a_group() -> None:
 
 def test_a_special_stitch_is_used_in_a_row() -> None:
     text = (
-        "## Special stitches\n\nShell: (2 dc, ch 1, 2 dc) in indicated st.\n\n## Front\n\nCh 20.\n\n"
+        "## Special stitches\n\nShell: (2 dc, ch 1, 2 dc) in indicated st.\n\n## Front\n\n"
+        "Ch 20.\n\n"
         "Row 1: Shell in next st, sc in next st. (1 shell, 1 sc)\n"
     )
     assert slugs(text) == []

@@ -1,6 +1,7 @@
 """Whatever is in the file: no exception, places inside the text, bounded work, nothing lost."""
 
 import time
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -11,8 +12,10 @@ from stitchproof.language.manuscript import BlockKind, Manuscript
 from stitchproof.language.read.manuscript import read_manuscript
 
 PATTERN = (
-    "# Cap\n\n## Notes\n\nThe ch-1 does not count as a st.\n\n## Cap (make 2)\n\nSizes: S (M, L)\n\n"
-    "Ch 20 (22, 24).\n\nRow 1 (RS): Sc in 2nd ch from hook and in each ch\nacross, turn. 19 (21, 23) sc\n\n"
+    "# Cap\n\n## Notes\n\nThe ch-1 does not count as a st.\n\n## Cap (make 2)\n\n"
+    "Sizes: S (M, L)\n\n"
+    "Ch 20 (22, 24).\n\nRow 1 (RS): Sc in 2nd ch from hook and in each ch\n"
+    "across, turn. 19 (21, 23) sc\n\n"
     'Rows 2-9: Rep Row 1.\n\n5. Don\'t turn - "fasten off".\n'
 )
 WORDS = st.sampled_from(
@@ -46,7 +49,7 @@ def check(text: str) -> None:
         assert 0 <= place.start <= place.end <= len(text)
     assert all(d.message() for d in diagnostics)
     ordered = [b.place for b in manuscript.blocks]
-    assert all(a.end <= b.start for a, b in zip(ordered, ordered[1:], strict=False))
+    assert all(a.end <= b.start for a, b in pairwise(ordered))
     for block in manuscript.blocks:
         if block.kind is BlockKind.INSTRUCTION:
             assert block.course is not None

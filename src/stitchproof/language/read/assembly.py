@@ -1,8 +1,8 @@
 """Putting sections and blocks together, in the order of the text."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.diagnostics import Address, Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.language.manuscript import Block, BlockKind
 from stitchproof.language.number import Number
@@ -32,14 +32,14 @@ class Assembly:
     _copies: Number | None = None
     _titled: bool = False
 
-    def add(self, item: Item, tokens: tuple[Token, ...]) -> None:
+    def add(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         """Take in the next part of the document."""
         place = Span(self.page.source, item.start, item.end)
         match item.kind:
             case BlockKind.HEADING:
                 self._open(item, place)
             case BlockKind.INSTRUCTION:
-                self._course(item, tokens, place)
+                self._course(item, tokens, late)
             case BlockKind.CODE | BlockKind.HTML | BlockKind.PICTURE | BlockKind.RULE:
                 self.blocks.append(Block(item.kind, place))
             case BlockKind.PROSE | BlockKind.LIST | BlockKind.QUOTE | BlockKind.TABLE:
@@ -55,10 +55,12 @@ class Assembly:
         self._level = 0 if title else max(item.level, 2)
         self._place = place
 
-    def _course(self, item: Item, tokens: tuple[Token, ...], place: Span) -> None:
+    def _course(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         name = self._heading.name if self._heading else ""
-        course, found = read_course(self.page, item, tokens, name)
-        self.found += found
+        course, found = read_course(self.page, item, tokens)
+        address = Address(name or None, course.label.words or None)
+        self.found += (replace(one, address=address) for one in (*late, *found))
+        place = course.place
         self.blocks.append(
             Block(BlockKind.INSTRUCTION, place, course=(len(self.sections), len(self._held)))
         )

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Final
 
-from stitchproof.base.diagnostics import Address, Diagnostic
+from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.labels import first_words
@@ -111,7 +111,7 @@ def read_body(page: Page, start: int, end: int) -> Steps:
 
 
 def read_course(
-    page: Page, item: Item, tokens: tuple[Token, ...], section: str
+    page: Page, item: Item, tokens: tuple[Token, ...]
 ) -> tuple[Course, list[Diagnostic]]:
     """Read one instruction line.
 
@@ -123,8 +123,6 @@ def read_course(
         The line.
     tokens : tuple of Token
         Its words without the label.
-    section : str
-        The heading it stands under.
     """
     place = Span(page.source, item.start, item.end)
     left, stated = take_stated(tokens, Counting(page.terms, frozenset(page.specials)))
@@ -135,9 +133,7 @@ def read_course(
         rest = Span(page.source, start, item.end)
         does = (*does, Unread(page.text[rest.start : rest.end].strip(), rest))
     label = item.label or _unlabelled(page, item, left, does)
-    address = Address(section or None, label.words or None)
-    told = [replace(one, address=address) for one in found]
-    return Course(label, does, stated, item.only, place), told
+    return Course(label, does, stated, item.only, place), found
 
 
 def _does(

@@ -2,7 +2,7 @@
 
 `Row 7 (RS):`, `3rd row:`, `5.`, `Rows 7–66 (66, 70):`, `Next 8 rows:`, `Foundation row`, `Dec Row
 2:`, `Shoulders:`. A label is read from the text itself; only its numbers are asked of the lexer,
-through `Source.number_at`, so that braces and lists of sizes are the same numbers as everywhere else.
+through `Source.number_at`, so that braces and lists of sizes are the same numbers everywhere.
 """
 
 import re
@@ -57,7 +57,8 @@ _SIDE: Final = re.compile(
 )
 _REMARK: Final = re.compile(r"\s*[(\[](?P<words>[^()\[\]\n]{1,60})[)\]]")
 _AND_ALL: Final = re.compile(
-    r"\s*(?:,?\s*(?:and|&)\s+(?:all|every|each|following|subsequent)\b|until\b|onwards?\b|up to\b)[^\n:]{0,60}(?=:)",
+    r"\s*(?:,?\s*(?:and|&)\s+(?:all|every|each|following|subsequent)\b|until\b|onwards?\b"
+    r"|up to\b)[^\n:]{0,60}(?=:)",
     re.IGNORECASE,
 )
 _CLOSE: Final = re.compile(
@@ -273,6 +274,6 @@ def _skip_space(text: str, at: int, end: int) -> int:
 
 
 def first_words(text: str, most: int = 6) -> str:
-    """Name an instruction without a label: its first words, up to a comma or stop, at most so many."""
+    """Name an instruction without a label: its first words, up to a comma or stop."""
     head = re.split(r"[,;:]|\.(?!\d)", " ".join(text[:200].split()), maxsplit=1)[0]
     return " ".join(head.split()[:most]).strip("*_ ")

@@ -1,8 +1,8 @@
 """Reading a whole manuscript: from text to blocks, sections, conventions and numbers.
 
 The order of things: the front matter tells which names braces may hold and how many sizes there
-are; Markdown cuts the body into stretches; lines are sorted into instructions and narrative; the words
-of all of them tell US from UK terms; definitions of stitches are read; and only then the
+are; Markdown cuts the body into stretches; lines are sorted into instructions and narrative; the
+words of all of them tell US from UK terms; definitions of stitches are read; and only then the
 instructions, each on its own. Reading never raises for what an author wrote, and what lies beyond
 the limits stays in the document as prose.
 """
@@ -10,7 +10,7 @@ the limits stays in the document as prose.
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import islice
-from typing import Final
+from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
@@ -40,7 +40,7 @@ MOST_LINES: Final = 20_000
 MOST_CHARACTERS: Final = 2_000_000
 MOST_INSTRUCTIONS: Final = 5_000
 MOST_SPECIALS: Final = 200
-_WORK: Final = (Region.PIECE, Region.FINISHING, Region.INTRO)
+_NOT_READ: Final = (BlockKind.CODE, BlockKind.HTML, BlockKind.PICTURE, BlockKind.RULE)
 
 
 def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic]]:
@@ -74,14 +74,14 @@ def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic
         Source(source, text, page.number_at, page.sizes or 0), stretches, sizes_line
     )
     items = _bounded(items, source, found)
-    words = _lex_all(page, items, found)
+    words, late = _lex_all(page, items, found)
     terms = _terms(front, page, items, words, found)
     page = replace(page, terms=terms)
     specials = _specials(page, items)
     page = replace(page, specials={one.name: one for one in specials})
     build = Assembly(page, found)
     for i, item in enumerate(items):
-        build.add(item, words.get(i, ()))
+        build.add(item, words.get(i, ()), late.get(i, []))
     build.close_section()
     if beyond is not None:
         build.blocks.append(Block(BlockKind.PROSE, Span(source, beyond, len(text))))
@@ -196,28 +196,32 @@ def _size_count(front: FrontMatter | None) -> int:
 # --------------------------------------------------------------------------- words
 
 
+Late: TypeAlias = dict[int, list[Diagnostic]]  # by item: they wait for their address
+
+
 def _lex_all(
     page: Page, items: tuple[Item, ...], found: list[Diagnostic]
-) -> dict[int, tuple[Token, ...]]:
+) -> tuple[dict[int, tuple[Token, ...]], Late]:
     """Cut into tokens every instruction, and narrative that may hold numbers."""
     words: dict[int, tuple[Token, ...]] = {}
+    late: Late = {}
     for i, item in enumerate(items):
-        end = item.end
         if item.kind is BlockKind.INSTRUCTION:
-            if end - item.rest > LONGEST:
-                place = Span(page.source, item.rest + LONGEST, item.rest + LONGEST + 1)
-                finding = TextTooLong("characters in one instruction", LONGEST)
-                found.append(Diagnostic(finding=finding, place=place))
-                end = item.rest + LONGEST
-            tokens, more = page.lexed(item.rest, end)
-            words[i] = tokens if end == item.end else whole_clauses(tokens)
+            words[i], late[i] = _lex_instruction(page, item)
+        elif item.kind not in _NOT_READ and _may_hold_numbers(page.text[item.start : item.end]):
+            words[i], more = page.lexed(item.start, min(item.end, item.start + LONGEST))
             found += more
-        elif item.kind not in {BlockKind.CODE, BlockKind.HTML, BlockKind.PICTURE, BlockKind.RULE}:
-            if _may_hold_numbers(page.text[item.start : item.end]):
-                end = min(end, item.start + LONGEST)
-                words[i], more = page.lexed(item.start, end)
-                found += more
-    return words
+    return words, late
+
+
+def _lex_instruction(page: Page, item: Item) -> tuple[tuple[Token, ...], list[Diagnostic]]:
+    end = item.rest + LONGEST
+    if item.end <= end:
+        return page.lexed(item.rest, item.end)
+    finding = TextTooLong("characters in one instruction", LONGEST)
+    place = Span(page.source, end, end + 1)
+    tokens, found = page.lexed(item.rest, end)
+    return whole_clauses(tokens), [Diagnostic(finding=finding, place=place), *found]
 
 
 def _may_hold_numbers(words: str) -> bool:

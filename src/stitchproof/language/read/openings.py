@@ -33,10 +33,12 @@ _STRONG: Final = (
     rf"|rep(?:eat)?s?\b|(?:do not |don['’]t )?(?:fasten|finish|end|tie) off|cut (?:the )?yarn"
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
     rf"|turn\b(?!\s+(?:out|up|the (?:piece|work|panel|cap|hat)\b))|rotate\b"
-    rf"|(?:make )?(?:an? )?magic (?:ring|circle|loop)|mr\b|make {NUMBER}\s*(?:{_CHAIN}|{_BASE})\b|make a (?:ch|chain) of\b"
+    rf"|(?:make )?(?:an? )?magic (?:ring|circle|loop)|mr\b|make {NUMBER}\s*(?:{_CHAIN}"
+    rf"|{_BASE})\b|make a (?:ch|chain) of\b"
     rf"|whip[\s-]?stitch\b|change to\b|switch to\b"
     rf"|[*(\[#†‡]+\s*(?:{_CHAIN}[\s-]?{NUMBER}|{NUMBER}\s?(?:{_CHAIN}|{_BASE})\b|(?:{_BASE})\b|sk|skip|miss)\b"
-    rf"|in (?:(?:the )?(?:next|same|first|last|each|every)|ring|{NUMBER}(?:st|nd|rd|th)?)\b[^.;]{{0,60}}"
+    rf"|in (?:(?:the )?(?:next|same|first|last|each|every)|ring|{NUMBER}(?:st|nd|rd"
+    rf"|th)?)\b[^.;]{{0,60}}"
     rf"(?:work|make|\()"
     rf"|as (?:for )?(?:rows?|rnds?|rounds?)\b|=\s*\S"
 )
@@ -85,8 +87,10 @@ _SEAM: Final = _compiled(
 )
 
 ROWS_AGAIN: Final = _compiled(
-    r"(?:rep(?:eat)?s? (?:the )?(?:rows?|rnds?|rounds?|last|previous|these|this|first|\d+(?:st|nd|rd|th))\b"
-    r"|work (?:even|straight|as|same|(?:\d+|\w+) more rows?)\b|cont(?:inue)?\.? (?:in patt|even|to rep|as)"
+    r"(?:rep(?:eat)?s? (?:the )?(?:rows?|rnds?|rounds?|last|previous|these|this|first|\d+(?:st"
+    r"|nd|rd|th))\b"
+    r"|work (?:even|straight|as|same|(?:\d+|\w+) more rows?)\b|cont(?:inue)?\.? (?:in patt"
+    r"|even|to rep|as)"
     r"|(?:dec|inc)(?:rease)? \d+ sts?\b)"
 )
 ROWS_AGAIN_INSIDE: Final = re.compile(

@@ -76,7 +76,9 @@ class TextTooLong:
 
     def help(self) -> str:
         """Say what to do."""
-        return "split it into several manuscripts, or name repeated rows once (`Rows 3-40: Rep Row 2.`)"
+        return (
+            "split it into several manuscripts, or name repeated rows once: `Rows 3-40: Rep Row 2`"
+        )
 
 
 @dataclass(frozen=True, slots=True)

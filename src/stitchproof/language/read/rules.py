@@ -43,13 +43,15 @@ _CHAINS: Final = re.compile(
     re.IGNORECASE,
 )
 _AS: Final = re.compile(
-    r"\s+(?:in\s+the\s+stitch\s+count\s+)?(?:as|for)\s+(?:(?:the|a|an|one|1|your|its|first|1st|\d\w\w|full)\s+)*(?P<what>[a-z][a-z .-]{1,40})?"
+    r"\s+(?:in\s+the\s+stitch\s+count\s+)?(?:as|for)\s+(?:(?:the|a|an|one|1|your|its|first|1st"
+    r"|\d\w\w|full)\s+)*(?P<what>[a-z][a-z .-]{1,40})?"
     r"(?:\s*(?:and|\+|plus|,)\s*(?:(?:an?|one)\s+)?ch(?:ain)?[\s-]*(?P<chains>\d{1,2}|one|two|three)?)?",
     re.IGNORECASE,
 )
 _TIMES_EACH: Final = re.compile(r"\s+as\s+(?P<number>\d{1,2}|two|three|four)\s+", re.IGNORECASE)
 _REPEATS: Final = re.compile(
-    r"\b(?:rep(?:eat)?s?\b[^.;]{0,60}?\btimes|number of (?:times|repeats))\b(?P<means>[^.;]{0,120})",
+    r"\b(?:rep(?:eat)?s?\b[^.;]{0,60}?\btimes|number of (?:times|repeats))\b"
+    r"(?P<means>[^.;]{0,120})",
     re.IGNORECASE,
 )
 _IN_ALL: Final = re.compile(
@@ -183,7 +185,8 @@ def _as_int(words: str | None) -> int | None:
 # --------------------------------------------------------------------------- terms
 
 _SAID: Final = re.compile(
-    r"\b(?P<us>u\.?s\.?a?|american|north american)\b[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations|crochet terms)\b"
+    r"\b(?P<us>u\.?s\.?a?|american|north american)\b[^.;\n]{0,30}?\b(?:terms?|terminology"
+    r"|abbreviations|crochet terms)\b"
     r"|\b(?P<uk>u\.?k\.?|british|english)\b[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations)\b",
     re.IGNORECASE,
 )

@@ -61,12 +61,14 @@ _ENDS_NARRATIVE: Final = re.compile(
 _REACH: Final = 160  # characters of a heading or a line of sizes that are looked at
 _SPECIAL: Final = re.compile(
     r"(?:special|stitch|pattern|unusual)\s+(?:stitch(?:es)?|definitions?|patterns?|techniques?"
-    r"|guide|glossary|abbreviations?|explanations?|instructions for stitches)\b.*|stitches(?: used)?\s*:?"
+    r"|guide|glossary|abbreviations?|explanations?|instructions for stitches)\b.*|stitches"
+    r"(?: used)?\s*:?"
     r"|abbreviations?\b.*|glossary\b.*",
     re.IGNORECASE,
 )
 _FINISHING: Final = re.compile(
-    r"(?:finishing|assembly|assembling|making up|make up|to finish|to make up|seaming|sewing(?: up)?"
+    r"(?:finishing|assembly|assembling|making up|make up|to finish|to make up|seaming|sewing"
+    r"(?: up)?"
     r"|final touches|putting (?:it )?together)\b.*",
     re.IGNORECASE,
 )
@@ -81,7 +83,8 @@ _COPIES: Final = re.compile(
     re.IGNORECASE,
 )
 MAKE_LINE: Final = re.compile(
-    rf"\s*[(\[]?\s*make\s+(?P<amount>{_AMOUNT})(?:\s+(?:alike|the same|pieces?))?\s*[)\]]?\s*\.?\s*",
+    rf"\s*[(\[]?\s*make\s+(?P<amount>{_AMOUNT})(?:\s+(?:alike|the same"
+    rf"|pieces?))?\s*[)\]]?\s*\.?\s*",
     re.IGNORECASE,
 )
 ONE_PIECE: Final = plain(1)
@@ -128,7 +131,8 @@ _ONLY: Final = re.compile(
 )
 ALL_SIZES: Final = re.compile(r"(?:for\s+)?all\s+(?:the\s+)?sizes\b\s*[:.,]?\s*", re.IGNORECASE)
 _ENDS_HERE: Final = re.compile(
-    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s+(?:ends?|stops?|is complete|are complete)(?:\s+here)?\b",
+    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s+(?:ends?|stops?|is complete"
+    rf"|are complete)(?:\s+here)?\b",
     re.IGNORECASE,
 )
 _SIZES_LINE: Final = re.compile(

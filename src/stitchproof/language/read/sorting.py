@@ -327,9 +327,9 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
 
 
 _UNFINISHED: Final = word_set(
-    "rep repeat of as and to from in into with same work until row rows rnd rnds round rounds through"
-    " after before at for the every each on or than next last a an like see under over sk skip miss"
-    " by between end ending plus"
+    "rep repeat of as and to from in into with same work until row rows rnd rnds round rounds"
+    " through after before at for the every each on or than next last a an like see under over"
+    " sk skip miss by between end ending plus"
 )
 
 

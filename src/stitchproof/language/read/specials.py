@@ -2,8 +2,8 @@
 
 A definition is either a group of known stitches in one place, or a movement told in words (yarn
 over, insert hook, draw up). A movement with a name of the trade (`FPtr`) is that stitch; any other
-name becomes a stitch of the author's, which takes one place and leaves one unless the words say that
-several are drawn together.
+name becomes a stitch of the author's, which takes one place and leaves one unless the words say
+that several are drawn together.
 """
 
 import re
@@ -25,7 +25,8 @@ _DEFINITION: Final = re.compile(
     re.DOTALL,
 )
 _MOVES: Final = re.compile(
-    r"\b(?:yo|yarn over|yarn round hook|yrh|insert (?:the )?hook|draw(?:ing)? (?:up|through)|pull(?:ing)? (?:up|through)"
+    r"\b(?:yo|yarn over|yarn round hook|yrh|insert (?:the )?hook|draw(?:ing)? (?:up|through)"
+    r"|pull(?:ing)? (?:up|through)"
     r"|loops? on (?:the )?hook|hook from (?:front|back))\b",
     re.IGNORECASE,
 )
@@ -35,7 +36,8 @@ _IN_ONE: Final = re.compile(
     re.IGNORECASE,
 )
 _TOGETHER: Final = re.compile(
-    r"\b(?:over|in(?: each of)?)\s+(?:the\s+)?next\s+(?P<number>[2-9]|two|three|four|five)\s+(?:sts?|stitches)",
+    r"\b(?:over|in(?: each of)?)\s+(?:the\s+)?next\s+(?P<number>[2-9]|two|three|four|five)\s+"
+    r"(?:sts?|stitches)",
     re.IGNORECASE,
 )
 _WORDS: Final = {"two": 2, "three": 3, "four": 4, "five": 5}
@@ -48,8 +50,10 @@ _PLACE: Final = re.compile(
     re.IGNORECASE,
 )
 _GROUPS: Final = re.compile(
-    r"(?:beg(?:inning)?\s+|large\s+|small\s+|double\s+|half\s+)?(?:shells?|v-?st(?:itch)?|clusters?|cl|puffs?(?: st)?|popcorns?"
-    r"|bobbles?|picots?|fans?|crossed \w+|x-st|scallops?|pineapple|[fb]p\w+|\w+ st(?:itch)?|\w+\d?tog"
+    r"(?:beg(?:inning)?\s+|large\s+|small\s+|double\s+|half\s+)?(?:shells?|v-?st(?:itch)?"
+    r"|clusters?|cl|puffs?(?: st)?|popcorns?"
+    r"|bobbles?|picots?|fans?|crossed \w+|x-st|scallops?|pineapple|[fb]p\w+|\w+ st(?:itch)?"
+    r"|\w+\d?tog"
     r"|ps|pc|sh)",
     re.IGNORECASE,
 )

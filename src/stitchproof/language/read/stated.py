@@ -1,14 +1,13 @@
 """Stated counts: taken out of an instruction, so that only its steps are left.
 
 A count is a number with its unit and nothing more, behind a clause that is closed: in brackets,
-behind a dash, or as a sentence of its own. `sc in last 5 sts. 33 sc` states 33; `ch 2, turn. 12 sc in
-ring` works 12. Where the neighbours do not decide, the words stay with the steps.
+behind a dash, or as a sentence of its own. `sc in last 5 sts. 33 sc` states 33; `ch 2, turn. 12 sc
+in ring` works 12. Where the neighbours do not decide, the words stay with the steps.
 """
 
 from dataclasses import dataclass
 from typing import Final
 
-from stitchproof.base.place import Span
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.statements import (
@@ -283,7 +282,7 @@ def _without(tokens: Tokens, counts: list[_Count]) -> Tokens:
 
 
 def _stated(tokens: Tokens, counts: list[_Count]) -> Stated:
-    place: Span = tokens[counts[0].start].place.to(tokens[counts[-1].end - 1].place)
+    place = tokens[counts[0].start].place.to(tokens[counts[-1].end - 1].place)
     excluding = tuple(dict.fromkeys(kind for count in counts for kind in count.excluding))
     including = tuple(dict.fromkeys(kind for count in counts for kind in count.including))
     if len(counts) > 1 and all(count.bracket for count in counts):
