@@ -510,3 +510,10 @@ def test_places_are_those_of_the_words() -> None:
         "dc in next  st; rep from * across",
         "Turn",
     ]
+
+
+def test_another_definition_of_the_same_name_is_taken_up() -> None:
+    fan = Special("shell", "Shell", (same("dc", 7),))
+    for special in (SHELL, fan, SHELL):
+        steps, _ = read("shell in next st", Context(specials={"shell": special}))
+        assert [step.body for step in steps if isinstance(step, Group)] == [special.body]

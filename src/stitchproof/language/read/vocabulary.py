@@ -7,6 +7,7 @@ tree; hyphens between the words do not matter. What comes out is in US stitches.
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
+from operator import is_
 from types import MappingProxyType
 from typing import Final
 
@@ -82,8 +83,37 @@ def names(terms: Terms) -> Branch:
     return root
 
 
+class _Own:
+    """The author's stitches as a key: alike if they are the very same objects under the same names.
+
+    Every line of a manuscript asks for the same tree; comparing definitions by value would cost
+    more than building it.
+    """
+
+    __slots__ = ("_hash", "names", "values")
+
+    def __init__(self, specials: Mapping[str, Special]) -> None:
+        self.names = tuple(specials)
+        self.values = tuple(specials.values())
+        self._hash = hash((self.names, tuple(map(id, self.values))))
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, _Own) or self.names != other.names:
+            return False
+        return all(map(is_, self.values, other.values))
+
+
 def special_names(specials: Mapping[str, Special]) -> Branch:
-    """Give the tree of the names an author defined, with their plurals."""
+    """Give the tree of the names an author defined, with their plurals; it must not be changed."""
+    return _special_names(_Own(specials))
+
+
+@lru_cache(maxsize=8)
+def _special_names(own: _Own) -> Branch:
+    specials = dict(zip(own.names, own.values, strict=True))
     root = Branch()
     for name in sorted(specials):
         special = specials[name]
