@@ -58,7 +58,6 @@ _LEAD: Final = (  # a lead that sets something up before the first verb
     r"(?:with|using|holding|working|starting|beginning|beg|begin|from|along|around|into?|at|on|leaving"
     r"|return|counting|for|rs|ws|right side|wrong side)\b"
 )
-_SENTENCE: Final = r"(?:[^.;:]|\.(?=\d)){0,240}?"
 _GAUGE: Final = re.compile(
     r"\brows?\b[^.]{0,80}(?:=|equal|to \d+(?:\.\d+)? ?(?:cm|in))|= ?\d[\d.½¼¾]* ?(?:cm|in\b|\")",
     re.IGNORECASE,
@@ -79,8 +78,11 @@ def _compiled(pattern: str) -> re.Pattern[str]:
 
 _STRONGLY: Final = _compiled(_STRONG)
 _WEAKLY: Final = _compiled(_WEAK)
-_LED: Final = _compiled(rf"{_LEAD}{_SENTENCE}[,;:]?\s(?:{_STRONG}|join\b)")
-_WITHIN: Final = _compiled(rf"(?:^|[,;:(*\[]\s*|\b(?:then|and|together)\s+)(?:{_STRONG})")
+_LEADS: Final = _compiled(_LEAD)
+_JOIN: Final = re.compile(r"join\b", re.IGNORECASE)
+_SPACE: Final = re.compile(r"\s")
+_SENTENCE_END: Final = re.compile(r"[;:]|\.(?!\d)")
+_JOINT: Final = re.compile(r"^|[,;:(*\[]\s*|\b(?:then|and|together)\s+", re.IGNORECASE)
 _SEAM: Final = _compiled(
     r"\b(?:whip[\s-]?stitch|(?:sl st|sc|sew|seam|join) (?:(?:the |both |front |back )*"
     r"(?:shoulders?|sides?|panels?|pieces?|row ends?|seams?))|mattress stitch)"
@@ -150,17 +152,25 @@ def opens_weakly(line: str) -> bool:
     start = skip_marks(line)
     if CONVENTION.match(line, start) or _GAUGE.search(line):
         return False
-    return bool(_WEAKLY.match(line, start) or _LED.match(line, start))
+    return bool(_WEAKLY.match(line, start) or _is_led(line, start))
+
+
+def _is_led(line: str, start: int) -> bool:
+    """Tell whether a lead (`With larger hook,`) comes before a verb in the same sentence."""
+    lead = _LEADS.match(line, start)
+    if lead is None:
+        return False
+    stop = _SENTENCE_END.search(line, lead.end())
+    # The verb may follow the mark that ends the lead: `For the cuff: ch 20`.
+    bound = len(line) if stop is None else stop.end() + 1
+    return any(
+        _STRONGLY.match(line, space.end()) or _JOIN.match(line, space.end())
+        for space in _SPACE.finditer(line, lead.end(), bound)
+    )
 
 
 def holds_a_verb(words: str) -> bool:
     """Tell whether the words after a label hold something to work."""
     head = words[:REACH]
-    return bool(
-        opens_with_a_verb(head) or _WITHIN.search(head) or _LED.match(head) or _SEAM.search(head)
-    )
-
-
-def sews(words: str) -> bool:
-    """Tell whether words say to sew pieces together."""
-    return bool(_SEAM.search(words[:REACH]))
+    within = any(_STRONGLY.match(head, joint.end()) for joint in _JOINT.finditer(head))
+    return within or opens_with_a_verb(head) or bool(_SEAM.search(head))
