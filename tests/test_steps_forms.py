@@ -271,6 +271,20 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ("sc next 2 sts together", (tog("sc"),)),
     ("sc across, leave last 5 sts unworked", (along("sc", ToLast(plain(5))), Leave(plain(5)))),
     ("1 (2, 1) hdc in first st", (Make(Stitch("hdc"), n(1, 2, 1), First()),)),
+    ("2 sc tog", (tog("sc"),)),
+    ("tr2tog worked over next 2 sts", (tog("tr"),)),
+    ("5-dc cl in next st", (make("cluster"),)),
+    ("3-dc bobble in next st, 2 puffs in next st", (make("bobble"), make("puff", each=2))),
+    ("5-dc shell in next st", (make("dc", each=5),)),
+    ("Skip remaining sts", (Leave(),)),
+    ("Do not work last 3 sts", (Leave(plain(3)),)),
+    ("sc in remaining sts across", (along("sc"),)),
+    ("ch 8, sl st to first ch to form ring", (ch(8), Join(First(ONE, CHAIN), ring=True))),
+    (
+        "FPtr around FPtr 2 rows below",
+        (Make(Stitch("tr", post=Post.FRONT), ONE, Below(plain(2), Next(), kind("fptr"))),),
+    ),
+    ("1 FPtr around the dc 2 rows below next st", (FRONT_TREBLE,)),
     # repeats
     (
         "*Sc in next 4 sts, 2 sc in next st; rep from * around.",

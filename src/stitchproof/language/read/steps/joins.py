@@ -18,6 +18,8 @@ from stitchproof.language.tree import (
     First,
     Join,
     JoinYarn,
+    Last,
+    Leave,
     MagicRing,
     Make,
     Noun,
@@ -76,7 +78,8 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
         reader.accept("to")
         return _closed(reader, frame, start)
     if after == "to":
-        return _slip_to(reader, length, start)
+        steps = _slip_to(reader, length, start)
+        return steps if steps is None else _ring_or_join(reader, frame, steps, start)
     steps = read_make(reader, frame, None, start)
     return steps if steps is None else _ring_or_join(reader, frame, steps, start)
 
@@ -303,12 +306,21 @@ def read_negative(reader: Reader, frame: Frame) -> Steps | None:
     return tuple(replace(step, place=span) for step in steps)
 
 
-def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff, ...] | None:
+def _unworked(reader: Reader) -> tuple[Leave, ...] | None:
+    """Read "do not work in last 3 sts"."""
+    reader.accept_any(IN)
+    target = read_target(reader)
+    return (Leave(target.number),) if isinstance(target, Last) else None
+
+
+def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave, ...] | None:
     if reader.accept("turn"):
         if reader.text() in {"or", ",", "and", "/"} and reader.text(1) in _JOINERS:
             reader.take(2)
             return (Join(do=False), Turn(do=False))
         return (Turn(do=False),)
+    if reader.accept("work"):
+        return _unworked(reader)
     if reader.accept_any(_JOINERS):
         reader.accept_any(_ROUNDS)
         if reader.text() in {"or", ",", "and", "/"} and reader.text(1) == "turn":

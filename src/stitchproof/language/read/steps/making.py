@@ -16,7 +16,7 @@ from stitchproof.language.read.steps.places import (
 )
 from stitchproof.language.read.steps.posts import read_around, read_between, starts_post
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
-from stitchproof.language.read.steps.stitches import read_stitch
+from stitchproof.language.read.steps.stitches import StitchName, as_int, read_stitch
 from stitchproof.language.tree import (
     STITCH,
     Below,
@@ -45,12 +45,34 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if named is None:
         return None
     reader.accept_any(word_set("loosely"))
+    if named.legs:
+        number = None
+    if number is not None and reader.text() in {"tog", "together"}:
+        return _counted_together(reader, named, number, start)
+    if reader.text() == "worked" and reader.text(1) in IN | {"over", "around"}:
+        reader.take()
     wanted = Wanted(named, number, start)
     place = _place(reader, wanted, frame)
     if place is None:
         return None
     steps = made(reader, wanted, place)
     return None if steps is None else _joined(steps, reader, frame, start)
+
+
+def _counted_together(
+    reader: Reader, named: StitchName, number: Number, start: int
+) -> Steps | None:
+    """Read "2 sc tog" for sc2tog."""
+    count = as_int(number)
+    if count is None or count < 2:  # noqa: PLR2004 - one alone is not drawn together
+        return None
+    reader.take()
+    stitch = replace(named.stitch, together=count)
+    return (Make(stitch, ONE, Next(), reader.span(start)),) if _stops(reader) else None
+
+
+def _stops(reader: Reader) -> bool:
+    return reader.ended() or reader.text() in STOPS
 
 
 def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
@@ -76,6 +98,8 @@ def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
         return _each(found, wanted.number or ONE)
     if reader.at != before or not _closed(reader):
         return None
+    if wanted.named.fan:
+        return Found(Place(Next()), wanted.number or ONE)
     return Found(Place(bare_place(wanted)), said=False)
 
 

@@ -228,6 +228,10 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     _ = frame
     reader.accept("over")
+    rest = 1 if reader.text() == "the" else 0
+    if reader.text(rest) in _REMAINING and reader.text(rest + 1) in STITCHES:
+        reader.take(rest + 2)
+        return (Leave(None, reader.span(start)),)
     behind = _behind(reader)
     if behind is not None:
         return (Skip(behind, reader.span(start)),)

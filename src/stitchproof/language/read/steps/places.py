@@ -111,7 +111,7 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
 def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by what is seen
     reader.pass_over(_ARTICLES)
     text = reader.text()
-    if text in EACH or text == "all":
+    if text in EACH or text in {"all", "remaining", "rem"}:
         reader.take()
         return _each(reader)
     if text in BEGINNING and reader.text(1) not in CHAINS and starts_stitch(reader, 1):

@@ -6,6 +6,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.places import EACH, Place, read_target
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Below,
@@ -27,6 +28,7 @@ def read_around(reader: Reader) -> Place | None:
     """Read what follows "around" where it is a post: "the front post of next st", "next dc"."""
     post = Post.NONE
     reader.accept("the")
+    reader.accept("corresponding")
     for word, side in (("front", Post.FRONT), ("back", Post.BACK)):
         if reader.accept(word):
             post = side
@@ -78,6 +80,8 @@ def starts_post(reader: Reader) -> bool:
     if not follows or follows in STOPS or follows in CLOSING:
         return False
     ahead = 2 if follows == "the" else 1
+    if reader.text(ahead) == "corresponding" or starts_stitch(reader, ahead):
+        return True
     if reader.text(ahead) in {"post", "posts", "front", "back"} | _NAMED_PLACE:
         return True
     return follows in {"same", "first", "last", "st", "dc", "hdc", "tr", "sc", "fpdc", "bpdc"} or (

@@ -26,7 +26,9 @@ _BEGINNING: Final = word_set("beg beginning")
 _CHAINS: Final = word_set("ch chs chain chains")
 _TOGETHER: Final = word_set("tog together togs")
 _STITCH_WORDS: Final = word_set("st sts stitch stitches")
-_CLUSTERS: Final = word_set("cl cls cluster clusters")
+_LEGS: Final = frozenset(("sc", "hdc", "dc", "tr", "dtr"))
+_OF_LEGS: Final = frozenset(("cluster", "bobble", "popcorn", "puff"))
+_FANS: Final = word_set("shell shells fan fans group groups")
 # The table of stitches also holds group families; these leave several stitches or a space.
 GROUPS: Final = frozenset(("shell", "v_st", "fan"))
 
@@ -43,6 +45,10 @@ class StitchName:
         The author's definition, where the name is the author's.
     change : str
         "inc", "dec" or empty.
+    legs : bool
+        A number before it is that of its legs: "5-dc cluster" is one cluster.
+    fan : bool
+        A number before it goes into one place: "5-dc shell" is five dc.
     written : str
         As the author wrote it, where it is a group's.
     """
@@ -50,6 +56,8 @@ class StitchName:
     stitch: Stitch
     special: Special | None = None
     change: str = ""
+    legs: bool = False
+    fan: bool = False
     written: str = ""
 
 
@@ -194,10 +202,22 @@ def _after(reader: Reader, named: StitchName) -> StitchName:
         change = "inc" if reader.text() in INCREASES else "dec"
         reader.take()
         return _changed(named.stitch, change)
-    if reader.text() in _CLUSTERS and named.special is None and not named.change:
-        reader.take()
-        return StitchName(Stitch("cluster"))
+    if named.special is None and not named.change:
+        return _of_legs(reader, named)
     return named
+
+
+def _of_legs(reader: Reader, named: StitchName) -> StitchName:
+    """Read "cluster", "popcorn" or "shell" behind the stitch that it is made of."""
+    if named.stitch.kind not in _LEGS:
+        return named
+    if reader.accept_any(_FANS):
+        return replace(named, fan=True)
+    known = longest(reader.known, reader)
+    if known is None or known[0].name not in _OF_LEGS:
+        return named
+    reader.take(known[1])
+    return StitchName(Stitch(known[0].name or ""), legs=True)
 
 
 def together(reader: Reader) -> int:
