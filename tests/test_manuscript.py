@@ -416,6 +416,25 @@ def test_movements_and_names(definition: str, name: str, stitch: Stitch) -> None
     assert (special.name, special.stitch, special.body) == (name, stitch, None)
 
 
+def test_a_definition_below_its_own_heading() -> None:
+    text = (
+        "## Special stitches\n\n### Shell (sh)\n\n5 dc in indicated st.\n\n### Knot\n\n"
+        "Yo, insert hook, draw up a loop.\n\n## Front\n\nCh 20.\n"
+    )
+    assert [(s.name, s.stitch) for s in read(text).specials] == [
+        *(("shell", None), ("sh", None), ("knot", Stitch("knot"))),
+    ]
+    assert labels(text) == [("Front", ["Ch"])]
+
+
+def test_a_range_that_ends_later_in_some_sizes() -> None:
+    text = "Sizes: S (M, L)\n\nCh 20.\n\nRows 6-9 (6-11 for L): Rep Row 5.\n"
+    label = read(text).sections[0].courses[1].label
+    assert label.words == "Rows 6-9 (6-11 for L)"
+    assert label.last is not None
+    assert label.last.value == (9, 9, 11)
+
+
 def test_definitions_are_no_instructions() -> None:
     text = "Shell: 5 dc in same st.\n\nCh 20.\n\nRow 1: Sc across.\n"
     assert flat(text) == ["Ch", "Row 1"]

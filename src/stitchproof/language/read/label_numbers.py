@@ -25,12 +25,15 @@ class Source:
         Reads a number.
     sizes : int
         How many sizes the manuscript has; 0: not known.
+    names : tuple of str
+        Names of the sizes, where the text has a line of them.
     """
 
     name: str
     text: str
     number_at: NumberAt
     sizes: int = 0
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,3 +156,24 @@ def _spread(rows: Rows) -> tuple[Number, ...]:
             for row in range(low, min(high, low + 999) + 1)
         )
     return tuple(listed)
+
+
+_FOR_SIZES: Final = re.compile(
+    r"[(\[]\s*(?:to\s+)?(?:rows?\s+|rnds?\s+)?(?:\d+\s*[-–—]\s*)?(?P<row>\d{1,4})\s+for\s+"
+    r"(?:sizes?\s+)?(?P<sizes>[^()\[\]\n]{1,60})[)\]]",
+    re.IGNORECASE,
+)
+
+
+def ends_by_size(source: Source, label: Label, start: int, end: int) -> Number | None:
+    """Read `(6-11 for L)` behind `Rows 6-9`: where the range ends in each size."""
+    last = label.last.value if label.last else None
+    told = _FOR_SIZES.search(source.text, start, end)
+    if told is None or not isinstance(last, tuple) or len(last) != 1 or label.last is None:
+        return None
+    named = {n.strip() for n in re.split(r",|&|\band\b", told["sizes"]) if n.strip()}
+    if not source.names or not named <= set(source.names):
+        return None
+    values = tuple(int(told["row"]) if name in named else last[0] for name in source.names)
+    place = Span(source.name, label.last.place.start, told.end())
+    return Number(value=values, spelling=source.text[place.start : place.end], place=place)

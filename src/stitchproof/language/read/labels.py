@@ -6,6 +6,7 @@ through `Source.number_at`, so that braces and lists of sizes are the same numbe
 """
 
 import re
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
@@ -15,6 +16,7 @@ from stitchproof.language.read.label_numbers import (
     Rows,
     Source,
     covering,
+    ends_by_size,
     plain_number,
     read_rows,
 )
@@ -119,7 +121,12 @@ def _numbered(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if match is None:
         return None
     rows = read_rows(source, match.end(), end)
-    return _closed(source, (start, rows.end, end), match, covering(rows)) if rows.listed else None
+    if not rows.listed:
+        return None
+    label = covering(rows)
+    found = _closed(source, (start, rows.end, end), match, label)
+    by_size = ends_by_size(source, label, rows.end, found[1]) if found else None
+    return (replace(found[0], last=by_size), found[1]) if found and by_size else found
 
 
 def _ordinal(source: Source, start: int, end: int) -> tuple[Label, int] | None:

@@ -30,9 +30,9 @@ from stitchproof.language.read.reading_findings import (
     TextTooLong,
 )
 from stitchproof.language.read.rules import Heard, hear_terms, said_terms
-from stitchproof.language.read.sections import Region, read_sizes_line
+from stitchproof.language.read.sections import Region, heading_region, read_sizes_line
 from stitchproof.language.read.sorting import Item, sort_stretches
-from stitchproof.language.read.specials import is_definition, read_special
+from stitchproof.language.read.specials import is_definition, read_special, read_titled
 from stitchproof.language.tree import Special, Steps
 from stitchproof.trade.tables import Terms
 
@@ -71,7 +71,7 @@ def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic
         sizes=_size_count(front) or len(sizes_line) or None,
     )
     items = sort_stretches(
-        Source(source, text, page.number_at, page.sizes or 0), stretches, sizes_line
+        Source(source, text, page.number_at, page.sizes or 0, sizes_line), stretches, sizes_line
     )
     items = _bounded(items, source, found)
     words, late = _lex_all(page, items, found)
@@ -272,17 +272,26 @@ def _by_words(heard: Heard) -> Terms:
 # --------------------------------------------------------------------------- special stitches
 
 
-def _definitions(page: Page, items: tuple[Item, ...]) -> Iterator[Item]:
+def _definitions(page: Page, items: tuple[Item, ...]) -> Iterator[tuple[Item, str]]:
+    """Find the definitions, each with the heading that names it, if one does."""
+    title = ""
     for item in items:
         if item.kind in {BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE}:
             sure = item.region is Region.SPECIAL
             if is_definition(page.text[item.start : item.end], sure=sure):
-                yield item
+                yield item, ""
+            elif sure and title:
+                yield item, title
+        own = item.heading is not None and item.region is Region.SPECIAL
+        words = page.text[item.start : item.end] if own else ""
+        title = words if words and heading_region(words) is Region.PIECE else ""
 
 
 def _defined_names(page: Page, items: tuple[Item, ...]) -> Iterator[str]:
-    for item in _definitions(page, items):
-        yield page.text[item.start : item.end][:60].split(":")[0].split("(")[0].strip(" *_-•")
+    for item, title in _definitions(page, items):
+        yield title.strip() or page.text[item.start : item.end][:60].split(":")[0].split("(")[
+            0
+        ].strip(" *_-•")
 
 
 def _specials(page: Page, items: tuple[Item, ...]) -> tuple[Special, ...]:
@@ -291,8 +300,12 @@ def _specials(page: Page, items: tuple[Item, ...]) -> tuple[Special, ...]:
     def body(start: int, end: int, before: Mapping[str, Special]) -> Steps:
         return read_body(replace(page, specials=before), start, end)
 
-    for item in islice(_definitions(page, items), MOST_SPECIALS):
+    for item, title in islice(_definitions(page, items), MOST_SPECIALS):
         place = Span(page.source, item.start, item.end)
-        for one in read_special(page.text, place, page.terms, known, body):
+        if title:
+            made = read_titled(title, page.text, place, page.terms, (known, body))
+        else:
+            made = read_special(page.text, place, page.terms, known, body)
+        for one in made:
             known.setdefault(one.name, one)
     return tuple(known.values())

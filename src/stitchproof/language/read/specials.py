@@ -24,6 +24,9 @@ _DEFINITION: Final = re.compile(
     rf"(?:[:=–—]|\s-\s)\s{{0,3}}[*_]*\s{{0,3}}(?P<body>\S.*)",
     re.DOTALL,
 )
+_TITLE: Final = re.compile(
+    rf"[*_]*(?P<first>{_NAME})[*_]*(?:\s{{0,3}}[(\[](?P<second>{_NAME})[)\]])?[:*_]*"
+)
 _MOVES: Final = re.compile(
     r"\b(?:yo|yarn over|yarn round hook|yrh|insert (?:the )?hook|draw(?:ing)? (?:up|through)"
     r"|pull(?:ing)? (?:up|through)"
@@ -101,10 +104,33 @@ def read_special(
     if match is None:
         return ()
     names = _names(match["first"], match["second"], terms)
-    body = " ".join(match["body"].split())
     start = place.start + match.start("body")
+    return _defined(names, (start, place), terms, (known, read_body, text))
+
+
+def read_titled(
+    title: str,
+    text: str,
+    place: Span,
+    terms: Terms,
+    reading: tuple[Mapping[str, Special], ReadBody],
+) -> tuple[Special, ...]:
+    """Read a definition whose name is the heading above it."""
+    match = _TITLE.fullmatch(title)
+    if match is None:
+        return ()
+    names = _names(match["first"], match["second"], terms)
+    return _defined(names, (place.start, place), terms, (*reading, text))
+
+
+def _defined(
+    names: tuple[str, ...], where: tuple[int, Span], terms: Terms, reading: "Reading"
+) -> tuple[Special, ...]:
+    """Say what the words from an offset on mean, under each of the names."""
+    start, place = where
     end = min(place.end, start + _LONGEST)
-    made = _meaning(names, body, (start, end), terms, (known, read_body, text))
+    body = " ".join(reading[2][start:end].split())
+    made = _meaning(names, body, (start, end), terms, reading)
     if made is None:
         return ()
     steps, stitch = made
