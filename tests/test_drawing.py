@@ -89,6 +89,16 @@ def test_stitches_left_at_once_are_a_step() -> None:
         assert math.isclose(step, 6 * GAUGE.stitch_mm)
 
 
+def test_rows_of_two_fabrics_have_their_own_height_and_width() -> None:
+    rib, body = Gauge(5, 4), Gauge(6, 9)
+    made = outline(rectangle(50, 30), (rib,) * 10 + (body,) * 20)
+    assert made is not None
+    assert (made.first_mm, made.last_mm, made.height_mm) == (250, 300, 10 * 4 + 20 * 9)
+    assert {y for x, y in made.points if x == 150} == {40, 220}  # 50 sts at once are a step
+    assert outline(rectangle(50, 30), (rib,) * 29) is None
+    assert outline(rectangle(50, 30), (rib,) * 29 + (Gauge(0, 9),)) is None
+
+
 # A lace of six rows: full rows of 37 stitches, rows of 7 with arches between them, and arches to
 # end with; common practice, no source.
 def test_openwork_is_as_wide_as_its_full_rows() -> None:
@@ -117,6 +127,10 @@ def test_rounds_lie_as_half_a_tube_or_as_a_disc() -> None:
     assert hat.lie is Lie.TUBE
     assert math.isclose(hat.widest_mm, 39 * GAUGE.stitch_mm)
     assert math.isclose(around_mm(hat.widest_mm, hat.lie), 78 * GAUGE.stitch_mm)
+    # Begun in a ring like a mat, but with far too few stitches at its edge to lie flat.
+    hat = outline(tube(*range(6, 79, 6), *(78,) * 14, flat=True), GAUGE)
+    assert hat is not None
+    assert hat.lie is Lie.TUBE
     mat = outline(tube(6, 12, 18, 24, flat=True), Gauge(5, 5))
     assert mat is not None
     assert (mat.lie, mat.widest_mm) == (Lie.DISC, 40)
@@ -242,4 +256,5 @@ def test_coordinates_have_two_decimals_at_most() -> None:
 def test_drawings_stay_as_they_were_seen(
     golden: Golden, name: str, shapes: tuple[Shape, ...], sizes: tuple[str, ...]
 ) -> None:
-    golden(f"schematics/{name}.svg", drawn(*shapes, sizes=sizes).svg)
+    gauge = Gauge(6.2, 6) if name == "disc" else GAUGE
+    golden(f"schematics/{name}.svg", drawn(*shapes, gauge=gauge, sizes=sizes).svg)

@@ -35,9 +35,11 @@ from stitchproof.fabric.proof import Proof
 from stitchproof.language.number import ONE
 from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.language.tree import Stated, Statement
+from stitchproof.pipeline.press import press
 from stitchproof.sizing.model import Sizing, Yarn
 from stitchproof.trade.bodies import body_table
 from tests import edition_inputs as inputs
+from tests.desks import Paper
 from tests.edition_inputs import EXAMPLE, proof, sizing
 
 TEE = EXAMPLE.read_text("utf-8")
@@ -396,6 +398,22 @@ def test_a_schematic_stands_where_the_author_puts_it() -> None:
     assert isinstance(blocks[1], Paragraph)
     assert said(blocks[1]) == "[Picture: No]"
     assert "Schematics" not in titles(made)
+
+
+# 23 rounds at 12 and 6 rounds at 10 in 10 cm: 19.2 + 6 = 25.2 cm.
+def test_a_piece_of_two_fabrics_is_as_high_as_both_make_it() -> None:
+    hat = (EXAMPLE.parent / "bittern-hat.md").read_text("utf-8")
+    told = '"Hat" = { swatch = "plain" }'
+    assert told in hat
+    of_two = hat.replace(told, f'{told}\n"Brim" = {{ swatch = "rib" }}')
+    for text, height in ((hat, "24 cm / 9½ in"), (of_two, "25 cm / 10 in")):
+        pressed = press(Paper(text), "hat.md", ("S",), shapes=True)
+        made = compose(pressed.manuscript, pressed.sizing, pressed.proof)
+        (figure,) = part(made, "Schematics").blocks
+        assert isinstance(figure, Figure)
+        assert figure.caption == "Hat, before seaming"
+        assert figure.table is not None
+        assert dict(zip(figure.table.head, figure.table.rows[0], strict=True))["Height"] == height
 
 
 def hazards(text: str, **front: str) -> list[str]:

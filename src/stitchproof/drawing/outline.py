@@ -12,6 +12,7 @@ such a row stands above the one below is not known: a piece with openwork is dra
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
+from itertools import accumulate
 from math import isfinite, pi
 from typing import Final, TypeAlias
 
@@ -26,6 +27,7 @@ _STRAIGHT_MM: Final = 0.005  # a point nearer to the line through its neighbours
 _OPEN: Final = 0.8  # a row below this share of the rows around it is openwork
 _AROUND_ROWS: Final = 12  # more rows than this between two full ones are no openwork
 _END_ROWS: Final = 2  # so many open rows may end a piece of openwork
+_DISC: Final = 0.7  # rounds that come to less than this share of a circle's edge lie as a cup
 _LEAST_MM: Final = 1.0  # nothing smaller is drawn
 
 
@@ -43,6 +45,9 @@ class Gauge:
 
     stitch_mm: float
     row_mm: float
+
+
+Gauges: TypeAlias = Gauge | tuple[Gauge, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,20 +75,34 @@ class Outline:
     height_mm: float
 
 
-def outline(shape: Shape, gauge: Gauge) -> Outline | None:
-    """Lay a piece down flat, to scale; None where there is nothing to draw."""
-    rows = min(len(shape.left), len(shape.right))
+def outline(shape: Shape, gauge: Gauges) -> Outline | None:
+    """Lay a piece down flat, to scale; None where there is nothing to draw.
+
+    Parameters
+    ----------
+    shape : Shape
+        R rows in stitches.
+    gauge : Gauge, or tuple of Gauge
+        Of the fabric; (R,) one a row where a piece is made of several.
+    """
     ends = list(zip(shape.left, shape.right, strict=False))
-    height_mm = rows * gauge.row_mm
-    if not (isfinite(height_mm) and height_mm >= _LEAST_MM and gauge.stitch_mm > 0):
+    gauges = (gauge,) * len(ends) if isinstance(gauge, Gauge) else gauge
+    if not ends or len(gauges) != len(ends) or any(one.stitch_mm <= 0 for one in gauges):
+        return None
+    levels = (0.0, *accumulate(one.row_mm for one in gauges))
+    height_mm = levels[-1]
+    if not (isfinite(height_mm) and height_mm >= _LEAST_MM):
         return None
     if not all(isfinite(end) for pair in ends for end in pair):
         return None
-    ends = _filled(ends, _STEP_ROWS * gauge.row_mm / gauge.stitch_mm)
-    widths_mm = [(right - left) * gauge.stitch_mm for left, right in ends]
-    if max(widths_mm) < _LEAST_MM:
+    sharp = max(_STEP_ROWS * one.row_mm / one.stitch_mm for one in gauges)
+    ends = _filled(ends, sharp)
+    widths_mm = [
+        (right - left) * one.stitch_mm for (left, right), one in zip(ends, gauges, strict=True)
+    ]
+    if not all(map(isfinite, widths_mm)) or max(widths_mm) < _LEAST_MM:
         return None
-    if shape.round and shape.flat:
+    if shape.round and shape.flat and widths_mm[-1] >= _DISC * 2 * pi * height_mm:
         across = 2 * height_mm
         return Outline(
             lie=Lie.DISC,
@@ -99,10 +118,10 @@ def outline(shape: Shape, gauge: Gauge) -> Outline | None:
         right = [width / 2 for width in widths_mm]
     else:
         centre = sum(ends[0]) / 2
-        left = [(end - centre) * gauge.stitch_mm for end, _ in ends]
-        right = [(end - centre) * gauge.stitch_mm for _, end in ends]
-    up = _straightened(list(_edge(right, gauge.row_mm)))
-    down = _straightened(list(_edge(left, gauge.row_mm)))[::-1]
+        left = [(end - centre) * g.stitch_mm for (end, _), g in zip(ends, gauges, strict=True)]
+        right = [(end - centre) * g.stitch_mm for (_, end), g in zip(ends, gauges, strict=True)]
+    up = _straightened(list(_edge(right, levels)))
+    down = _straightened(list(_edge(left, levels)))[::-1]
     return Outline(
         lie=Lie.TUBE if shape.round else Lie.FLAT,
         points=(*down[-1:], *up, *down[:-1]),
@@ -154,26 +173,40 @@ def _filled(ends: list[Ends], sharp: float) -> list[Ends]:
     return [(middle - half, middle + half) for half in halves]
 
 
-def _edge(ends_mm: list[float], row_mm: float) -> Iterator[Point]:
+def _edge(ends_mm: list[float], levels: tuple[float, ...]) -> Iterator[Point]:
     """Follow one edge from the first row to the last.
 
     A change spreads over half the rows to its neighbours, so that regular shaping is one line.
+
+    Parameters
+    ----------
+    ends_mm : list of float
+        (R,) where each row ends.
+    levels : tuple of float
+        (R + 1,) height of the foot of each row, and of the top of the last.
     """
     rows = len(ends_mm)
     changes = [row for row in range(1, rows) if ends_mm[row] != ends_mm[row - 1]]
     yield ends_mm[0], 0.0
     for index, row in enumerate(changes):
         before, here = ends_mm[row - 1], ends_mm[row]
-        if abs(here - before) > _STEP_ROWS * row_mm:
-            yield before, row * row_mm
-            yield here, row * row_mm
+        if abs(here - before) > _STEP_ROWS * (levels[row + 1] - levels[row]):
+            yield before, levels[row]
+            yield here, levels[row]
             continue
         since = row - (changes[index - 1] if index else 0)
         until = (changes[index + 1] if index + 1 < len(changes) else rows) - row
         spread = min(since, until, _SPREAD_ROWS) / 2
-        yield before, (row - spread) * row_mm
-        yield here, (row + spread) * row_mm
-    yield ends_mm[-1], rows * row_mm
+        yield before, _level(levels, row - spread)
+        yield here, _level(levels, row + spread)
+    yield ends_mm[-1], levels[-1]
+
+
+def _level(levels: tuple[float, ...], row: float) -> float:
+    """Give the height of a place within a row."""
+    foot = int(row)
+    rest = row - foot
+    return levels[foot] + (rest * (levels[foot + 1] - levels[foot]) if rest else 0.0)
 
 
 def _straightened(points: list[Point]) -> list[Point]:

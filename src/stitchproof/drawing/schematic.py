@@ -12,7 +12,7 @@ from enum import Enum
 from fractions import Fraction
 from typing import Final
 
-from stitchproof.drawing.outline import Gauge, Lie, Outline, around_mm, outline
+from stitchproof.drawing.outline import Gauge, Gauges, Lie, Outline, around_mm, outline
 from stitchproof.drawing.strokes import Sheet
 from stitchproof.fabric.proof import PieceShape
 from stitchproof.language.write.numbers import length_words, size_words
@@ -94,7 +94,10 @@ class Schematic:
 
 
 def schematic(
-    piece: PieceShape, gauge: Gauge, sizes: tuple[str, ...], groups: tuple[int, ...] = ()
+    piece: PieceShape,
+    gauge: Gauge | tuple[Gauges | None, ...],
+    sizes: tuple[str, ...],
+    groups: tuple[int, ...] = (),
 ) -> Schematic | None:
     """Draw a piece in every size worked; None where no size has an outline.
 
@@ -102,14 +105,19 @@ def schematic(
     ----------
     piece : PieceShape
         Outline in stitches and rows.
-    gauge : Gauge
-        Of the fabric it is made in.
+    gauge : Gauge, or tuple of Gauge, tuple of Gauge or None
+        Of the fabric it is made in; (W,) per size where the rows of a piece differ in fabric. A
+        size whose gauge is None is not drawn.
     sizes : tuple of str
         (W,) names of the sizes.
     groups : tuple of int
         How many sizes stand together in labels.
     """
-    outlines = tuple(None if s is None else outline(s, gauge) for s in piece.shapes)
+    gauges = (gauge,) * len(piece.shapes) if isinstance(gauge, Gauge) else gauge
+    outlines = tuple(
+        None if shape is None or of_size is None else outline(shape, of_size)
+        for shape, of_size in zip(piece.shapes, gauges, strict=True)
+    )
     drawn = [made for made in outlines if made]
     if not drawn:
         return None
