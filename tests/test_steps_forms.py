@@ -364,6 +364,9 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     # colours, markers, seams, advice
     ("Sc in last st, changing to B.", (make("sc", Last()), Colour("B"))),
     ("With A, ch 2", (Colour("A"), ch(2))),
+    ("With 2 strands held together, ch 40", (Remark("With 2 strands held together"), ch(40))),
+    ("With RS facing and smaller hook, ch 1", (Facing("RS"), Colour("smaller", hook=True), ch(1))),
+    ("With 4.5 mm hook, ch 3", (Colour("4.5 mm", hook=True), ch(3))),
     ("Place marker in last st made.", (Mark("place", Same()),)),
     ("move marker up", (Mark("move"),)),
     ("Mark both edges at the top of Row 42 (38).", (Mark("place", rows=n(42, 38), edges=2),)),
@@ -426,6 +429,12 @@ def test_the_same_in_capitals_and_without_spare_spaces(text: str, steps: Steps) 
         ("raised tr front around next st", (Make(Stitch("dc", post=Post.FRONT)),)),
         ("dc2tog", (tog("sc"),)),
         ("3ch (counts as 1 tr)", (ch(3, Counts("dc")),)),
+        ("1ch, 4dc, turn", (ch(1), make("sc", Next(plain(4))), Turn())),
+        ("1 dc to end, ss in top of 3ch", (along("sc"), Join(TOP))),
+        (
+            "join with ss in 3rd of 3ch",
+            (Join(Nth((plain(3),), CHAIN, Origin.TURNING_CHAIN)),),
+        ),
     ],
 )
 def test_uk_words_are_us_stitches(text: str, steps: Steps) -> None:

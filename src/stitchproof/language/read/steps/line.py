@@ -107,6 +107,7 @@ def _read(
     reader = open_reader(tokens, context, read_sequence)
     reader.main = main
     reader.one_place = one_place
+    reader.terse = context.terms == "UK"
     steps: list[Step] = []
     while reader.at < len(tokens):
         frame = read_sequence(reader, len(tokens))

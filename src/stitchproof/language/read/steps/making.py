@@ -28,10 +28,13 @@ from stitchproof.language.tree import (
     Join,
     Make,
     Next,
+    Nth,
+    Origin,
     Same,
     Step,
     Steps,
     Target,
+    Thing,
 )
 
 _PLACED: Final = EACH | word_set("next first last same following foll all")
@@ -207,7 +210,11 @@ def _joined(steps: Steps, reader: Reader, frame: Frame, start: int) -> Steps:
     if not isinstance(step, Make) or step.stitch.kind != "sl_st" or reader.depth:
         return steps
     at = step.at
-    if isinstance(at, First) and at.number == ONE and _has_made(frame):
+    if not _has_made(frame):
+        return steps
+    turning = isinstance(at, Next) and at.noun.thing is Thing.TURNING_CHAIN
+    turning = turning or (isinstance(at, Nth) and at.origin is Origin.TURNING_CHAIN)
+    if turning or (isinstance(at, First) and at.number == ONE):
         return (Join(at, place=reader.span(start)),)
     return steps
 

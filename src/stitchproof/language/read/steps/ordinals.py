@@ -35,7 +35,7 @@ def read_nth(reader: Reader, *, made: bool) -> Target | None:
         more = 2 if reader.text() == "," and reader.text(1) in {"and", "&"} else 1
         if reader.text() in {",", "and", "&"} and reader.ordinal(more) is not None:
             reader.take(more)
-    noun = read_noun(reader)
+    noun = CHAIN if _of_chain(reader) else read_noun(reader)
     if noun is None:
         return None
     if reader.text() == "of" and len(ordinals) == 1:
@@ -45,6 +45,15 @@ def read_nth(reader: Reader, *, made: bool) -> Target | None:
             return Nth(tuple(ordinals), noun, Origin.HERE) if 0 < nth <= size else None
     origin = _origin(reader, noun, made)
     return None if origin is None else Nth(tuple(ordinals), noun, origin)
+
+
+def _of_chain(reader: Reader) -> bool:
+    """Tell whether "of 3 ch", "of beg ch-3" follows an ordinal: a chain of it is meant."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text() != "of":
+        return False
+    counted = reader.number(ahead) is not None and reader.text(ahead + 1) in CHAINS
+    return counted or reader.text(ahead) in BEGINNING | CHAINS | {"tch"}
 
 
 def read_middle(reader: Reader) -> Target | None:
@@ -88,6 +97,9 @@ def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: F
     if reader.sees("of"):
         reader.take()
         reader.accept("the")
+        if reader.number() is not None and reader.text(1) in CHAINS:
+            reader.take(2)
+            return Origin.TURNING_CHAIN
         if reader.text() in BEGINNING or reader.text() in CHAINS | {"tch", "t", "skipped"}:
             reader.accept("skipped")
             of = read_noun(reader)

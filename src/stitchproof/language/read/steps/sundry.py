@@ -29,6 +29,7 @@ from stitchproof.language.tree import (
 
 LOOP_SIDES: Final = word_set("front back")
 _SIDES: Final = MappingProxyType({"right": "RS", "wrong": "WS", "rs": "RS", "ws": "WS"})
+_FAR: Final = 8  # words
 _MARKERS: Final = word_set("marker markers m pm stitch-marker")
 _ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
 
@@ -40,6 +41,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
     _pass_article(reader)
     if reader.text() in _SIDES and _faces(reader):
         return _facing(reader, start)
+    if any(reader.text(i) == "held" for i in range(_FAR)):
+        reader.at = start
+        return read_advice(reader, frame)
     return _colour(reader, frame, start)
 
 
@@ -66,7 +70,7 @@ def _facing(reader: Reader, start: int) -> Steps | None:
     side = _SIDES[reader.text()]
     reader.take()
     reader.accept_any(word_set("side sides"))
-    if reader.accept("together"):
+    if reader.accept_any(word_set("together tog")):
         return (Remark(reader.words(start), reader.span(start)),)
     reader.accept("of")
     reader.pass_over(word_set("the work piece is"))
@@ -109,6 +113,11 @@ def _is_plain_name(reader: Reader, at: int, *, hook: bool) -> bool:
     if hook:
         return True
     return all(token.kind is TokenKind.WORD or token.text == "-" for token in tokens)
+
+
+def read_hook(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "smaller hook" behind "with RS facing and"."""
+    return _colour(reader, frame, reader.at)
 
 
 def read_change(reader: Reader, frame: Frame) -> Steps | None:
@@ -336,6 +345,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(("increasing", "decreasing"), read_change_of_count)
     | dict.fromkeys(("start", "starting", "begin"), read_start)
     | {"pick": read_pick_up}
+    | dict.fromkeys(("smaller", "larger"), read_hook)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)
     | dict.fromkeys(("sl", "slip"), read_slip_marker)
