@@ -78,6 +78,9 @@ class Hand:
         self.noun: Noun = STITCH  # what was last worked into
         self.begun = False  # a turning chain or a stitch stands
         self.turning = 0
+        self.swept = False  # every place of the kind named has been worked, to the end
+        self.ends: tuple[str, ...] = ()  # the stitch each row of the piece ends with
+        self.base = 0  # stitches along the foundation of the piece
         self.left = False  # the author leaves the rest unworked
         self.joined = False
         self.spiral = False
@@ -152,6 +155,8 @@ class Hand:
 
     def left_behind(self) -> int:
         """Count the places left at the end of a course; a last loop of chains spans some."""
+        if self.swept:
+            return 0
         over = self.remaining()
         if self.other_side and over == 1:
             return 0  # the chain at the end, worked into at the beginning

@@ -11,12 +11,14 @@ from stitchproof.language.tree import (
     Join,
     JoinYarn,
     Make,
+    OppositeSide,
     Repeat,
+    RowEnds,
     Skip,
     Steps,
     Turn,
 )
-from stitchproof.language.walk import eithers_in, numbers_in, reach_of
+from stitchproof.language.walk import eithers_in, nodes, numbers_in, reach_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +43,8 @@ class Facts:
         The steps without that turn.
     facing : str
         Side they say faces the maker.
+    along : bool
+        They work along row ends or the other side of a foundation.
     parts : tuple of Steps
         The steps parted where the work is turned or the round joined and then worked on.
     """
@@ -53,6 +57,7 @@ class Facts:
     turn: bool | None
     rest: Steps
     facing: str
+    along: bool
     parts: tuple[Steps, ...]
 
 
@@ -78,6 +83,7 @@ class Memory:
                 turn=turn,
                 rest=rest,
                 facing=_facing(rest),
+                along=any(isinstance(n, RowEnds | OppositeSide) for n in nodes(rest)),
                 parts=_parts(steps),
             )
             self._facts[id(steps)] = known

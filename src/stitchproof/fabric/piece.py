@@ -12,6 +12,7 @@ from typing import Final
 
 from stitchproof.fabric.attempt import Attempt, as_stated, attempt, stated_values
 from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.named import row_end
 from stitchproof.fabric.rows import Past, Plan, plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.tally import stated_total
@@ -112,12 +113,15 @@ def _in_size(
 ) -> Outcome:
     if course.only and bench.resolved.names[size] not in course.only:
         return Outcome(absent=True)
+    along = not isinstance(course.does, RepeatRows) and bench.memory.facts(course.does).along
     setting = Setting(
         resolved=bench.resolved,
         size=size,
         conventions=conventions,
         choices=choices,
         memory=bench.memory,
+        ends=row_ends(here) if along else (),
+        base=_base(here) if along else 0,
     )
     past = Past(
         by_number=here.by_number,
@@ -140,6 +144,20 @@ def _in_size(
         echo=any(id(row.steps) in here.wrong for row in laid.rows),
         numbers=laid.numbers,
     )
+
+
+def row_ends(here: Progress) -> tuple[str, ...]:
+    """Name the stitch each row of a piece ends with; empty when how many there are is not known."""
+    if here.rows_unsure:
+        return ()
+    ends = tuple(row_end(r.edge) for r in here.rows if r.edge is None or r.edge.count)
+    return () if "" in ends else ends
+
+
+def _base(here: Progress) -> int:
+    """Count the stitches along the foundation of a piece."""
+    first = next((r.edge for r in here.rows if r.edge is not None and r.edge.count), None)
+    return first.count if first is not None else 0
 
 
 def _unplanned(course: Course, setting: Setting, laid: Plan | None = None) -> Outcome:

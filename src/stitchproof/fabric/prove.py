@@ -15,8 +15,8 @@ from typing import Final
 from stitchproof.fabric.conclude import Done, Piece, asked_of, conclude
 from stitchproof.fabric.conventions import Conventions, gathered
 from stitchproof.fabric.memory import Memory
-from stitchproof.fabric.named import Finished, finish, opened, row_end
-from stitchproof.fabric.piece import go_on, judge
+from stitchproof.fabric.named import Finished, finish, opened
+from stitchproof.fabric.piece import go_on, judge, row_ends
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Progress
@@ -262,11 +262,8 @@ def _finish_in_size(
 
 
 def _current(piece: Piece, here: Progress) -> Finished:
-    ends = tuple(row_end(r.edge) for r in here.rows if r.edge is None or r.edge.count)
-    if here.rows_unsure or "" in ends:
-        ends = ()
     last = here.tracks[0].edge if len(here.tracks) == 1 else None
-    return Finished(piece.sections[0].title, last, ends, here.marked)
+    return Finished(piece.sections[0].title, last, row_ends(here), here.marked)
 
 
 def _latest(finished: Sequence[Finished]) -> Finished | None:

@@ -11,6 +11,7 @@ from itertools import pairwise
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import Edge, Interval, base_kind, foundation
 from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.nouns import Places, bound, need_known, noun_words, places_of, understood
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     STITCH,
@@ -34,26 +35,10 @@ from stitchproof.language.tree import (
     SeamPlace,
     Target,
     Thing,
-    To,
-    ToLast,
-    ToMarked,
     Until,
 )
 
-Places = list[Interval]
 NO_PLACE: Interval = (-1, -1)  # the centre of a ring: worked into, but no anchor
-
-
-def noun_words(noun: Noun) -> str:
-    """Name a noun as the trade writes it: `st`, `ch-2 sp`, `dc`."""
-    if noun.thing is Thing.CHAIN_SPACE:
-        return f"ch-{noun.chains} sp" if noun.chains else "ch-sp"
-    return noun.kind or noun.thing.value
-
-
-def places_of(hand: Hand, noun: Noun) -> Places:
-    """List all places of a noun on the hand's edge."""
-    return hand.edge.places(noun, chains=hand.conventions.chains and noun.thing is Thing.STITCH)
 
 
 def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
@@ -77,6 +62,7 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
     list of (int, int)
         Intervals of anchors in the order worked.
     """
+    hand.swept = False
     match target:
         case Next(number, noun):
             return _next(hand, hand.number(number, where) * times, noun, where)
@@ -108,15 +94,21 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         case OppositeSide(at):
             _turn_over(hand, where)
             return reach(hand, at, times, where)
-        case Evenly(count):
-            return _evenly(hand, hand.number(count, where) if count is not None else None)
+        case Evenly():
+            return _evenly(hand, target, where)
 
 
-def _evenly(hand: Hand, count: int | None) -> Places:
+def _evenly(hand: Hand, target: Evenly, where: Span) -> Places:
     """Spread a stated number of stitches over the whole edge, wherever they go."""
     hand.pass_covered()
-    if count is None:
+    if target.count is None:
         raise Unknown
+    count = hand.number(target.count, where)
+    if target.change:
+        there = hand.edge.stitches_between(hand.cursor, hand.limit)
+        if count > there:
+            raise Stuck(Trouble(Failing.TOO_FEW, where, count, there, "st"))
+        count = there + count if target.change == "increased" else there - count
     hand.cursor = hand.limit
     return [NO_PLACE] * count
 
@@ -126,12 +118,15 @@ def _turn_over(hand: Hand, where: Span) -> None:
     if hand.other_side:
         return
     worked = [p for p in hand.parents if p >= 0]
-    if not worked or "F" not in hand.edge.roles:
+    if "F" not in hand.edge.roles and hand.base:
+        chains = hand.base
+    elif not worked or "F" not in hand.edge.roles:
         raise Unknown
-    over = hand.remaining()
-    if over:
-        hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, over, "ch"))
-    chains = max(max(worked) - min(worked), 0)
+    else:
+        over = hand.remaining()
+        if over:
+            hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, over, "ch"))
+        chains = max(max(worked) - min(worked), 0)
     hand.edge = foundation(chains)
     hand.cursor, hand.limit, hand.last = 0, chains, None
     hand.other_side = True
@@ -141,9 +136,9 @@ def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     hand.pass_covered()
     if count == 0:
         return []
-    noun = _understood(hand, noun, where)
+    noun = understood(hand, noun, where)
     places = places_of(hand, noun)
-    _need_known(hand, noun)
+    need_known(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
     found = places[i : i + count]
     if len(found) < count or found[-1][1] > hand.limit:
@@ -156,74 +151,10 @@ def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     return found
 
 
-def _understood(hand: Hand, noun: Noun, where: Span) -> Noun:
-    """Take a stitch that the edge does not hold at all for any stitch, and keep the doubt."""
-    if noun.thing is not Thing.KIND or places_of(hand, noun) or not hand.edge.known:
-        return noun
-    if hand.edge.count == 0 and "F" not in hand.edge.roles:
-        return noun
-    trouble = Trouble(Failing.NO_PLACE, where, 0, 0, noun.kind)
-    if trouble not in hand.troubles:
-        hand.troubles.append(trouble)
-    return STITCH
-
-
-def _need_known(hand: Hand, noun: Noun) -> None:
-    """Stay quiet about places that this edge cannot tell of.
-
-    Raises
-    ------
-    Unknown
-        For spaces between groups without chains, for ends of rows of another edge, and for a
-        marker that was placed in an earlier row.
-    """
-    edge = hand.edge
-    if noun.thing is Thing.SPACE and "C" not in edge.roles and edge.count:
-        raise Unknown
-    if noun.thing in (Thing.ROW_END, Thing.SEAM) and not set(edge.roles) & set("EM"):
-        raise Unknown
-    if noun.thing is Thing.MARKED and not edge.marks:
-        below = edge.below
-        for _ in range(4):
-            if below is None:
-                return
-            if below.marks:
-                raise Unknown
-            below = below.below
-
-
-def bound(hand: Hand, until: Until, where: Span) -> int:
-    """Give the anchor before which a run of stitches or a repeat ends."""
-    match until:
-        case End():
-            return hand.limit
-        case ToLast(number, noun):
-            count = hand.number(number, where)
-            places = places_of(hand, _understood(hand, noun, where))
-            if count == 0:
-                return hand.limit
-            if count > len(places) or places[-count][0] < hand.cursor:
-                raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun_words(noun)))
-            return places[-count][0]
-        case To(noun):
-            places = places_of(hand, noun)
-            i = bisect_left(places, (hand.cursor, -1))
-            if i == len(places):
-                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun_words(noun)))
-            return places[i][0]
-        case ToMarked():
-            _need_known(hand, Noun(Thing.MARKED))
-            places = places_of(hand, Noun(Thing.MARKED))
-            i = bisect_left(places, (hand.cursor, -1))
-            if i == len(places):
-                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, "marked st"))
-            return places[i][0]
-
-
 def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
     hand.pass_covered()
-    noun = _understood(hand, noun, where)
-    _need_known(hand, noun)
+    noun = understood(hand, noun, where)
+    need_known(hand, noun)
     end = bound(hand, until, where)
     places = places_of(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
@@ -238,6 +169,9 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
     if found:
         hand.last = found[-1]
     hand.cursor, hand.noun = end, noun
+    if found and isinstance(until, End) and noun.thing not in (Thing.STITCH, Thing.CHAIN):
+        # what lies behind the last of them may still be worked ("..., dc in top of turning ch")
+        hand.cursor, hand.swept = found[-1][1], True
     return found
 
 
@@ -262,7 +196,7 @@ def _space(noun: Noun) -> bool:
 
 def _first(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     hand.pass_covered()
-    noun = _understood(hand, noun, where)
+    noun = understood(hand, noun, where)
     found = places_of(hand, noun)[:count]
     if len(found) < count:
         raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun_words(noun)))
@@ -276,7 +210,7 @@ def _last(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     hand.pass_covered()
     if count == 0:
         return []
-    noun = _understood(hand, noun, where)
+    noun = understood(hand, noun, where)
     places = places_of(hand, noun)
     found = places[-count:]
     if len(found) < count or found[0][0] < hand.cursor:

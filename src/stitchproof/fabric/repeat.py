@@ -9,7 +9,7 @@ from collections.abc import Callable
 from typing import Final
 
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand, Moment
-from stitchproof.fabric.reach import bound
+from stitchproof.fabric.nouns import bound
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble
 from stitchproof.language.tree import (
     AsLong,

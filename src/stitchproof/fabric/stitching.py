@@ -9,7 +9,8 @@ from stitchproof.base.place import Span
 from stitchproof.fabric.begin import begin_chain, skipped_chains
 from stitchproof.fabric.edge import CENTRE, Edge, Interval, foundation
 from stitchproof.fabric.hand import Hand
-from stitchproof.fabric.reach import NO_PLACE, bound, noun_words, places_of, reach
+from stitchproof.fabric.nouns import bound, noun_words, places_of
+from stitchproof.fabric.reach import NO_PLACE, reach
 from stitchproof.fabric.repeat import loop, search, wants_search
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -301,7 +302,8 @@ def _along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
     edge, where = hand.edge, step.place
     rates = [(noun, hand.number(number, where)) for noun, number in at.rates]
     if "E" not in edge.roles:
-        raise Unknown  # the side of a piece: its row ends are not on this edge
+        _along_side(hand, step, rates, at.edges)
+        return
     if "E" not in edge.roles[hand.cursor :]:
         raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, "row end"))
     stated = None if at.stated is None else hand.number(at.stated, where)
@@ -320,6 +322,18 @@ def _along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
     if seen:
         _compare_edge(hand, stated, made, where)
     hand.cursor = len(edge)
+
+
+def _along_side(hand: Hand, step: Make, rates: list[tuple[Noun, int]], edges: int) -> None:
+    """Work along the row ends of the piece itself, beside its live edge."""
+    if not hand.ends or "" in hand.ends:
+        raise Unknown
+    for end in hand.ends * edges:
+        rate = next((n for noun, n in rates if noun.kind in ("", end)), None)
+        if rate is None:
+            raise Stuck(Trouble(Failing.NO_PLACE, step.place, 1, 0, f"{end} row end"))
+        hand.put(step.stitch.name, "S", [-1] * rate, step.place)
+    hand.swept = True
 
 
 def _compare_edge(hand: Hand, stated: int | None, made: int, where: Span) -> None:

@@ -73,7 +73,7 @@ def ways_to_count(  # noqa: C901 - one arm a thing
             exact, wide = _of_kind(edge, noun.kind)
             if wide == 0:
                 return Ways((total, *_open_row(edge)), made=False)
-            return Ways((exact or wide, wide, total))
+            return Ways((exact or wide, wide, total, _beside_groups(edge, noun.kind)))
         case Thing.CHAIN_SPACE | Thing.SPACE | Thing.RING:
             found = len(edge.places(noun))
             if "C" in edge.roles:
@@ -92,6 +92,15 @@ def ways_to_count(  # noqa: C901 - one arm a thing
         case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
             pass
     return Ways((total, *_open_row(edge)), made=False)
+
+
+def _beside_groups(edge: Edge, kind: str) -> int:
+    """Count a kind outside the named groups: "6 V-sts, 2 dc"."""
+    inside = {i for _, start, end in edge.groups for i in range(start, end)}
+    return sum(
+        role in "SK" and kind in (k, base_kind(k)) and i not in inside
+        for i, (k, role) in enumerate(zip(edge.kinds, edge.roles, strict=True))
+    )
 
 
 def _open_row(edge: Edge) -> tuple[int, int]:

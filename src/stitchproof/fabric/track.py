@@ -78,6 +78,8 @@ class Setting:
         Readings taken.
     memory : Memory
         Courses worked before.
+    ends, base
+        The sides of the piece so far: see `Ground`.
     """
 
     resolved: Resolved
@@ -85,6 +87,8 @@ class Setting:
     conventions: Conventions
     choices: Mapping[Either, int]
     memory: Memory
+    ends: tuple[str, ...] = ()
+    base: int = 0
 
     def value_of(self, number: Number) -> int | None:
         """Give a number in this size.
@@ -136,6 +140,8 @@ def advance(
         ahead=track.ahead,
         round=round_,
         conventions=setting.conventions,
+        ends=setting.ends if facts.along else (),
+        base=setting.base if facts.along else 0,
     )
     if consumed is None and (track.founded or not founds(steps)):
         made = Made(edge=None, troubles=())
@@ -173,6 +179,8 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         setting.conventions.key,
         ground.edge.reach(facts.reach) if ground.edge is not None else None,
         chosen,
+        ground.ends,
+        ground.base,
     )
     made = memory.made.get(key)
     if made is None:

@@ -82,12 +82,18 @@ class Ground:
         It is worked round, joined or not.
     conventions : Conventions
         The counting rules.
+    ends : tuple of str
+        The stitch each row of the piece ends with, where the steps work along them.
+    base : int
+        Stitches along its foundation.
     """
 
     edge: Edge | None
     ahead: Chain | None
     round: bool
     conventions: Conventions
+    ends: tuple[str, ...] = ()
+    base: int = 0
 
 
 def work_course(
@@ -109,6 +115,7 @@ def work_course(
     body, ahead = _split_ahead(steps, ground)
     hand = Hand(ground.edge, ground.conventions, value_of, choices, first_kind(steps, choices))
     hand.extends = _from_hook(body)
+    hand.ends, hand.base = ground.ends, ground.base
     if ground.edge is None and _into_ring(body):
         hand.edge, hand.founded, hand.centre, hand.limit = CENTRE, True, True, 0
     try:

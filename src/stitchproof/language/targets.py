@@ -187,10 +187,14 @@ class Evenly:
         How many stitches; None if the author gives none.
     along : str
         The author's words for where.
+    change : str
+        "increased" or "decreased": `count` is how many more or fewer than there are ("increasing 6
+        sts evenly"); empty: it is the target itself.
     """
 
     count: Number | None
     along: str = ""
+    change: str = ""
 
 
 @dataclass(frozen=True, slots=True)

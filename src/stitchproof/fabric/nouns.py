@@ -1,0 +1,87 @@
+"""What a noun means on the edge at hand, and where a run up to a place ends."""
+
+from bisect import bisect_left
+
+from stitchproof.base.place import Span
+from stitchproof.fabric.edge import Interval
+from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.language.tree import STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
+
+Places = list[Interval]
+
+
+def noun_words(noun: Noun) -> str:
+    """Name a noun as the trade writes it: `st`, `ch-2 sp`, `dc`."""
+    if noun.thing is Thing.CHAIN_SPACE:
+        return f"ch-{noun.chains} sp" if noun.chains else "ch-sp"
+    return noun.kind or noun.thing.value
+
+
+def places_of(hand: Hand, noun: Noun) -> Places:
+    """List all places of a noun on the hand's edge."""
+    return hand.edge.places(noun, chains=hand.conventions.chains and noun.thing is Thing.STITCH)
+
+
+def understood(hand: Hand, noun: Noun, where: Span) -> Noun:
+    """Take a stitch that the edge does not hold at all for any stitch, and keep the doubt."""
+    if noun.thing is not Thing.KIND or places_of(hand, noun) or not hand.edge.known:
+        return noun
+    if hand.edge.count == 0 and "F" not in hand.edge.roles:
+        return noun
+    trouble = Trouble(Failing.NO_PLACE, where, 0, 0, noun.kind)
+    if trouble not in hand.troubles:
+        hand.troubles.append(trouble)
+    return STITCH
+
+
+def need_known(hand: Hand, noun: Noun) -> None:
+    """Stay quiet about places that this edge cannot tell of.
+
+    Raises
+    ------
+    Unknown
+        For spaces between groups without chains, for ends of rows of another edge, and for a
+        marker that was placed in an earlier row.
+    """
+    edge = hand.edge
+    if noun.thing is Thing.SPACE and "C" not in edge.roles and edge.count:
+        raise Unknown
+    if noun.thing in (Thing.ROW_END, Thing.SEAM) and not set(edge.roles) & set("EM"):
+        raise Unknown
+    if noun.thing is Thing.MARKED and not edge.marks:
+        below = edge.below
+        for _ in range(4):
+            if below is None:
+                return
+            if below.marks:
+                raise Unknown
+            below = below.below
+
+
+def bound(hand: Hand, until: Until, where: Span) -> int:
+    """Give the anchor before which a run of stitches or a repeat ends."""
+    match until:
+        case End():
+            return hand.limit
+        case ToLast(number, noun):
+            count = hand.number(number, where)
+            places = places_of(hand, understood(hand, noun, where))
+            if count == 0:
+                return hand.limit
+            if count > len(places) or places[-count][0] < hand.cursor:
+                raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun_words(noun)))
+            return places[-count][0]
+        case To(noun):
+            places = places_of(hand, noun)
+            i = bisect_left(places, (hand.cursor, -1))
+            if i == len(places):
+                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun_words(noun)))
+            return places[i][0]
+        case ToMarked():
+            need_known(hand, Noun(Thing.MARKED))
+            places = places_of(hand, Noun(Thing.MARKED))
+            i = bisect_left(places, (hand.cursor, -1))
+            if i == len(places):
+                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, "marked st"))
+            return places[i][0]
