@@ -236,7 +236,7 @@ def _narrative(sorter: _Sorter, line: Line) -> _Open:
         start += 1
     item = _item(BlockKind.PROSE, start, line.end, sorter)
     bullet = _LISTED.match(text, line.start, line.end)
-    if bullet and sorter.where() is not Region.PIECE:
+    if bullet and bullet.end() < item.end and sorter.where() is not Region.PIECE:
         item = replace(item, kind=BlockKind.LIST, start=bullet.end())
     return _Open(item)
 
@@ -314,7 +314,7 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
         item = replace(_item(BlockKind.INSTRUCTION, label.place.start, line.end, sorter))
         numbered = label.first is not None or label.span is not None
         if numbered or sorter.soft is None:
-            return _Open(replace(item, label=label, rest=rest), bullet, _is_bare(label))
+            return _Open(replace(item, label=label, rest=min(rest, item.end)), bullet, _is_bare(label))
     if is_definition(words) and not worked:
         return None
     if not _may_open(sorter, words, current, bullet):
