@@ -435,6 +435,12 @@ def test_a_range_that_ends_later_in_some_sizes() -> None:
     assert label.last.value == (9, 9, 11)
 
 
+def test_a_bare_increase_is_of_the_stitch_above() -> None:
+    course = read("R1: 6 hdc in MR\n\nR2: inc x 6 (12)\n").sections[0].courses[1]
+    assert "kind='hdc'" in repr(course.does)
+    assert "kind='sc'" not in repr(course.does)
+
+
 def test_definitions_are_no_instructions() -> None:
     text = "Shell: 5 dc in same st.\n\nCh 20.\n\nRow 1: Sc across.\n"
     assert flat(text) == ["Ch", "Row 1"]

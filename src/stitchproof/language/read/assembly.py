@@ -6,7 +6,7 @@ from stitchproof.base.diagnostics import Address, Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.language.manuscript import Block, BlockKind
 from stitchproof.language.number import Number
-from stitchproof.language.read.courses import Page, read_course
+from stitchproof.language.read.courses import Page, main_stitch, read_course
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.rules import find_rules
 from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
@@ -31,6 +31,7 @@ class Assembly:
     _stated: list[Rule] = field(default_factory=list)
     _copies: Number | None = None
     _titled: bool = False
+    _main: str = "sc"
 
     def add(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         """Take in the next part of the document."""
@@ -57,7 +58,8 @@ class Assembly:
 
     def _course(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         name = self._heading.name if self._heading else ""
-        course, found = read_course(self.page, item, tokens)
+        course, found = read_course(replace(self.page, main=self._main), item, tokens)
+        self._main = main_stitch(course.does) or self._main
         address = Address(name or None, course.label.words or None)
         self.found += (replace(one, address=address) for one in (*late, *found))
         place = course.place

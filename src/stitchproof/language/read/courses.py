@@ -26,6 +26,7 @@ from stitchproof.language.tree import (
     Label,
     Make,
     Remark,
+    Repeat,
     RepeatRows,
     Special,
     Steps,
@@ -56,6 +57,8 @@ class Page:
         Whose stitch names it uses.
     specials : mapping of str to Special
         Stitches the author defined.
+    main : str
+        Stitch of a bare "inc" or "dec" in a line that names no other: that of the line above.
     """
 
     source: str
@@ -64,6 +67,7 @@ class Page:
     sizes: int | None = None
     terms: Terms = "US"
     specials: Mapping[str, Special] = field(default_factory=dict)
+    main: str = "sc"
 
     def lexed(self, start: int, end: int) -> tuple[tuple[Token, ...], list[Diagnostic]]:
         """Cut the words between two offsets into tokens."""
@@ -81,7 +85,9 @@ class Page:
         self, tokens: tuple[Token, ...], *, rounds: bool | None = None
     ) -> tuple[Steps, list[Diagnostic]]:
         """Read tokens as steps."""
-        return read_steps(tokens, Context(terms=self.terms, specials=self.specials, rounds=rounds))
+        return read_steps(
+            tokens, Context(terms=self.terms, specials=self.specials, rounds=rounds, main=self.main)
+        )
 
 
 def whole_clauses(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
@@ -136,6 +142,19 @@ def read_course(
     return Course(label, does, stated, item.only, place), found
 
 
+def main_stitch(does: Steps | RepeatRows) -> str | None:
+    """Give the stitch a line is made of: its last plain one; None where it names none."""
+    if isinstance(does, RepeatRows):
+        return None
+    made: str | None = None
+    for step in does:
+        inner = step.body if isinstance(step, Repeat | Group) else (step,)
+        for one in inner:
+            if isinstance(one, Make) and one.stitch.kind != "sl_st":
+                made = one.stitch.kind
+    return made
+
+
 def _does(
     page: Page, tokens: tuple[Token, ...], *, rounds: bool | None
 ) -> tuple[Steps | RepeatRows, list[Diagnostic]]:
@@ -184,5 +203,9 @@ def _repeated_rows(page: Page, tokens: tuple[Token, ...], does: RepeatRows) -> s
 
 
 def _is_foundation(steps: Steps) -> bool:
-    others = [s for s in steps if not isinstance(s, Chain | Colour | Facing | Remark | Turn | Join)]
+    others = [
+        s
+        for s in steps
+        if not isinstance(s, Chain | Colour | Facing | Remark | Turn | Join | Unread)
+    ]
     return any(isinstance(s, Chain) for s in steps) and not others

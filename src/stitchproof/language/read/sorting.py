@@ -314,7 +314,9 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
         item = replace(_item(BlockKind.INSTRUCTION, label.place.start, line.end, sorter))
         numbered = label.first is not None or label.span is not None
         if numbered or sorter.soft is None:
-            return _Open(replace(item, label=label, rest=min(rest, item.end)), bullet, _is_bare(label))
+            return _Open(
+                replace(item, label=label, rest=min(rest, item.end)), bullet, _is_bare(label)
+            )
     if is_definition(words) and not worked:
         return None
     if not _may_open(sorter, words, current, bullet):
