@@ -483,8 +483,7 @@ def test_file_names_lead_nowhere_else() -> None:
 
 def slugs(text: str, sizes: Callable[[Sizing], Sizing] = lambda made: made) -> list[str]:
     made, _ = read_manuscript(text, "m")
-    empty = Proof(sizes=(), courses=(), pieces=(), used=frozenset())
-    found = proofread(made, sizes(sizing()), empty)
+    found = proofread(made, sizes(sizing()))
     return [f"{one.finding.code.slug} `{text[one.place.start : one.place.end]}`" for one in found]
 
 
@@ -498,6 +497,12 @@ def test_what_is_missing_is_found_at_its_place() -> None:
     assert slugs(f"## Panel (make 2)\n\n{pictures}Ch 6.\n") == [
         "picture-left-out `![x](y.png)`",
         "picture-left-out `![a](<schematic: Sleeve>)`",
+    ]
+
+    hat = "## Hat (in rounds)\n\n### Crown\n\nRnd 1: 6 sc in ring.\n\n![z](<schematic: Hat>)\n"
+    assert slugs(hat) == []
+    assert slugs("## Notes\n\n![z](<schematic: Notes>)\n") == [
+        "picture-left-out `![z](<schematic: Notes>)`"
     ]
 
     def no_rows(made: Sizing) -> Sizing:

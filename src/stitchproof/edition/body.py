@@ -28,6 +28,7 @@ from stitchproof.edition.model import (
     plain,
     read_out,
 )
+from stitchproof.edition.pieces import PICTURE, picture_target
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language import manuscript as source
 from stitchproof.language.manuscript import BlockKind
@@ -38,8 +39,6 @@ _BULLET: Final = re.compile(r"\s*(?:[-*+•]|(\d{1,9})[.)])\s+")
 _QUOTED: Final = re.compile(r"\s{0,3}>\s?")
 _FENCE: Final = re.compile(r"\s{0,3}(?:`{3,}|~{3,})")
 _CELLS: Final = re.compile(r"(?<!\\)\|")
-_PICTURE: Final = re.compile(r"!\[(?P<words>[^\]]*)\]\(\s*<?(?P<target>[^)>]*)>?\s*\)")
-_SCHEMATIC: Final = re.compile(r"schematic:\s*(?P<piece>.+)", re.IGNORECASE)
 _DEEPEST: Final = 6
 
 
@@ -237,23 +236,13 @@ def _unfenced(text: str) -> str:
     return "\n".join(lines)
 
 
-def picture_target(markup: str) -> tuple[str, str]:
-    """Give what a picture points at, and the piece whose schematic it asks for, if it does."""
-    found = _PICTURE.search(markup)
-    if found is None:
-        return markup.strip(), ""
-    target = found["target"].strip()
-    wanted = _SCHEMATIC.match(target)
-    return target, wanted["piece"].strip() if wanted else ""
-
-
 def _picture(
     matter: Matter, place: Span, schematics: Mapping[str, Figure], placed: set[str]
 ) -> Block:
     """Put in a schematic the author asks for; of any other picture its words."""
     markup = matter.manuscript.text[place.start : place.end]
     target, piece = picture_target(markup)
-    found = _PICTURE.search(markup)
+    found = PICTURE.search(markup)
     words = found["words"].strip() if found else ""
     figure = schematics.get(piece)
     if figure is None:

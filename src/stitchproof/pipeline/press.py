@@ -72,7 +72,7 @@ def press(
         manuscript, sizing.resolved, desk.memory, _row_gauges(manuscript, sizing), shapes=shapes
     )
     found += look(Seen(manuscript, sizing.resolved, proof))
-    found += proofread(manuscript, sizing, proof)
+    found += proofread(manuscript, sizing)
     found = [_addressed(one, proof) for one in found]
     accepted = accept(found, manuscript)
     return Pressed(manuscript, sizing, proof, tuple(_in_order(accepted)))

@@ -7,7 +7,7 @@ from typing import ClassVar
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.base.place import Span
 from stitchproof.edition.characters import name_of, unshown
-from stitchproof.edition.matter import Matter
+from stitchproof.language.manuscript import Manuscript
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +30,8 @@ class CharacterNotPrinted:
         return "write it in words, or take it out; the web page and the plain text show it"
 
 
-def find(matter: Matter) -> Iterator[Diagnostic]:
+def find(manuscript: Manuscript) -> Iterator[Diagnostic]:
     """Look through the title and the body."""
-    manuscript = matter.manuscript
     start = manuscript.front.place.end if manuscript.front else 0
     body = manuscript.text[start:]
     # What nobody could read is told as a finding of its own and not again here.

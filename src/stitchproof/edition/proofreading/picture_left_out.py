@@ -5,9 +5,8 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
-from stitchproof.edition.body import picture_target
-from stitchproof.edition.matter import Matter
-from stitchproof.language.manuscript import BlockKind
+from stitchproof.edition.pieces import picture_target, piece_names
+from stitchproof.language.manuscript import BlockKind, Manuscript
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,14 +29,12 @@ class PictureLeftOut:
         return f"ask for a drawing of a piece: `schematic: {self.pieces[0]}`"
 
 
-def find(matter: Matter) -> Iterator[Diagnostic]:
+def find(manuscript: Manuscript) -> Iterator[Diagnostic]:
     """Look at every picture: only schematics of pieces that are there can be shown."""
-    sections = matter.manuscript.sections
-    known = {name for section in sections for name in (section.name, section.title) if name}
-    for block in matter.manuscript.blocks:
-        if block.kind is not BlockKind.PICTURE:
-            continue
-        target, piece = picture_target(matter.manuscript.text[block.place.start : block.place.end])
-        if piece not in known:
-            pieces = tuple(section.title for section in sections if section.title)
-            yield Diagnostic(finding=PictureLeftOut(target, pieces), place=block.place)
+    pictures = [b for b in manuscript.blocks if b.kind is BlockKind.PICTURE]
+    pieces = piece_names(manuscript) if pictures else {}
+    for block in pictures:
+        target, piece = picture_target(manuscript.text[block.place.start : block.place.end])
+        if piece not in pieces:
+            titles = tuple(dict.fromkeys(pieces.values()))
+            yield Diagnostic(finding=PictureLeftOut(target, titles), place=block.place)

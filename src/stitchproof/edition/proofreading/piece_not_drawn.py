@@ -5,10 +5,9 @@ from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
-from stitchproof.edition.matter import Matter
-from stitchproof.language.manuscript import BlockKind, FrontMatter
+from stitchproof.language.manuscript import BlockKind, FrontMatter, Manuscript
 from stitchproof.language.tree import Chain, Join, JoinYarn, MagicRing, Section
-from stitchproof.sizing.model import Swatch
+from stitchproof.sizing.model import Sizing, Swatch
 
 _PIECE: Final = 2  # the level of headings that begin a piece; deeper ones go on with it
 
@@ -35,36 +34,36 @@ class PieceNotDrawn:
         return "name its swatch under `[pieces]`"
 
 
-def find(matter: Matter) -> Iterator[Diagnostic]:
+def find(manuscript: Manuscript, sizing: Sizing) -> Iterator[Diagnostic]:
     """Look at every piece that begins on its own foundation, where swatches are given at all."""
-    if not matter.sizing.swatches:
+    if not sizing.swatches:
         return
-    text = matter.manuscript.text
+    text = manuscript.text
     headings = {
         text[block.place.start : block.place.end]: block.place
-        for block in matter.manuscript.blocks
+        for block in manuscript.blocks
         if block.kind is BlockKind.HEADING
     }
-    for section in matter.manuscript.sections:
+    for section in manuscript.sections:
         if section.level > _PIECE or not _has_foundation(section):
             continue
-        swatch = matter.sizing.swatch_of(section.name, section.title)
-        missing = [noun for noun in ("stitches", "rows") if _is_untold(matter, swatch, noun)]
+        swatch = sizing.swatch_of(section.name, section.title)
+        missing = [noun for noun in ("stitches", "rows") if _is_untold(manuscript, swatch, noun)]
         if missing:
             yield Diagnostic(
                 finding=PieceNotDrawn(swatch.name if swatch else "", " and no ".join(missing)),
-                place=headings.get(section.name, matter.sizing.place),
+                place=headings.get(section.name, sizing.place),
                 address=Address(section.name),
             )
 
 
-def _is_untold(matter: Matter, swatch: Swatch | None, noun: str) -> bool:
+def _is_untold(manuscript: Manuscript, swatch: Swatch | None, noun: str) -> bool:
     """Say whether a swatch lacks a count, and sizing has not told so already."""
     if swatch is None:
         return True
     if swatch.stitches if noun == "stitches" else swatch.rows:
         return False
-    front = matter.manuscript.front
+    front = manuscript.front
     if front is None:
         return True
     written = ("swatch", swatch.name, noun) in front.places

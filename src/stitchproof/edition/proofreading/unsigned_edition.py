@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, listed
-from stitchproof.edition.matter import Matter
+from stitchproof.language.manuscript import Manuscript
+from stitchproof.sizing.model import Sizing
 
 _SIGNED: Final = ("designer", "contact", "version", "date")
 _WANTED: Final = ("title", *_SIGNED)
@@ -30,11 +31,11 @@ class UnsignedEdition:
         return f"add {listed(tuple(f'`{key}`' for key in self.missing))} to the front matter"
 
 
-def find(matter: Matter) -> Iterator[Diagnostic]:
+def find(manuscript: Manuscript, sizing: Sizing) -> Iterator[Diagnostic]:
     """Look at a front matter that is signed in part; one that is not yet signed is at work."""
-    if matter.manuscript.front is None or not any(map(matter.sizing.plain.get, _SIGNED)):
+    if manuscript.front is None or not any(map(sizing.plain.get, _SIGNED)):
         return
-    told = {**matter.sizing.plain, "title": matter.sizing.title}
+    told = {**sizing.plain, "title": sizing.title}
     missing = tuple(key for key in _WANTED if not told.get(key))
     if missing:
-        yield Diagnostic(finding=UnsignedEdition(missing), place=matter.manuscript.front.place)
+        yield Diagnostic(finding=UnsignedEdition(missing), place=manuscript.front.place)
