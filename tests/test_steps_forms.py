@@ -379,6 +379,12 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ),
     ("Whipstitch row ends from hem to marker, 42 rows", (SeamSides(plain(42)),)),
     ("5 dc in next st (shell made), sk 2 sts", (make("dc", each=5), Remark("(shell made)"), sk(2))),
+    ("Sc across (24 sc), turn", (along("sc"), Remark("(24 sc)"), Turn())),
+    (
+        "hdc across (40 hdc and 4 ch-2 sps), ch 1, turn",
+        (along("hdc"), Remark("(40 hdc and 4 ch-2 sps)"), ch(1), Turn()),
+    ),
+    ("36 sc in next 36 sts", (make("sc", Next(plain(36))),)),
     ("Ch 3 (see Notes), dc", (ch(3), Remark("(see Notes)"), make("dc"))),
     (
         "sc in same st and in each st (see Notes)",
@@ -500,6 +506,11 @@ def test_what_words_leave_open_is_left_open(text: str, names: tuple[str, ...]) -
             "Sc in centre dc of next shell",
             "Sc in centre dc of next shell",
             "unread-words: `of next shell` could not be read as an instruction",
+        ),
+        (
+            "1 sc; 3 hdc; 1 sc; 3 hdc …. 1 sc",
+            "…",
+            "unread-words: `…` could not be read as an instruction",
         ),
         (
             "Rep from * across",

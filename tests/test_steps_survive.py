@@ -109,6 +109,11 @@ def test_work_grows_in_a_line_with_the_text() -> None:
         "same st as ",
         "2nd and ",
         "skipped ch ",
+        "sc … ",
+        "(24 sc) ",
+        "5-dc cl ",
+        "rep around. sc, ",
+        "sl st in first ch ",
     ):
         small, large = (work_of(tokens_of(piece * n), Context()) for n in (200, 800))
         assert large <= 4 * small + 100, piece

@@ -164,6 +164,9 @@ def read_sequence(reader: Reader, end: int) -> Frame:
     frame = Frame()
     while reader.at < end:
         text = reader.text()
+        if text == "…" and len(frame.steps) > 1 and not reader.ended_after(end):
+            _unread(reader, frame, reader.at, end)  # "and so on"
+            continue
         if text in STOPS or text in JOINING:
             _stop(reader, frame)
             continue

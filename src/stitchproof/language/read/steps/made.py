@@ -166,8 +166,11 @@ def _as_many(stitch: Stitch, found: Found, reader: Reader, wanted: Wanted) -> St
     """Read "3 sc in next 3 sts": one in each, or three in each."""
     span = reader.span(wanted.start)
     assert isinstance(found.place.at, Next)
+    count = as_int(found.each)
     apart = Make(stitch, ONE, found.place.at, span)
     together = Make(stitch, found.each, found.place.at, span)
+    if count is None or count > _MOST_IN_ONE:
+        return (apart,)
     readings: tuple[Steps, ...] = ((apart,), (together,))
     words = found.each.spelling
     why = f"`{reader.words(wanted.start)}` may be {words} in all or {words} in each"

@@ -132,6 +132,11 @@ class Reader:
         """Tell whether nothing is left, at this depth."""
         return self.at >= len(self.tokens) or self.text() in CLOSING
 
+    def ended_after(self, end: int) -> bool:
+        """Tell whether only stops come behind the next token, up to `end` or a few tokens on."""
+        few = self.tokens[self.at + 1 : min(end, self.at + 5)]
+        return all(token.text in STOPS for token in few)
+
     # ------------------------------------------------------------------ taking
 
     def take(self, count: int = 1) -> None:

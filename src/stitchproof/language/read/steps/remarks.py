@@ -19,6 +19,8 @@ _SKIPPED: Final = word_set(
 )
 _LAST_WORDS: Final = word_set("made completed formed worked created begun total inc'd notes above")
 _THROUGHOUT: Final = word_set("throughout")
+_PLACING: Final = word_set("in into around across next each sk skip inc dec")
+_MOST_IN_ONE: Final = 8  # stitches in one place; more are a count
 _NOT: Final = word_set("not never doesn't don't isn't")
 _FILLERS: Final = word_set("now and here always as for the pattern whole unless otherwise this row")
 
@@ -39,7 +41,33 @@ def _is_count(reader: Reader, start: int, end: int) -> bool:
         return False
     if end - start == 1:
         return True
-    return end > start + 1 and reader.tokens[start + 1].text in STITCHES
+    if end > start + 1 and reader.tokens[start + 1].text in STITCHES:
+        return True
+    return _only_counts(reader, start, end) and _attached(reader, start, end)
+
+
+def _only_counts(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "40 dc, 4 ch-2 sps" stands there: number and thing, and again."""
+    begins = True
+    for i in range(start, end):
+        token = reader.tokens[i]
+        if begins and token.kind is not TokenKind.NUMBER:
+            return False
+        if token.text in _PLACING:
+            return False
+        begins = token.text in {",", ";", "and", "+", "&"}
+    return not begins
+
+
+def _attached(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether a bracket hangs on the words before it and nothing hangs on it."""
+    before = reader.tokens[start - 2].text if start > 1 else ""
+    after = reader.tokens[end + 1].text if end + 1 < len(reader.tokens) else ""
+    first = as_int(reader.tokens[start].number)
+    counted = before not in {"", ",", ";", "*", "**", "(", "[", "{", "work", "make", "and", "rep"}
+    if before in {",", ";", "."} and (first is None or first > _MOST_IN_ONE):
+        counted = True
+    return counted and after in {"", ",", ";", ".", "turn", "join", ")", "]", "–", "—"}
 
 
 def starts_counts(reader: Reader) -> bool:
