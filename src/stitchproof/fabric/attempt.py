@@ -85,7 +85,8 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         if not made.moved or not done:
             number = row.number if whole or made.moved else None
             planned = row if number == row.number else PlannedRow(None, row.steps)
-            done.append(DoneRow(row=planned, edge=made.edge, consumed=consumed, side=track.side))
+            one = DoneRow(row=planned, edge=made.edge, consumed=consumed, side=track.side)
+            done += [one] * max(made.rows, 1)
     statements = course.stated.statements if course.stated is not None else ()
     ways = None
     if track.edge is not None and rows:

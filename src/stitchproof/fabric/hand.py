@@ -81,6 +81,8 @@ class Hand:
         self.swept = False  # every place of the kind named has been worked, to the end
         self.ends: tuple[str, ...] = ()  # the stitch each row of the piece ends with
         self.base = 0  # stitches along the foundation of the piece
+        self.rows = 1  # how many rows the course comes to
+        self.guessed = False  # what is made is known by its count alone
         self.left = False  # the author leaves the rest unworked
         self.joined = False
         self.spiral = False

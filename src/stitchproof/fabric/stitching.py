@@ -6,12 +6,14 @@
 from dataclasses import replace
 
 from stitchproof.base.place import Span
+from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.begin import begin_chain, skipped_chains
 from stitchproof.fabric.edge import CENTRE, Edge, Interval, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import bound, noun_words, places_of
 from stitchproof.fabric.reach import NO_PLACE, reach
 from stitchproof.fabric.repeat import loop, search, wants_search
+from stitchproof.fabric.schedule import shape
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     SPACE,
@@ -43,6 +45,7 @@ from stitchproof.language.tree import (
     Same,
     SeamSides,
     SeamTops,
+    Shape,
     Skip,
     Step,
     Steps,
@@ -137,6 +140,8 @@ def _do(  # noqa: C901, PLR0912 - one arm a step
                 _rejoin(hand, step)
         case Mark():
             _mark(hand, step)
+        case Shape():
+            shape(hand, step)
         case Unread() | SeamTops() | SeamSides():
             raise Unknown
         case Colour() | Remark() | Facing():
@@ -155,7 +160,7 @@ def _make(hand: Hand, step: Make) -> None:
             return  # a picot: into a chain just made
         skipped_chains(hand, step, None)
     if isinstance(step.at, RowEnds):
-        _along_row_ends(hand, step, step.at)
+        along_row_ends(hand, step, step.at)
         return
     each = hand.number(step.each, where)
     if each == 0:
@@ -294,52 +299,6 @@ def _group_at(hand: Hand, step: Group, place: tuple[int, int]) -> None:
     if step.name:
         hand.groups.append((step.name, start, len(hand.kinds)))
     hand.last = place
-
-
-def _along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
-    hand.begun = True
-    hand.pass_covered()
-    edge, where = hand.edge, step.place
-    rates = [(noun, hand.number(number, where)) for noun, number in at.rates]
-    if "E" not in edge.roles:
-        _along_side(hand, step, rates, at.edges)
-        return
-    if "E" not in edge.roles[hand.cursor :]:
-        raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, "row end"))
-    stated = None if at.stated is None else hand.number(at.stated, where)
-    seen, made = 0, 0
-    for i in range(hand.cursor, len(edge)):
-        if edge.roles[i] == "E":
-            rate = next((n for noun, n in rates if noun.kind in ("", edge.kinds[i])), None)
-            if rate is None:
-                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, f"{edge.kinds[i]} row end"))
-            hand.put(step.stitch.name, "S", [i] * rate, where)
-            made += rate
-            seen = seen or 1
-        elif seen:
-            _compare_edge(hand, stated, made, where)
-            seen, made = 0, 0
-    if seen:
-        _compare_edge(hand, stated, made, where)
-    hand.cursor = len(edge)
-
-
-def _along_side(hand: Hand, step: Make, rates: list[tuple[Noun, int]], edges: int) -> None:
-    """Work along the row ends of the piece itself, beside its live edge."""
-    if not hand.ends or "" in hand.ends:
-        raise Unknown
-    for end in hand.ends * edges:
-        rate = next((n for noun, n in rates if noun.kind in ("", end)), None)
-        if rate is None:
-            raise Stuck(Trouble(Failing.NO_PLACE, step.place, 1, 0, f"{end} row end"))
-        hand.put(step.stitch.name, "S", [-1] * rate, step.place)
-    hand.swept = True
-
-
-def _compare_edge(hand: Hand, stated: int | None, made: int, where: Span) -> None:
-    trouble = Trouble(Failing.COUNT, where, stated or 0, made, "edge")
-    if stated is not None and stated != made and trouble not in hand.troubles:
-        hand.troubles.append(trouble)
 
 
 def _join(hand: Hand, *, ring: bool, do: bool, place: Span) -> None:

@@ -54,6 +54,8 @@ class Made:
         Turning chains whose counting nobody said beside them.
     moved : bool
         Nothing was made; the yarn was only moved along.
+    rows : int
+        How many rows it came to; more than one for shaping by a schedule.
     """
 
     edge: Edge | None
@@ -66,6 +68,7 @@ class Made:
     rest: int | None = None
     asked: tuple[Switch, ...] = ()
     moved: bool = False
+    rows: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,6 +154,7 @@ def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Ma
         rest=rest,
         asked=tuple(hand.asked),
         moved=ground.edge is not None and not hand.kinds,
+        rows=hand.rows,
     )
 
 
@@ -172,6 +176,7 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
         groups=tuple(hand.groups),
         marks=tuple(hand.marks),
         turning=hand.turning,
+        known=not hand.guessed,
     )
 
 

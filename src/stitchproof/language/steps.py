@@ -265,6 +265,32 @@ class SeamSides:
 
 
 @dataclass(frozen=True, slots=True)
+class Shape:
+    """Shape over several rows by a schedule, the fabric going on as it was.
+
+    "Dec 1 st at each end of every 4th row 3 (3, 4) times, then every 2nd row twice" is two phases
+    of 2 sts a row: (4, 3) and (2, 2).
+
+    Attributes
+    ----------
+    change : str
+        "increased" or "decreased".
+    stitches : Number
+        Stitches in one shaping row, at all its ends together.
+    phases : tuple of (Number, Number)
+        Every so many rows, so many times; (1, n): on each of n rows.
+    until : Number or None
+        "until 40 (42) sts remain": the count at the end.
+    """
+
+    change: str
+    stitches: Number
+    phases: tuple[tuple[Number, Number], ...]
+    until: Number | None = None
+    place: Span = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Remark:
     """Words that change nothing that is counted: advice, pointers, "being careful not to twist"."""
 
@@ -311,6 +337,7 @@ Step: TypeAlias = (
     | Colour
     | SeamTops
     | SeamSides
+    | Shape
     | Remark
     | Unread
     | Either
@@ -320,4 +347,4 @@ Steps: TypeAlias = tuple[Step, ...]
 
 def makes_stitches(steps: Steps) -> bool:
     """Whether steps make stitches or chains, or hold words that may."""
-    return any(isinstance(s, Make | Chain | Group | Repeat | Either) for s in steps)
+    return any(isinstance(s, Make | Chain | Group | Repeat | Either | Shape) for s in steps)

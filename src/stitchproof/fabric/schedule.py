@@ -1,0 +1,36 @@
+"""Shaping by a schedule: the count and the rows it comes to, without the single stitches.
+
+"Dec 1 st at each end of every 4th row 3 times" says how many stitches go and over how many rows,
+and leaves how each row is worked to the fabric as it is. The edge that comes of it is therefore
+known by its count alone.
+"""
+
+from stitchproof.fabric.edge import base_kind
+from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.language.tree import Shape
+
+
+def shape(hand: Hand, step: Shape) -> None:
+    """Work all shaping rows of a schedule at once."""
+    there = hand.edge.count
+    if not hand.edge.roles or not there:
+        raise Unknown
+    rows = events = 0
+    for every, times in step.phases:
+        n = hand.number(times, step.place)
+        events += n
+        rows += n * max(hand.number(every, step.place), 1)
+    by = events * hand.number(step.stitches, step.place)
+    count = there + by if step.change == "increased" else there - by
+    if step.until is not None:
+        until = hand.number(step.until, step.place)
+        if step.phases and until != count:
+            raise Stuck(Trouble(Failing.COUNT, step.place, until, count, "st"))
+        count = until
+    if count <= 0:
+        raise Stuck(Trouble(Failing.TOO_FEW, step.place, by, there, "st"))
+    kind = base_kind(max(hand.edge.made.items(), key=lambda item: (item[1], item[0]))[0])
+    hand.put(kind, "S", [-1] * count, step.place)
+    hand.begun = hand.swept = hand.guessed = True
+    hand.rows = rows
