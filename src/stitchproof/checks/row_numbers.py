@@ -118,6 +118,8 @@ def _breaks(courses: list[WorkedCourse], size: int, seen: Seen) -> Iterator[tupl
         if first is None or end is None:
             return
         follows = first in (last + 1, last + 1 + extra, 1)
+        if i and courses[i - 1].section != course.section:
+            follows = follows or first <= last + 1 + extra  # the other side begins at the same row
         if not follows and not fresh and not (last < first <= last + 1 + extra):
             yield i, last + extra if first > last else last, first
         last, extra, fresh = end, 0, _breaks_off(course)

@@ -7,6 +7,7 @@ from stitchproof.language.tree import Make, Noun, RowEnds
 
 
 def along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
+    """Work the row ends from here on, at the rates the author gives for each kind of row."""
     hand.begun = True
     hand.pass_covered()
     edge, where = hand.edge, step.place

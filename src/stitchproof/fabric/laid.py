@@ -110,7 +110,7 @@ def _piece(piece: Piece, sizes: int) -> LaidPiece:
 
 
 def _rows(lines: list[Done], size: int) -> tuple[LaidRow, ...]:
-    laid = []
+    laid: list[LaidRow] = []
     for i, line in enumerate(lines):
         first = line.judged.outcomes[size].first if line.judged is not None else None
         for done in first.rows if first is not None else ():

@@ -214,7 +214,10 @@ def _trouble(course: Course, outcome: Outcome, ways: tuple[int, ...]) -> Trouble
         return outcome.troubles[0]
     if outcome.echo:
         return None
-    wrongs = [wrong_of(course, a, ways) or _wrong_side(course, a) for a in outcome.attempts]
+    wrongs = [wrong_of(course, a, ways) for a in outcome.attempts]
+    if not outcome.open:
+        sides = [_wrong_side(course, a) for a in outcome.attempts]
+        wrongs = [wrong or side for wrong, side in zip(wrongs, sides, strict=True)]
     if not wrongs or None in wrongs:
         return None
     return wrongs[0]
@@ -302,7 +305,7 @@ def _both_ways(course: Course, found: Attempt) -> list[Track]:
         return [track] if track.edge is None else [track, placed(track, None)]
     total = stated_total(course.stated, found.values)
     said = as_stated(course.stated, found.values, total, track.edge)
-    if said is None:
+    if said is None or said is track.edge:
         # what is stated cannot be laid down: stay quiet until the next count that can
         return [track] if track.edge is None else [track, placed(track, None)]
     if track.edge is None:
