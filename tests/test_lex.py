@@ -68,6 +68,7 @@ def test_a_list_of_sizes_is_one_number(text: str, values: tuple[int | None, ...]
         ("Ch 24 (28)", 1, [(24,), (28,)]),
         ("sc, inc x 6 (24)", None, [(6,), (24,)]),
         ("Sc 24 (24)", None, [(24,), (24,)]),
+        ("(sc, dec) x 6 (12) Stuff firmly.", None, [(6,), (12,)]),
         ("Sc in next 12 (14) sts", None, [(12, 14)]),
         ("mark the top of Row 42 (38).", None, [(42, 38)]),
     ],

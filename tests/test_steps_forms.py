@@ -131,6 +131,16 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ("Chain loosely 40.", (ch(40),)),
     ("ch. 3, turn", (ch(3), Turn())),
     ("Fsc 72 (78, 84).", (make("fsc", Next(n(72, 78, 84))),)),
+    ("Start 6 sc in a magic circle.", (make("sc", Ring(), 6),)),
+    ("Start with a magic ring, ch 1", (MagicRing(), ch(1))),
+    (
+        "3 sc in last ch, on the other side: sc 6",
+        (
+            make("sc", Last(ONE, CHAIN), 3),
+            Remark("on the other side"),
+            make("sc", OppositeSide(Next(plain(6)))),
+        ),
+    ),
     ("6 sc in magic ring.", (make("sc", Ring(), 6),)),
     ("Make a magic ring, ch 1, 12 dc in ring.", (MagicRing(), ch(1), make("dc", Ring(), 12))),
     (
@@ -193,6 +203,7 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ("dc in each dc to next ch-2 sp", (along("dc", To(space(2)), kind("dc")),)),
     ("sc in each sc and ch-1 sp across", (along("sc", noun=Noun(Thing.STITCH_OR_CHAIN, "sc", 1)),)),
     ("sc in each st and ch across", (along("sc", noun=Noun(Thing.STITCH_OR_CHAIN)),)),
+    ("sc in each sc and ch around", (along("sc", noun=Noun(Thing.STITCH_OR_CHAIN, "sc")),)),
     ("sc in each ch and each st", (along("sc", noun=Noun(Thing.STITCH_OR_CHAIN)),)),
     ("hdc in each hdc and in top of tch", (along("hdc", noun=kind("hdc")), make("hdc", TOP))),
     ("dc in each st across, including tch", (along("dc"), make("dc", TOP))),
@@ -349,6 +360,7 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ("do not turn", (Turn(do=False),)),
     ("Do not fasten off.", (FastenOff(do=False),)),
     ("Fasten off, leaving a long tail.", (FastenOff(), Remark("leaving a long tail"))),
+    ("(sc, dec) x 6. Stuff firmly.", (times(6, make("sc"), tog("sc")), Remark("Stuff firmly"))),
     ("Cut yarn.", (FastenOff(),)),
     (
         "With RS facing, join yarn in next unworked st.",

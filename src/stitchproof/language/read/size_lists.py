@@ -108,10 +108,12 @@ def _is_count(
     if sizes == len(pair):
         return False
     before = raws[i - 1].text if i else ""
+    if before == "x" and (end == len(raws) or raws[end].text not in _TIMES):
+        return True
     rest = [raw.text for raw in raws[end : end + 2]]
     if rest not in ([], ["."], [";"], [","]):
         return False
-    if before in {"x", "*"} or raws[i].text in {"once", "twice"} or pair[0] == pair[1]:
+    if before == "*" or raws[i].text in {"once", "twice"} or pair[0] == pair[1]:
         return True
     if sizes is not None:
         return True

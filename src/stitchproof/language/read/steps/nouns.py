@@ -205,7 +205,7 @@ def read_nouns(reader: Reader) -> Noun | None:
         return noun
     if reader.text(1) in {"each", "in"}:
         return _with_each(reader, noun)
-    if reader.text(1) in CHAINS and (reader.text(2) in SPACES or reader.text(2) == "-"):
+    if reader.text(1) in CHAINS and reader.number(2) is None:
         reader.take()
         chain = _chain(reader)
         return Noun(Thing.STITCH_OR_CHAIN, noun.kind, chain.chains)

@@ -10,9 +10,10 @@ from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.chains import read_ring
 from stitchproof.language.read.steps.joins import read_fasten_off, read_rejoin
+from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
-from stitchproof.language.read.steps.stitches import read_loop
+from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
 from stitchproof.language.tree import (
     Colour,
     Each,
@@ -211,7 +212,7 @@ def read_rotate(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "rotate" as a remark; "to work along opposite side" holds for what follows."""
     steps = read_advice(reader, frame)
     words = " ".join(step.words for step in steps or () if isinstance(step, Remark)).lower()
-    if "opposite side" in words or "other side of" in words:
+    if "opposite side" in words or "other side" in words:
         reader.opposite = True
     return steps
 
@@ -239,7 +240,7 @@ def read_advice(reader: Reader, frame: Frame) -> Steps | None:
     """Keep advice up to the next stop: "being careful not to twist"."""
     start = reader.at
     _ = frame
-    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "[", "–", "—"}:
+    while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "[", "–", "—"}:
         reader.take()
     return (Remark(reader.words(start), reader.span(start)),)
 
@@ -276,6 +277,9 @@ def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
 
 def read_on_working_row(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "on working row": every stitch is, unless it says otherwise."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) in {"other", "opposite"} and reader.text(ahead + 1) == "side":
+        return read_rotate(reader, frame)
     if not reader.sees("on", "working", "row"):
         return None
     return read_advice(reader, frame)
@@ -303,6 +307,11 @@ def read_pick_up(reader: Reader, frame: Frame) -> Steps | None:
 def read_start(reader: Reader, frame: Frame) -> Steps | None:
     """Read "start with a magic ring"."""
     ahead = 2 if reader.text(1) == "with" else 1
+    if reader.number(ahead) is not None and starts_stitch(reader, ahead + 1):
+        start = reader.at
+        number = reader.number(ahead)
+        reader.take(ahead + 1)
+        return read_make(reader, frame, number, start)
     if reader.text(ahead) in {"a", "an"}:
         ahead += 1
     if reader.text(ahead) not in {"magic", "adjustable", "mr"}:
@@ -338,6 +347,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         (
             *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
             *("carrying", "note", "you", "weave", "draw", "drop", "loosely", "none"),
+            *("stuff", "stuffing", "gather", "block", "pin"),
         ),
         read_advice,
     )
