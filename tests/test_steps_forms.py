@@ -132,6 +132,11 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ("ch. 3, turn", (ch(3), Turn())),
     ("Fsc 72 (78, 84).", (make("fsc", Next(n(72, 78, 84))),)),
     ("Start 6 sc in a magic circle.", (make("sc", Ring(), 6),)),
+    ("MR, sc 6", (MagicRing(), make("sc", Ring(), 6))),
+    (
+        "MR, ch 3, 2 dc, ch 2, 3 dc",
+        (MagicRing(), ch(3), make("dc", Ring(), 2), ch(2), make("dc", Ring(), 3)),
+    ),
     ("Start with a magic ring, ch 1", (MagicRing(), ch(1))),
     (
         "3 sc in last ch, on the other side: sc 6",

@@ -20,16 +20,21 @@ from stitchproof.language.read.steps.stitches import StitchName, as_int, read_st
 from stitchproof.language.tree import (
     STITCH,
     Below,
+    Chain,
+    Colour,
     Each,
     Either,
     Evenly,
     First,
     Group,
     Join,
+    MagicRing,
     Make,
     Next,
     Nth,
     Origin,
+    Remark,
+    Ring,
     Same,
     Step,
     Steps,
@@ -37,6 +42,7 @@ from stitchproof.language.tree import (
     Thing,
 )
 
+_FIRST_STEPS: Final = 4
 _PLACED: Final = EACH | word_set("next first last same following foll all")
 _COUNT_WORDS: Final = word_set("more sts st stitches stitch total")
 _TIMES: Final = {"twice": 2, "thrice": 3}
@@ -59,7 +65,31 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if place is None:
         return None
     steps = made(reader, wanted, place)
-    return None if steps is None else _joined(steps, reader, frame, start)
+    if steps is None:
+        return None
+    if place.counted or not place.said:
+        steps = _into_ring(steps, frame)
+    return _joined(steps, reader, frame, start)
+
+
+def _into_ring(steps: Steps, frame: Frame) -> Steps:
+    """Put stitches without a place into the magic ring that the line began with."""
+    ringed = any(isinstance(step, MagicRing) for step in frame.steps[:_FIRST_STEPS])
+    step = steps[0]
+    if not ringed or len(steps) != 1 or not isinstance(step, Make):
+        return steps
+    if not isinstance(step.at, Next) or not _in_ring(frame.steps):
+        return steps
+    each = step.at.number if step.each == ONE else step.each
+    return (replace(step, each=each, at=Ring()),)
+
+
+def _in_ring(steps: list[Step]) -> bool:
+    """Tell whether the last stitch went into the ring, or none was made yet."""
+    for step in reversed(steps):
+        if not isinstance(step, Chain | Remark | Colour):
+            return isinstance(step, MagicRing) or (isinstance(step, Make) and step.at == Ring())
+    return False
 
 
 def _counted_together(
