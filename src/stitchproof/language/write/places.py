@@ -1,0 +1,252 @@
+"""Places in words: what stands behind a stitch to say where it goes.
+
+Each writer gives the whole of it, preposition and all, or None for a place that the trade has no
+words for; the step is then a finding and not a guess.
+"""
+
+from dataclasses import dataclass
+from typing import Final
+
+from stitchproof.language.number import ONE, Number
+from stitchproof.language.stitch import STITCH
+from stitchproof.language.tree import (
+    Behind,
+    Below,
+    Between,
+    Each,
+    End,
+    Evenly,
+    First,
+    Last,
+    Marked,
+    Next,
+    Noun,
+    Nth,
+    OppositeSide,
+    Origin,
+    Ring,
+    RowEnds,
+    Same,
+    SeamPlace,
+    Target,
+    Thing,
+    To,
+    ToLast,
+    ToMarked,
+    Until,
+)
+from stitchproof.language.write.stitch_words import noun_words
+from stitchproof.language.write.wording import Wording
+
+_SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE, Thing.RING))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """How a stitch reaches its place.
+
+    Attributes
+    ----------
+    wording : Wording
+        Whose words.
+    around : bool
+        It goes around a post.
+    loop : str
+        Loop named before the place, with "of": "3rd loop of ".
+    many : bool
+        Several stitches go into each place.
+    rounds : bool
+        The line is a round.
+    opposite : bool
+        The line said before that it works along the other side of the foundation.
+    """
+
+    wording: Wording
+    around: bool = False
+    loop: str = ""
+    many: bool = False
+    rounds: bool = False
+    opposite: bool = False
+
+    @property
+    def lead(self) -> str:
+        """Give the preposition, with the loop."""
+        return "around " if self.around else f"in {self.loop}"
+
+
+def place_words(at: Target, way: Way) -> str | None:
+    """Say where a stitch goes: `in next 3 sts`, `around dc 2 rows below next st`."""
+    match at:
+        case Next() | Each() | Same() | First() | Last():
+            return f"{way.lead}{plain_place(at, way)}"
+        case Nth():
+            words = nth_words(at, way)
+            return None if words is None else f"{way.lead}{words}"
+        case Ring():
+            return f"{way.lead}ring"
+        case Below():
+            return _below(at, way)
+        case Between(place):
+            return f"between {plain_place(place, way)}"
+        case Marked():
+            return f"{way.lead}marked {way.wording.word('st')}"
+        case SeamPlace(which):
+            return f"{way.lead}{which} seam" if which else f"{way.lead}seam"
+        case OppositeSide():
+            return _opposite(at, way)
+        case Behind() | RowEnds() | Evenly():
+            return None  # a skip and a pick-up word these on their own
+
+
+def plain_place(at: Next | Each | Same | First | Last, way: Way) -> str:
+    """Say a place of the edge without its preposition: `next 3 sts`, `each dc to last 2 sts`."""
+    wording = way.wording
+    match at:
+        case Next(number, Noun(Thing.TURNING_CHAIN)) if wording.is_one(number):
+            return f"top of {turning_chain(way)}"
+        case Next(number, noun):
+            return _counted("next", number, noun, way)
+        case First(number, noun):
+            return _counted("first", number, noun, way)
+        case Last(number, noun):
+            return _counted("last", number, noun, way)
+        case Same(noun):
+            return f"same {noun_words(noun, wording)}"
+        case Each(noun, until):
+            return f"each {noun_words(noun, wording)} {until_words(until, way)}"
+
+
+def turning_chain(way: Way) -> str:
+    """Name the chain a row or a round begins with."""
+    return f"{'beg' if way.rounds else 'turning'} {way.wording.word('ch')}".replace(
+        "beg ", f"{way.wording.word('beg')} "
+    )
+
+
+def _counted(which: str, number: Number, noun: Noun, way: Way) -> str:
+    wording = way.wording
+    if wording.is_one(number):
+        return f"{which} {noun_words(noun, wording)}"
+    each = "each of " if way.many else ""
+    return f"{each}{which} {wording.number(number)} {noun_words(noun, wording, many=True)}"
+
+
+def until_words(until: Until, way: Way) -> str:
+    """Say how far: `across`, `to last 3 sts`, `to next ch-2 sp`."""
+    wording = way.wording
+    match until:
+        case End():
+            return "around" if way.rounds else "across"
+        case ToLast(number, noun):
+            if noun.thing is Thing.TURNING_CHAIN:
+                return f"to {turning_chain(way)}"
+            if wording.is_one(number):
+                return f"to last {noun_words(noun, wording)}"
+            return f"to last {wording.number(number)} {noun_words(noun, wording, many=True)}"
+        case To(noun):
+            return f"to next {noun_words(noun, wording)}"
+        case ToMarked():
+            return f"to marked {wording.word('st')}"
+
+
+def nth_words(at: Nth, way: Way) -> str | None:
+    """Say a place by ordinal: `4th ch from hook`, `6th and 12th st`, `2nd ch of beg ch`."""
+    wording = way.wording
+    ordinals = [wording.ordinal(one) for one in at.ordinals]
+    if not ordinals or None in ordinals:
+        return None
+    *most, last = [one for one in ordinals if one]
+    which = f"{', '.join(most)} and {last}" if most else last
+    noun = noun_words(at.noun, wording)
+    match at.origin:
+        case Origin.HOOK:
+            return f"{which} {noun} from hook"
+        case Origin.HERE:
+            return f"next {which} {noun}" if not most else None
+        case Origin.TURNING_CHAIN:
+            return f"{which} {noun} of {turning_chain(way)}"
+        case Origin.EDGE:
+            edge = " of previous row" if at.noun.thing is Thing.CHAIN else ""
+            return f"{which} {noun}{edge}"
+
+
+def _below(at: Below, way: Way) -> str:
+    wording = way.wording
+    row = "row" if wording.is_one(at.rows) else "rows"
+    deep = f"{wording.number(at.rows)} {row} below"
+    # "around front post ..." would be taken for the side of the post, and not for the stitch.
+    posted = wording.full and at.at.noun == STITCH and at.noun.kind[:2] in {"fp", "bp"}
+    if way.around and at.noun != STITCH and not posted:
+        return f"around {noun_words(at.noun, wording)} {deep} {plain_place(at.at, way)}"
+    named = _with_noun(at.at, at.noun)
+    return f"{way.lead}{plain_place(named, way)} {deep}"
+
+
+def _with_noun(
+    at: Next | Each | Same | First | Last, noun: Noun
+) -> Next | Each | Same | First | Last:
+    match at:
+        case Next(number):
+            return Next(number, noun)
+        case Each(until=until):
+            return Each(noun, until)
+        case Same():
+            return Same(noun)
+        case First(number):
+            return First(number, noun)
+        case Last(number):
+            return Last(number, noun)
+
+
+def _opposite(at: OppositeSide, way: Way) -> str:
+    wording = way.wording
+    if way.opposite:
+        return f"in {plain_place(at.at, way)}"
+    side = f"along opposite side of {wording.word('ch')}"
+    if isinstance(at.at, Each):
+        if at.at.until == End():
+            return side
+        return f"in each {wording.word('ch')} {until_words(at.at.until, way)} {side}"
+    chains = noun_words(Noun(Thing.CHAIN), wording, many=not wording.is_one(at.at.number))
+    number = "" if wording.is_one(at.at.number) else f"{wording.number(at.at.number)} "
+    return f"in first {number}{chains} of foundation {wording.word('ch')}"
+
+
+def row_ends_words(at: RowEnds, stitch: str, way: Way) -> str:
+    """Say how many go into each row end: `2 sc in each dc row end and 1 sc in each sc row end`."""
+    wording = way.wording
+    parts = []
+    for index, (noun, number) in enumerate(at.rates):
+        each = "" if wording.is_one(number) and not index else f"{wording.number(number)} "
+        where = "row end" if noun == STITCH else f"{noun_words(noun, wording)} row end"
+        parts.append(f"{each}{stitch} in each {where}")
+    along = "up one edge and down the other " if at.edges > ONE_EDGE else ""
+    words = f"{along}{' and '.join(parts)}"
+    if at.stated is None:
+        return words
+    return f"{words} ({wording.number(at.stated)} {stitch} per edge)"
+
+
+ONE_EDGE: Final = 1
+
+
+def evenly_words(at: Evenly, stitch: str, way: Way) -> str:
+    """Say a count with free spacing: `sc 42 evenly along lower edge`."""
+    if at.change:
+        verb = "increasing" if at.change == "increased" else "decreasing"
+        count = "" if at.count is None else f" {way.wording.number(at.count)} {_sts(at, way)}"
+        return f"{stitch} {until_words(End(), way)}, {verb}{count} evenly"
+    count = "" if at.count is None else f" {way.wording.number(at.count)}"
+    along = f" {at.along}" if at.along else ""
+    return f"{stitch}{count} evenly{along}"
+
+
+def _sts(at: Evenly, way: Way) -> str:
+    return way.wording.word(
+        "st" if at.count is not None and way.wording.is_one(at.count) else "sts"
+    )
+
+
+def is_bare(at: Target) -> bool:
+    """Tell whether a place is the next stitch and no more."""
+    return at == Next() or (isinstance(at, Next) and at.number == ONE and at.noun == STITCH)

@@ -1,0 +1,99 @@
+"""Names of stitches, and of the things that places are counted in."""
+
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.language.tree import Loop, Noun, Post, Stitch, Thing
+from stitchproof.language.write.wording import Wording
+from stitchproof.trade import stitches
+from stitchproof.trade.stitches import PostSide
+
+_SIDES: Final = MappingProxyType({Post.NONE: "none", Post.FRONT: "front", Post.BACK: "back"})
+_SHORT_LOOPS: Final = MappingProxyType(
+    {Loop.BOTH: "", Loop.BACK: " BLO", Loop.FRONT: " FLO", Loop.THIRD: ""}
+)
+
+
+def stitch_name(stitch: Stitch, wording: Wording) -> str:
+    """Name a stitch without its loops: `FPdc`, `sc2tog`, `half double crochet`."""
+    own = _special_name(stitch, wording)
+    if own:
+        return own
+    side: PostSide = _SIDES[stitch.post]  # type: ignore[assignment]
+    name = stitches.long_name if wording.full else stitches.abbreviation
+    return name(stitch.kind, side, stitch.together, wording.terms)
+
+
+def _special_name(stitch: Stitch, wording: Wording) -> str:
+    """Give the author's spelling of a stitch that only the author names."""
+    special = wording.specials.get(stitch.kind)
+    if special is None or stitch.kind in stitches.stitches():
+        return ""
+    return special.written
+
+
+def loop_behind(stitch: Stitch, wording: Wording) -> str:
+    """Give the loop as it stands behind the name: ` BLO`; empty where the place names it."""
+    return "" if wording.full else _SHORT_LOOPS[stitch.loop]
+
+
+def loop_before_place(stitch: Stitch, wording: Wording) -> str:
+    """Give the loop as it stands before the place: `3rd loop of `."""
+    if stitch.loop is Loop.BOTH:
+        return ""
+    if stitch.loop is Loop.THIRD:
+        return "3rd loop of "
+    return f"{stitch.loop.value} loop only of " if wording.full else ""
+
+
+def kind_name(kind: str, wording: Wording) -> str:
+    """Name stitches of a kind as a tally names them: `fptr`, `sc2tog`, `sl_st`, `shell`."""
+    special = wording.specials.get(kind)
+    if special is not None:
+        return special.written
+    if kind in stitches.stitches():
+        return stitch_name(Stitch(kind), wording)
+    named = stitches.named(kind.replace("_", " "), "US")
+    if named is None:
+        return kind
+    post = {"none": Post.NONE, "front": Post.FRONT, "back": Post.BACK}[named.post]
+    return stitch_name(Stitch(named.kind, post=post, together=named.together), wording)
+
+
+def noun_words(noun: Noun, wording: Wording, *, many: bool = False) -> str:
+    """Name a thing, one of it or many: `ch-2 sp`, `sts`, `FPtr`."""
+    word = wording.word
+    match noun.thing:
+        case Thing.STITCH:
+            return word("sts" if many else "st")
+        case Thing.KIND:
+            return kind_name(noun.kind, wording)
+        case Thing.GROUP:
+            return kind_name(noun.kind, wording)
+        case Thing.CHAIN:
+            return word("chs" if many else "ch")
+        case Thing.STITCH_OR_CHAIN:
+            first = kind_name(noun.kind, wording) if noun.kind else word("st")
+            if noun.chains is not None:
+                return f"{first} and {_chain_space(noun.chains, wording, many=False)}"
+            space = f" {word('sp')}" if noun.kind else ""
+            return f"{first} and {word('ch')}{space}"
+        case Thing.SPACE:
+            return word("sps" if many else "sp")
+        case Thing.CHAIN_SPACE:
+            return _chain_space(noun.chains, wording, many=many)
+        case Thing.RING:
+            return "ring"
+        case Thing.TURNING_CHAIN:
+            return f"turning {word('ch')}"
+        case Thing.ROW_END:
+            return "row ends" if many else "row end"
+        case Thing.SEAM:
+            return "seam"
+        case Thing.MARKED:
+            return f"marked {word('st')}"
+
+
+def _chain_space(chains: int | None, wording: Wording, *, many: bool) -> str:
+    length = "" if chains is None else f"-{chains}"
+    return f"{wording.word('ch')}{length} {wording.word('sps' if many else 'sp')}"

@@ -1,0 +1,35 @@
+"""Findings of writing: what the words of the trade cannot say."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from stitchproof.base.diagnostics import Code, Level
+
+
+@dataclass(frozen=True, slots=True)
+class NoWordsFor:
+    """A step that has no exact words in these terms."""
+
+    words: str
+    terms: str
+    code: ClassVar[Code] = Code("L201", "no-words-for", Level.WARNING)
+
+    def message(self) -> str:
+        return f"where `{self.words}` goes cannot be said exactly in {self.terms} terms"
+
+    def help(self) -> str:
+        return "Write this step by hand"
+
+
+@dataclass(frozen=True, slots=True)
+class WordsKept:
+    """Words that were not understood, and so not put into other words."""
+
+    words: str
+    code: ClassVar[Code] = Code("L202", "words-kept", Level.WARNING)
+
+    def message(self) -> str:
+        return f"`{self.words}` was not understood and stands as it was written"
+
+    def help(self) -> str:
+        return "Read these words over by hand"

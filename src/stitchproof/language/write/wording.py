@@ -1,0 +1,131 @@
+"""How prose is worded: whose terms, short or in full, which sizes."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.language.number import Number, NumberKind, Resolved, Value
+from stitchproof.language.tree import Special
+from stitchproof.language.write.formula import written
+from stitchproof.language.write.numbers import ABSENT, length_words, number_words
+from stitchproof.trade.tables import Terms
+
+_NONE: Final[Mapping[str, Special]] = MappingProxyType({})
+_SUFFIXES: Final = MappingProxyType({1: "st", 2: "nd", 3: "rd"})
+_TEENS: Final = range(11, 14)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wording:
+    """What decides the words, apart from the tree.
+
+    Attributes
+    ----------
+    terms : str
+        Whose stitch names: "US" or "UK".
+    full : bool
+        No abbreviations.
+    resolved : Resolved or None
+        Print what numbers come to in the sizes worked now; None keeps them as the author spells
+        them, formulas between braces.
+    groups : tuple of int
+        How many sizes stand together in a printed list.
+    specials : mapping of str to Special
+        Stitches the author defined, by lower-case name; a name that is not here is not written.
+    """
+
+    terms: Terms = "US"
+    full: bool = False
+    resolved: Resolved | None = None
+    groups: tuple[int, ...] = ()
+    specials: Mapping[str, Special] = field(default_factory=lambda: _NONE)
+
+    def word(self, short: str) -> str:
+        """Give a word of the trade, short or in full, in these terms."""
+        skips = short == "sk" and self.terms == "UK"
+        if not self.full:
+            return "miss" if skips else short
+        return "miss" if skips else _FULL.get(short, short)
+
+    # ------------------------------------------------------------------ numbers
+
+    def values(self, number: Number) -> tuple[Value, ...] | None:
+        """Give what a number comes to in the sizes printed; None where that is not known."""
+        if self.resolved is not None:
+            return self.resolved.of(number)
+        return number.value if isinstance(number.value, tuple) else None
+
+    def number(self, number: Number) -> str:
+        """Print a number."""
+        if self.resolved is not None:
+            values = self.resolved.of(number)
+            if values is not None and number.kind is NumberKind.LENGTH:
+                return length_words(values, self.groups)
+            if values is not None:
+                return number_words(values, self.groups)
+        if not isinstance(number.value, tuple):
+            return number.spelling or f"{{{written(number.value)}}}"
+        if number.kind is NumberKind.LENGTH:
+            return number.spelling or length_words(number.value)
+        if number.spelling and len(number.value) > 1 and _is_plain_list(number.spelling):
+            return number.spelling
+        return _listed([_value(value) for value in number.value])
+
+    def ordinal(self, number: Number) -> str | None:
+        """Print an ordinal; None for a number that has none, or several."""
+        values = self.values(number)
+        one = set(values or ())
+        if len(one) != 1:
+            return None
+        value = one.pop()
+        if not isinstance(value, int) or value < 1:
+            return None
+        suffix = "th" if value % 100 in _TEENS else _SUFFIXES.get(value % 10, "th")
+        return f"{value}{suffix}"
+
+    def is_one(self, number: Number) -> bool:
+        """Tell whether a number is 1 in every size."""
+        values = self.values(number)
+        return bool(values) and set(values or ()) == {1}
+
+    def is_none(self, number: Number) -> bool:
+        """Tell whether a number is 0 or absent in every size printed."""
+        values = self.values(number) if self.resolved is not None else None
+        return bool(values) and all(not value for value in values or ())
+
+
+def _value(value: Value) -> str:
+    return ABSENT if value is None else number_words((value,))
+
+
+def _listed(shown: list[str]) -> str:
+    """Print every entry, also where all are alike: the author has one for each size."""
+    first, *rest = shown
+    return f"{first} ({', '.join(rest)})" if rest else first
+
+
+def _is_plain_list(spelling: str) -> bool:
+    return not any(char.isalpha() for char in spelling)
+
+
+# What abbreviations stand for; the same in both systems.
+_FULL: Final = MappingProxyType(
+    {
+        "st": "stitch",
+        "sts": "stitches",
+        "ch": "chain",
+        "chs": "chains",
+        "sp": "space",
+        "sps": "spaces",
+        "sk": "skip",
+        "rep": "repeat",
+        "beg": "beginning",
+        "rnd": "round",
+        "Rnd": "Round",
+        "rnds": "rounds",
+        "RS": "right side",
+        "WS": "wrong side",
+        "sl st": "slip stitch",
+    }
+)
