@@ -75,6 +75,8 @@ class Edge:
         Chains in the turning chain at its beginning.
     centre : bool
         It can be worked into as a ring.
+    colours : tuple of str
+        (A,) colour of each anchor in the author's word; empty when no colour was ever named.
     known : bool
         False for an edge made up from a stated count alone: its kinds and places are guesses.
     """
@@ -88,6 +90,7 @@ class Edge:
     marks: tuple[tuple[str, int], ...] = ()
     turning: int = 0
     centre: bool = False
+    colours: tuple[str, ...] = ()
     known: bool = True
     _positions: dict[tuple[Noun, bool], list[Interval]] = field(
         default_factory=dict, repr=False, init=False
@@ -95,6 +98,7 @@ class Edge:
 
     def __post_init__(self) -> None:
         assert len(self.kinds) == len(self.roles) == len(self.parents)
+        assert len(self.colours) in (0, len(self.roles))
 
     def __len__(self) -> int:
         return len(self.roles)
@@ -123,6 +127,7 @@ class Edge:
             marks=tuple((m, n - 1 - at) for m, at in self.marks),
             turning=self.turning,
             centre=self.centre,
+            colours=self.colours[::-1],
             known=self.known,
         )
 
@@ -142,6 +147,7 @@ class Edge:
             marks=tuple((m, (at - by) % n) for m, at in self.marks),
             turning=self.turning,
             centre=self.centre,
+            colours=self.colours[by:] + self.colours[:by],
             known=self.known,
         )
 
@@ -154,6 +160,7 @@ class Edge:
             below=self.below,
             groups=tuple((g, a - start, b - start) for g, a, b in self.groups if a >= start),
             marks=tuple((m, at - start) for m, at in self.marks if at >= start),
+            colours=self.colours[start:],
             known=self.known,
         )
 
@@ -166,6 +173,7 @@ class Edge:
             parents=self.parents[:-by],
             groups=(),
             marks=(),
+            colours=(),
             known=False,
         )
 
@@ -179,6 +187,7 @@ class Edge:
             parents=self.parents[: at + 1] + (self.parents[at],) * by + self.parents[at + 1 :],
             groups=(),
             marks=(),
+            colours=(),
             known=False,
         )
 

@@ -81,6 +81,7 @@ class Hand:
         self.swept = False  # every place of the kind named has been worked, to the end
         self.ends: tuple[str, ...] = ()  # the stitch each row of the piece ends with
         self.base = 0  # stitches along the foundation of the piece
+        self.colours: list[tuple[int, str]] = []  # from which stitch on which colour is worked
         self.rows = 1  # how many rows the course comes to
         self.guessed = False  # what is made is known by its count alone
         self.left = False  # the author leaves the rest unworked
@@ -120,6 +121,8 @@ class Hand:
         del self.marks[then.marks :]
         self.last, self.covered = then.last, then.covered
         self.noun, self.left = then.noun, then.left
+        while self.colours and self.colours[-1][0] > then.made:
+            self.colours.pop()
 
     # ------------------------------------------------------------------ making
 

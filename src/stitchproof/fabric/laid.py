@@ -37,6 +37,8 @@ class LaidRow:
         (B,) stitch names of the row below, in the direction of working.
     ring : bool
         The last stitch stands beside the first.
+    colours : tuple of str
+        (N,) colour of each stitch in the author's word; empty when none was named.
     """
 
     number: int | None
@@ -46,6 +48,7 @@ class LaidRow:
     places: tuple[int, ...]
     into: tuple[str, ...]
     ring: bool
+    colours: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,4 +135,5 @@ def _row(done: DoneRow, course: int) -> LaidRow | None:
         places=done.edge.parents,
         into=done.consumed.kinds if done.consumed is not None else (),
         ring=done.edge.ring,
+        colours=done.edge.colours,
     )

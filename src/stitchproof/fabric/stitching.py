@@ -144,7 +144,10 @@ def _do(  # noqa: C901, PLR0912 - one arm a step
             shape(hand, step)
         case Unread() | SeamTops() | SeamSides():
             raise Unknown
-        case Colour() | Remark() | Facing():
+        case Colour(name, hook):
+            if not hook:
+                hand.colours.append((len(hand.kinds), name))
+        case Remark() | Facing():
             pass
 
 
@@ -241,6 +244,7 @@ def _extend(hand: Hand, count: int) -> None:
     edge = hand.edge
     hand.edge = replace(
         edge,
+        colours=(),
         kinds=("ch",) * count + edge.kinds,
         roles="F" * count + edge.roles,
         parents=(-1,) * count + edge.parents,

@@ -51,6 +51,8 @@ class Track:
         The yarn is cut.
     rest : (Edge, int, str) or None
         An edge that was left unworked from an anchor on, and the side that faced the maker then.
+    colour : str
+        The colour on the hook; empty when none was named.
     """
 
     edge: Edge | None = None
@@ -60,6 +62,7 @@ class Track:
     side: str = ""
     fastened: bool = False
     rest: tuple[Edge, int, str] | None = None
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,6 +145,7 @@ def advance(
         conventions=setting.conventions,
         ends=setting.ends if facts.along else (),
         base=setting.base if facts.along else 0,
+        colour=track.colour,
     )
     if consumed is None and (track.founded or not founds(steps)):
         made = Made(edge=None, troubles=())
@@ -155,6 +159,7 @@ def advance(
         ahead=made.ahead,
         side=now,
         fastened=made.fastened,
+        colour=made.colour or track.colour,
         rest=(consumed, made.rest, now)
         if consumed is not None and made.rest is not None
         else track.rest,
@@ -181,6 +186,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         chosen,
         ground.ends,
         ground.base,
+        ground.colour,
     )
     made = memory.made.get(key)
     if made is None:

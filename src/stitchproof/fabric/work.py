@@ -6,6 +6,7 @@ course that cannot be worked to its end gives its trouble and no edge.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 
 from stitchproof.base.place import NOWHERE
 from stitchproof.fabric.begin import first_kind
@@ -56,6 +57,8 @@ class Made:
         Nothing was made; the yarn was only moved along.
     rows : int
         How many rows it came to; more than one for shaping by a schedule.
+    colour : str
+        The colour on the hook after it; empty when none was ever named.
     """
 
     edge: Edge | None
@@ -69,6 +72,7 @@ class Made:
     asked: tuple[Switch, ...] = ()
     moved: bool = False
     rows: int = 1
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,6 +93,8 @@ class Ground:
         The stitch each row of the piece ends with, where the steps work along them.
     base : int
         Stitches along its foundation.
+    colour : str
+        The colour on the hook; empty when none was named.
     """
 
     edge: Edge | None
@@ -97,6 +103,7 @@ class Ground:
     conventions: Conventions
     ends: tuple[str, ...] = ()
     base: int = 0
+    colour: str = ""
 
 
 def work_course(
@@ -119,6 +126,8 @@ def work_course(
     hand = Hand(ground.edge, ground.conventions, value_of, choices, first_kind(steps, choices))
     hand.extends = _from_hook(body)
     hand.ends, hand.base = ground.ends, ground.base
+    if ground.colour:
+        hand.colours.append((0, ground.colour))
     if ground.edge is None and _into_ring(body):
         hand.edge, hand.founded, hand.centre, hand.limit = CENTRE, True, True, 0
     try:
@@ -155,6 +164,7 @@ def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Ma
         asked=tuple(hand.asked),
         moved=ground.edge is not None and not hand.kinds,
         rows=hand.rows,
+        colour=hand.colours[-1][1] if hand.colours else "",
     )
 
 
@@ -176,7 +186,21 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
         groups=tuple(hand.groups),
         marks=tuple(hand.marks),
         turning=hand.turning,
+        colours=_colours(hand),
         known=not hand.guessed,
+    )
+
+
+def _colours(hand: Hand) -> tuple[str, ...]:
+    """Give each stitch the colour it was worked in."""
+    if not hand.colours:
+        return ()
+    starts = [0, *(at for at, _ in hand.colours), len(hand.kinds)]
+    names = ["", *(name for _, name in hand.colours)]
+    return tuple(
+        name
+        for name, (start, end) in zip(names, pairwise(starts), strict=True)
+        for _ in range(start, end)
     )
 
 
