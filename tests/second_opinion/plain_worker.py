@@ -10,7 +10,11 @@ What it takes for granted, from `prose-forms` and common practice (no source):
 - Flat rows are turned, said or not; rounds are not turned unless said.
 - A turning chain that counts stands in the first stitch of the row, which is thereby used up.
 - Chain spaces are passed over without a word; stitches are not.
-- A stitch two or more rows below takes no place on the edge; the stitch behind it is skipped.
+- A stitch two or more rows below takes no place on the edge; the stitch behind it is skipped, said
+  or not. `over` remembers that stitch, `into` the one below that the hook went around.
+- Who works into spaces passes over the stitches between them; such a row is over when no space is
+  left.
+- A single chain that does not count is too short to be worked into.
 - Nothing is known after the first thing that goes wrong, so the work ends there.
 """
 
@@ -85,6 +89,7 @@ class Loop:
     kind: str
     role: str
     into: list["Loop"] = field(default_factory=list)
+    over: "Loop | None" = None  # the stitch on the edge that a stitch some rows below stands before
     chains: int = 0  # of a turning chain
 
 
@@ -182,6 +187,8 @@ class RowWorker:
         self.made: list[Loop] = []
         self.same: list[int] = [0] if into else []  # the place worked last, or that of the join
         self.fence: list[int] = []  # where the repeats around have to end
+        self.noun = STITCH  # what was worked into last
+        self.behind: list[int] = []  # stitches behind posts, still to be skipped
         self.left: int | None = 0  # how many may stay unworked at the end; None: any number
 
     # ------------------------------------------------------------------ looking along the row
@@ -204,13 +211,21 @@ class RowWorker:
 
     def take(self, noun: Noun) -> list[int]:
         """Move the hook over the next place of a noun."""
+        self.pass_behind()
         there = self.ahead(noun)
         if not there:
             raise PastTheEnd("too few")
         if there[0][-1] >= self.limit():
             raise PastTheEnd("uneven")
         self.pass_to(there[0])
+        self.noun = noun
         return there[0]
+
+    def pass_behind(self) -> None:
+        """Go past the stitches that posts stand before."""
+        for i in self.behind:
+            self.at = max(self.at, i + 1)
+        self.behind = []
 
     def pass_to(self, place: list[int]) -> None:
         """Move the hook behind a place."""
@@ -245,6 +260,12 @@ class RowWorker:
             open_to_stitches(loop) or (self.maker.chains_too and loop.role == "chain")
             for loop in self.into[self.at : stop]
         )
+
+    def left_before(self, stop: int) -> int:
+        """How many places lie between the hook and an index, in what was worked into last."""
+        if self.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
+            return sum(p[0] >= self.at and p[-1] < stop for p in self.every(self.noun))
+        return self.stitches_before(stop)
 
     # ------------------------------------------------------------------ steps
 
@@ -336,41 +357,56 @@ class RowWorker:
                     self.put(step, [self.into[i] for i in place])
             return
         before = self.at
-        for place in self.places_of(at.at):
-            loop = self.into[place[0]]
+        covered = self.places_of(at.at)
+        for place in covered:
+            over = self.into[place[0]]
+            loop = over
             for _ in range(down):
                 if not loop.into:
                     raise Maker("no place")
-                loop = loop.into[0]
+                loop = loop.over or loop.into[0]
+            if not counts(loop):
+                raise Maker("no place")
+            if at.noun.thing is Thing.KIND and plain_kind(loop.kind) != at.noun.kind:
+                raise Maker("no place")
             for _ in range(each):
                 self.put(step, [loop])
+                self.made[-1].over = over
         self.at = before  # the stitch behind it is still to be skipped
+        self.behind = [place[0] for place in covered]
 
     def places_of(self, at: object) -> list[list[int]]:
         """Move the hook over a target and give the places that it names, in order."""
         if isinstance(at, Next):
             return [self.take(at.noun) for _ in range(self.maker.value(at.number))]
         if isinstance(at, Each):
+            self.pass_behind()
             stop = self.stop_before(at.until)
             out = []
             self.fence.append(stop)
             while self.inside(at.noun):
                 out.append(self.take(at.noun))
             self.fence.pop()
-            if not isinstance(at.until, End):
-                self.at = max(self.at, stop) if not self.stitches_before(stop) else self.at
+            if not out and at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
+                raise Maker("no place")
+            if not out and isinstance(at.until, End) and not self.stitches_before(stop):
+                raise Maker("too few")
+            self.noun = at.noun
+            self.at = max(self.at, stop)
             return out
         if isinstance(at, Same):
             if not self.same:
                 raise Maker("no place")
             return [self.same]
         if isinstance(at, First):
+            self.pass_behind()
             number = self.maker.value(at.number)
             there = self.every(at.noun)[:number]
             if len(there) < number:
                 raise Maker("too few")
             if there:
-                self.pass_to(there[-1])
+                self.at = max(self.at, there[-1][-1] + 1)
+                self.same, self.noun = there[-1], at.noun
             return there
         if isinstance(at, Last):
             return self.last(at)
@@ -380,19 +416,22 @@ class RowWorker:
 
     def last(self, at: Last) -> list[list[int]]:
         """Take the last places of the row; what lies before them must have been dealt with."""
+        self.pass_behind()
         number = self.maker.value(at.number)
         if number == 0:
             return []
         there = self.every(at.noun)[-number:]
         if len(there) < number or there[0][0] < self.at:
             raise Maker("too few")
-        if self.stitches_before(there[0][0]):
+        if self.stitches_before(there[0][0]) and at.noun.thing in (Thing.STITCH, Thing.KIND):
             raise Maker("left over")
         self.pass_to(there[-1])
+        self.noun = at.noun
         return there
 
     def nth(self, at: Nth) -> list[list[int]]:
         """Take places by their ordinal."""
+        self.pass_behind()
         ordinals = [self.maker.value(n) for n in at.ordinals]
         if at.origin is Origin.TURNING_CHAIN:
             there = [p for p in self.ahead(Noun(Thing.TURNING_CHAIN))]
@@ -412,13 +451,16 @@ class RowWorker:
                 raise Maker("too few")
             out.append(start[n - 1])
         self.pass_to(out[-1])
+        self.noun = at.noun
         return out
 
     def skip(self, at: object) -> None:
         """Leave places and go on after them."""
         if isinstance(at, Behind):
-            for _ in range(self.maker.value(at.number)):
-                self.take(STITCH)
+            self.pass_behind()
+            return
+        if isinstance(at, Next) and self.behind and self.maker.value(at.number) == len(self.behind):
+            self.pass_behind()  # "sk next st" is the one behind
             return
         same = self.same
         if isinstance(at, First):
@@ -456,11 +498,11 @@ class RowWorker:
         assert isinstance(step.often, AsLong)
         stop = self.stop_before(step.often.until)
         self.fence.append(stop)
-        while self.stitches_before(stop) or spaces(self.into[self.at : stop], None):
+        while self.at < stop:
             if self.once_more(step):
                 break
         self.fence.pop()
-        if self.stitches_before(stop):
+        if self.left_before(stop):
             raise Maker("uneven")
         if not isinstance(step.often.until, End):
             self.at = stop
@@ -471,12 +513,14 @@ class RowWorker:
         at, made, same = self.at, list(self.made), self.same
         try:
             self.do(step.body if step.cut is None else step.body[: step.cut])
+            self.pass_behind()
             if step.cut is not None:
-                if not self.stitches_before(stop):
+                if not self.left_before(stop):
                     return True
                 self.do(step.body[step.cut :])
+                self.pass_behind()
         except PastTheEnd:
-            self.at, self.made, self.same = at, made, same
+            self.at, self.made[:], self.same, self.behind = at, made, same, []
             return True
         if self.at == at:
             raise Maker("a repeat that never ends")
@@ -642,10 +686,8 @@ class PieceMaker:
         try:
             ring, turned, ahead = self.work_row(row, steps)
         except Maker as stopped:
-            done.made = row.made
             done.trouble = stopped.why
             return False
-        done.made = row.made
         ring = ring or (self.fabric.ring and is_round)
         self.fabric = Fabric(row.made, ring=ring, turned=turned, ahead=ahead)
         return True
@@ -730,7 +772,8 @@ class PieceMaker:
         elif opening is not None:
             self.turning_chain(row, opening, first)
         row.do(body)
-        left = row.stitches_before(len(row.into))
+        row.pass_behind()
+        left = row.left_before(len(row.into))
         if self.fabric.centre:
             left = 0
         if row.left is not None and left != row.left:
@@ -782,7 +825,7 @@ class PieceMaker:
                 raise Maker("too few")
             name = kind if counted.stitch == "st" else counted.stitch
             row.made.append(Loop(name, "counted chain", stands, chains=length))
-        elif length:
+        elif length > 1 and not counted.chains:
             row.made.append(Loop("ch", "uncounted chain", chains=length))
         for _ in range(counted.chains):
             row.made.append(Loop("ch", "chain"))

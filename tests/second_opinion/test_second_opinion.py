@@ -1,0 +1,102 @@
+"""The plain worker and the fabric agree on every stitch."""
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from stitchproof.fabric.laid import LaidPiece, LaidRow, lay_down
+
+from .plain_worker import Loop, MadeRow, NotMine, PieceMaker
+from .programs import Designer, Program, damaged
+
+ROLES = {
+    "stitch": "S",
+    "slip": "L",
+    "chain": "C",
+    "foundation": "F",
+    "counted chain": "K",
+    "uncounted chain": "T",
+}
+Flat = list[tuple[str, str, int]]
+
+BOUNDED = settings(
+    deadline=None,
+    derandomize=True,
+    max_examples=150,
+    suppress_health_check=list(HealthCheck),
+    database=None,
+)
+
+
+def flat_plain(row: MadeRow) -> Flat:
+    """Kind, role and place of every stitch the plain worker made."""
+    out: Flat = []
+    for loop in row.made:
+        place = loop.over or (loop.into[0] if loop.into else None)
+        index = -1 if place is None else index_of(row.into, place)
+        out.append((loop.kind, ROLES[loop.role], index))
+    return out
+
+
+def index_of(row: list[Loop], loop: Loop) -> int:
+    """Where a stitch stands in a row."""
+    return next(i for i, x in enumerate(row) if x is loop)
+
+
+def flat_fabric(row: LaidRow) -> Flat:
+    """Kind, role and place of every stitch the fabric made."""
+    return list(zip(row.kinds, row.roles, row.places, strict=True))
+
+
+def plain_work(program: Program, size: int, *, chains_too: bool = False) -> PieceMaker:
+    """Work a program in one size with the plain worker."""
+    maker = PieceMaker(program.resolved, size, program.rules, chains_too=chains_too)
+    maker.work(program.section)
+    return maker
+
+
+def wrong_line(maker: PieceMaker) -> int | None:
+    """Index of the line at which the plain worker stopped."""
+    last = maker.rows[-1] if maker.rows else None
+    return last.course if last is not None and last.trouble else None
+
+
+def agree(piece: LaidPiece, size: int, maker: PieceMaker) -> None:
+    """Compare both workings of a piece in one size, up to the first mistake."""
+    wrong = wrong_line(maker)
+    assert piece.wrong[size] == wrong, maker.rows[-1].trouble if maker.rows else ""
+    mine = [r for r in maker.rows if wrong is None or r.course < wrong or r.trouble == "count"]
+    theirs = [r for r in piece.rows[size] if r.into or r.roles.strip("F")]
+    for k, row in enumerate(mine):
+        assert flat_fabric(theirs[k]) == flat_plain(row), (row.number, row.course)
+        assert theirs[k].into == tuple(x.kind for x in row.into)
+        assert theirs[k].course == row.course
+    if wrong is None:
+        assert len(theirs) == len(mine)
+
+
+@BOUNDED
+@given(st.data())
+def test_workable_programs(data: st.DataObject) -> None:
+    program = Designer(lambda n: data.draw(st.integers(0, n - 1))).design()
+    (piece,) = lay_down(program.manuscript, program.resolved)
+    for size in range(len(program.resolved.sizes)):
+        maker = plain_work(program, size)
+        assert wrong_line(maker) is None
+        agree(piece, size, maker)
+
+
+@BOUNDED
+@given(st.data())
+def test_damaged_programs(data: st.DataObject) -> None:
+    def roll(n: int) -> int:
+        return data.draw(st.integers(0, n - 1))
+
+    whole = Designer(roll, stated_openwork=False, unsaid=False).design()
+    program = damaged(whole, roll)
+    (piece,) = lay_down(program.manuscript, program.resolved)
+    for size in range(len(program.resolved.sizes)):
+        try:
+            maker = plain_work(program, size, chains_too=piece.conventions.chains)
+        except NotMine:
+            continue
+        agree(piece, size, maker)
