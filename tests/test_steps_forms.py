@@ -358,6 +358,15 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ("Join with sl st to first hdc.", (Join(First(ONE, kind("hdc"))),)),
     ("hdc around, sl st in first hdc", (along("hdc"), Join(First(ONE, kind("hdc"))))),
     ("join in 2nd ch", (Join(Nth((plain(2),), CHAIN, Origin.TURNING_CHAIN)),)),
+    ("Ch 30, join to work in the round", (ch(30), Join(ring=True))),
+    ("2 sc in same ch as first 2 sc", (make("sc", Same(CHAIN), 2),)),
+    (
+        "72 sc evenly along row ends (1 sc in each row)",
+        (
+            make("sc", Evenly(plain(72), "along row ends")),
+            Remark("(1 sc in each row)"),
+        ),
+    ),
     ("join with sl st in top of beg ch-3", (Join(TOP),)),
     ("sc around, sl st top beg sc, turn", (along("sc"), Join(First(ONE, kind("sc"))), Turn())),
     ("ss to join", (Join(),)),

@@ -48,7 +48,11 @@ def is_slip(reader: Reader) -> bool:
 
 
 def forms_ring(reader: Reader) -> bool:
-    """Read "to form a ring", "to close ring"; tell whether it stood there."""
+    """Read "to form a ring", "to work in the round"; tell whether it stood there."""
+    if reader.accept("to", "work", "in", "the", "round") or reader.accept(
+        "to", "work", "in", "rnds"
+    ):
+        return True
     if not (reader.sees("to") or reader.sees("and")) or reader.text(1) not in _FORMING:
         return False
     ahead = 2

@@ -126,6 +126,7 @@ def _fixed(reader: Reader) -> Noun | None:
         (("row", "edge"), Noun(Thing.ROW_END)),
         (("end", "of", "row"), Noun(Thing.ROW_END)),
         (("side", "of", "row"), Noun(Thing.ROW_END)),
+        (("row",), Noun(Thing.ROW_END)),
         (("top", "of", "turning", "ch"), TURNING_CHAIN),
     ):
         if reader.accept(*words):

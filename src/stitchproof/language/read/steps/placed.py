@@ -213,7 +213,7 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if any(w in words.lower() for w in ("opposite side", "other side", "free loops")):
         reader.opposite = True
         return (Remark(words, reader.span(start)),)
-    if any(w in words.lower() for w in ("row ends", "side edge", "rows", "spiral", "rounds")):
+    if any(w in words.lower() for w in ("row ends", "edge", "rows", "spiral", "rounds")):
         return (Remark(words, reader.span(start)),)
     return None
 

@@ -53,4 +53,4 @@ def at_base(reader: Reader) -> bool:
 
 def _is_length(reader: Reader) -> bool:
     before = reader.at - 1
-    return before >= 0 and reader.tokens[before].text in {"-", "ch"}
+    return before >= 0 and reader.tokens[before].text in {"-", "ch", "first"}
