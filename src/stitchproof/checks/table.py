@@ -5,7 +5,9 @@ from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.checks import (
+    abbreviations,
     count_mismatch,
+    definitions,
     left_over,
     no_place,
     noun_doubt,
@@ -16,6 +18,7 @@ from stitchproof.checks import (
     row_range,
     row_reference,
     seams,
+    spellings,
     too_few,
     too_large,
     turning_chains,
@@ -41,6 +44,9 @@ CHECKS: Final[tuple[Check, ...]] = (
     readings.check,
     turning_chains.check,
     units.check,
+    abbreviations.check,
+    definitions.check,
+    spellings.check,
 )
 
 

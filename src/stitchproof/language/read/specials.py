@@ -61,6 +61,26 @@ _GROUPS: Final = re.compile(
     re.IGNORECASE,
 )
 _LONGEST: Final = 600  # characters of a definition
+# Words that a list of abbreviations explains, and that no author makes a stitch of.
+_NO_STITCH: Final = frozenset(
+    (
+        "ch",
+        "chs",
+        "chain",
+        "st",
+        "sts",
+        "sp",
+        "sps",
+        "rep",
+        "rnd",
+        "rnds",
+        "sk",
+        "yo",
+        "rs",
+        "ws",
+        "beg",
+    )
+)
 
 
 def is_definition(words: str, *, sure: bool = False) -> bool:
@@ -155,6 +175,7 @@ Reading: TypeAlias = tuple[Mapping[str, Special], ReadBody, str]
 def _names(first: str, second: str | None, terms: Terms) -> tuple[str, ...]:
     """Give the names a definition is for: the trade's own long names are read without it."""
     names = [n.strip(" .'’") for n in (first, second or "") if n.strip(" .'’")]
+    names = [n for n in names if n.lower() not in _NO_STITCH]
     own = [n for n in names if len(n.split()) <= 3]  # noqa: PLR2004 - more is a sentence
     short = [n for n in own if _trade_stitch(n, terms) is None]
     trade = [n for n in own if n not in short]
