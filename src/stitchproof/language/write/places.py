@@ -7,7 +7,7 @@ words for; the step is then a finding and not a guess.
 from dataclasses import dataclass
 from typing import Final
 
-from stitchproof.language.number import ONE, Number
+from stitchproof.language.number import Number
 from stitchproof.language.stitch import STITCH
 from stitchproof.language.tree import (
     Behind,
@@ -220,14 +220,11 @@ def row_ends_words(at: RowEnds, stitch: str, way: Way) -> str:
         each = "" if wording.is_one(number) and not index else f"{wording.number(number)} "
         where = "row end" if noun == STITCH else f"{noun_words(noun, wording)} row end"
         parts.append(f"{each}{stitch} in each {where}")
-    along = "up one edge and down the other " if at.edges > ONE_EDGE else ""
+    along = "up one edge and down the other " if at.edges > 1 else ""
     words = f"{along}{' and '.join(parts)}"
     if at.stated is None:
         return words
     return f"{words} ({wording.number(at.stated)} {stitch} per edge)"
-
-
-ONE_EDGE: Final = 1
 
 
 def evenly_words(at: Evenly, stitch: str, way: Way) -> str:
@@ -245,8 +242,3 @@ def _sts(at: Evenly, way: Way) -> str:
     return way.wording.word(
         "st" if at.count is not None and way.wording.is_one(at.count) else "sts"
     )
-
-
-def is_bare(at: Target) -> bool:
-    """Tell whether a place is the next stitch and no more."""
-    return at == Next() or (isinstance(at, Next) and at.number == ONE and at.noun == STITCH)

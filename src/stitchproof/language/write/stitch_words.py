@@ -1,5 +1,6 @@
 """Names of stitches, and of the things that places are counted in."""
 
+from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
@@ -8,7 +9,9 @@ from stitchproof.language.write.wording import Wording
 from stitchproof.trade import stitches
 from stitchproof.trade.stitches import PostSide
 
-_SIDES: Final = MappingProxyType({Post.NONE: "none", Post.FRONT: "front", Post.BACK: "back"})
+_SIDES: Final[Mapping[Post, PostSide]] = MappingProxyType(
+    {Post.NONE: "none", Post.FRONT: "front", Post.BACK: "back"}
+)
 _SHORT_LOOPS: Final = MappingProxyType(
     {Loop.BOTH: "", Loop.BACK: " BLO", Loop.FRONT: " FLO", Loop.THIRD: ""}
 )
@@ -19,7 +22,7 @@ def stitch_name(stitch: Stitch, wording: Wording) -> str:
     own = _special_name(stitch, wording)
     if own:
         return own
-    side: PostSide = _SIDES[stitch.post]  # type: ignore[assignment]
+    side = _SIDES[stitch.post]
     name = stitches.long_name if wording.full else stitches.abbreviation
     return name(stitch.kind, side, stitch.together, wording.terms)
 
@@ -60,15 +63,15 @@ def kind_name(kind: str, wording: Wording) -> str:
     return stitch_name(Stitch(named.kind, post=post, together=named.together), wording)
 
 
-def noun_words(noun: Noun, wording: Wording, *, many: bool = False) -> str:
+def noun_words(  # noqa: C901 - a line a kind of thing
+    noun: Noun, wording: Wording, *, many: bool = False
+) -> str:
     """Name a thing, one of it or many: `ch-2 sp`, `sts`, `FPtr`."""
     word = wording.word
     match noun.thing:
         case Thing.STITCH:
             return word("sts" if many else "st")
-        case Thing.KIND:
-            return kind_name(noun.kind, wording)
-        case Thing.GROUP:
+        case Thing.KIND | Thing.GROUP:
             return kind_name(noun.kind, wording)
         case Thing.CHAIN:
             return word("chs" if many else "ch")

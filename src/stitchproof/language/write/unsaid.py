@@ -15,9 +15,11 @@ class NoWordsFor:
     code: ClassVar[Code] = Code("L201", "no-words-for", Level.WARNING)
 
     def message(self) -> str:
+        """Say which step."""
         return f"where `{self.words}` goes cannot be said exactly in {self.terms} terms"
 
     def help(self) -> str:
+        """Say how to go on."""
         return "Write this step by hand"
 
 
@@ -29,7 +31,9 @@ class WordsKept:
     code: ClassVar[Code] = Code("L202", "words-kept", Level.WARNING)
 
     def message(self) -> str:
+        """Say which words."""
         return f"`{self.words}` was not understood and stands as it was written"
 
     def help(self) -> str:
+        """Say how to go on."""
         return "Read these words over by hand"

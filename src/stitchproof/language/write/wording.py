@@ -26,6 +26,8 @@ class Wording:
         Whose stitch names: "US" or "UK".
     full : bool
         No abbreviations.
+    aloud : bool
+        For the ear: repeats in sentences, no bare signs. It is not meant to be read back.
     resolved : Resolved or None
         Print what numbers come to in the sizes worked now; None keeps them as the author spells
         them, formulas between braces.
@@ -37,6 +39,7 @@ class Wording:
 
     terms: Terms = "US"
     full: bool = False
+    aloud: bool = False
     resolved: Resolved | None = None
     groups: tuple[int, ...] = ()
     specials: Mapping[str, Special] = field(default_factory=lambda: _NONE)

@@ -1,0 +1,247 @@
+"""Whole lines in words: the label, what is done, what it comes to."""
+
+import re
+from dataclasses import replace
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.language.tree import (
+    Course,
+    Label,
+    Noun,
+    RepeatRows,
+    Stated,
+    Statement,
+    Thing,
+    Times,
+)
+from stitchproof.language.write.making import times_words
+from stitchproof.language.write.pen import Pen
+from stitchproof.language.write.steps import begun, run_words
+from stitchproof.language.write.stitch_words import kind_name, noun_words
+from stitchproof.language.write.wording import Wording
+
+_LABEL_WORDS: Final = MappingProxyType(
+    {"Rnd": "Round", "Rnds": "Rounds", "rnd": "round", "RS": "right side", "WS": "wrong side"}
+)
+_SHORTENED: Final = re.compile(r"\b(Rnds?|rnd|RS|WS)\b")
+_PLURALS: Final = MappingProxyType({"x": "xes", "ch": "ches", "sh": "shes", "ss": "sses"})
+
+
+def write_course(course: Course, wording: Wording | None = None) -> tuple[str, list[Diagnostic]]:
+    """Write a line: `Row 2: Ch 1, sc in each st across, turn. (70 sts)`.
+
+    Parameters
+    ----------
+    course : Course
+        Settled; of a doubt left open, the likeliest reading is written.
+    wording : Wording
+        Whose terms, how short, which sizes.
+
+    Returns
+    -------
+    words, found
+        One line without a line end; `found` says what could not be said in these terms.
+    """
+    pen = Pen(wording=wording or Wording(), inner=run_words, rounds=course.label.round)
+    label = _label(course, pen)
+    if isinstance(course.does, RepeatRows):
+        words = begun(_repeat_rows(course.does, pen))
+    else:
+        words = begun(run_words(course.does, pen))
+    stated = "" if course.stated is None else _stated(course.stated, pen)
+    return " ".join(part for part in (label, words, stated) if part), pen.found
+
+
+def _label(course: Course, pen: Pen) -> str:
+    label = course.label
+    if not is_labelled(course):
+        return ""
+    words = label.words
+    if pen.wording.full:
+        words = _SHORTENED.sub(lambda m: _LABEL_WORDS.get(m[0], m[0]), words)
+    return f"{words}:"
+
+
+def is_labelled(course: Course) -> bool:
+    """Tell whether a line has a label of its own, and is not named by its first words."""
+    label = course.label
+    numbered = label.first is not None or label.span is not None or bool(label.listed)
+    return numbered or (bool(label.words) and label.place.end < course.place.end)
+
+
+# --------------------------------------------------------------------------- rows worked again
+
+
+def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
+    parts = [_which_rows(does, pen)]
+    if does.often is not None:
+        parts.append(_how_often(does.often, pen))
+    until = _until(does, pen)
+    if until:
+        parts.append(until)
+    words = " ".join(parts)
+    if does.ending:
+        words += f", ending with a {pen.wording.word(does.ending)} {_row(pen)}"
+    if does.ending_row is not None:
+        words += f", ending with {_row(pen).capitalize()} {pen.wording.number(does.ending_row)}"
+    if does.extra:
+        words += f", {run_words(does.extra, pen)}"
+    return words
+
+
+def _row(pen: Pen, *, many: bool = False) -> str:
+    return pen.wording.word(("rnd" if pen.rounds else "row") + ("s" if many else ""))
+
+
+def _which_rows(does: RepeatRows, pen: Pen) -> str:
+    rep = pen.wording.word("rep")
+    if does.back is not None:
+        if pen.wording.is_one(does.back):
+            return f"{rep} last {_row(pen)}"
+        return f"{rep} last {pen.wording.number(does.back)} {_row(pen, many=True)}"
+    rows = _named_rows(does, pen)
+    if does.piece:
+        return f"work as for {does.piece} {rows}".rstrip()
+    return f"{rep} {rows}"
+
+
+def _named_rows(does: RepeatRows, pen: Pen) -> str:
+    number = pen.wording.number
+    one, many = _row(pen).capitalize(), _row(pen, many=True).capitalize()
+    if does.listed:
+        *most, last = [number(row) for row in does.listed]
+        return f"{many} {', '.join(most)} and {last}" if most else f"{one} {last}"
+    if does.first is None or does.last is None:
+        return ""
+    if does.first == does.last:
+        return f"{one} {number(does.first)}"
+    to = " to " if pen.wording.aloud else "-"
+    return f"{many} {number(does.first)}{to}{number(does.last)}"
+
+
+def _how_often(often: Times, pen: Pen) -> str:
+    return times_words(often.number, pen, " more" if often.more else "")
+
+
+def _until(does: RepeatRows, pen: Pen) -> str:
+    if does.until_length is not None:
+        return f"until piece measures {pen.wording.number(does.until_length)}"
+    if does.until_rows is not None:
+        rows = _row(pen, many=True)
+        return f"until you have {pen.wording.number(does.until_rows)} {rows} in all"
+    return f"until {does.until_words}" if does.until_words else ""
+
+
+# --------------------------------------------------------------------------- what it comes to
+
+
+def _stated(stated: Stated, pen: Pen) -> str:
+    if stated.rowwise:
+        return "".join(f"({_statements(group, pen)})" for group in stated.rowwise)
+    words = _statements(stated.statements, pen)
+    if stated.excluding:
+        words += f", not counting {_kinds(stated.excluding, pen)}"
+    if stated.including:
+        words += f", counting each {_kinds(stated.including, pen)} as a {pen.wording.word('st')}"
+    return f"You have {words}." if pen.wording.aloud else f"({words})"
+
+
+def _kinds(kinds: tuple[str, ...], pen: Pen) -> str:
+    return " and ".join(kind_name(kind, pen.wording) for kind in kinds)
+
+
+def _statements(statements: tuple[Statement, ...], pen: Pen) -> str:
+    parts = [_statement(one, pen) for one in statements]
+    *most, last = parts or [""]
+    return f"{', '.join(most)} and {last}" if most and pen.wording.aloud else ", ".join(parts)
+
+
+def _statement(one: Statement, pen: Pen) -> str:
+    words = f"{pen.wording.number(one.number)} {_unit(one, pen)}".rstrip()
+    return f"{words} {one.change}".rstrip()
+
+
+def _unit(one: Statement, pen: Pen) -> str:
+    """Name what is counted: stitches by these terms' name, other things in the author's word."""
+    if not one.unit:
+        return ""
+    many = not pen.wording.is_one(one.number)
+    match one.noun:
+        case Noun(Thing.STITCH | Thing.KIND | Thing.CHAIN | Thing.CHAIN_SPACE):
+            return noun_words(one.noun, pen.wording, many=many)
+        case _:
+            return _plural(one.unit) if many else one.unit
+
+
+def _plural(unit: str) -> str:
+    for tail, put in _PLURALS.items():
+        if unit.endswith(tail):
+            return f"{unit.removesuffix(tail)}{put}"
+    return unit if unit.endswith("s") else f"{unit}s"
+
+
+# --------------------------------------------------------------------------- to be heard
+
+
+def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]]:
+    """Write a line for the ear, the sizes apart: one sentence for all sizes that it is alike in.
+
+    Parameters
+    ----------
+    course : Course
+        Settled.
+    wording : Wording
+        With the sizes to be told in `resolved`.
+
+    Returns
+    -------
+    words, found
+        A paragraph; each size or group of sizes begins with its name where they differ.
+    """
+    resolved = wording.resolved
+    plain = replace(wording, full=True, aloud=True)
+    if resolved is None or len(resolved.chosen) <= 1:
+        words, found = write_course(course, plain)
+        return _spoken(words), found
+    said: dict[str, list[str]] = {}
+    all_found: list[Diagnostic] = []
+    for index in resolved.chosen:
+        name = resolved.sizes[index]
+        if course.only and name not in course.only:
+            continue
+        one = replace(plain, resolved=replace(resolved, chosen=(index,)))
+        words, found = write_course(replace(course, label=Label("")), one)
+        said.setdefault(_spoken(words), []).append(name)
+        all_found += (new for new in found if new not in all_found)
+    label = _label(course, Pen(wording=plain, inner=run_words))
+    if len(said) == 1:
+        return f"{label} {next(iter(said))}".strip(), all_found
+    told = [f"Size{'s' if len(names) > 1 else ''} {_and(names)}: {w}" for w, names in said.items()]
+    return f"{label} {' '.join(told)}".strip(), all_found
+
+
+def _and(names: list[str]) -> str:
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+_SIGNS: Final = (
+    (re.compile(r";\s*,"), ";"),
+    (re.compile(r";\."), "."),
+    (re.compile(r"(?<=\d)\s*[–—-]\s*(?=\d)"), " to "),
+    (re.compile(r"\bcm\b"), "centimetres"),
+    (re.compile(r"\s*/\s*[\d¼½¾⅛⅜⅝⅞ ]+ in\b"), ""),
+    (re.compile(r"\(([^()]*)\)"), r", \1,"),
+    (re.compile(r",(?:\s*,)+"), ","),
+    (re.compile(r"\s+,"), ","),
+    (re.compile(r",(?=[.;:])"), ""),
+)
+
+
+def _spoken(words: str) -> str:
+    """Take out the signs that are not heard."""
+    for sign, put in _SIGNS:
+        words = sign.sub(put, words)
+    return words

@@ -1,0 +1,97 @@
+"""Joins, yarn, markers and seams in words."""
+
+from typing import Final
+
+from stitchproof.language.number import Number
+from stitchproof.language.tree import Join, JoinYarn, Mark, Same, SeamSides, SeamTops, Shape, Stitch
+from stitchproof.language.write.making import times_words
+from stitchproof.language.write.pen import Pen
+from stitchproof.language.write.places import place_words
+from stitchproof.language.write.stitch_words import noun_words, stitch_name
+
+_TWO: Final = 2
+
+
+def join_words(step: Join, pen: Pen) -> str:
+    """Say how a round is closed."""
+    if not step.do:
+        return "do not join"
+    if step.at is None:
+        return "join to form a ring" if step.ring else "join"
+    slip = stitch_name(Stitch("sl_st"), pen.wording)
+    where = place_words(step.at, pen.way()) or ""
+    return f"join with {slip} {where}{' to form a ring' if step.ring else ''}"
+
+
+def join_yarn_words(step: JoinYarn, pen: Pen) -> str:
+    """Say where the yarn begins again."""
+    facing = f"with {pen.wording.word(step.facing)} facing, " if step.facing else ""
+    if step.at is not None:
+        return f"{facing}join yarn {place_words(step.at, pen.way()) or ''}".rstrip()
+    return f"{facing}join yarn at {step.of}" if step.of else f"{facing}join yarn"
+
+
+def mark_words(step: Mark, pen: Pen) -> str:
+    """Say what is done with a marker."""
+    if step.rows is not None:
+        edges = "both edges" if step.edges == _TWO else "one edge"
+        return f"mark {edges} at the top of Row {pen.wording.number(step.rows)}"
+    verb = {"move": "move marker up", "remove": "remove marker"}.get(step.action, "place marker")
+    match step.at:
+        case None:
+            return verb
+        case Same(noun):
+            return f"{verb} in last {noun_words(noun, pen.wording)} made"
+        case _:
+            return f"{verb} {place_words(step.at, pen.way()) or ''}".rstrip()
+
+
+def seam_tops_words(step: SeamTops, pen: Pen) -> str:
+    """Say how the tops of two pieces are sewn together."""
+    sts = pen.wording.word("sts")
+    words = (
+        f"whipstitch {pen.wording.number(step.count)} {sts} from each outer edge of the last row"
+    )
+    if step.open is None:
+        return words
+    return f"{words}; the centre {pen.wording.number(step.open)} {sts} stay open"
+
+
+def seam_sides_words(step: SeamSides, pen: Pen) -> str:
+    """Say how the sides of two pieces are sewn together."""
+    words = "whipstitch row ends from hem to marker"
+    if step.rows is not None:
+        words += f", {pen.wording.number(step.rows)} rows"
+    if step.length is not None:
+        words += f"{', or ' if pen.wording.aloud else ' = '}{pen.wording.number(step.length)}"
+    return words
+
+
+def shape_words(step: Shape, pen: Pen) -> str:
+    """Say a schedule of shaping: `dec 1 st at each end of every 4th row 3 times`."""
+    wording = pen.wording
+    verb = {"increased": "inc", "decreased": "dec"}.get(step.change, step.change)
+    if wording.full:
+        verb = {"inc": "increase", "dec": "decrease"}.get(verb, verb)
+    values = wording.values(step.stitches)
+    if values is not None and set(values) == {_TWO}:
+        what = f"1 {wording.word('st')} at each end of"
+    elif wording.is_one(step.stitches):
+        what = f"1 {wording.word('st')} at one end of"
+    else:
+        what = f"{wording.number(step.stitches)} {wording.word('sts')} on"
+    phases = [_phase(every, times, pen) for every, times in step.phases]
+    words = f"{verb} {what} {', then of '.join(phases)}"
+    if step.until is None:
+        return words
+    return f"{words} until {wording.number(step.until)} {wording.word('sts')} remain"
+
+
+def _phase(every: Number, times: Number, pen: Pen) -> str:
+    """Say one phase of shaping: `every 4th row 3 times`, `next 5 rows`."""
+    if pen.wording.is_one(every):
+        if pen.wording.is_one(times):
+            return "next row"
+        return f"next {pen.wording.number(times)} rows"
+    ordinal = pen.wording.ordinal(every) or pen.wording.number(every)
+    return f"every {ordinal} row {times_words(times, pen)}"
