@@ -257,6 +257,9 @@ class Edge:
                 | Thing.ROW_END
                 | Thing.SEAM
             ):
+                if noun.thing is Thing.TURNING_CHAIN and not self.known and self.roles:
+                    yield (len(self) - 1, len(self))  # it stands at the far end, as always
+                    return
                 wanted = _ROLES[noun.thing] + ("C" if chains else "")
                 for i, role in enumerate(self.roles):
                     if role in wanted:

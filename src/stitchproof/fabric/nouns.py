@@ -45,6 +45,8 @@ def need_known(hand: Hand, noun: Noun) -> None:
         marker that was placed in an earlier row.
     """
     edge = hand.edge
+    if not edge.known and noun.thing is not Thing.STITCH and not edge.places(noun):
+        raise Unknown
     if noun.thing is Thing.SPACE and "C" not in edge.roles and edge.count:
         raise Unknown
     if noun.thing in (Thing.ROW_END, Thing.SEAM) and not set(edge.roles) & set("EM"):

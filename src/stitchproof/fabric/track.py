@@ -219,12 +219,19 @@ def _oriented(
     if edge.ring and not edge.roles:
         return edge, steps
     if edge.ring:
-        return (edge.turned if turned else edge), steps
+        return (turned_round(edge) if turned else edge), steps
     if track.fastened and facing and track.side:
         return (edge if facing == track.side else edge.turned), steps
     if track.turned is False:
         return edge, steps
     return edge.turned, steps
+
+
+def turned_round(edge: Edge) -> Edge:
+    """Give a joined round from its other side: the hook stands in the stitch it was joined to."""
+    back = edge.turned
+    joined = max(back.roles.rfind(role) for role in "SKF")
+    return back.rotated(joined) if joined > 0 else back
 
 
 def _side_after(track: Track, *, flips: bool) -> str:

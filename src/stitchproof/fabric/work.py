@@ -22,6 +22,7 @@ from stitchproof.language.tree import (
     Facing,
     Group,
     Join,
+    Leave,
     MagicRing,
     Make,
     Nth,
@@ -231,7 +232,7 @@ def _split_ahead(steps: Steps, ground: Ground) -> tuple[Steps, Chain | None]:
         end -= 1
     if found is None or end == 0:
         return steps, None
-    last = isinstance(steps[end - 1], Make | Group | Repeat | Either | Skip)
+    last = isinstance(steps[end - 1], Make | Group | Repeat | Either | Skip | Leave)
     if not (joined or (last and (turn or not ground.round))):
         return steps, None
     chain = steps[found]
