@@ -176,6 +176,12 @@ def places(row: list[Loop], noun: Noun, *, chains_too: bool) -> list[list[int]]:
     return found
 
 
+def around_and_back(loops: list[Loop]) -> list[Loop]:
+    """Turn a joined round: the hook stands in its first stitch, then come the last ones."""
+    first = next((i for i, x in enumerate(loops) if open_to_stitches(x)), 0)
+    return [loops[(first - i) % len(loops)] for i in range(len(loops))]
+
+
 class RowWorker:
     """Works one row. `at` is the index in `into` before which the hook stands."""
 
@@ -447,8 +453,10 @@ class RowWorker:
             raise NotMine("from hook in a row")
         out = []
         for n in ordinals:
-            if n > len(start) or n < 1:
-                raise Maker("too few")
+            if n < 1:
+                raise NotMine("the 0th stitch")
+            if n > len(start) or start[n - 1][-1] >= self.limit():
+                raise PastTheEnd("too few")
             out.append(start[n - 1])
         self.pass_to(out[-1])
         self.noun = at.noun
@@ -498,7 +506,7 @@ class RowWorker:
         assert isinstance(step.often, AsLong)
         stop = self.stop_before(step.often.until)
         self.fence.append(stop)
-        while self.at < stop:
+        while any(open_to_stitches(x) or x.role == "chain" for x in self.into[self.at : stop]):
             if self.once_more(step):
                 break
         self.fence.pop()
@@ -725,7 +733,7 @@ class PieceMaker:
                 break
         loops = fabric.loops
         if fabric.ring:
-            return [*loops[:1], *reversed(loops[1:])] if said else list(loops)
+            return around_and_back(loops) if said else list(loops)
         if fabric.foundation:
             return list(reversed(loops))
         if said or (unsaid and not is_round):
@@ -803,7 +811,8 @@ class PieceMaker:
         if counted.stitch:
             if counted.chains:
                 raise NotMine("a foundation with a space")
-            row.made.append(Loop(counted.stitch, "counted chain", chains=skipped))
+            stands = row.into[:skipped]  # it is made of these chains
+            row.made.append(Loop(counted.stitch, "counted chain", stands, chains=skipped))
         row.at = skipped
         place = row.take(Noun(Thing.CHAIN))
         for _ in range(self.value(first.each)):
