@@ -13,15 +13,19 @@ from stitchproof.checks import (
     noun_doubt,
     range_cycle,
     readings,
+    rejoining,
     repeat_uneven,
     row_numbers,
     row_range,
     row_reference,
+    row_words,
     seams,
+    sides,
     spellings,
     too_few,
     too_large,
     turning_chains,
+    turns,
     units,
     wrong_side,
 )
@@ -47,6 +51,10 @@ CHECKS: Final[tuple[Check, ...]] = (
     abbreviations.check,
     definitions.check,
     spellings.check,
+    sides.check,
+    row_words.check,
+    turns.check,
+    rejoining.check,
 )
 
 

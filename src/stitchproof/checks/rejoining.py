@@ -1,0 +1,87 @@
+"""Work goes on after the yarn was cut, and nothing says where it is joined again."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import ClassVar, Final
+
+from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.checks.courses import address, is_row, number, pieces, steps_of
+from stitchproof.checks.seen import Seen
+from stitchproof.fabric.proof import WorkedCourse
+from stitchproof.fabric.track import founds
+from stitchproof.language.tree import (
+    Chain,
+    Colour,
+    FastenOff,
+    Group,
+    JoinYarn,
+    MagicRing,
+    Make,
+    Repeat,
+)
+
+_JOINS: Final = re.compile(r"\b(?:re)?join|\battach|\bstanding\b|\bnew\b|\bwith\b", re.IGNORECASE)
+_ONE_YARN: Final = re.compile(
+    r"(?:[Ff]asten(?:ing)? off|[Cc]ut|[Bb]reak(?: off)?)\s+(?:the\s+)?(?:yarn\s+|colou?r\s+)?"
+    r"(?:[A-Z]{1,2}\b|(?:first|second|main|contrast\w*)\s+(?:yarn|colou?r)\b)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class YarnNotRejoined:
+    """The line that ends with the yarn cut."""
+
+    code: ClassVar[Code] = Code("C429", "yarn-not-rejoined", Level.WARNING)
+    before: str
+
+    def message(self) -> str:
+        """Say what is missing."""
+        return (
+            f"goes on after `{self.before}` fastened off, and nothing says where to join the yarn"
+        )
+
+    def help(self) -> str:
+        """Say what to do."""
+        return "say where the yarn is joined, or take `fasten off` out of the row before"
+
+
+def check(seen: Seen) -> Iterator[Diagnostic]:
+    """Look at every row whose number follows on one that fastened off."""
+    for courses in pieces(seen):
+        rows = [c for c in courses if steps_of(c) or c.course.label.first is not None]
+        row = ""
+        last: tuple[int, ...] | None = None
+        for before, after in pairwise(rows):
+            if before.course.label.first is not None:
+                row, last = before.label, number(before, seen, last=True)
+            first = number(after, seen)
+            follows = first is not None and last is not None and first == tuple(n + 1 for n in last)
+            if follows and _cuts(before, seen) and _goes_on(after, seen):
+                yield Diagnostic(
+                    finding=YarnNotRejoined(row),
+                    place=after.course.label.place,
+                    address=address(after),
+                )
+
+
+def _cuts(course: WorkedCourse, seen: Seen) -> bool:
+    """Whether a line ends with the one yarn cut, in every size."""
+    steps = steps_of(course)
+    cut = any(isinstance(s, FastenOff) and s.do for s in steps[-2:])
+    joined = any(isinstance(s, JoinYarn | Colour) for s in steps[-2:])
+    text = seen.manuscript.text[course.place.start : course.place.end]
+    return cut and not joined and not course.course.only and _ONE_YARN.search(text) is None
+
+
+def _goes_on(course: WorkedCourse, seen: Seen) -> bool:
+    """Whether a line works on where the last one ended."""
+    if not is_row(course) or not course.read or course.course.only:
+        return False
+    steps = steps_of(course)
+    if founds(steps) or any(isinstance(s, JoinYarn | Colour | MagicRing) for s in steps):
+        return False
+    made = next((s for s in steps if isinstance(s, Chain | Make | Repeat | Group)), None)
+    end = made.place.start if made is not None else course.place.end
+    return _JOINS.search(seen.manuscript.text, course.place.start, end) is None
