@@ -20,6 +20,8 @@ def proof_words(pressed: Pressed) -> str:
         said += f" in {sizes} sizes ({', '.join(pressed.proof.sizes)})"
     elif pressed.sizing.sizes != pressed.proof.sizes:
         said += f" in size {pressed.proof.sizes[0]}"
+    unread = sum(works(c.course) and not c.read for c in pressed.proof.courses)
+    said += f"; {_number(unread, 'instruction')} not read whole" if unread else ""
     return f"{_wrapped(said + '.', '')}{finding_words(pressed)}"
 
 

@@ -32,6 +32,8 @@ LOOPS: Final[Mapping[tuple[str, ...], Loop]] = MappingProxyType(
     }
 )
 
+_SHORTEST_SLIP: Final = 5  # letters
+
 
 @dataclass(slots=True)
 class Branch:
@@ -154,4 +156,18 @@ def near(word: str, terms: Terms) -> str:
         return swapped[0]
     alike = [known for known in words(terms) if abs(len(known) - len(word)) <= 1]
     found = get_close_matches(word, alike, n=1, cutoff=0.7)
+    return found[0] if found else ""
+
+
+def misspelt(word: str, terms: Terms) -> str:
+    """Give the long word of a stitch name that a word is a slip of ("duoble"), or nothing."""
+    from difflib import get_close_matches
+
+    if not _SHORTEST_SLIP <= len(word) <= 20:  # noqa: PLR2004 - longer words are no slip
+        return ""
+    parts = sorted({p for name in words(terms) for p in name.split() if len(p) >= _SHORTEST_SLIP})
+    if word in parts:
+        return ""
+    swapped = [part for part in parts if sorted(part) == sorted(word)]
+    found = swapped or get_close_matches(word, parts, n=1, cutoff=0.86)
     return found[0] if found else ""

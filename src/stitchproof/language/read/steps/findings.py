@@ -37,14 +37,18 @@ class UnknownAbbreviation:
 
 @dataclass(frozen=True, slots=True)
 class UnreadWords:
-    """Words of an instruction whose meaning is not known."""
+    """Words of an instruction whose meaning is not known.
 
-    code: ClassVar[Code] = Code("L111", "unread-words", Level.ERROR)
+    A warning and no error: that the words are wrong is not known either. What depends on them is
+    not proved, and the proof says so.
+    """
+
+    code: ClassVar[Code] = Code("L111", "unread-words", Level.WARNING)
     words: str
 
     def message(self) -> str:
         """Say which words."""
-        return f"`{self.words}` could not be read as an instruction"
+        return f"`{self.words}` could not be read, so what it makes is not proved"
 
     def help(self) -> str:
         """Say what may help."""

@@ -36,7 +36,7 @@ from stitchproof.language.read.steps.reader import (
 )
 from stitchproof.language.read.steps.remarks import is_remark
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
-from stitchproof.language.read.vocabulary import near
+from stitchproof.language.read.vocabulary import misspelt, near
 from stitchproof.language.tree import (
     Each,
     End,
@@ -360,6 +360,13 @@ def _report(reader: Reader, start: int) -> None:
             finding = UnknownAbbreviation(token.written, reader.context.terms, alike)
             reader.report(finding, token.place)
             return
+    for token in reader.tokens[start : min(reader.at, start + _FIRST_WORDS)]:
+        if token.kind is TokenKind.WORD and token.text not in _ENGLISH:
+            alike = misspelt(token.text, reader.context.terms)
+            if alike:
+                finding = UnknownAbbreviation(token.written, reader.context.terms, alike)
+                reader.report(finding, token.place)
+                return
     reader.report(UnreadWords(reader.words(start)), reader.span(start))
 
 
