@@ -79,10 +79,25 @@ FORMS: tuple[tuple[str, dict[str, object]], ...] = (
     ),
     ("Same as Back to end of Row 30.", {"first": 1, "last": 30, "piece": "back"}),
     ("Rep Rows 1-4 of Back.", {"first": 1, "last": 4, "piece": "back"}),
-    ("Work even in patt for 6 rows.", {"back": 1, "often": ("more", 6)}),
-    ("Work even in hdc for 6 rows.", {"back": 1, "often": ("more", 6)}),
-    ("Work 5 more rows in patt.", {"back": 1, "often": ("more", 5)}),
-    ("Continue in patt until piece measures 40 cm.", {"back": 1, "until_length": 400}),
+    ("Work even in patt for 6 rows.", {"often": ("more", 6)}),
+    ("Work even in hdc for 6 rows.", {"often": ("more", 6)}),
+    ("Work 5 more rows in patt.", {"often": ("more", 5)}),
+    ("Continue in patt until piece measures 40 cm.", {"until_length": 400}),
+    ("Work 3 rows even.", {"often": ("more", 3)}),
+    ("Work another 6 rows in patt.", {"often": ("more", 6)}),
+    ("Work even until piece measures 28 cm.", {"until_length": 280}),
+    (
+        "Rep last 2 rows until 12 (14) sts rem.",
+        {"back": 2, "until_count": (12, 14), "until_words": "12 (14) sts rem"},
+    ),
+    (
+        "Rep Row 4 until there are 30 sts.",
+        {"first": 4, "last": 4, "until_count": 30, "until_words": "there are 30 sts"},
+    ),
+    (
+        "Rep Rows 2 and 3 to desired length.",
+        {"first": 2, "last": 3, "until_words": "desired length"},
+    ),
 )
 
 

@@ -83,6 +83,9 @@ class Stated:
 class RepeatRows:
     """Work earlier rows again instead of giving steps.
 
+    With no row, no number of rows and no piece named, the fabric goes on as it was ("work even",
+    "in patt as established"): the rows worked before in their turn, the count staying as it is.
+
     Attributes
     ----------
     first, last : Number or None
@@ -95,6 +98,8 @@ class RepeatRows:
         How many times, where said.
     until_rows : Number or None
         "until you have 18 (20) rows in all".
+    until_count : Number or None
+        "until 12 (14) sts rem": the count at the end.
     until_length : Number or None
         "until piece measures 28 cm" [mm].
     until_words : str
@@ -115,6 +120,7 @@ class RepeatRows:
     back: Number | None = None
     often: Times | None = None
     until_rows: Number | None = None
+    until_count: Number | None = None
     until_length: Number | None = None
     until_words: str = ""
     ending: str = ""

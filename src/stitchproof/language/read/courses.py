@@ -6,11 +6,12 @@ from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
-from stitchproof.language.number import Number, NumberKind
+from stitchproof.language.number import ONE, Number, NumberKind
 from stitchproof.language.read.labels import first_words
 from stitchproof.language.read.lex import Token, TokenKind, lex
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_repeats import read_row_repeat
+from stitchproof.language.read.shaping import read_shaping
 from stitchproof.language.read.sorting import Item
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting
@@ -133,13 +134,20 @@ def read_course(
     place = Span(page.source, item.start, item.end)
     left, stated = take_stated(tokens, Counting(page.terms, frozenset(page.specials)))
     rounds = item.label.round or None if item.label else None
-    does, found = _does(page, left, rounds=rounds)
+    several = item.label is not None and covers_several(item.label)
+    does, found = _does(page, left, rounds=rounds, several=several)
     if item.end - item.rest > LONGEST and not isinstance(does, RepeatRows):
         start = tokens[-1].place.end if tokens else item.rest
         rest = Span(page.source, start, item.end)
         does = (*does, Unread(page.text[rest.start : rest.end].strip(), rest))
     label = item.label or _unlabelled(page, item, left, does)
     return Course(label, does, stated, item.only, place), found
+
+
+def covers_several(label: Label) -> bool:
+    """Whether a label covers more rows than one."""
+    one = label.first is label.last or label.first == label.last
+    return bool(label.listed) or not one or (label.span is not None and label.span != ONE)
 
 
 def main_stitch(does: Steps | RepeatRows) -> str | None:
@@ -156,8 +164,11 @@ def main_stitch(does: Steps | RepeatRows) -> str | None:
 
 
 def _does(
-    page: Page, tokens: tuple[Token, ...], *, rounds: bool | None
+    page: Page, tokens: tuple[Token, ...], *, rounds: bool | None, several: bool
 ) -> tuple[Steps | RepeatRows, list[Diagnostic]]:
+    shaped = read_shaping(tokens, page.steps, several=several)
+    if shaped is not None:
+        return shaped
     cut = _repeat_behind_a_lead(tokens)
     repeated = read_row_repeat(tokens[cut:], page.steps)
     if repeated is None:

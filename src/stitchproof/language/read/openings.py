@@ -51,6 +51,7 @@ _WEAK: Final = (
     r"|with (?:rs|ws|right side|wrong side)\b|place (?:a )?(?:stitch )?markers?|pm\b"
     r"|(?:re)?move (?:the )?markers?|mark (?!the difference)"
     r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep)\b"
+    rf"|(?:at the same time|(?:keeping|maintaining)\b[^.;:]{{1,60}}),\s+(?:dec|inc)(?:rease)?\b"
     rf"|(?:inc|dec)(?:rease)?\s+(?:{NUMBER}|at|in|evenly|every|on)\b|leav(?:e|ing)\s+(?:{NUMBER}|last"
     r"|next|rem)"
 )
@@ -91,7 +92,7 @@ _SEAM: Final = _compiled(
 ROWS_AGAIN: Final = _compiled(
     r"(?:rep(?:eat)?s? (?:the )?(?:rows?|rnds?|rounds?|last|previous|these|this|first|\d+(?:st"
     r"|nd|rd|th))\b"
-    r"|work (?:even|straight|as|same|(?:\d+|\w+) more rows?)\b|cont(?:inue)?\.? (?:in patt"
+    r"|work (?:even|straight|as|same|(?:\d+|\w+)(?: more)? (?:rows?|rnds?|rounds?))\b|cont(?:inue)?\.? (?:in patt"
     r"|even|to rep|as)"
     r"|(?:dec|inc)(?:rease)? \d+ sts?\b)"
 )

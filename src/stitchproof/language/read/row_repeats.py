@@ -11,6 +11,7 @@ from typing import Final, TypeAlias
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.number import ONE, Number, NumberKind
 from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
 from stitchproof.language.tree import Colour, Remark, RepeatRows, Steps, Times
 
@@ -91,8 +92,8 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         cursor.take_any(_EVEN | {"in", "as", "est", "same", "manner", "the", "on", "all", "sts"})
         _past_the_manner(cursor)
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
-        return RepeatRows(back=ONE, often=rows) if rows else RepeatRows(back=ONE)
-    if cursor.text() in ROWS or cursor.number() is not None:
+        return RepeatRows(often=rows)
+    if cursor.text() in ROWS or cursor.number() is not None or cursor.text() == "another":
         return read_named_rows(cursor) or _more_rows(cursor)
     return None
 
@@ -108,14 +109,18 @@ def _past_the_manner(cursor: Cursor) -> None:
 
 
 def _more_rows(cursor: Cursor) -> RepeatRows | None:
-    """Read `Work 5 more rows`, `Continue for 6 rows`."""
-    number = cursor.number()
-    if number is None or cursor.text(1) not in {"more", *ROWS}:
+    """Read `Work 5 more rows`, `Work 3 rows even`, `Work 6 rows in patt`."""
+    cursor.take("another")
+    if cursor.number() is None:
         return None
     rows = _many_rows(cursor, frozenset())
-    if rows and (cursor.done() or (cursor.text() == "in" and cursor.text(1) in _EVEN)):
-        return RepeatRows(back=ONE, often=rows)
-    return None
+    even = cursor.text() in {"even", "straight"} or (
+        cursor.text() == "in" and cursor.text(1) in _EVEN | {"est"}
+    )
+    if rows is None or not (even or cursor.done()):
+        return None
+    cursor.take_any(_EVEN | {"in", "as", "est"})
+    return RepeatRows(often=rows)
 
 
 def _many_rows(cursor: Cursor, lead: frozenset[str]) -> Times | None:
@@ -212,7 +217,8 @@ def _how_often(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     if cursor.take_any(ROWS) and any(t.text in {"for", "another"} for t in lead):
         # Six rows of a one-row repeat are six times; of a longer one, a number of rows from here.
         one_row = made.first is not None and made.first is made.last and not made.listed
-        if one_row or made.back == ONE:
+        even = made.first is None and made.back is None and not made.piece
+        if one_row or made.back == ONE or even:
             return replace(made, often=Times(number, more=True))
     cursor.at = start
     return made
@@ -242,6 +248,9 @@ def _until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
         (t.number for t in numbers if t.number and t.number.kind is NumberKind.LENGTH), None
     )
     words = [t.text for t in clause]
+    count = _count_of(clause)
+    if count is not None:
+        return replace(made, until_count=count, until_words=" ".join(words[1:]))
     if length is not None:
         return replace(made, until_length=length)
     if words[0] == "for":
@@ -255,6 +264,22 @@ def _until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
         return None
     said = " ".join(words[1:])
     return replace(made, until_words=said) if said else None
+
+
+def _count_of(clause: Tokens) -> Number | None:
+    """Read `until 12 (14) sts rem`, `until there are 30 sc`, `until you have 40 sts`."""
+    at = 1
+    while at < len(clause) and clause[at].text in _HAVING:
+        at += 1
+    if clause[0].text == "for" or at + 1 >= len(clause) or clause[at + 1].text not in _COUNTED:
+        return None
+    number = clause[at].number
+    whole = number is not None and number.kind is NumberKind.COUNT
+    return number if whole and clause[at].kind is TokenKind.NUMBER else None
+
+
+_HAVING: Final = word_set("there are is you have only a total of")
+_COUNTED: Final = word_set("st sts stitch stitches sc dc hdc tr htr")
 
 
 def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:

@@ -1,0 +1,218 @@
+"""On which rows a thing is done: `every 4th row 3 times`, `on next 4 rows`, `5th and 6th row`."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_names import ROWS, Cursor
+
+
+@dataclass(frozen=True, slots=True)
+class Phase:
+    """One part of a schedule.
+
+    Attributes
+    ----------
+    every : Number
+        Every so many rows.
+    times : Number or None
+        How often, where said.
+    first : Number or None
+        The row it is done on for the first time, from here, if that is told apart.
+    total : bool
+        The first time is one of `times`.
+    told : bool
+        The author says which of the two holds.
+    """
+
+    every: Number
+    times: Number | None = None
+    first: Number | None = None
+    total: bool = False
+    told: bool = False
+
+
+_TWO: Final = plain(2)
+_LEADS: Final = word_set("on in of over for at")
+_FOLLOWING: Final = word_set("foll following fol subsequent further")
+_OTHER: Final = word_set("other alternate alt second rs ws 2nd")
+_EVERY: Final = word_set("every each ev")
+_TIMES: Final = word_set("times time x")
+_TOTAL: Final = word_set("all total altogether")
+
+
+def read_phase(cursor: Cursor) -> Phase | None:
+    """Read one phase; None, and nothing taken, where none stands."""
+    start = cursor.at
+    cursor.take_any(_LEADS)
+    cursor.take("the")
+    made = _twice_first(cursor) or _every(cursor) or _next(cursor) or _nth(cursor)
+    if made is None:
+        cursor.at = start
+        return None
+    if cursor.take("thereafter") and made.times is not None:
+        return made
+    return _with_times(cursor, made)
+
+
+def _with_times(cursor: Cursor, made: Phase) -> Phase:
+    if made.times is not None:
+        return made
+    start = cursor.at
+    cursor.take(",")
+    cursor.take_any(word_set("for a total of another"))
+    another = any(t.text == "another" for t in cursor.tokens[start : cursor.at])
+    total = any(t.text == "total" for t in cursor.tokens[start : cursor.at])
+    number = read_times(cursor)
+    if number is None:
+        cursor.at = start
+        return made
+    more = another or cursor.tokens[cursor.at - 1].text == "more" or cursor.take("more")
+    if cursor.text() in {"in"} | _TOTAL and (cursor.text() in _TOTAL or cursor.text(1) in _TOTAL):
+        cursor.take_any(word_set("in all total altogether"))
+        total = True
+    told = made.first is None or more or total
+    return Phase(made.every, number, made.first, total, told)
+
+
+def read_times(cursor: Cursor) -> Number | None:
+    """Read `3 times`, `twice`, `x 3`, `5 more times`; None where no number of times stands."""
+    start = cursor.at
+    if cursor.take("x") and cursor.number() is not None:
+        cursor.at += 1
+        return cursor.tokens[cursor.at - 1].number
+    cursor.at = start
+    number = cursor.number()
+    if number is None or cursor.tokens[cursor.at].kind is not TokenKind.NUMBER:
+        return None
+    spelled = cursor.text().split(" ")[0]
+    cursor.at += 1
+    if cursor.text() in {"more", "further"} and cursor.text(1) in _TIMES:
+        cursor.at += 1
+    if cursor.take_any(_TIMES) or spelled in {"once", "twice", "thrice"}:
+        cursor.take_any(word_set("more"))
+        return number
+    cursor.at = start
+    return None
+
+
+def _every(cursor: Cursor) -> Phase | None:
+    """Read `every 4th row`, `every other row`, `every foll 6th row`, `alternate rows`."""
+    start = cursor.at
+    every = cursor.take_any(_EVERY)
+    cursor.take_any(_FOLLOWING)
+    if not every and cursor.at == start and cursor.text() not in {"alternate", "alt"}:
+        return None
+    apart = _apart(cursor)
+    if apart is None or (not every and cursor.at == start):
+        cursor.at = start
+        return None
+    return Phase(apart)
+
+
+def _apart(cursor: Cursor) -> Number | None:
+    """Read `4th row`, `other row`, `row`, `4 rows`, `4th (4th, 6th) row`: how many rows apart."""
+    start = cursor.at
+    number: Number | None = ONE
+    if cursor.take_any(_OTHER):
+        number = _TWO
+    elif cursor.number() is not None:
+        number = _listed(cursor)
+        cursor.take_any(word_set("th rd nd st foll following"))
+    if not cursor.take_any(ROWS):
+        cursor.at = start
+        return None
+    return number
+
+
+def _listed(cursor: Cursor) -> Number | None:
+    """Read a number, or ordinals for each size: `4th (4th, 6th)`."""
+    first = cursor.number()
+    token = cursor.tokens[cursor.at]
+    cursor.at += 1
+    if token.kind is not TokenKind.ORDINAL or cursor.text() not in {"(", "["}:
+        return first
+    values = [first.value[0]] if first and isinstance(first.value, tuple) else []
+    at = cursor.at + 1
+    while at + 1 < len(cursor.tokens) and cursor.tokens[at].kind is TokenKind.ORDINAL:
+        number = cursor.tokens[at].number
+        values += number.value[:1] if number and isinstance(number.value, tuple) else ()
+        if cursor.tokens[at + 1].text in {")", "]"}:
+            cursor.at = at + 2
+            place = token.place.to(cursor.tokens[at + 1].place)
+            spelled = f"{values[0]} ({', '.join(str(v) for v in values[1:])})"
+            return Number(value=tuple(values), spelling=spelled, place=place)
+        at += 2
+    return first
+
+
+def _next(cursor: Cursor) -> Phase | None:
+    """Read `next 4 rows`, `next 3 RS rows`, `next row`, `next and every foll 4th row`."""
+    start = cursor.at
+    if not cursor.take_any(word_set("next this foll following")):
+        return None
+    again = _and_every(cursor, ONE)
+    if again is not None:
+        return again
+    number = cursor.number()
+    if number is not None and cursor.tokens[cursor.at].kind is TokenKind.NUMBER:
+        cursor.at += 1
+    else:
+        number = ONE
+    other = cursor.take_any(_OTHER)
+    if not cursor.take_any(ROWS):
+        cursor.at = start
+        return None
+    again = _and_every(cursor, ONE) if number is ONE else None
+    return again or Phase(_TWO if other else ONE, number)
+
+
+def _nth(cursor: Cursor) -> Phase | None:
+    """Read `5th row`, `3rd and every foll 6th row`, `row 5`."""
+    start = cursor.at
+    if cursor.at >= len(cursor.tokens) or cursor.tokens[cursor.at].kind is not TokenKind.ORDINAL:
+        return None
+    number = _listed(cursor)
+    if number is None:
+        return None
+    again = _and_every(cursor, number)
+    if again is not None:
+        return again
+    if not cursor.take_any(ROWS):
+        cursor.at = start
+        return None
+    return _and_every(cursor, number) or Phase(number, ONE)
+
+
+def _and_every(cursor: Cursor, first: Number) -> Phase | None:
+    """Read `and every foll 4th row` behind the first row."""
+    start = cursor.at
+    cursor.take(",")
+    if not cursor.take_any(word_set("and & then")):
+        cursor.at = start
+        return None
+    cursor.take_any(word_set("on at in of"))
+    if not cursor.take_any(_EVERY | _FOLLOWING):
+        cursor.at = start
+        return None
+    apart = _apart(cursor)
+    if apart is None:
+        cursor.at = start
+        return None
+    return Phase(apart, first=first)
+
+
+def _twice_first(cursor: Cursor) -> Phase | None:
+    """Read `3 times every 4th row`: the number of times first."""
+    start = cursor.at
+    number = read_times(cursor)
+    if number is None:
+        return None
+    cursor.take_any(_LEADS)
+    made = _every(cursor)
+    if made is None:
+        cursor.at = start
+        return None
+    return Phase(made.every, number)

@@ -1,0 +1,376 @@
+"""Shaping over many rows: `Dec 1 st at each end of every 4th row 3 (3, 4) times, then every row`.
+
+Such a line says how many stitches go, at which ends, on which rows and how often, and leaves how a
+row is worked to the fabric as it is. It is read clause by clause; what stands around the schedule
+("keeping patt correct", "then work even until piece measures 30 cm") changes no count and becomes
+a remark. A schedule whose end is not told ("every 6th row until piece measures 40 cm") stays
+unread without a finding: it was understood, and nobody can count it.
+"""
+
+from dataclasses import dataclass, field, replace
+from typing import Final
+
+from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.language.number import ONE, Number
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens
+from stitchproof.language.read.row_repeats import ReadSteps
+from stitchproof.language.read.row_schedules import Phase, read_phase, read_times
+from stitchproof.language.tree import Either, Remark, Shape, Step, Steps, Unread
+
+_CHANGES: Final = {
+    **dict.fromkeys(("dec", "decrease", "decreasing", "decreases", "decr"), "decreased"),
+    **dict.fromkeys(("inc", "increase", "increasing", "increases", "incr"), "increased"),
+}
+_UNITS: Final = word_set("st sts stitch stitches sc dc hdc htr tr dtr")
+_LEADS: Final = word_set("at on along in to for over")
+_BOTH: Final = word_set("each both either")
+_EDGES: Final = word_set("edge edges side sides end ends")
+_STARTS: Final = word_set("beg beginning start")
+_ADJECTIVES: Final = word_set(
+    "neck side armhole front raglan shoulder sleeve outer inner center centre back one left right"
+    " underarm cap v outside inside opposite seam same this shaped other waist"
+)
+_OF_WHAT: Final = word_set("the row rnd round piece work needle marker marked center centre st")
+_BETWEEN: Final = STOPS | {"and", "then", "&", "plus", "also"}
+_FURTHEST: Final = 40  # tokens before the schedule that are looked at
+_WHY: Final = "`next and every 4th row 3 times` may count the next row or not"
+_NAMES: Final = ("more times after the first", "times in all")
+
+
+@dataclass(slots=True)
+class _Schedule:
+    """A schedule in the making."""
+
+    change: str
+    each: Number
+    ends: int = 0
+    phases: list[Phase] = field(default_factory=list)
+    until: Number | None = None
+
+    @property
+    def told(self) -> bool:
+        """Whether anything makes a schedule of it, rather than one decrease."""
+        return bool(self.ends or self.phases or self.until)
+
+    @property
+    def endless(self) -> bool:
+        """Whether nobody says how often the last phase is done."""
+        return not self.phases or self.phases[-1].times is None
+
+
+def read_shaping(
+    tokens: Tokens, read_steps: ReadSteps, *, several: bool = False
+) -> tuple[Steps, list[Diagnostic]] | None:
+    """Read a line that shapes over several rows.
+
+    Parameters
+    ----------
+    tokens : tuple of Token
+        The instruction without its label and its stated count.
+    read_steps : ReadSteps
+        Reads what is done besides ("fasten off").
+    several : bool
+        Whether the label covers several rows, each of which does what the line says.
+
+    Returns
+    -------
+    (tuple of Step, findings) or None
+        None: the line gives steps of its own.
+    """
+    start = _first_change(tokens)
+    if start is None:
+        return None
+    cursor = Cursor(tokens, start)
+    steps: list[Step] = [*_remark(tokens, 0, start)]
+    found: list[Diagnostic] = []
+    while cursor.at < len(tokens):
+        cursor.take_any(_BETWEEN)
+        begin = cursor.at
+        if begin >= len(tokens):
+            break
+        read = _shape(cursor) if cursor.text() in _CHANGES else None
+        if read is not None:
+            steps += read
+            continue
+        cursor.at = _clause_end(tokens, begin)
+        clause = tokens[begin : cursor.at]
+        if begin == start or not _changes_nothing(clause):
+            return None
+        if clause[0].text in _DONE:
+            done, more = read_steps(clause)
+            steps += done
+            found += more
+        else:
+            steps += _remark(tokens, begin, cursor.at)
+    return _on_each_row(tuple(steps)) if several else tuple(steps), found
+
+
+def _on_each_row(steps: Steps) -> Steps:
+    """Leave a schedule over many rows unread where each row of a range would do all of it."""
+    made: list[Step] = []
+    for step in steps:
+        phases = step.phases if isinstance(step, Shape) else ()
+        once = isinstance(step, Shape) and phases and all(p == (ONE, ONE) for p in phases)
+        whole = once or not isinstance(step, Shape | Either)
+        made.append(step if whole else Unread("", step.place))
+    return tuple(made)
+
+
+def _first_change(tokens: Tokens) -> int | None:
+    """Find the `dec 1 st at each end` of a line."""
+    for i in range(min(len(tokens), _FURTHEST)):
+        begins = i == 0 or tokens[i - 1].text in _BETWEEN | {"time"}
+        if not begins or tokens[i].text not in _CHANGES:
+            continue
+        found = _schedule(Cursor(tokens, i + 1), _CHANGES[tokens[i].text])
+        if found is not None and found.told:
+            return i if i == 0 or found.ends or _changes_nothing(tokens[:i]) else None
+    return None
+
+
+def _shape(cursor: Cursor) -> Steps | None:
+    """Read one verb and all that hangs on it."""
+    change = _CHANGES[cursor.text()]
+    cursor.at += 1
+    start = cursor.at
+    found = _schedule(cursor, change)
+    if found is None or not found.told:
+        return None
+    steps = _made(cursor, found, start - 1)
+    while True:  # `and 1 st at armhole edge every row twice`
+        back = cursor.at
+        cursor.take_any(_BETWEEN)
+        begin = cursor.at
+        again = _schedule(cursor, change, found.each) if cursor.at > back else None
+        if again is None or not again.ends or again.endless:
+            cursor.at = back
+            return steps
+        steps += _made(cursor, again, begin)
+
+
+def _made(cursor: Cursor, found: _Schedule, start: int) -> Steps:
+    words = cursor.tokens[start : cursor.at]
+    place = words[0].place.to(words[-1].place)
+    if found.endless and found.until is None:
+        return (Unread(_words(words), place),)
+    stitches, copies = _in_one_row(found.each, max(found.ends, 1))
+    made = Shape(found.change, stitches, _phases(found, more=True), found.until, place)
+    steps: Steps = (made,) * copies
+    doubtful = any(p.first is not None and p.times and not p.told for p in found.phases)
+    if doubtful and found.until is None:
+        other = replace(made, phases=_phases(found, more=False))
+        return (Either((steps, (other,) * copies), _WHY, _NAMES, place),)
+    return steps
+
+
+def _in_one_row(each: Number, ends: int) -> tuple[Number, int]:
+    """Give the stitches of one shaping row, and how many shapings of so many it stands for."""
+    if ends == 1:
+        return each, 1
+    if not isinstance(each.value, tuple):
+        return each, ends
+    values = tuple(None if v is None else v * ends for v in each.value)
+    spelled = [("-" if v is None else str(v)) for v in values]
+    words = f"{spelled[0]} ({', '.join(spelled[1:])})" if len(values) > 1 else spelled[0]
+    return Number(value=values, spelling=words, place=each.place), 1
+
+
+def _phases(found: _Schedule, *, more: bool) -> tuple[tuple[Number, Number], ...]:
+    """Give the phases; `more`: "next and every 4th row 3 times" has the next row besides."""
+    if found.endless:
+        return ()
+    made: list[tuple[Number, Number]] = []
+    for phase in found.phases:
+        times = phase.times or ONE
+        besides = more and not phase.total
+        if phase.first is None:
+            made.append((phase.every, times))
+        elif besides:
+            made += [(phase.first, ONE), (phase.every, times)]
+        else:
+            made += _with_the_first(phase.first, phase.every, times)
+    return tuple(made)
+
+
+def _with_the_first(first: Number, every: Number, times: Number) -> list[tuple[Number, Number]]:
+    """Take the first time out of all: 3 times are once and twice more."""
+    values = times.value
+    if not isinstance(values, tuple) or any(v is None or v < 1 for v in values):
+        return [(every, times)]
+    left = tuple(v - 1 for v in values if v is not None)
+    rest = replace(times, value=left, spelling=" ".join(str(v) for v in left))
+    return [(first, ONE), (every, rest)] if any(left) else [(first, ONE)]
+
+
+# --------------------------------------------------------------------------- one schedule
+
+
+def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Schedule | None:
+    """Read `1 st at each end of every 4th row 3 times, then every row twice`.
+
+    `each` is what a schedule before it changed a row, where this one may leave it out.
+    """
+    found = _amount(cursor, change, each)
+    if found is None:
+        return None
+    before = -1
+    while cursor.at > before or _another_phase(cursor, found):
+        before = cursor.at
+        found.ends += _ends(cursor) if not found.phases or not found.ends else 0
+        phase = read_phase(cursor)
+        found.phases += [phase] if phase is not None else []
+        _until(cursor, found)
+    if not found.phases and found.until is None and found.ends:
+        found.phases.append(Phase(ONE, read_times(cursor) or ONE))
+    return None if _trails(cursor) else found
+
+
+def _amount(cursor: Cursor, change: str, each: Number | None) -> _Schedule | None:
+    """Read `1 st`, `5 x 1 st`."""
+    number = cursor.number()
+    if number is None:
+        return _Schedule(change, each) if each is not None else None
+    cursor.at += 1
+    times: Number | None = None
+    if cursor.take("x"):
+        times, number = number, cursor.number()
+        cursor.at += 1
+    if number is None or not cursor.take_any(_UNITS):
+        return None
+    found = _Schedule(change, number)
+    if times is not None:
+        found.ends = _ends(cursor)
+        phase = read_phase(cursor)
+        found.phases.append(replace(phase or Phase(ONE), times=times))
+    return found
+
+
+def _ends(cursor: Cursor) -> int:
+    """Read `at each end of`, `at neck edge`, `each side`: how many ends; 0 where none is named."""
+    start = cursor.at
+    cursor.take_any(frozenset((",", "evenly")))
+    if cursor.text() in _LEADS:
+        cursor.at += 1
+    cursor.take("the")
+    ends = _named_ends(cursor)
+    if not ends:
+        cursor.at = start
+        return 0
+    back = cursor.at
+    if cursor.take("of"):
+        named = cursor.take_any(_OF_WHAT)
+        if not named and cursor.text() not in ROW_WORDS:
+            cursor.at = back
+    return ends
+
+
+ROW_WORDS: Final = word_set("every each next this foll following alternate alt") | ROWS
+
+
+def _named_ends(cursor: Cursor) -> int:
+    both = cursor.take_any(_BOTH)
+    back = cursor.at
+    cursor.take_any(_ADJECTIVES)
+    if cursor.at > back and cursor.text() not in _EDGES | _STARTS:  # `each side`
+        cursor.at -= 1
+    word = cursor.text()
+    if word in _EDGES:
+        cursor.at += 1
+        return 2 if both or word in {"sides", "ends", "edges"} else 1
+    if word in _STARTS and not both:
+        cursor.at += 1
+        if cursor.text() in {"and", "&"} and cursor.text(1) == "end":
+            cursor.at += 2
+            return 2
+        return 1
+    if word == "first" and cursor.text(1) == "and" and cursor.text(2) == "last":
+        cursor.at += 3
+        return 2 if cursor.take_any(_UNITS) else 0
+    return 0
+
+
+def _until(cursor: Cursor, found: _Schedule) -> None:
+    """Read `until 40 (42, 46) sts rem`, `to 40 sts`."""
+    start = cursor.at
+    cursor.take(",")
+    if not cursor.take_any(frozenset(("until", "till", "to"))):
+        cursor.at = start
+        return
+    cursor.take_any(word_set("there are is you have only a total of"))
+    number = cursor.number()
+    if number is None or cursor.text(1) not in _UNITS:
+        cursor.at = start
+        return
+    cursor.at += 2
+    cursor.take_any(word_set("rem remain remaining are left in all total on the hook"))
+    found.until = number
+
+
+def _another_phase(cursor: Cursor, found: _Schedule) -> bool:
+    """Go past `, then` where another phase follows."""
+    start = cursor.at
+    if not found.phases or not cursor.take_any(_BETWEEN - {".", ";", ":"}):
+        return False
+    if read_phase(Cursor(cursor.tokens, cursor.at)) is not None:
+        return True
+    cursor.at = start
+    return False
+
+
+def _trails(cursor: Cursor) -> bool:
+    """Whether words that nobody knows hang on the schedule."""
+    word = cursor.text()
+    if not word or word in _BETWEEN or word in _GOING_ON:
+        return False
+    return not (word == "in" and cursor.text(1) in _GOING_ON)
+
+
+# --------------------------------------------------------------------------- around it
+
+_GOING_ON: Final = word_set(
+    "until till while keeping maintaining working taking as work cont continue ending end at beg"
+    " beginning starting patt pattern same using by when evenly incorporating bringing"
+)
+_QUIET: Final = _GOING_ON | word_set(
+    "ch chain turn sc dc hdc tr rep repeat in to from with across even and fasten rs ws keep"
+    " maintain for incorporate bring take note rows rnds row place make then also"
+)
+
+
+def _changes_nothing(clause: Tokens) -> bool:
+    """Whether words beside a schedule leave the count alone, whatever else they say."""
+    return not clause or (clause[0].text in _QUIET and not {t.text for t in clause} & _COUNTED)
+
+
+_DONE: Final = word_set("fasten turn cut place")
+_COUNTED: Final = word_set("dec inc decrease increase decreasing increasing sk skip join rejoin")
+
+
+def _clause_end(tokens: Tokens, at: int) -> int:
+    while at < len(tokens) and tokens[at].text not in {";", "."}:
+        if tokens[at].text == "," and tokens[at - 1].kind is not TokenKind.MARK:
+            return at
+        at += 1
+    return at
+
+
+def _remark(tokens: Tokens, start: int, end: int) -> Steps:
+    kept = tokens[start:end]
+    while kept and kept[-1].text in _BETWEEN:
+        kept = kept[:-1]
+    if not kept:
+        return ()
+    return (Remark(_words(kept), kept[0].place.to(kept[-1].place)),)
+
+
+def _words(tokens: Tokens) -> str:
+    """Give the author's words, with one space where the author has any."""
+    words = ""
+    end = tokens[0].place.start
+    for token in tokens:
+        words += " " if token.place.start > end else ""
+        words += token.written or token.text
+        end = token.place.end
+    return words
