@@ -1,0 +1,223 @@
+"""The same manuscript in the other terms: only words of stitches change, every other byte stays."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from stitchproof.base.diagnostics import Address, Diagnostic, Edit, Finding
+from stitchproof.base.place import Span
+from stitchproof.language.manuscript import Block, BlockKind, Manuscript
+from stitchproof.language.read.manuscript import read_manuscript
+from stitchproof.language.write.rewording import NoWayBack, TermsUnsaid, WordLeft
+from stitchproof.language.write.swap import (
+    PAIRS,
+    Pair,
+    Swap,
+    other,
+    pair_pattern,
+    pair_swaps,
+    statement_swaps,
+    swaps,
+)
+from stitchproof.trade.tables import Terms
+
+
+@dataclass(frozen=True, slots=True)
+class Reworded:
+    """A manuscript in other terms.
+
+    Attributes
+    ----------
+    text : str
+        The whole text.
+    edits : tuple of Edit
+        What was replaced, by place in the text before.
+    found : tuple of Diagnostic
+        What does not lead back, or is nowhere said.
+    """
+
+    text: str
+    edits: tuple[Edit, ...]
+    found: tuple[Diagnostic, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """A part of the text whose words may change; `works`: it is an instruction."""
+
+    start: int
+    end: int
+    works: bool
+
+
+def reword(text: str, source: str, terms: Terms, written_in: Terms | None = None) -> Reworded:
+    """Put a manuscript into the terms named.
+
+    Parameters
+    ----------
+    text : str
+        The manuscript.
+    source : str
+        What it is called.
+    terms : Terms
+        "US" or "UK"; a text that is in them already comes back as it is.
+    written_in : Terms, optional
+        The terms it is in, for a text that does not say; one that says is believed.
+    """
+    manuscript, _ = read_manuscript(text, source)
+    here = _system(manuscript)
+    changes: dict[int, Swap] = {}
+    stretches = tuple(_stretches(manuscript))
+    held = _formulas(manuscript)
+    if written_in not in {None, here} and not _says_in_front(manuscript):
+        here = other(here)
+        stretches, held = _read_as(text, source, manuscript, here)
+    elif here != terms:
+        changes = {swap.start: swap for swap in _front(manuscript, here)}
+    if here == terms:
+        return Reworded(text, (), ())
+    found: list[Diagnostic] = []
+    for stretch in stretches:
+        for swap in (
+            *statement_swaps(text, stretch.start, stretch.end, here),
+            *swaps(text, stretch.start, stretch.end, here, works=stretch.works),
+        ):
+            changes.setdefault(swap.start, swap)
+    for pair in PAIRS:
+        found += _pair(text, source, stretches, pair, here, changes)
+    kept = _apart([changes[start] for start in sorted(changes)], held)
+    reworded = _put(text, kept)
+    found += _told(text, source, kept, terms)
+    if _system(read_manuscript(reworded, source)[0]) != terms:
+        found.append(_at(TermsUnsaid(terms), Span(source, 0, 0)))
+    edits = tuple(Edit(Span(source, swap.start, swap.end), swap.words) for swap in kept)
+    ordered = sorted(found, key=lambda one: one.place.start)
+    return Reworded(reworded, edits, tuple(ordered))
+
+
+def _system(manuscript: Manuscript) -> Terms:
+    return "UK" if manuscript.terms == "UK" else "US"
+
+
+def _formulas(manuscript: Manuscript) -> list[tuple[int, int]]:
+    numbers = manuscript.numbers
+    return [(n.place.start, n.place.end) for n in numbers if not isinstance(n.value, tuple)]
+
+
+def _says_in_front(manuscript: Manuscript) -> bool:
+    return manuscript.front is not None and ("terms",) in manuscript.front.places
+
+
+def _read_as(
+    text: str, source: str, manuscript: Manuscript, here: Terms
+) -> tuple[tuple[_Stretch, ...], list[tuple[int, int]]]:
+    """Read a text as if its front matter said whose terms it uses."""
+    said = f'terms = "{here}"\n'
+    at = 0
+    if manuscript.front is None:
+        said = f"+++\n{said}+++\n"
+    else:
+        at = manuscript.front.place.start
+    again, _ = read_manuscript(f"{text[:at]}{said}{text[at:]}", source)
+    by = len(said)
+    stretches = tuple(
+        _Stretch(one.start - by, one.end - by, one.works) for one in _stretches(again)
+    )
+    return stretches, [(start - by, end - by) for start, end in _formulas(again) if start >= by]
+
+
+def _front(manuscript: Manuscript, here: Terms) -> Iterator[Swap]:
+    """Change `terms = "US"` in the front matter."""
+    front = manuscript.front
+    if front is None or ("terms",) not in front.places:
+        return
+    place = front.places[("terms",)]
+    at = manuscript.text.find(here, place.start, place.end)
+    if at >= 0:
+        yield Swap(at, at + len(here), other(here))
+
+
+_NARRATIVE = frozenset((BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE, BlockKind.TABLE))
+
+
+def _stretches(manuscript: Manuscript) -> Iterator[_Stretch]:
+    """Give the parts of the text in which words may change, in order."""
+    definitions = [special.place for special in manuscript.specials]
+    for block in manuscript.blocks:
+        start, end = block.place.start, block.place.end
+        if block.kind is BlockKind.INSTRUCTION:
+            yield _Stretch(start, end, works=True)
+        elif block.kind in _NARRATIVE:
+            defines = any(start <= one.start < end for one in definitions)
+            yield _Stretch(start, end, works=defines)
+        elif block.kind is BlockKind.HEADING and not _is_referred_to(manuscript, block):
+            yield _Stretch(start, end, works=False)
+
+
+def _is_referred_to(manuscript: Manuscript, heading: Block) -> bool:
+    """Tell whether the front matter names a heading, which then must keep its words."""
+    front = manuscript.front
+    words = manuscript.text[heading.place.start : heading.place.end].strip()
+    title = words.split("(")[0].strip()
+    return (
+        front is not None
+        and bool(title)
+        and title in manuscript.text[front.place.start : front.place.end]
+    )
+
+
+def _pair(
+    text: str,
+    source: str,
+    stretches: Iterable[_Stretch],
+    pair: Pair,
+    here: Terms,
+    changes: dict[int, Swap],
+) -> Iterator[Diagnostic]:
+    """Change a word that each system has its own of, where the text uses only its own."""
+    own, foreign = (pair.us, pair.uk) if here == "US" else (pair.uk, pair.us)
+    where = [s for s in stretches if s.works or not pair.works]
+    found = [m for s in where for m in pair_pattern(foreign).finditer(text, s.start, s.end)]
+    mine = [swap for s in where for swap in pair_swaps(text, s.start, s.end, own, foreign)]
+    if not found:
+        for swap in mine:
+            changes.setdefault(swap.start, swap)
+    elif not mine:
+        place = Span(source, found[0].start(), found[0].end())
+        yield _at(WordLeft(found[0][0], other(here)), place)
+
+
+def _apart(changes: list[Swap], held: list[tuple[int, int]]) -> list[Swap]:
+    """Leave out changes that overlap one before, or a formula."""
+    kept: list[Swap] = []
+    at = 0
+    for swap in changes:
+        inside = any(start <= swap.start < end for start, end in held)
+        if swap.start >= at and not inside:
+            kept.append(swap)
+            at = swap.end
+    return kept
+
+
+def _put(text: str, changes: Iterable[Swap]) -> str:
+    parts: list[str] = []
+    at = 0
+    for swap in changes:
+        parts += (text[at : swap.start], swap.words)
+        at = swap.end
+    parts.append(text[at:])
+    return "".join(parts)
+
+
+def _told(text: str, source: str, changes: Iterable[Swap], terms: Terms) -> Iterator[Diagnostic]:
+    """Tell each word that does not lead back, once."""
+    said: set[str] = set()
+    for swap in changes:
+        words = text[swap.start : swap.end]
+        if not swap.back and words not in said:
+            said.add(words)
+            place = Span(source, swap.start, swap.end)
+            yield _at(NoWayBack(words, swap.words, terms), place)
+
+
+def _at(finding: Finding, place: Span) -> Diagnostic:
+    return Diagnostic(finding=finding, place=place, address=Address())
