@@ -18,9 +18,10 @@ What it takes for granted, from `prose-forms` and common practice (no source):
 - Nothing is known after the first thing that goes wrong, so the work ends there.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from stitchproof.fabric.conventions import customary
+from stitchproof.fabric.conventions import Switch, customary
 from stitchproof.language.number import Number, Resolved
 from stitchproof.language.tree import (
     AsLong,
@@ -262,10 +263,7 @@ class RowWorker:
 
     def stitches_before(self, stop: int) -> int:
         """How many stitches lie between the hook and an index."""
-        return sum(
-            open_to_stitches(loop) or (self.maker.chains_too and loop.role == "chain")
-            for loop in self.into[self.at : stop]
-        )
+        return sum(open_to_stitches(loop) for loop in self.into[self.at : stop])
 
     def left_before(self, stop: int) -> int:
         """How many places lie between the hook and an index, in what was worked into last."""
@@ -307,7 +305,7 @@ class RowWorker:
             return
         together = step.stitch.together
         if together > 1:
-            self.draw_together(step, together)
+            self.draw_together(step, together, each)
             return
         if isinstance(step.at, Below):
             self.make_below(step, step.at, each)
@@ -327,31 +325,35 @@ class RowWorker:
         slips = step.stitch.kind == "sl_st" and not self.maker.slips_count
         self.made.append(Loop(step.stitch.name, "slip" if slips else "stitch", into))
 
-    def draw_together(self, step: Make, together: int) -> None:
+    def draw_together(self, step: Make, together: int, each: int) -> None:
         """Draw neighbouring stitches into one, as often as said."""
         if isinstance(step.at, Next):
             for _ in range(self.maker.value(step.at.number)):
-                self.draw_once(step, step.at.noun, together)
+                self.draw_once(step, step.at.noun, together, each)
         elif isinstance(step.at, Each):
             stop = self.stop_before(step.at.until)
+            if not self.inside(step.at.noun) and isinstance(step.at.until, End):
+                raise Maker("too few")
             self.fence.append(stop)
             while self.inside(step.at.noun):
-                self.draw_once(step, step.at.noun, together)
+                self.draw_once(step, step.at.noun, together, each)
             self.fence.pop()
         elif isinstance(step.at, First | Last):
             whole = [i for place in self.places_of(step.at) for i in place]
             if len(whole) != together:
                 raise NotMine("together over a named number")
-            self.put(step, [self.into[i] for i in whole])
+            for _ in range(each):
+                self.put(step, [self.into[i] for i in whole])
         else:
             raise NotMine("together elsewhere")
 
-    def draw_once(self, step: Make, noun: Noun, together: int) -> None:
+    def draw_once(self, step: Make, noun: Noun, together: int, each: int) -> None:
         """Draw the next few stitches into one."""
         took: list[int] = []
         for _ in range(together):
             took += self.take(noun)
-        self.put(step, [self.into[i] for i in took])
+        for _ in range(each):
+            self.put(step, [self.into[i] for i in took])
         self.same = [took[-1]]
 
     def make_below(self, step: Make, at: Below, each: int) -> None:
@@ -506,17 +508,20 @@ class RowWorker:
         assert isinstance(step.often, AsLong)
         stop = self.stop_before(step.often.until)
         self.fence.append(stop)
+        at_the_mark = step.cut is None
         while any(open_to_stitches(x) or x.role == "chain" for x in self.into[self.at : stop]):
-            if self.once_more(step):
+            how = self.once_more(step)
+            at_the_mark = at_the_mark or how == "at the mark"
+            if how != "whole":
                 break
         self.fence.pop()
-        if self.left_before(stop):
+        if self.left_before(stop) or not at_the_mark:
             raise Maker("uneven")
         if not isinstance(step.often.until, End):
             self.at = stop
 
-    def once_more(self, step: Repeat) -> bool:
-        """Work a repeat once; True when it was the last time."""
+    def once_more(self, step: Repeat) -> str:
+        """Work a repeat once; tell whether it was worked whole, or only up to the mark."""
         stop = self.fence[-1]
         at, made, same = self.at, list(self.made), self.same
         try:
@@ -524,27 +529,34 @@ class RowWorker:
             self.pass_behind()
             if step.cut is not None:
                 if not self.left_before(stop):
-                    return True
+                    return "at the mark"
                 self.do(step.body[step.cut :])
                 self.pass_behind()
         except PastTheEnd:
             self.at, self.made[:], self.same, self.behind = at, made, same, []
-            return True
+            return "not at all"
         if self.at == at:
             raise Maker("a repeat that never ends")
-        return False
+        return "whole"
 
 
 class PieceMaker:
     """Works the lines of one piece in one size, until something is wrong."""
 
     def __init__(
-        self, resolved: Resolved, size: int, rules: tuple[Rule, ...], *, chains_too: bool = False
+        self,
+        resolved: Resolved,
+        size: int,
+        rules: tuple[Rule, ...],
+        *,
+        chains_too: bool = False,
+        taken: Mapping[Switch, Counts] | None = None,
     ) -> None:
         self.resolved = resolved
         self.size = size
         self.rules = list(rules)
         self.chains_too = chains_too
+        self.taken = taken or {}  # how chains are taken to count of which nothing is said
         self.slips_count = any(r.topic == "slip stitches" and r.holds for r in rules)
         self.fabric: Fabric | None = None
         self.rows: list[MadeRow] = []
@@ -633,6 +645,8 @@ class PieceMaker:
             if n not in self.steps_of:
                 raise Maker("no row")
             cycle.append(self.steps_of[n])
+        if not cycle:
+            raise Maker("no row")
         if does.often is not None:
             rows = self.value(does.often.number) * len(cycle)
             if numbers and len(numbers) != rows:
@@ -641,6 +655,8 @@ class PieceMaker:
             rows = self.value(does.until_rows) - len(self.worked)
         else:
             rows = len(numbers) or len(cycle)
+            if rows > len(cycle) and rows % len(cycle):
+                raise NotMine("rows that end within their repeat, unsaid")
         last = self.rows[-1].number or 0
         out: list[tuple[int | None, Steps, bool]] = []
         for k in range(rows):
@@ -841,6 +857,8 @@ class PieceMaker:
 
     def meaning(self, kind: str, chains: int, *, in_foundation: bool) -> Counts:
         """Tell what a turning chain counts as that has no remark beside it."""
+        if (kind, chains, in_foundation) in self.taken:
+            return self.taken[(kind, chains, in_foundation)]
         for rule in reversed(self.rules):
             if rule.topic == "turning chain" and rule.chains in (None, chains):
                 assert rule.counts is not None

@@ -273,7 +273,7 @@ class Designer:
     def repeat_rows(self) -> bool:
         """Work a row again that fits any edge; False when there is none."""
         fit = [rows for rows, fits in self.again if fits and len(set(rows)) == 1]
-        if not fit:
+        if not fit or min(m.count() for m in self.makers) < 2:
             return False
         n = fit[self.roll(len(fit))][0]
         rows = [1 + self.roll(3) for _ in range(self.sizes)]
@@ -524,8 +524,15 @@ def _fits(things: str, before: int, one: str, after: int) -> bool:
 # --------------------------------------------------------------------------- mistakes
 
 
+def many_meanings(node: object) -> bool:
+    """Whether it is a chain of which nothing is said: were it longer, it could mean several things."""
+    return isinstance(node, Chain) and node.counts is None and node.count.value == (1,)
+
+
 def numbers_in(node: object) -> Iterator[Number]:
-    """Every number of a tree, in order."""
+    """Every number of a tree that can be wrong, in order."""
+    if many_meanings(node):
+        return
     if isinstance(node, Number):
         yield node
     elif isinstance(node, tuple):
@@ -538,6 +545,8 @@ def numbers_in(node: object) -> Iterator[Number]:
 
 def with_number(node: object, at: list[int], new: Callable[[Number], Number]) -> object:
     """Give a tree with the number at a count-down changed."""
+    if many_meanings(node):
+        return node
     if isinstance(node, Number):
         at[0] -= 1
         return new(node) if at[0] == -1 else node
@@ -584,9 +593,11 @@ def _changed(node: object, roll: Roll, sizes: int) -> object:
 
     def new(number: Number) -> Number:
         assert isinstance(number.value, tuple)
+        least = 0 if number.kind is NumberKind.TIME else 1
         values = number.value if len(number.value) == sizes else number.value * sizes
         changed = [
-            max(int(v or 0) + (by if one in (k, sizes) else 0), 0) for k, v in enumerate(values)
+            max(int(v or 0) + by, least) if one in (k, sizes) else int(v or 0)
+            for k, v in enumerate(values)
         ]
         return per_size(*changed, times=number.kind is NumberKind.TIME)
 
