@@ -253,7 +253,18 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ("22 sc across", (make("sc", Next(plain(22))),)),
     ("sc in each front loop around", (Make(Stitch("sc", Loop.FRONT), ONE, Each()),)),
     ("sc in each st and in ch-1 sp across", (along("sc", noun=EITHER),)),
-    ("sc around, increasing 6 sts evenly", (make("sc", Evenly(None, "increasing 6 sts evenly")),)),
+    (
+        "sc around, increasing 6 sts evenly",
+        (make("sc", Evenly(n(6), "increasing 6 sts evenly", "increased")),),
+    ),
+    (
+        "sc across, dec 6 (8) sts evenly spaced",
+        (make("sc", Evenly(n(6, 8), "dec 6 (8) sts evenly spaced", "decreased")),),
+    ),
+    (
+        "inc 12 sts evenly around",
+        (make("sc", Evenly(n(12), "inc 12 sts evenly around", "increased")),),
+    ),
     ("Sew shoulder seams.", (Remark("Sew shoulder seams"),)),
     ("sc in each row end along the side", (make("sc", RowEnds(((STITCH, ONE),))),)),
     # groups in one place

@@ -92,8 +92,8 @@ _SEAM: Final = _compiled(
 ROWS_AGAIN: Final = _compiled(
     r"(?:rep(?:eat)?s? (?:the )?(?:rows?|rnds?|rounds?|last|previous|these|this|first|\d+(?:st"
     r"|nd|rd|th))\b"
-    r"|work (?:even|straight|as|same|(?:\d+|\w+)(?: more)? (?:rows?|rnds?|rounds?))\b|cont(?:inue)?\.? (?:in patt"
-    r"|even|to rep|as)"
+    r"|work (?:even|straight|as|same|(?:\d+|\w+)(?: more)? (?:rows?|rnds?|rounds?))\b"
+    r"|cont(?:inue)?\.? (?:in patt|even|to rep|as)"
     r"|(?:dec|inc)(?:rease)? \d+ sts?\b)"
 )
 ROWS_AGAIN_INSIDE: Final = re.compile(

@@ -300,6 +300,9 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
         return placed.read_numbered(reader, frame)
     if joins.is_slip(reader):
         return joins.read_slip(reader, frame)
+    evenly = sundry.read_evenly(reader, frame)
+    if evenly is not None:
+        return evenly
     read = _READERS.get(text)
     if read is not None and not (text in sundry.LOOP_SIDES and starts_stitch(reader)):
         return read(reader, frame)

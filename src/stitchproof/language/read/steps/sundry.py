@@ -12,7 +12,7 @@ from stitchproof.language.read.steps.chains import read_ring
 from stitchproof.language.read.steps.joins import read_fasten_off, read_rejoin
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.places import IN, read_target
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import JOINING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
 from stitchproof.language.tree import (
     Colour,
@@ -25,6 +25,7 @@ from stitchproof.language.tree import (
     Remark,
     Same,
     Steps,
+    Stitch,
     Thing,
 )
 
@@ -217,23 +218,40 @@ def read_rotate(reader: Reader, frame: Frame) -> Steps | None:
     return steps
 
 
+INCREASES: Final = word_set("increasing increase inc")
+DECREASES: Final = word_set("decreasing decrease dec")
+
+
 def read_change_of_count(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "increasing 6 sts evenly" behind "sc around": how many come of it, the count says."""
+    """Read "increasing 6 sts evenly" behind "sc around", or "dec 8 sts evenly across" alone."""
     start = reader.at
-    reader.take()
-    last = frame.steps[-1] if frame.steps else None
-    if reader.number() is None or not isinstance(last, Make) or not isinstance(last.at, Each):
+    change = "increased" if reader.text() in INCREASES else "decreased"
+    number = reader.number(1)
+    reader.take(2)
+    if number is None:
         return None
-    reader.take()
-    reader.accept_any(word_set("st sts stitches stitch times"))
+    reader.accept_any(word_set("st sts stitches stitch times sc dc hdc tr"))
     if not reader.accept("evenly"):
         return None
-    reader.accept_any(word_set("spaced"))
-    reader.accept_any(word_set("across around"))
-    place = last.place.to(reader.span(start))
-    at = Evenly(None, reader.words(start))
-    frame.steps[-1] = replace(last, at=at, place=place)
-    return ()
+    while not reader.ended() and reader.text() not in STOPS | JOINING:
+        reader.take()
+    last = frame.steps[-1] if frame.steps else None
+    at = Evenly(number, reader.words(start), change)
+    if isinstance(last, Make) and isinstance(last.at, Each):
+        frame.steps[-1] = replace(last, at=at, place=last.place.to(reader.span(start)))
+        return ()
+    return (Make(Stitch(reader.main), at=at, place=reader.span(start)),)
+
+
+def read_evenly(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "inc 6 sts evenly"; None, and nothing taken, where "inc" is the name of a stitch."""
+    if reader.text() not in INCREASES | DECREASES or reader.number(1) is None:
+        return None
+    start = reader.at
+    steps = read_change_of_count(reader, frame)
+    if steps is None:
+        reader.at = start
+    return steps
 
 
 def read_advice(reader: Reader, frame: Frame) -> Steps | None:
