@@ -7,8 +7,9 @@ from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import Ways, stitches, ways_to_count
-from stitchproof.fabric.track import Setting, Track, advance
-from stitchproof.fabric.trouble import Trouble, Unknown
+from stitchproof.fabric.meter import MOST_WORK
+from stitchproof.fabric.track import Setting, Track, advance, placed
+from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import Course, Stated, Statement, Thing
 
 
@@ -67,7 +68,13 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         for row in rows
         for part in setting.memory.facts(row.steps).parts
     ]
+    meter = setting.memory.meter
     for i, (row, steps, whole) in enumerate(parts):
+        if meter.over:
+            meter.stopped = course
+            troubles.append(limit_of(course))
+            track = placed(track, None)
+            break
         last = track.edge
         if i == 0 or parts[i - 1][2]:
             before = stitches(last, setting.conventions) if last is not None else 0
@@ -104,6 +111,11 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
         asked=frozenset(asked),
     )
+
+
+def limit_of(course: Course) -> Trouble:
+    """Say that a manuscript cannot be worked beyond a line."""
+    return Trouble(Failing.LIMIT, course.place, MOST_WORK, MOST_WORK, "stitches in all")
 
 
 def _ahead(track: Track, setting: Setting) -> int:

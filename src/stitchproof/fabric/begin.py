@@ -108,9 +108,9 @@ def skipped_chains(hand: Hand, step: Make | Group, counts: Counts | None) -> Non
     if settled == NOT_A_STITCH or not (settled.stitch or settled.chains):
         hand.begun = True
         return
-    if settled.chains > 0 and settled.stitch:
+    if counts is None and settled.chains > 0 and settled.stitch:
         # half of the chains beyond the stitch lie below the space
-        settled = Counts(settled.stitch, chains=(settled.chains + 1) // 2)
+        settled = Counts(settled.stitch, chains=settled.chains // 2)
     hand.last = (0, 0)
     _stand(hand, settled, kind, skipped)
     hand.last = None

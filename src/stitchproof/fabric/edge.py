@@ -244,6 +244,7 @@ class Edge:
                     yield (i, i + 1)
             case Thing.GROUP:
                 named = [(a, b) for name, a, b in self.groups if name == noun.kind]
+                named += self._begun(named)
                 single = [(i, i + 1) for i, k in enumerate(self.kinds) if k == noun.kind]
                 yield from sorted(named or single)
             case Thing.MARKED:
@@ -264,6 +265,20 @@ class Edge:
                 for i, role in enumerate(self.roles):
                     if role in wanted:
                         yield (i, i + 1)
+
+    def _begun(self, named: list[Interval]) -> list[Interval]:
+        """Give the group at a turning chain that the chain is part of ("beg shell")."""
+        if not named:
+            return []
+        start, end = named[0]
+        whole, n = self.kinds[start:end], end - start
+        taken = {i for a, b in named for i in range(a, b)}
+        begun = [
+            (a, a + n)
+            for a, role in ((0, self.roles[:1]), (len(self) - n, self.roles[-1:]))
+            if role == "K" and n > 1 and self.kinds[a : a + n] == whole
+        ]
+        return [(a, b) for a, b in begun if not taken & set(range(a, b))]
 
     def _of_kind(self, kind: str) -> list[int]:
         exact = [i for i, k in enumerate(self.kinds) if k == kind and self.roles[i] in _STITCHES]

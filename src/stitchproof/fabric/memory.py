@@ -1,7 +1,9 @@
 """Courses worked before, and what is known of their steps from reading them once."""
 
 from dataclasses import dataclass, field
+from typing import Final
 
+from stitchproof.fabric.meter import Meter
 from stitchproof.fabric.work import Made
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
@@ -19,6 +21,8 @@ from stitchproof.language.tree import (
     Turn,
 )
 from stitchproof.language.walk import eithers_in, nodes, numbers_in, reach_of
+
+MOST_KEPT: Final = 4_000_000  # anchors kept from one proof to the next
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +72,15 @@ class Memory:
     made: dict[object, Made] = field(default_factory=dict)
     _facts: dict[int, Facts] = field(default_factory=dict)  # by identity of the steps, kept alive
     _serials: dict[Steps, int] = field(default_factory=dict)
+    meter: Meter = field(default_factory=Meter)  # of the proof at hand
+
+    def begin(self) -> None:
+        """Begin a proof; forget what earlier ones left when it has become too much."""
+        self.meter = Meter()
+        if sum(len(m.edge) for m in self.made.values() if m.edge is not None) > MOST_KEPT:
+            self.made.clear()
+            self._facts.clear()
+            self._serials.clear()
 
     def facts(self, steps: Steps) -> Facts:
         """Look at steps once, however often they are worked."""

@@ -10,7 +10,7 @@ from dataclasses import replace
 from itertools import islice, product
 from typing import Final
 
-from stitchproof.fabric.attempt import Attempt, as_stated, attempt, stated_values
+from stitchproof.fabric.attempt import Attempt, as_stated, attempt, limit_of, stated_values
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.named import row_end
 from stitchproof.fabric.rows import Past, Plan, plan
@@ -40,12 +40,17 @@ def judge(
     lowest = (0, 0)
     ties = 0
     combinations = list(_combinations(course))
+    meter = bench.memory.meter
     for choices in combinations:
-        judged = _judge(course, progress, conventions, bench, choices)
+        with meter.trial(best is not None):
+            judged = _judge(course, progress, conventions, bench, choices)
+        if best is not None and meter.out_of_trials:
+            break
         wrong = sum(t is not None for t in judged.troubles)
         ahead = 0
         if len(combinations) > 1 and following is not None and not wrong and course.stated is None:
-            ahead = _wrong_after(following, judged, conventions, bench, progress)
+            with meter.trial():
+                ahead = _wrong_after(following, judged, conventions, bench, progress)
         if best is None or (wrong, ahead) < lowest:
             best, lowest, ties = judged, (wrong, ahead), 0
             if (wrong, ahead) == (0, 0) and (course.stated is not None or len(combinations) == 1):
@@ -113,6 +118,8 @@ def _in_size(
 ) -> Outcome:
     if course.only and bench.resolved.names[size] not in course.only:
         return Outcome(absent=True)
+    if bench.memory.meter.stopped is not None:
+        return _stopped(course, conventions, bench, choices, size)
     along = not isinstance(course.does, RepeatRows) and bench.memory.facts(course.does).along
     setting = Setting(
         resolved=bench.resolved,
@@ -144,6 +151,26 @@ def _in_size(
         echo=any(id(row.steps) in here.wrong for row in laid.rows),
         numbers=laid.numbers,
     )
+
+
+def _stopped(
+    course: Course,
+    conventions: Conventions,
+    bench: Bench,
+    choices: Mapping[Either, int],
+    size: int,
+) -> Outcome:
+    """Give the outcome of a line at or after which nothing is worked any more."""
+    setting = Setting(
+        resolved=bench.resolved,
+        size=size,
+        conventions=conventions,
+        choices=choices,
+        memory=bench.memory,
+    )
+    lost = _unplanned(course, setting)
+    at_limit = bench.memory.meter.stopped is course
+    return replace(lost, troubles=(limit_of(course),)) if at_limit else lost
 
 
 def row_ends(here: Progress) -> tuple[str, ...]:

@@ -81,6 +81,7 @@ def pieces_of(
     rows_per_mm: Mapping[str, float] | None = None,
 ) -> list[Piece]:
     """Work every piece of a manuscript in every chosen size, line by line."""
+    memory.begin()
     sizes = len(resolved.names)
     finished: list[list[Finished]] = [[] for _ in range(sizes)]
     rows: list[dict[str, list[PlannedRow]]] = [{} for _ in range(sizes)]
@@ -126,8 +127,12 @@ def _best(
     best = _work(group, conventions, bench, finished, previous)
     if best.wrong == 0:
         return best
+    meter = bench.memory.meter
     for tried in islice(_settings(best, conventions), MOST_TRIES):
-        other = _work(group, tried, bench, finished, previous)
+        with meter.trial():
+            other = _work(group, tried, bench, finished, previous)
+        if meter.out_of_trials:
+            break
         if other.wrong < best.wrong:
             best = other
             if best.wrong == 0:

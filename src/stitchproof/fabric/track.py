@@ -151,6 +151,7 @@ def advance(
         made = Made(edge=None, troubles=())
     else:
         made = _worked(steps, ground, setting)
+    setting.memory.meter.row(made.edge)
     now = side or facing or _side_after(track, flips=turned if ring else True)
     after = Track(
         edge=made.edge,
