@@ -524,7 +524,7 @@ def test_what_words_leave_open_is_left_open(text: str, names: tuple[str, ...]) -
         (
             "sc in next st, wibble in next st, turn",
             "wibble in next st",
-            "unknown-abbreviation: `wibble` is no stitch or abbreviation in US terms",
+            "unread-words: `wibble in next st` could not be read, so what it makes is not proved",
         ),
         (
             "Xdc in next st",
@@ -537,17 +537,17 @@ def test_what_words_leave_open_is_left_open(text: str, names: tuple[str, ...]) -
         (
             "sc in next st, sc through both layers, turn",
             "sc through both layers",
-            "unread-words: `through both layers` could not be read as an instruction",
+            "unread-words: `through both layers` could not be read, so what it makes is not proved",
         ),
         (
             "Sc in centre dc of next shell",
             "Sc in centre dc of next shell",
-            "unread-words: `of next shell` could not be read as an instruction",
+            "unread-words: `of next shell` could not be read, so what it makes is not proved",
         ),
         (
             "1 sc; 3 hdc; 1 sc; 3 hdc …. 1 sc",
             "…",
-            "unread-words: `…` could not be read as an instruction",
+            "unread-words: `…` could not be read, so what it makes is not proved",
         ),
         (
             "Rep from * across",

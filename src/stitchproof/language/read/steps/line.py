@@ -379,14 +379,12 @@ def _is_name(reader: Reader, i: int, *, first: bool) -> bool:
     here = reader.at
     reader.at = i
     known = starts_stitch(reader) or token.text in _READERS
-    after = reader.text(1)
-    placed = after in IN | EACH | {"across", "around", "next"} or reader.number(1) is not None
     reader.at = here
     before = reader.tokens[i - 1] if i else None
     counted = before is not None and before.kind is TokenKind.NUMBER
     if known or not (first or counted) or len(token.text) > _LONGEST_NAME:
         return False
-    if placed and (counted or len(token.text) <= _LONGEST_ABBREVIATION):
-        return True
+    if len(token.text) == 1:
+        return False  # half a word
     short = len(token.text) <= _LONGEST_ABBREVIATION and not set(token.text) & set("aeiouy")
     return short or bool(near(token.text, reader.context.terms))
