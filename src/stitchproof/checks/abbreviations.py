@@ -3,17 +3,20 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar, Final
+from typing import TYPE_CHECKING, ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, listed
-from stitchproof.base.place import Span
 from stitchproof.checks import glossary
 from stitchproof.checks.glossary import Entry, key_of, terms_of
+from stitchproof.checks.narrative import without
 from stitchproof.checks.seen import Seen
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
 from stitchproof.trade.terms import explain, measures
+
+if TYPE_CHECKING:
+    from stitchproof.base.place import Span
 
 _FEWEST: Final = 3  # entries that make a list, and no remark about one stitch
 _PARTS: Final = re.compile(r"(?P<post>fp|bp)?(?P<stitch>[a-z]+?)(?:\d+(?P<tog>tog))?")
@@ -128,7 +131,7 @@ def _called(word: str, entries: tuple[Entry, ...], terms: Terms) -> str:
 
 
 def _not_used(manuscript: Manuscript, entries: tuple[Entry, ...]) -> Iterator[Diagnostic]:
-    rest = _without(manuscript.text.lower(), [entry.place for entry in entries])
+    rest = without(manuscript.text.lower(), tuple(entry.place for entry in entries))
     keys = {key_of(word) for word, _ in manuscript.words}
     known = (explain(word, terms_of(manuscript)) for word, _ in manuscript.words)
     meant = {key_of(one.meaning) for one in known if one}  # used under another name
@@ -143,14 +146,6 @@ def _not_used(manuscript: Manuscript, entries: tuple[Entry, ...]) -> Iterator[Di
             place=idle[0].place,
             also=tuple((e.place, f"`{e.names[0]}` is explained here") for e in idle[1:]),
         )
-
-
-def _without(text: str, places: list[Span]) -> str:
-    parts, at = [], 0
-    for place in places:
-        parts.append(text[at : place.start])
-        at = max(at, place.end)
-    return " ".join((*parts, text[at:]))
 
 
 def _stands(entry: Entry, text: str) -> bool:
