@@ -71,6 +71,10 @@ def _run(asked: argparse.Namespace) -> int:
                 return _proof(asked)
             case "grade":
                 return _grade(asked)
+            case "reword":
+                return _reword(asked)
+            case "explain":
+                return _explain(asked)
             case _:
                 return _publish(asked)
     except Unusable as wrong:
@@ -103,6 +107,34 @@ def _parser() -> argparse.ArgumentParser:
         description="Writes the pattern as PDF, web page and plain text. With errors in the proof "
         "it writes nothing, unless --draft is given, which marks every page.",
     )
+    reword = commands.add_parser(
+        "reword",
+        help="put the manuscript into US or UK terms",
+        description="Gives the same manuscript in the other terms: only the words that are stitch "
+        "names change, every other byte stays.",
+    )
+    reword.add_argument(
+        "--terms", required=True, choices=("US", "UK"), help="the terms to put it into"
+    )
+    reword.add_argument(
+        "--from",
+        dest="written_in",
+        choices=("US", "UK"),
+        help="the terms it is in, where the manuscript does not say",
+    )
+    reword.add_argument("--to", metavar="FILE", help="the file to write; else it is printed")
+    explain = commands.add_parser(
+        "explain",
+        help="explain one row: what it does, and why its count is what it is",
+        description="Explains one row to the maker who is stuck.",
+    )
+    explain.add_argument(
+        "--at", required=True, metavar="ADDRESS", help='such as "Front, Row 12" or "Row 12"'
+    )
+    explain.add_argument("--size", metavar="M", help="in which size; else that of the sample")
+    explain.set_defaults(sizes=None)
+    reword.add_argument("file", metavar="FILE", help="the manuscript")
+    explain.add_argument("file", metavar="FILE", help="the manuscript")
     for one in (proof, grade, publish):
         one.add_argument("file", metavar="FILE", help="the manuscript")
         one.add_argument(
@@ -206,3 +238,32 @@ def _write(folder: Path, files: Iterable[tuple[str, bytes]]) -> None:
     except OSError as wrong:
         msg = f"{wrong.filename or folder}: {wrong.strerror or 'cannot be written'}"
         raise Unusable(msg) from None
+
+
+# --------------------------------------------------------------------------- reword, explain
+
+
+def _reword(asked: argparse.Namespace) -> int:
+    from stitchproof.pipeline.desk import decoded
+    from stitchproof.pipeline.reword import reword
+    from stitchproof.pipeline.words import listing
+
+    text = decoded(Disk(Path(asked.file)).read(asked.file), asked.file)
+    made = reword(text, asked.file, asked.terms, asked.written_in)
+    print(listing(made.found, text), end="", file=sys.stderr)
+    if asked.to is None:
+        sys.stdout.flush()
+        sys.stdout.buffer.write(made.text.encode())
+    else:
+        path = Path(asked.to)
+        _write(path.parent, [(path.name, made.text.encode())])
+    return _status(made.found)
+
+
+def _explain(asked: argparse.Namespace) -> int:
+    from stitchproof.pipeline.explain import explain
+    from stitchproof.pipeline.press import press
+
+    disk = Disk(Path(asked.file))
+    print(explain(press(disk, asked.file), disk.memory, asked.at, asked.size), end="")
+    return 0

@@ -45,6 +45,12 @@ def finding_words(pressed: Pressed) -> str:
     return f"{out}\n{_sum(grave)}\n"
 
 
+def listing(found: Iterable[Diagnostic], text: str) -> str:
+    """List findings one after another, by line of a text."""
+    lines = Lines.of(text)
+    return "".join(_one(one, lines) for one in found)
+
+
 def _one(found: Diagnostic, lines: Lines) -> str:
     level = found.finding.code.level.value
     line, column = lines.line_column(found.place.start)

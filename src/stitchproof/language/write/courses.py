@@ -58,7 +58,7 @@ def _label(course: Course, pen: Pen) -> str:
     label = course.label
     if not is_labelled(course):
         return ""
-    words = label.words
+    words = pen.wording.kept(label.words)
     if pen.wording.full:
         words = _SHORTENED.sub(lambda m: _LABEL_WORDS.get(m[0], m[0]), words)
     return f"{words}:"
@@ -81,7 +81,7 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     until = _until(does, pen)
     if until:
         parts.append(until)
-    words = " ".join(parts)
+    words = ", ".join(parts) if pen.wording.aloud else " ".join(parts)
     if does.ending:
         words += f", ending with a {pen.wording.word(does.ending)} {_row(pen)}"
     if does.ending_row is not None:
@@ -215,7 +215,8 @@ def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]
         words, found = write_course(replace(course, label=Label("")), one)
         said.setdefault(_spoken(words), []).append(name)
         all_found += (new for new in found if new not in all_found)
-    label = _label(course, Pen(wording=plain, inner=run_words))
+    first = replace(plain, resolved=replace(resolved, chosen=resolved.chosen[:1]))
+    label = _spoken(_label(course, Pen(wording=first, inner=run_words)))
     if len(said) == 1:
         return f"{label} {next(iter(said))}".strip(), all_found
     told = [f"Size{'s' if len(names) > 1 else ''} {_and(names)}: {w}" for w, names in said.items()]

@@ -136,6 +136,8 @@ def until_words(until: Until, way: Way) -> str:
     wording = way.wording
     match until:
         case End():
+            if way.wording.aloud:
+                return "to the end of the round" if way.rounds else "to the end of the row"
             return "around" if way.rounds else "across"
         case ToLast(number, noun):
             if noun.thing is Thing.TURNING_CHAIN:

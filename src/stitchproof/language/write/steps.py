@@ -216,6 +216,7 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
             return shape_words(step, pen)
         case Remark(words):
             pen.opposite = pen.opposite or _turns_to_other_side(words)
+            words = pen.wording.kept(words)
             return words.strip("()[]") if pen.wording.aloud else words
         case Unread(words, place):
             pen.report(WordsKept(words), place)

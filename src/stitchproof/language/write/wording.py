@@ -12,6 +12,7 @@ from stitchproof.language.write.numbers import ABSENT, length_words, number_word
 from stitchproof.trade.tables import Terms
 
 _NONE: Final[Mapping[str, Special]] = MappingProxyType({})
+_NO_NUMBERS: Final[Mapping[str, Number]] = MappingProxyType({})
 _SUFFIXES: Final = MappingProxyType({1: "st", 2: "nd", 3: "rd"})
 _TEENS: Final = range(11, 14)
 
@@ -35,6 +36,8 @@ class Wording:
         How many sizes stand together in a printed list.
     specials : mapping of str to Special
         Stitches the author defined, by lower-case name; a name that is not here is not written.
+    spelled : mapping of str to Number
+        Numbers by their spelling, for words that are kept as the author wrote them.
     """
 
     terms: Terms = "US"
@@ -43,6 +46,7 @@ class Wording:
     resolved: Resolved | None = None
     groups: tuple[int, ...] = ()
     specials: Mapping[str, Special] = field(default_factory=lambda: _NONE)
+    spelled: Mapping[str, Number] = field(default_factory=lambda: _NO_NUMBERS)
 
     def word(self, short: str) -> str:
         """Give a word of the trade, short or in full, in these terms."""
@@ -52,6 +56,15 @@ class Wording:
         return "miss" if skips else _FULL.get(short, short)
 
     # ------------------------------------------------------------------ numbers
+
+    def kept(self, words: str) -> str:
+        """Give the author's own words, with the numbers in them printed where sizes are."""
+        if self.resolved is None or not self.spelled:
+            return words
+        for spelling in sorted(self.spelled, key=len, reverse=True):
+            if spelling and spelling in words:
+                words = words.replace(spelling, self.number(self.spelled[spelling]))
+        return words
 
     def values(self, number: Number) -> tuple[Value, ...] | None:
         """Give what a number comes to in the sizes printed; None where that is not known."""

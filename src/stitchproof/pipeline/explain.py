@@ -1,0 +1,418 @@
+"""One row explained to the maker who is stuck.
+
+What it does stitch by stitch, why its count is what it is, which reading was taken, and where
+every number in it comes from.
+"""
+
+import re
+import textwrap
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from stitchproof.base.diagnostics import Level, listed
+from stitchproof.fabric.memory import Memory
+from stitchproof.fabric.proof import WorkedCourse
+from stitchproof.fabric.told import ToldRow, tell
+from stitchproof.language.number import Resolved
+from stitchproof.language.tree import (
+    Chain,
+    Course,
+    RepeatRows,
+    Steps,
+    Stitch,
+    makes_stitches,
+)
+from stitchproof.language.walk import nodes, numbers_in
+from stitchproof.language.write.courses import write_aloud
+from stitchproof.language.write.steps import write_steps
+from stitchproof.language.write.wording import Wording
+from stitchproof.pipeline.desk import Unusable
+from stitchproof.pipeline.origins import origin_lines
+from stitchproof.pipeline.press import Pressed
+from stitchproof.pipeline.telling import (
+    SHORT,
+    count_lines,
+    group_lines,
+    made_in,
+    name_in,
+    stitch_lines,
+)
+from stitchproof.trade import stitches
+from stitchproof.trade.tables import Terms
+
+_WIDTH: Final = 96
+_MOST_ROWS: Final = 12  # rows of one address that are explained one after another
+_NEAREST: Final = 4
+_PLAIN: Final = frozenset({"sc", "ch", "sl_st"})
+_ROW: Final = re.compile(
+    r"(?:(?P<section>.+?)\s*,\s*)?(?:row|rnd|round|r)s?\.?\s*(?P<first>\d{1,6})"
+    r"(?:\s*(?:-|–|—|to)\s*(?P<last>\d{1,6}))?",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """A line that an address names, and the row of it where it was worked."""
+
+    line: int
+    course: WorkedCourse
+    row: ToldRow | None
+
+    def address(self) -> str:
+        """Name it as one may ask for it."""
+        label = self.course.label
+        if self.row is not None and self.row.number is not None:
+            noun = "Rnd" if self.course.course.label.round else "Row"
+            label = f"{noun} {self.row.number}"
+        return ", ".join(part for part in (self.course.section, label) if part)
+
+
+def explain(pressed: Pressed, memory: Memory, at: str, size: str | None = None) -> str:
+    """Explain the row that an address names.
+
+    Parameters
+    ----------
+    pressed : Pressed
+        The manuscript, worked in every size.
+    memory : Memory
+        Courses worked before.
+    at : str
+        "Front, Row 12", "Row 12", "Front, rows 1-4", or a line's label: "Finishing, Shoulders".
+    size : str, optional
+        In which size; else the sample's, else the middle one.
+
+    Raises
+    ------
+    Unusable
+        When the address names nothing, or several rows, or there is no such size.
+    """
+    index = _size_index(pressed, size)
+    gauges = _row_gauges(pressed)
+    rows = tell(pressed.manuscript, pressed.sizing.resolved, memory, gauges)[index]
+    found = _find(at.strip(), _all(pressed, rows))
+    return "\n".join(_explained(one, pressed, index) for one in found)
+
+
+def _size_index(pressed: Pressed, size: str | None) -> int:
+    names = pressed.proof.sizes
+    if size is None:
+        sample = pressed.sizing.sample
+        return names.index(sample) if sample in names else len(names) // 2
+    for index, name in enumerate(names):
+        if name.casefold() == size.strip().casefold():
+            return index
+    msg = f"there is no size `{size}`; the sizes are {listed(names)}"
+    raise Unusable(msg)
+
+
+def _row_gauges(pressed: Pressed) -> dict[str, float]:
+    gauges = {}
+    for section in pressed.manuscript.sections:
+        swatch = pressed.sizing.swatch_of(section.name, section.title)
+        if swatch is not None and swatch.rows_per_mm:
+            gauges[section.name] = float(swatch.rows_per_mm)
+    return gauges
+
+
+# --------------------------------------------------------------------------- which row
+
+
+def _all(pressed: Pressed, rows: Sequence[ToldRow]) -> list[_Found]:
+    """List every row once, and every line that was not worked to rows."""
+    by_line: dict[int, list[ToldRow]] = {}
+    for row in rows:
+        known = by_line.setdefault(row.line, [])
+        if row.number is None or all(row.number != one.number for one in known):
+            known.append(row)
+    return [
+        _Found(line, course, row)
+        for line, course in enumerate(pressed.proof.courses)
+        for row in by_line.get(line) or (None,)
+    ]
+
+
+def _find(at: str, every: Sequence[_Found]) -> list[_Found]:
+    numbered = _ROW.fullmatch(at)
+    found = _by_number(numbered, every) if numbered else []
+    found = found or _by_label(at, every)
+    if not found:
+        near = _nearest(at, every)
+        hint = f"; nearest {'is' if len(near) == 1 else 'are'} {_quoted(near)}" if near else ""
+        msg = f"no row is called `{at}`{hint}"
+        raise Unusable(msg)
+    several = not (numbered and numbered["last"])
+    lines = {(one.course.section, one.line) for one in found}
+    if several and (len(lines) > 1 or len(found) > _MOST_ROWS):
+        named = list(dict.fromkeys(one.address() for one in found))
+        msg = f"`{at}` may be {_quoted(named[:_MOST_ROWS], 'or')}; name one of them"
+        raise Unusable(msg)
+    if len(found) > _MOST_ROWS:
+        msg = f"`{at}` names {len(found)} rows; ask for at most {_MOST_ROWS}"
+        raise Unusable(msg)
+    return found
+
+
+def _by_number(asked: re.Match[str], every: Sequence[_Found]) -> list[_Found]:
+    first = int(asked["first"])
+    last = int(asked["last"] or first)
+    in_section = [one for one in every if _is_section(asked["section"], one.course)]
+    worked = [
+        one
+        for one in in_section
+        if one.row is not None and one.row.number is not None and first <= one.row.number <= last
+    ]
+    return worked or [one for one in in_section if _covers(one.course.course, first, last)]
+
+
+def _is_section(asked: str | None, course: WorkedCourse) -> bool:
+    if asked is None:
+        return True
+    words, name = asked.casefold(), course.section.casefold()
+    return words == name or re.match(rf"{re.escape(words)}(?!\w)", name) is not None
+
+
+def _covers(course: Course, first: int, last: int) -> bool:
+    """Tell whether a line that could not be worked has a row number asked for."""
+    label = course.label
+    numbers = [
+        value
+        for number in (label.first, label.last, *label.listed)
+        if number is not None and isinstance(number.value, tuple)
+        for value in number.value
+        if isinstance(value, int)
+    ]
+    return bool(numbers) and min(numbers) <= last and first <= max(numbers)
+
+
+def _by_label(at: str, every: Sequence[_Found]) -> list[_Found]:
+    section, _, label = at.rpartition(",")
+    for asked, words in ((section.strip() or None, label.strip()), (None, at)):
+        want = words.casefold()
+        found = [
+            one
+            for one in every
+            if _is_section(asked, one.course) and one.course.label.casefold() == want
+        ]
+        found = found or [
+            one
+            for one in every
+            if _is_section(asked, one.course) and want and _begins(one.course.label, want)
+        ]
+        if found:
+            return found
+    return []
+
+
+def _begins(label: str, want: str) -> bool:
+    return re.match(rf"{re.escape(want)}(?!\w)", label.casefold()) is not None
+
+
+def _nearest(at: str, every: Sequence[_Found]) -> list[str]:
+    from difflib import get_close_matches
+
+    names = list(dict.fromkeys(one.address() for one in every))
+    asked = _ROW.fullmatch(at)
+    if asked is not None:
+        number = int(asked["first"])
+        numbered = [one for one in every if one.row is not None and one.row.number is not None]
+        inside = [one for one in numbered if _is_section(asked["section"], one.course)]
+        ranked = sorted(
+            inside or [], key=lambda one: abs((one.row.number or 0) - number) if one.row else 0
+        )
+        if ranked:
+            return list(dict.fromkeys(one.address() for one in ranked))[:_NEAREST]
+    lower = {name.casefold(): name for name in names}
+    close = get_close_matches(at.casefold(), list(lower), n=_NEAREST, cutoff=0.3)
+    return [lower[one] for one in close]
+
+
+def _quoted(names: Sequence[str], word: str = "and") -> str:
+    *most, last = [f"`{name}`" for name in names]
+    return f"{', '.join(most)} {word} {last}" if most else last
+
+
+# --------------------------------------------------------------------------- the explanation
+
+
+def _explained(found: _Found, pressed: Pressed, index: int) -> str:
+    size = pressed.proof.sizes[index]
+    head = found.address() or found.course.label
+    if len(pressed.proof.sizes) > 1:
+        head += f", size {size}{' (the sample)' if size == pressed.sizing.sample else ''}"
+    out = [head, "=" * len(head)]
+    for title, lines in _parts(found, pressed, index):
+        told = list(lines)
+        if told:
+            out += ["", title]
+            for line in told:
+                out += textwrap.wrap(
+                    line, _WIDTH, initial_indent="  ", subsequent_indent="    "
+                ) or [""]
+    return "\n".join(out) + "\n"
+
+
+def _parts(found: _Found, pressed: Pressed, index: int) -> Iterator[tuple[str, Iterator[str]]]:
+    place = found.course.place
+    text = pressed.manuscript.text[place.start : place.end]
+    yield "As written", iter((" ".join(text.split()),))
+    yield "In plain words", _plain_words(found, pressed, index)
+    yield "What it does", _does(found, pressed)
+    yield "Why the count is what it is", _count(found, pressed, index)
+    yield "How it was read", _reading(found, pressed)
+    yield "Where the numbers come from", _numbers(found, pressed, index)
+    yield "How the stitches are made", _stitches(found, pressed)
+    yield "What is wrong here", _wrong(found, pressed)
+
+
+def _terms(pressed: Pressed) -> Terms:
+    return "UK" if pressed.manuscript.terms == "UK" else "US"
+
+
+def _one_size(pressed: Pressed, index: int) -> Resolved:
+    resolved = pressed.sizing.resolved
+    return replace(resolved, chosen=(resolved.chosen[index],))
+
+
+def _wording(pressed: Pressed, index: int) -> Wording:
+    return Wording(
+        terms=_terms(pressed),
+        resolved=_one_size(pressed, index),
+        specials={one.name: one for one in pressed.manuscript.specials},
+        spelled={one.spelling: one for one in pressed.manuscript.numbers},
+    )
+
+
+def _plain_words(found: _Found, pressed: Pressed, index: int) -> Iterator[str]:
+    wording = _wording(pressed, index)
+    course = found.course.course
+    yield write_aloud(course, wording)[0]
+    if isinstance(course.does, RepeatRows) and found.row is not None:
+        full = replace(wording, full=True, aloud=True)
+        words, _ = write_steps(found.row.steps, full, rounds=course.label.round)
+        yield f"This row is: {words}"
+
+
+def _steps(found: _Found) -> Steps:
+    if found.row is not None:
+        return found.row.steps
+    does = found.course.course.does
+    return does.extra if isinstance(does, RepeatRows) else does
+
+
+def _does(found: _Found, pressed: Pressed) -> Iterator[str]:
+    row = found.row
+    if row is None or not makes_stitches(row.steps):
+        if found.row is None and makes_stitches(_steps(found)):
+            yield "It could not be worked here; see what is wrong."
+        return
+    if row.side:
+        facing = {"RS": "right", "WS": "wrong"}.get(row.side, row.side)
+        yield f"The {facing} side faces you."
+    made = made_in(row, _terms(pressed))
+    worked = [one for one in made if one.way != "chain"]
+    if not row.into:
+        yield ", ".join(group_lines(made))
+    elif len(worked) <= SHORT:
+        yield from stitch_lines(made)
+    else:
+        yield from group_lines(made)
+
+
+def _count(found: _Found, pressed: Pressed, index: int) -> Iterator[str]:
+    course, row = found.course, found.row
+    if row is not None and makes_stitches(row.steps) and (row.into or not _is_foundation(row)):
+        yield from count_lines(row)
+    for one in course.counts:
+        worked = one.worked[index] if index < len(one.worked) else None
+        stated = one.stated[index] if one.stated is not None and index < len(one.stated) else None
+        if worked is not None and stated is not None and _is_last(found, pressed):
+            agrees = "the same" if worked == stated else "not the same"
+            yield f"The pattern says {stated} {one.kind}; worked, there are {worked}: {agrees}."
+
+
+def _is_last(found: _Found, pressed: Pressed) -> bool:
+    """Tell whether the row is the one that its line states the count of: the last."""
+    row = found.row
+    if row is None or row.number is None:
+        return True
+    last = found.course.course.label.last
+    if last is None:
+        return True
+    values = pressed.sizing.resolved.of(last)
+    return values is None or row.number in values
+
+
+def _is_foundation(row: ToldRow) -> bool:
+    return set(row.roles) <= {"F"}
+
+
+def _reading(found: _Found, pressed: Pressed) -> Iterator[str]:
+    course = found.course
+    for doubt, name in course.taken:
+        if doubt in course.open:
+            yield f"{doubt.why}; taken as {name}, the usual way: nothing decides."
+        else:
+            yield f"{doubt.why}; taken as {name}: that is what comes out even."
+    chains = [node for node in nodes(_steps(found)) if isinstance(node, Chain)]
+    row = found.row
+    if row is None or not chains or not row.into:
+        return
+    standing = [role for role in row.roles[:1] if role in "KT"]
+    if standing:
+        yield from _turning(chains[0], standing[0], found, pressed)
+
+
+def _turning(chain: Chain, role: str, found: _Found, pressed: Pressed) -> Iterator[str]:
+    """Say whether the chain at the beginning counts, and who says so."""
+    values = pressed.sizing.resolved.of(chain.count)
+    length = values[0] if values else None
+    if not isinstance(length, int) or found.row is None:
+        return
+    counts = "counts as a stitch" if role == "K" else "does not count as a stitch"
+    if chain.counts is not None:
+        why = "the row says so"
+    elif found.row.conventions.said(length) is not None:
+        why = "the pattern says so once for its rows"
+    else:
+        decided = [one for one in pressed.proof.assumed if one.switch[1] == length]
+        by_count = any(one.by_count for one in decided)
+        why = "the stated counts only come out so" if by_count else "that is common practice"
+    yield f"The ch-{length} at the beginning {counts}: {why}."
+
+
+def _numbers(found: _Found, pressed: Pressed, index: int) -> Iterator[str]:
+    course = found.course.course
+    held = (course.label, course.does, course.stated)
+    chosen = pressed.sizing.resolved.chosen[index]
+    yield from origin_lines(numbers_in(held), pressed.sizing, chosen)
+
+
+def _stitches(found: _Found, pressed: Pressed) -> Iterator[str]:
+    """Say how each stitch is made that is more than the plainest, and how the author makes it."""
+    terms = _terms(pressed)
+    own = {one.stitch.name: one for one in pressed.manuscript.specials if one.stitch is not None}
+    own |= {one.name: one for one in pressed.manuscript.specials}
+    for name in dict.fromkeys(
+        node.name for node in nodes(_steps(found)) if isinstance(node, Stitch)
+    ):
+        if name in _PLAIN:
+            continue
+        if name in own:
+            words = " ".join(own[name].words.split())
+            yield words if words.startswith(own[name].written) else f"{own[name].written}: {words}"
+            continue
+        named = stitches.named(name.replace("_", " "), "US")
+        if named is None:
+            continue
+        told = stitches.definition(named.kind, named.post, named.together, terms)
+        yield f"{name_in(name, terms)}: {told}"
+
+
+def _wrong(found: _Found, pressed: Pressed) -> Iterator[str]:
+    place = found.course.place
+    for one in pressed.found:
+        inside = place.start <= one.place.start < place.end
+        if inside and one.accepted is None and one.finding.code.level is not Level.NOTE:
+            yield f"{one.finding.message()}."
