@@ -113,9 +113,11 @@ def _rows(done: Done, size: int, line: int, conventions: Conventions) -> Iterato
 
 
 def _row(row: DoneRow, line: int, steps: Steps, conventions: Conventions) -> ToldRow | None:
-    edge, below = row.edge, row.consumed
+    edge = row.edge
     if edge is None or not edge.known:
         return None
+    below = edge.below if edge.below is not None else row.consumed
+    size = len(below) if below is not None else 0
     return ToldRow(
         line=line,
         number=row.row.number,
@@ -123,7 +125,7 @@ def _row(row: DoneRow, line: int, steps: Steps, conventions: Conventions) -> Tol
         side=row.side,
         kinds=edge.kinds,
         roles=edge.roles,
-        places=edge.parents,
+        places=tuple(place if place < size else -1 for place in edge.parents),
         into=below.kinds if below is not None else (),
         into_roles=below.roles if below is not None else "",
         ring=edge.ring,

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from stitchproof.base.diagnostics import Level, listed
+from stitchproof.base.place import Lines
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.told import ToldRow, tell
@@ -44,9 +45,11 @@ from stitchproof.trade.tables import Terms
 _WIDTH: Final = 96
 _MOST_ROWS: Final = 12  # rows of one address that are explained one after another
 _NEAREST: Final = 4
+_MOST_PARTS: Final = 8  # commas of an address
 _PLAIN: Final = frozenset({"sc", "ch", "sl_st"})
+_LINE: Final = re.compile(r"line\s+(?P<line>\d{1,7})", re.IGNORECASE)
 _ROW: Final = re.compile(
-    r"(?:(?P<section>.+?)\s*,\s*)?(?:row|rnd|round|r)s?\.?\s*(?P<first>\d{1,6})"
+    r"(?:(?P<section>.+?)\s*,\s*)?(?P<noun>row|rnd|round|r)s?\.?\s*(?P<first>\d{1,6})"
     r"(?:\s*(?:-|–|—|to)\s*(?P<last>\d{1,6}))?",
     re.IGNORECASE,
 )
@@ -59,6 +62,7 @@ class _Found:
     line: int
     course: WorkedCourse
     row: ToldRow | None
+    alike: tuple[int, ...] = ()  # numbers of rows that are worked just so
 
     def address(self) -> str:
         """Name it as one may ask for it."""
@@ -91,7 +95,8 @@ def explain(pressed: Pressed, memory: Memory, at: str, size: str | None = None) 
     index = _size_index(pressed, size)
     gauges = _row_gauges(pressed)
     rows = tell(pressed.manuscript, pressed.sizing.resolved, memory, gauges)[index]
-    found = _find(at.strip(), _all(pressed, rows))
+    lines = Lines.of(pressed.manuscript.text)
+    found = _find(at.strip(), _all(pressed, rows), lines)
     return "\n".join(_explained(one, pressed, index) for one in found)
 
 
@@ -133,8 +138,14 @@ def _all(pressed: Pressed, rows: Sequence[ToldRow]) -> list[_Found]:
     ]
 
 
-def _find(at: str, every: Sequence[_Found]) -> list[_Found]:
+def _find(at: str, every: Sequence[_Found], text: Lines) -> list[_Found]:
     numbered = _ROW.fullmatch(at)
+    in_line = _LINE.fullmatch(at)
+    if in_line is not None:
+        line = int(in_line["line"])
+        found = [one for one in every if _line_of(one, text) == line]
+        if found:
+            return _told_once(found)
     found = _by_number(numbered, every) if numbered else []
     found = found or _by_label(at, every)
     if not found:
@@ -143,21 +154,45 @@ def _find(at: str, every: Sequence[_Found]) -> list[_Found]:
         msg = f"no row is called `{at}`{hint}"
         raise Unusable(msg)
     several = not (numbered and numbered["last"])
-    lines = {(one.course.section, one.line) for one in found}
-    if several and (len(lines) > 1 or len(found) > _MOST_ROWS):
-        named = list(dict.fromkeys(one.address() for one in found))
-        msg = f"`{at}` may be {_quoted(named[:_MOST_ROWS], 'or')}; name one of them"
-        raise Unusable(msg)
+    if several and len({one.line for one in found}) > 1:
+        names = [one.address() for one in found]
+        alike = len(set(names)) < len(names)
+        named = [f"line {_line_of(one, text)}" for one in found] if alike else names
+        msg = f"`{at}` may be {_quoted(list(dict.fromkeys(named))[:_MOST_ROWS], 'or')}"
+        raise Unusable(f"{msg}; name one of them")
+    found = _told_once(found)
     if len(found) > _MOST_ROWS:
         msg = f"`{at}` names {len(found)} rows; ask for at most {_MOST_ROWS}"
         raise Unusable(msg)
     return found
 
 
+def _line_of(one: _Found, text: Lines) -> int:
+    return text.line_column(one.course.place.start)[0]
+
+
+def _told_once(found: Sequence[_Found]) -> list[_Found]:
+    """Tell rows of one line that are worked just alike once."""
+    once: dict[object, _Found] = {}
+    for one in found:
+        row = one.row
+        key = (one.line, row and (row.steps, row.kinds, row.places, row.into, row.side))
+        first = once.setdefault(key, one)
+        if first is not one and row is not None and row.number is not None:
+            once[key] = replace(first, alike=(*first.alike, row.number))
+    return list(once.values())
+
+
 def _by_number(asked: re.Match[str], every: Sequence[_Found]) -> list[_Found]:
     first = int(asked["first"])
     last = int(asked["last"] or first)
     in_section = [one for one in every if _is_section(asked["section"], one.course)]
+    rounds = asked["noun"].lower() in {"rnd", "round"}
+    alike = [one for one in in_section if one.course.course.label.round is rounds]
+    return _numbered(alike, first, last) or _numbered(in_section, first, last)
+
+
+def _numbered(in_section: Sequence[_Found], first: int, last: int) -> list[_Found]:
     worked = [
         one
         for one in in_section
@@ -187,9 +222,10 @@ def _covers(course: Course, first: int, last: int) -> bool:
 
 
 def _by_label(at: str, every: Sequence[_Found]) -> list[_Found]:
-    section, _, label = at.rpartition(",")
-    for asked, words in ((section.strip() or None, label.strip()), (None, at)):
-        want = words.casefold()
+    parts = at.split(",")
+    for cut in range(min(len(parts), _MOST_PARTS)):
+        asked = ",".join(parts[:cut]).strip() or None
+        want = ",".join(parts[cut:]).strip().casefold()
         found = [
             one
             for one in every
@@ -242,6 +278,9 @@ def _explained(found: _Found, pressed: Pressed, index: int) -> str:
     if len(pressed.proof.sizes) > 1:
         head += f", size {size}{' (the sample)' if size == pressed.sizing.sample else ''}"
     out = [head, "=" * len(head)]
+    if found.alike:
+        rows = listed(tuple(map(str, found.alike)))
+        out += textwrap.wrap(f"Worked just so again: Rows {rows}.", _WIDTH)
     for title, lines in _parts(found, pressed, index):
         told = list(lines)
         if told:

@@ -1,18 +1,21 @@
 """One worked row in words: stitch by stitch where that is short, by groups where it is long."""
 
+import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from stitchproof.fabric.told import ToldRow
-from stitchproof.language.tree import Below
+from stitchproof.language.tree import Below, Ring
 from stitchproof.language.walk import nodes
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
 
+_LEGS: Final = re.compile(r"(\d+)tog$")
 SHORT: Final = 24  # stitches that are told one by one
 _LONGEST: Final = 16  # stitches of a group that is told as a repeat
+_LINE_RUN: Final = 3  # equal neighbours that are told in one line
 _WORTH: Final = 2  # repeats that are worth telling as such
 
 
@@ -69,10 +72,17 @@ def made_in(row: ToldRow, terms: Terms) -> list[Made]:
     after = 0  # the place that is next
     counts = _numbered(row)
     deep = any(isinstance(node, Below) for node in nodes(row.steps))
+    ring = works_into_ring(row)
     for kind, role, place in zip(row.kinds, row.roles, row.places, strict=True):
         name = name_in(kind, terms)
-        if place < 0:
-            told.append(Made(_turning(role, name), "chain" if kind == "ch" else "none", 0, "", ""))
+        if ring and kind != "ch" and role != "K":
+            told.append(Made(name, "ring", 0, "ring", ""))
+            continue
+        if place < 0 or role == "K":
+            chain = role in "KT" or kind == "ch"
+            where = counts[place] if place >= 0 and not ring else ""
+            told.append(Made(_turning(role, name), "chain" if chain else "none", 0, "", where))
+            after = max(after, place + 1)
             continue
         space = _space(row, place)
         into = "space" if space else name_in(row.into[place], terms)
@@ -87,10 +97,14 @@ def made_in(row: ToldRow, terms: Terms) -> list[Made]:
     return told
 
 
+def works_into_ring(row: ToldRow) -> bool:
+    """Tell whether the stitches of a row go into a ring, and not into places one by one."""
+    return any(isinstance(node, Ring) for node in nodes(row.steps))
+
+
 def _turning(role: str, name: str) -> str:
-    return {"T": "turning chain, not counted", "K": f"turning chain, counted as {name}"}.get(
-        role, name
-    )
+    counted = f"beginning chain, counted as {name}"
+    return {"T": "beginning chain, not counted", "K": counted}.get(role, name)
 
 
 def _space(row: ToldRow, place: int) -> int:
@@ -124,17 +138,22 @@ def _numbered(row: ToldRow) -> list[str]:
 
 
 def stitch_lines(made: Sequence[Made]) -> Iterator[str]:
-    """Tell a short row stitch by stitch, chains together, each with the place it goes into."""
+    """Tell a short row stitch by stitch, equal neighbours together, each with its place."""
     number = 0
     i = 0
     while i < len(made):
         one = made[i]
         run = 1
+        while i + run < len(made) and made[i + run].alike == one.alike:
+            run += 1
         if one.way == "chain":
-            while i + run < len(made) and made[i + run].alike == one.alike:
-                run += 1
-            yield one.name if one.name.startswith("turning") else f"ch {run}"
+            yield f"{_many(one, run)}{_where(one)}"
+        elif run >= _LINE_RUN:
+            places = f" ({one.place} to {made[i + run - 1].place})" if one.place else ""
+            yield f"{number + 1} to {number + run}. {_many(one, run)}{places}"
+            number += run
         else:
+            run = 1
             number += 1
             yield f"{number}. {_one(one)}{_where(one)}"
         i += run
@@ -147,8 +166,13 @@ def _where(one: Made) -> str:
 
 
 def _one(one: Made) -> str:
-    passed = f"pass {one.passed}, " if one.passed else ""
+    passed = f"past {one.passed}, " if one.passed else ""
+    many = _legs(one.name)
     match one.way:
+        case "ring":
+            return f"{one.name} in the ring"
+        case "next" if many > 1:
+            return f"{passed}{one.name} over the next {many}"
         case "chain" | "none":
             return one.name
         case "same":
@@ -157,6 +181,12 @@ def _one(one: Made) -> str:
             return f"{passed}{one.name} in the seam"
         case _:
             return f"{passed}{one.name} {_into(one)} the next {one.into}"
+
+
+def _legs(name: str) -> int:
+    """Give how many stitches below go into one of this name."""
+    found = _LEGS.search(name)
+    return int(found[1]) if found else 1
 
 
 def _into(one: Made) -> str:
@@ -189,7 +219,11 @@ def group_lines(made: Sequence[Made]) -> Iterator[str]:
 
 def _many(one: Made, times: int) -> str:
     if one.way == "chain":
-        return one.name if one.name.startswith("turning") else f"ch {times}"
+        return one.name if one.name.startswith("beginning") else f"ch {times}"
+    if one.way == "ring":
+        return f"{times} {one.name} in the ring"
+    if one.way == "next" and _legs(one.name) > 1 and not one.passed:
+        return f"{one.name} {times} times, each over the next {_legs(one.name)}"
     if one.way == "next" and not one.passed:
         many = f"{one.into}s" if one.into == "space" else one.into
         return f"{one.name} {_into(one)} each of the next {times} {many}"
@@ -230,6 +264,11 @@ def count_lines(row: ToldRow) -> Iterator[str]:
     """Say why a row has the stitches it has, from those of the row below."""
     before = sum(role in "SKFEM" for role in row.into_roles)
     of_chains = "F" in row.into_roles
+    if works_into_ring(row):
+        standing = sum(role == "K" for role in row.roles)
+        chain = ", the chain at the beginning with them" if standing else ""
+        yield f"All {row.count} go into the ring{chain}."
+        return
     if not row.into:
         yield f"It begins on nothing and makes {row.count or len(row.kinds)}."
         return
