@@ -183,6 +183,17 @@ def around_and_back(loops: list[Loop]) -> list[Loop]:
     return [loops[(first - i) % len(loops)] for i in range(len(loops))]
 
 
+def names_stitches(steps: Steps) -> bool:
+    """Whether steps work or skip stitches, not only spaces."""
+    for step in steps:
+        if isinstance(step, Repeat) and names_stitches(step.body):
+            return True
+        if isinstance(step, Make | Skip | Group) and isinstance(step.at, Next):
+            if step.at.noun.thing not in (Thing.SPACE, Thing.CHAIN_SPACE):
+                return True
+    return False
+
+
 class RowWorker:
     """Works one row. `at` is the index in `into` before which the hook stands."""
 
@@ -206,6 +217,8 @@ class RowWorker:
 
     def every(self, noun: Noun) -> list[list[int]]:
         """All places of a noun."""
+        if noun.thing is Thing.SPACE and not any(x.role == "chain" for x in self.into):
+            raise NotMine("spaces that are not of chains")
         return places(self.into, noun, chains_too=self.maker.chains_too)
 
     def limit(self) -> int:
@@ -515,7 +528,10 @@ class RowWorker:
             if how != "whole":
                 break
         self.fence.pop()
-        if self.left_before(stop) or not at_the_mark:
+        over = self.left_before(stop)
+        if names_stitches(step.body):
+            over = self.stitches_before(stop)  # such a repeat does not pass over stitches
+        if over or not at_the_mark:
             raise Maker("uneven")
         if not isinstance(step.often.until, End):
             self.at = stop
@@ -523,7 +539,7 @@ class RowWorker:
     def once_more(self, step: Repeat) -> str:
         """Work a repeat once; tell whether it was worked whole, or only up to the mark."""
         stop = self.fence[-1]
-        at, made, same = self.at, list(self.made), self.same
+        at, made, same, noun = self.at, list(self.made), self.same, self.noun
         try:
             self.do(step.body if step.cut is None else step.body[: step.cut])
             self.pass_behind()
@@ -533,7 +549,8 @@ class RowWorker:
                 self.do(step.body[step.cut :])
                 self.pass_behind()
         except PastTheEnd:
-            self.at, self.made[:], self.same, self.behind = at, made, same, []
+            self.at, self.made[:], self.same, self.noun = at, made, same, noun
+            self.behind = []
             return "not at all"
         if self.at == at:
             raise Maker("a repeat that never ends")
@@ -825,10 +842,11 @@ class PieceMaker:
         skipped = nth - 1
         counted = self.meaning(first.stitch.kind, skipped, in_foundation=True)
         if counted.stitch:
-            if counted.chains:
+            if counted.chains > 0:
                 raise NotMine("a foundation with a space")
             stands = row.into[:skipped]  # it is made of these chains
             row.made.append(Loop(counted.stitch, "counted chain", stands, chains=skipped))
+        row.made += [Loop("ch", "chain") for _ in range(counted.chains)]
         row.at = skipped
         place = row.take(Noun(Thing.CHAIN))
         for _ in range(self.value(first.each)):

@@ -35,6 +35,7 @@ from stitchproof.language.tree import (
 
 Run = Callable[[Hand, Steps], None]
 _MOST_BACK: Final = 64  # how many repeats the steps after one may take back
+_SPACES: Final = frozenset({Thing.SPACE, Thing.CHAIN_SPACE})
 _MOST_TRIES: Final = 256  # in one course
 
 
@@ -71,12 +72,30 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
             if step.cut is not None:
                 _last_part(hand, step, moments, run)
             hand.pass_covered()
-            over = hand.remaining()
+            over = _left(hand, step.body)
             if over:
                 hand.troubles.append(
                     Trouble(Failing.UNEVEN, step.place, _width(hand, moments), over, "st")
                 )
             hand.cursor, hand.limit = max(hand.cursor, end), limit
+
+
+def _left(hand: Hand, body: Steps) -> int:
+    """Count what a repeat leaves: one that works stitches too passes over none of them."""
+    over = hand.remaining()
+    if over == 0 and hand.noun.thing in _SPACES and any(_names_stitches(s) for s in body):
+        return hand.edge.stitches_between(hand.cursor, hand.limit)
+    return over
+
+
+def _names_stitches(step: Step) -> bool:
+    match step:
+        case Make(_, _, Next(_, noun)) | Skip(Next(_, noun)) | Group(_, Next(_, noun)):
+            return noun.thing not in _SPACES
+        case Repeat(body):
+            return any(_names_stitches(s) for s in body)
+        case _:
+            return False
 
 
 def _times(hand: Hand, step: Repeat, times: int, run: Run) -> None:

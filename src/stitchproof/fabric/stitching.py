@@ -182,6 +182,9 @@ def _make_in(hand: Hand, step: Make, each: int) -> None:
     """Make `each` stitches in every place of a step."""
     stitch, where = step.stitch, step.place
     places = reach(hand, step.at, stitch.together, where)
+    over = len(places) % stitch.together
+    if over and isinstance(step.at, Each):
+        raise Stuck(Trouble(Failing.UNEVEN, where, stitch.together, over, "st"))
     hand.begun = True
     firsts = [-1 if hand.other_side else a for a, _ in places[:: stitch.together]]
     role = "L" if stitch.kind == "sl_st" else "S"
