@@ -4,21 +4,18 @@ What it does stitch by stitch, why its count is what it is, which reading was ta
 every number in it comes from.
 """
 
-import re
 import textwrap
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.diagnostics import Level, listed
 from stitchproof.base.place import Lines
 from stitchproof.fabric.memory import Memory
-from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.told import ToldRow, tell
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import (
     Chain,
-    Course,
     RepeatRows,
     Steps,
     Stitch,
@@ -31,6 +28,7 @@ from stitchproof.language.write.wording import Wording
 from stitchproof.pipeline.desk import Unusable
 from stitchproof.pipeline.origins import origin_lines
 from stitchproof.pipeline.press import Pressed
+from stitchproof.pipeline.rows_asked import Found, all_rows, find_rows
 from stitchproof.pipeline.telling import (
     SHORT,
     count_lines,
@@ -43,34 +41,7 @@ from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
 
 _WIDTH: Final = 96
-_MOST_ROWS: Final = 12  # rows of one address that are explained one after another
-_NEAREST: Final = 4
-_MOST_PARTS: Final = 8  # commas of an address
 _PLAIN: Final = frozenset({"sc", "ch", "sl_st"})
-_LINE: Final = re.compile(r"line\s+(?P<line>\d{1,7})", re.IGNORECASE)
-_ROW: Final = re.compile(
-    r"(?:(?P<section>.+?)\s*,\s*)?(?P<noun>row|rnd|round|r)s?\.?\s*(?P<first>\d{1,6})"
-    r"(?:\s*(?:-|–|—|to)\s*(?P<last>\d{1,6}))?",
-    re.IGNORECASE,
-)
-
-
-@dataclass(frozen=True, slots=True)
-class _Found:
-    """A line that an address names, and the row of it where it was worked."""
-
-    line: int
-    course: WorkedCourse
-    row: ToldRow | None
-    alike: tuple[int, ...] = ()  # numbers of rows that are worked just so
-
-    def address(self) -> str:
-        """Name it as one may ask for it."""
-        label = self.course.label
-        if self.row is not None and self.row.number is not None:
-            noun = "Rnd" if self.course.course.label.round else "Row"
-            label = f"{noun} {self.row.number}"
-        return ", ".join(part for part in (self.course.section, label) if part)
 
 
 def explain(pressed: Pressed, memory: Memory, at: str, size: str | None = None) -> str:
@@ -96,7 +67,7 @@ def explain(pressed: Pressed, memory: Memory, at: str, size: str | None = None) 
     gauges = _row_gauges(pressed)
     rows = tell(pressed.manuscript, pressed.sizing.resolved, memory, gauges)[index]
     lines = Lines.of(pressed.manuscript.text)
-    found = _find(at.strip(), _all(pressed, rows), lines)
+    found = find_rows(at.strip(), all_rows(pressed, rows), lines)
     return "\n".join(_explained(one, pressed, index) for one in found)
 
 
@@ -121,158 +92,10 @@ def _row_gauges(pressed: Pressed) -> dict[str, float]:
     return gauges
 
 
-# --------------------------------------------------------------------------- which row
-
-
-def _all(pressed: Pressed, rows: Sequence[ToldRow]) -> list[_Found]:
-    """List every row once, and every line that was not worked to rows."""
-    by_line: dict[int, list[ToldRow]] = {}
-    for row in rows:
-        known = by_line.setdefault(row.line, [])
-        if row.number is None or all(row.number != one.number for one in known):
-            known.append(row)
-    return [
-        _Found(line, course, row)
-        for line, course in enumerate(pressed.proof.courses)
-        for row in by_line.get(line) or (None,)
-    ]
-
-
-def _find(at: str, every: Sequence[_Found], text: Lines) -> list[_Found]:
-    numbered = _ROW.fullmatch(at)
-    in_line = _LINE.fullmatch(at)
-    if in_line is not None:
-        line = int(in_line["line"])
-        found = [one for one in every if _line_of(one, text) == line]
-        if found:
-            return _told_once(found)
-    found = _by_number(numbered, every) if numbered else []
-    found = found or _by_label(at, every)
-    if not found:
-        near = _nearest(at, every)
-        hint = f"; nearest {'is' if len(near) == 1 else 'are'} {_quoted(near)}" if near else ""
-        msg = f"no row is called `{at}`{hint}"
-        raise Unusable(msg)
-    several = not (numbered and numbered["last"])
-    if several and len({one.line for one in found}) > 1:
-        names = [one.address() for one in found]
-        alike = len(set(names)) < len(names)
-        named = [f"line {_line_of(one, text)}" for one in found] if alike else names
-        msg = f"`{at}` may be {_quoted(list(dict.fromkeys(named))[:_MOST_ROWS], 'or')}"
-        raise Unusable(f"{msg}; name one of them")
-    found = _told_once(found)
-    if len(found) > _MOST_ROWS:
-        msg = f"`{at}` names {len(found)} rows; ask for at most {_MOST_ROWS}"
-        raise Unusable(msg)
-    return found
-
-
-def _line_of(one: _Found, text: Lines) -> int:
-    return text.line_column(one.course.place.start)[0]
-
-
-def _told_once(found: Sequence[_Found]) -> list[_Found]:
-    """Tell rows of one line that are worked just alike once."""
-    once: dict[object, _Found] = {}
-    for one in found:
-        row = one.row
-        key = (one.line, row and (row.steps, row.kinds, row.places, row.into, row.side))
-        first = once.setdefault(key, one)
-        if first is not one and row is not None and row.number is not None:
-            once[key] = replace(first, alike=(*first.alike, row.number))
-    return list(once.values())
-
-
-def _by_number(asked: re.Match[str], every: Sequence[_Found]) -> list[_Found]:
-    first = int(asked["first"])
-    last = int(asked["last"] or first)
-    in_section = [one for one in every if _is_section(asked["section"], one.course)]
-    rounds = asked["noun"].lower() in {"rnd", "round"}
-    alike = [one for one in in_section if one.course.course.label.round is rounds]
-    return _numbered(alike, first, last) or _numbered(in_section, first, last)
-
-
-def _numbered(in_section: Sequence[_Found], first: int, last: int) -> list[_Found]:
-    worked = [
-        one
-        for one in in_section
-        if one.row is not None and one.row.number is not None and first <= one.row.number <= last
-    ]
-    return worked or [one for one in in_section if _covers(one.course.course, first, last)]
-
-
-def _is_section(asked: str | None, course: WorkedCourse) -> bool:
-    if asked is None:
-        return True
-    words, name = asked.casefold(), course.section.casefold()
-    return words == name or re.match(rf"{re.escape(words)}(?!\w)", name) is not None
-
-
-def _covers(course: Course, first: int, last: int) -> bool:
-    """Tell whether a line that could not be worked has a row number asked for."""
-    label = course.label
-    numbers = [
-        value
-        for number in (label.first, label.last, *label.listed)
-        if number is not None and isinstance(number.value, tuple)
-        for value in number.value
-        if isinstance(value, int)
-    ]
-    return bool(numbers) and min(numbers) <= last and first <= max(numbers)
-
-
-def _by_label(at: str, every: Sequence[_Found]) -> list[_Found]:
-    parts = at.split(",")
-    for cut in range(min(len(parts), _MOST_PARTS)):
-        asked = ",".join(parts[:cut]).strip() or None
-        want = ",".join(parts[cut:]).strip().casefold()
-        found = [
-            one
-            for one in every
-            if _is_section(asked, one.course) and one.course.label.casefold() == want
-        ]
-        found = found or [
-            one
-            for one in every
-            if _is_section(asked, one.course) and want and _begins(one.course.label, want)
-        ]
-        if found:
-            return found
-    return []
-
-
-def _begins(label: str, want: str) -> bool:
-    return re.match(rf"{re.escape(want)}(?!\w)", label.casefold()) is not None
-
-
-def _nearest(at: str, every: Sequence[_Found]) -> list[str]:
-    from difflib import get_close_matches
-
-    names = list(dict.fromkeys(one.address() for one in every))
-    asked = _ROW.fullmatch(at)
-    if asked is not None:
-        number = int(asked["first"])
-        numbered = [one for one in every if one.row is not None and one.row.number is not None]
-        inside = [one for one in numbered if _is_section(asked["section"], one.course)]
-        ranked = sorted(
-            inside or [], key=lambda one: abs((one.row.number or 0) - number) if one.row else 0
-        )
-        if ranked:
-            return list(dict.fromkeys(one.address() for one in ranked))[:_NEAREST]
-    lower = {name.casefold(): name for name in names}
-    close = get_close_matches(at.casefold(), list(lower), n=_NEAREST, cutoff=0.3)
-    return [lower[one] for one in close]
-
-
-def _quoted(names: Sequence[str], word: str = "and") -> str:
-    *most, last = [f"`{name}`" for name in names]
-    return f"{', '.join(most)} {word} {last}" if most else last
-
-
 # --------------------------------------------------------------------------- the explanation
 
 
-def _explained(found: _Found, pressed: Pressed, index: int) -> str:
+def _explained(found: Found, pressed: Pressed, index: int) -> str:
     size = pressed.proof.sizes[index]
     head = found.address() or found.course.label
     if len(pressed.proof.sizes) > 1:
@@ -292,7 +115,7 @@ def _explained(found: _Found, pressed: Pressed, index: int) -> str:
     return "\n".join(out) + "\n"
 
 
-def _parts(found: _Found, pressed: Pressed, index: int) -> Iterator[tuple[str, Iterator[str]]]:
+def _parts(found: Found, pressed: Pressed, index: int) -> Iterator[tuple[str, Iterator[str]]]:
     place = found.course.place
     text = pressed.manuscript.text[place.start : place.end]
     yield "As written", iter((" ".join(text.split()),))
@@ -323,7 +146,7 @@ def _wording(pressed: Pressed, index: int) -> Wording:
     )
 
 
-def _plain_words(found: _Found, pressed: Pressed, index: int) -> Iterator[str]:
+def _plain_words(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
     wording = _wording(pressed, index)
     course = found.course.course
     yield write_aloud(course, wording)[0]
@@ -333,14 +156,14 @@ def _plain_words(found: _Found, pressed: Pressed, index: int) -> Iterator[str]:
         yield f"This row is: {words}"
 
 
-def _steps(found: _Found) -> Steps:
+def _steps(found: Found) -> Steps:
     if found.row is not None:
         return found.row.steps
     does = found.course.course.does
     return does.extra if isinstance(does, RepeatRows) else does
 
 
-def _does(found: _Found, pressed: Pressed) -> Iterator[str]:
+def _does(found: Found, pressed: Pressed) -> Iterator[str]:
     row = found.row
     if row is None or not makes_stitches(row.steps):
         if found.row is None and makes_stitches(_steps(found)):
@@ -359,7 +182,7 @@ def _does(found: _Found, pressed: Pressed) -> Iterator[str]:
         yield from group_lines(made)
 
 
-def _count(found: _Found, pressed: Pressed, index: int) -> Iterator[str]:
+def _count(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
     course, row = found.course, found.row
     if row is not None and makes_stitches(row.steps) and (row.into or not _is_foundation(row)):
         yield from count_lines(row)
@@ -371,7 +194,7 @@ def _count(found: _Found, pressed: Pressed, index: int) -> Iterator[str]:
             yield f"The pattern says {stated} {one.kind}; worked, there are {worked}: {agrees}."
 
 
-def _is_last(found: _Found, pressed: Pressed) -> bool:
+def _is_last(found: Found, pressed: Pressed) -> bool:
     """Tell whether the row is the one that its line states the count of: the last."""
     row = found.row
     if row is None or row.number is None:
@@ -387,7 +210,7 @@ def _is_foundation(row: ToldRow) -> bool:
     return set(row.roles) <= {"F"}
 
 
-def _reading(found: _Found, pressed: Pressed) -> Iterator[str]:
+def _reading(found: Found, pressed: Pressed) -> Iterator[str]:
     course = found.course
     for doubt, name in course.taken:
         if doubt in course.open:
@@ -403,7 +226,7 @@ def _reading(found: _Found, pressed: Pressed) -> Iterator[str]:
         yield from _turning(chains[0], standing[0], found, pressed)
 
 
-def _turning(chain: Chain, role: str, found: _Found, pressed: Pressed) -> Iterator[str]:
+def _turning(chain: Chain, role: str, found: Found, pressed: Pressed) -> Iterator[str]:
     """Say whether the chain at the beginning counts, and who says so."""
     values = pressed.sizing.resolved.of(chain.count)
     length = values[0] if values else None
@@ -421,14 +244,14 @@ def _turning(chain: Chain, role: str, found: _Found, pressed: Pressed) -> Iterat
     yield f"The ch-{length} at the beginning {counts}: {why}."
 
 
-def _numbers(found: _Found, pressed: Pressed, index: int) -> Iterator[str]:
+def _numbers(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
     course = found.course.course
     held = (course.label, course.does, course.stated)
     chosen = pressed.sizing.resolved.chosen[index]
     yield from origin_lines(numbers_in(held), pressed.sizing, chosen)
 
 
-def _stitches(found: _Found, pressed: Pressed) -> Iterator[str]:
+def _stitches(found: Found, pressed: Pressed) -> Iterator[str]:
     """Say how each stitch is made that is more than the plainest, and how the author makes it."""
     terms = _terms(pressed)
     own = {one.stitch.name: one for one in pressed.manuscript.specials if one.stitch is not None}
@@ -449,7 +272,7 @@ def _stitches(found: _Found, pressed: Pressed) -> Iterator[str]:
         yield f"{name_in(name, terms)}: {told}"
 
 
-def _wrong(found: _Found, pressed: Pressed) -> Iterator[str]:
+def _wrong(found: Found, pressed: Pressed) -> Iterator[str]:
     place = found.course.place
     for one in pressed.found:
         inside = place.start <= one.place.start < place.end
