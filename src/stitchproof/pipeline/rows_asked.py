@@ -56,6 +56,13 @@ def all_rows(pressed: Pressed, rows: Sequence[ToldRow]) -> list[Found]:
 
 
 def find_rows(at: str, every: Sequence[Found], text: Lines) -> list[Found]:
+    """Find the rows that an address names.
+
+    Raises
+    ------
+    Unusable
+        When it names nothing, or more than one line.
+    """
     numbered = _ROW.fullmatch(at)
     in_line = _LINE.fullmatch(at)
     if in_line is not None:

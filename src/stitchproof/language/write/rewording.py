@@ -13,7 +13,7 @@ class NoWayBack:
     words: str
     put: str
     terms: str
-    code: ClassVar[Code] = Code("L203", "no-way-back", Level.NOTE)
+    code: ClassVar[Code] = Code("L193", "no-way-back", Level.NOTE)
 
     def message(self) -> str:
         """Say which word, and what it became."""
@@ -33,7 +33,7 @@ class WordLeft:
 
     words: str
     terms: str
-    code: ClassVar[Code] = Code("L204", "word-of-other-terms", Level.NOTE)
+    code: ClassVar[Code] = Code("L194", "word-of-other-terms", Level.NOTE)
 
     def message(self) -> str:
         """Say which word."""
@@ -49,7 +49,7 @@ class TermsUnsaid:
     """A text that does not say whose terms it uses, and would be read wrongly."""
 
     terms: str
-    code: ClassVar[Code] = Code("L205", "terms-unsaid", Level.WARNING)
+    code: ClassVar[Code] = Code("L195", "terms-unsaid", Level.WARNING)
 
     def message(self) -> str:
         """Say what is missing."""

@@ -12,7 +12,7 @@ class NoWordsFor:
 
     words: str
     terms: str
-    code: ClassVar[Code] = Code("L201", "no-words-for", Level.WARNING)
+    code: ClassVar[Code] = Code("L191", "no-words-for", Level.WARNING)
 
     def message(self) -> str:
         """Say which step."""
@@ -28,7 +28,7 @@ class WordsKept:
     """Words that were not understood, and so not put into other words."""
 
     words: str
-    code: ClassVar[Code] = Code("L202", "words-kept", Level.WARNING)
+    code: ClassVar[Code] = Code("L192", "words-kept", Level.WARNING)
 
     def message(self) -> str:
         """Say which words."""
