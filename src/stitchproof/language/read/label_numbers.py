@@ -50,8 +50,11 @@ ORDINAL_WORDS: Final = (
 _ONE_NUMBER: Final = re.compile(
     r"\{[^{}\n]{1,200}\}|\d{1,9}(?![\d/])(?:st|nd|rd|th)?|[(\[]\s*\d[\d\s,:;-]*[)\]]"
 )
-_PER_SIZE: Final = re.compile(r"\s*(?:[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-))*\s*[)\]}])+")
-_RANGES: Final = re.compile(r"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]((?:\s*\d+\s*[-–—]\s*\d+\s*,?)+)[)\]]")
+_PER_SIZE: Final = re.compile(
+    r"\s*(?:[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-)|[-–—]\d+)*\s*[)\]}])+"
+)
+_PAIR: Final = r"\s*\d+\s*[-–—]\s*\d+\s*"
+_RANGES: Final = re.compile(rf"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]({_PAIR}(?:,{_PAIR})*)[)\]]")
 _TO: Final = re.compile(
     r"\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?:(?:rows?|rnds?|rounds?|r)\b\.?\s*|r(?=\d))?(?=[\d{])",
     re.IGNORECASE,
@@ -64,7 +67,7 @@ _AND: Final = re.compile(
 def read_rows(source: Source, start: int, end: int) -> Rows:
     """Read the numbers after `Rows`."""
     ranges = _RANGES.match(source.text, start, end)
-    if ranges:
+    if ranges and not _dashed_sizes(source, ranges[3]):
         return _ranges_by_size(source, ranges)
     listed: list[tuple[Number, Number]] = []
     at = start
@@ -85,6 +88,11 @@ def read_rows(source: Source, start: int, end: int) -> Rows:
         at = more.end()
 
 
+def _dashed_sizes(source: Source, words: str) -> bool:
+    """Whether `11-13` behind `9` are two more sizes (`9 (11-13)`), not a range of rows."""
+    return "," not in words and source.sizes == 3  # noqa: PLR2004 - the number before and these two
+
+
 def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number | None, int]:
     """Read one number with its list of sizes; `lonely`: `5 (24)` is not two sizes."""
     match = _ONE_NUMBER.match(source.text, start, end)
@@ -93,7 +101,7 @@ def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number 
     stop = match.end()
     sizes = _PER_SIZE.match(source.text, stop, end) if match.group()[0].isdigit() else None
     if sizes:
-        several = "," in sizes.group() or ":" in sizes.group() or ";" in sizes.group()
+        several = len(re.findall(r"\d+|(?<!\d)-", sizes.group())) > 1
         if several or not lonely or source.sizes == 2:  # noqa: PLR2004 - `66 (70)`: two sizes
             number = source.number_at(start, sizes.end())
             if number is not None:

@@ -30,7 +30,12 @@ from stitchproof.language.read.reading_findings import (
     TextTooLong,
 )
 from stitchproof.language.read.rules import Heard, hear_terms, said_terms
-from stitchproof.language.read.sections import Region, heading_region, read_sizes_line
+from stitchproof.language.read.sections import (
+    Region,
+    heading_region,
+    read_sizes_line,
+    stands_alone,
+)
 from stitchproof.language.read.sorting import Item, sort_stretches
 from stitchproof.language.read.specials import is_definition, read_special, read_titled
 from stitchproof.language.tree import Special, Steps
@@ -40,6 +45,8 @@ MOST_LINES: Final = 20_000
 MOST_CHARACTERS: Final = 2_000_000
 MOST_INSTRUCTIONS: Final = 5_000
 MOST_SPECIALS: Final = 200
+_SIZES_REACH: Final = 240  # characters of a line that may name the sizes
+_LONGEST_NAME: Final = 12  # characters of a size without the word before it
 _NOT_READ: Final = (BlockKind.CODE, BlockKind.HTML, BlockKind.PICTURE, BlockKind.RULE)
 
 
@@ -166,15 +173,20 @@ def _fences(
 
 
 def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
+    """Find the line that names the sizes, or the one below `SIZES`."""
+    below = False
     for stretch in stretches:
-        if stretch.kind not in {BlockKind.PROSE, BlockKind.QUOTE}:
+        if stretch.kind not in {BlockKind.PROSE, BlockKind.QUOTE, BlockKind.HEADING}:
+            below = False
             continue
         for line in stretch.lines:
-            words = line.of(text)
-            if "size" in words[:60].lower():
-                names = read_sizes_line(words.strip())
-                if names:
+            words = line.of(text)[:_SIZES_REACH].strip()
+            named = f"Sizes: {words.strip('*_ •-')}" if below else words
+            if below or "size" in words.lower() or "fit" in words.lower():
+                names = read_sizes_line(named)
+                if names and (not below or all(len(n) <= _LONGEST_NAME for n in names)):
                     return names
+            below = stands_alone(words)
     return ()
 
 

@@ -129,47 +129,130 @@ _ONLY: Final = re.compile(
     rf"|(?:for\s+)?(?:the\s+)?(?P<other>{_LIST})\s+sizes?\s+only\b\s*[:.,]?\s*",
     re.IGNORECASE,
 )
-ALL_SIZES: Final = re.compile(r"(?:for\s+)?all\s+(?:the\s+)?sizes\b\s*[:.,]?\s*", re.IGNORECASE)
+ALL_SIZES: Final = re.compile(
+    r"(?:for\s+)?(?:all|both|every|each)\s+(?:the\s+)?sizes?\b\s*[:.,]?\s*", re.IGNORECASE
+)
+_OTHERS: Final = re.compile(
+    r"(?:for\s+)?(?:all\s+)?(?:the\s+)?(?:other|remaining)\s+sizes(?:\s+only)?\s*[:.,]\s*",
+    re.IGNORECASE,
+)
 _ENDS_HERE: Final = re.compile(
-    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s+(?:ends?|stops?|is complete"
-    rf"|are complete)(?:\s+here)?\b",
+    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s*[:,]?\s*(?:ends?|stops?|is complete"
+    rf"|are complete)(?:\s+here)?\b"
+    rf"|(?:end|stop)\s+here\s+for\s+(?:the\s+)?(?:sizes?\s+)?(?P<for>{_LIST})(?=\s*[.;:,]|\s*$)"
+    rf"|(?:for\s+)?(?P<bare>{_LIST})\s*[:,]?\s*(?:ends?|stops?)\s+here\b",
     re.IGNORECASE,
 )
 _SIZES_LINE: Final = re.compile(
-    r"(?:(?:women|men|child(?:ren)?|adult|bab(?:y|ies))['’]?s?\s+|finished\s+)?sizes?"
+    r"(?:(?:women|men|child(?:ren)?|adult|bab(?:y|ies))['’]?s?\s+|finished\s+|to fit\s+"
+    r"|available in\s+)?(?:sizes?|to fit\s*:)"
     r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",
     re.IGNORECASE,
 )
-_SIZE_SPLIT: Final = re.compile(r"\s*(?:[,:/;()\[\]{}]|\band\b|&)+\s*")
+_WRITTEN_FOR: Final = re.compile(
+    r"[^\n]{0,40}\b(?:written|given|instructions are|directions are)\s+(?:out\s+)?for\s+(?:the\s+)?"
+    r"(?:smallest\s+)?(?:sizes?\s+)?"
+    rf"(?P<first>{_NAME})(?:\s+size)?\s*[,.;]?\s*(?:with\s+)?(?:the\s+)?changes\s+for\s+(?:the\s+)?"
+    rf"(?:larger\s+)?(?:sizes?\s+)?[(\[]?(?P<list>{_LIST})\s+(?:(?:are|is)\s+)?(?:given\s+)?in\s+"
+    r"(?:parenthes[ei]s|brackets)",
+    re.IGNORECASE,
+)
+_ALONE: Final = re.compile(r"(?:finished\s+)?sizes?\s*:?", re.IGNORECASE)
+_SIZE_SPLIT: Final = re.compile(r"\s*(?:[,:;()\[\]{}]|\band\b|&|\bor\b)+\s*")
+_SLASHES: Final = re.compile(r"\s*/\s*")
 _NO_SIZE: Final = re.compile(
-    r"\b(?:cm|mm|in|inch|inches|by|one size|only|continue|end)\b|\"|”|\d\s*x\s*\d", re.IGNORECASE
+    r"\b(?:cm|mm|in|inch|inches|by|one size|only|continue|end|of|is|to|with|for|yarn|hook)\b|\"|”"
+    r"|\d\s*x\s*\d",
+    re.IGNORECASE,
 )
 
 
-def read_only(text: str, start: int, end: int) -> tuple[tuple[str, ...], int] | None:
-    """Read `Sizes L and XL only:` at the start of a line: the sizes, and where the rest begins."""
-    match = _ONLY.match(text, start, min(end, start + _REACH))
+def read_only(
+    text: str, start: int, end: int, sizes: tuple[str, ...] = (), before: tuple[str, ...] = ()
+) -> tuple[tuple[str, ...], int] | None:
+    """Read `Sizes L and XL only:` at the start of a line: the sizes, and where the rest begins.
+
+    Parameters
+    ----------
+    text : str
+        The whole text.
+    start, end : int
+        The line.
+    sizes : tuple of str
+        All sizes, where they are known.
+    before : tuple of str
+        The sizes that the lines before were for ("All other sizes:").
+    """
+    end = min(end, start + _REACH)
+    others = _OTHERS.match(text, start, end)
+    if others and before and sizes:
+        return tuple(s for s in sizes if s not in before), others.end()
+    match = _ONLY.match(text, start, end)
+    if match is not None:
+        names = _names(match["list"] or match["other"])
+        told = named_sizes(names, sizes) or names
+        return (told, match.end()) if names else None
+    return _known_only(text, start, end, sizes) if sizes else None
+
+
+_BARE_ONLY: Final = re.compile(
+    rf"(?:for\s+)?(?P<word>sizes?\s+)?(?P<list>{_LIST}?)"
+    r"(?P<only>\s+only\b\s*[:.,]?|\s*:)\s*",
+    re.IGNORECASE,
+)
+
+
+def _known_only(
+    text: str, start: int, end: int, sizes: tuple[str, ...]
+) -> tuple[tuple[str, ...], int] | None:
+    """Read `Large only:`, `Sizes L and XL:`, `Small:` where these are names of sizes."""
+    match = _BARE_ONLY.match(text, start, end)
     if match is None:
         return None
-    names = _names(match["list"] or match["other"])
-    return (names, match.end()) if names else None
+    names = named_sizes(_names(match["list"]), sizes)
+    if not names or len(names) == len(sizes) > 1:
+        return None
+    sure = match["word"] or "only" in match["only"].lower()
+    if not sure and any(n[:1].isdigit() for n in names):
+        return None
+    return names, match.end()
+
+
+_WORDS: Final = {"small": "s", "medium": "m", "large": "l", "extra large": "xl", "x-large": "xl"}
+
+
+def named_sizes(names: tuple[str, ...], sizes: tuple[str, ...]) -> tuple[str, ...]:
+    """Find sizes by the names that a line gives them: `Large` is `L`; empty if one is unknown."""
+    told = {_WORDS.get(size.lower(), size.lower()): size for size in sizes}
+    keys = [_WORDS.get(name.lower(), name.lower()) for name in names]
+    return tuple(told[key] for key in keys) if all(key in told for key in keys) else ()
 
 
 def read_ends_here(line: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
-    """Read `Size S ends here`: the sizes that go on."""
+    """Read `Size S ends here`, `End here for S`: the sizes that go on."""
     match = _ENDS_HERE.match(line.strip(" *_")[:_REACH])
     if match is None:
         return ()
-    ended = set(_names(match["list"]))
-    return tuple(s for s in sizes if s not in ended) if ended <= set(sizes) else ()
+    ended = named_sizes(_names(match["list"] or match["for"] or match["bare"]), sizes)
+    return tuple(s for s in sizes if s not in ended) if ended else ()
+
+
+def stands_alone(line: str) -> bool:
+    """Whether a line is `SIZES` and no more, so that the next one names them."""
+    return bool(_ALONE.fullmatch(line.strip("#*_ •-")))
 
 
 def read_sizes_line(line: str) -> tuple[str, ...]:
     """Read `Sizes: S (M, L)`; empty when it is no list of sizes."""
-    match = _SIZES_LINE.match(line.strip("*_ •-"))
-    if match is None:
-        return ()
-    words = match["list"].replace("**", "").strip()
+    line = line.strip("*_ •-")
+    told = _WRITTEN_FOR.match(line)
+    if told is not None:
+        return _sized(f"{told['first']}, {told['list']}")
+    match = _SIZES_LINE.match(line)
+    return _sized(match["list"].replace("**", "").strip()) if match else ()
+
+
+def _sized(words: str) -> tuple[str, ...]:
     if _NO_SIZE.search(words) or not re.search(r"[(\[,]", words):
         return ()
     names = _names(words)
@@ -178,4 +261,7 @@ def read_sizes_line(line: str) -> tuple[str, ...]:
 
 
 def _names(words: str) -> tuple[str, ...]:
-    return tuple(n.strip(" .:*_") for n in _SIZE_SPLIT.split(words) if n.strip(" .:*_"))
+    """Cut a list of sizes; `XS/S` is one name where anything else parts the names."""
+    parts = _SIZE_SPLIT.split(words)
+    names = tuple(n.strip(" .:*_") for n in parts if n.strip(" .:*_"))
+    return tuple(_SLASHES.split(names[0])) if len(names) == 1 else names

@@ -111,13 +111,21 @@ def _is_count(
     if before == "x" and (end == len(raws) or raws[end].text not in _TIMES):
         return True
     rest = [raw.text for raw in raws[end : end + 2]]
+    if pair[0] == pair[1] and not set(rest[:1]) & (_UNITS | LENGTHS.keys()):  # `sc 8 (8)`
+        return True
     if rest not in ([], ["."], [";"], [","]):
         return False
-    if before == "*" or raws[i].text in {"once", "twice"} or pair[0] == pair[1]:
+    if before == "*" or raws[i].text in {"once", "twice"}:
         return True
     if sizes is not None:
-        return True
+        return before not in _LISTING or not _near(pair)
     return bool(before) and raws[i - 1].kind == "word" and before not in _LISTING
+
+
+def _near(pair: tuple[Value, Value]) -> bool:
+    """Whether `10 (12)` are two sizes of one thing rather than `1 (24)`, a chain and a count."""
+    small, large = pair
+    return small is not None and large is not None and small > 3 and large < 2 * small  # noqa: PLR2004
 
 
 def _alternating(

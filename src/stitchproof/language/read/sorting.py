@@ -14,7 +14,14 @@ from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Line, Stretch
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.labels import read_label
-from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.neighbours import (
+    FOUNDATION,
+    SHORT,
+    capital,
+    closed,
+    follows,
+    goes_on,
+)
 from stitchproof.language.read.openings import (
     BULLET,
     CONVENTION,
@@ -73,7 +80,7 @@ class Item:
 
 
 _LISTED: Final = re.compile(r"\s{0,8}(?:[-–•·◦▪*+]\s+|\d{1,3}[.)]\s+)")
-_SHORT: Final = 40  # characters of a line that may be a title rather than a sentence
+_WORKED: Final = (Region.PIECE, Region.FINISHING)
 _STRUCTURED: Final = (Region.NARRATIVE, Region.SPECIAL)
 
 
@@ -190,7 +197,7 @@ def _cut(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
     for line in lines:
         start = line.start
         for cut in ROWS_AGAIN_INSIDE.finditer(source.text, line.start, line.end):
-            alone = cut.start() - start < _SHORT and _LABEL_ALONE.fullmatch(
+            alone = cut.start() - start < SHORT and _LABEL_ALONE.fullmatch(
                 source.text, start, cut.start()
             )
             if not alone:
@@ -208,7 +215,7 @@ def _soften(sorter: _Sorter, stretch: Stretch) -> None:
     """Take a line such as "Notes:" or "Materials" for the heading it is meant to be."""
     first = stretch.lines[0].of(sorter.source.text).strip()
     words = first.strip("*_ :")
-    if not words or len(words) > _SHORT or first[-1:] in ".;," or ":" in words:
+    if not words or len(words) > SHORT or first[-1:] in ".;," or ":" in words:
         return
     few = len(words.split()) <= 2  # noqa: PLR2004 - `Special stitches`
     alone = few or len(stretch.lines) == 1 or first.endswith((":", "**", "_")) or first.isupper()
@@ -261,12 +268,16 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
             item, start=instruction.item.start if only is None else item.start, only=sizes
         )
         return replace(instruction, item=item)
-    if only is not None:
+    if only is not None and (not only or "only" in text[line.start : start].lower()):
         sorter.only = only
     if current is None:
         return None
     worked = current.item.kind is BlockKind.INSTRUCTION
-    if worked and CONVENTION.match(words.strip()) and _closed(text, current.item):
+    if (
+        worked
+        and CONVENTION.match(words.strip())
+        and closed(text, current.item.start, current.item.end)
+    ):
         return _narrative(sorter, line)
     if not worked and _LISTED.match(words) and sorter.where() is not Region.PIECE:
         return _narrative(sorter, line)
@@ -291,7 +302,9 @@ def _sizes(sorter: _Sorter, line: Line) -> tuple[int, tuple[str, ...] | None]:
     if every:
         sorter.only = ()
         return every.end(), ()
-    told = read_only(text, start, line.end)
+    told = read_only(text, start, line.end, sorter.sizes, sorter.only)
+    if told and told[1] >= line.end and "only" not in text[start : told[1]].lower():
+        told = told if sorter.where() in _WORKED else None  # `Size S:` above its measurements
     return (told[1], told[0]) if told else (line.start, None)
 
 
@@ -306,8 +319,18 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
     bare = sorter.where() is Region.PIECE and (
         current is None or not worked or (current.bare and current.bullet == bullet)
     )
-    labelled = read_label(sorter.source, line.start, line.end, bare=bare)
-    if labelled is not None and current is not None and _goes_on(text, current.item, labelled[0]):
+    next_one = (
+        current is not None
+        and worked
+        and sorter.where() is Region.PIECE
+        and follows(current.item.label, words)
+    )
+    labelled = read_label(sorter.source, line.start, line.end, bare=bare or next_one)
+    if (
+        labelled is not None
+        and current is not None
+        and goes_on(text, (current.item.start, current.item.end), labelled[0])
+    ):
         labelled = None
     if labelled is not None and not _is_a_name(sorter, labelled[0], words):
         label, rest = labelled
@@ -328,23 +351,6 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
     return _Open(replace(item, rest=start), bullet if bullet != "*" else "")
 
 
-_UNFINISHED: Final = word_set(
-    "rep repeat of as and to from in into with same work until row rows rnd rnds round rounds"
-    " through after before at for the every each on or than next last a an like see under over"
-    " sk skip miss by between end ending plus"
-)
-
-
-def _goes_on(text: str, above: Item, label: Label) -> bool:
-    """Whether `Row 2.` at the start of a line ends the sentence above: `… Rep` / `Row 2.`."""
-    words = text[max(above.start, above.end - 40) : above.end].split()
-    last = words[-1] if words else ""
-    if last.lower().strip("(*_") in _UNFINISHED:
-        return True
-    closed = text[label.place.end : label.place.end + 4].lstrip(" *_")[:1] == ":"
-    return not closed and last[-1:] in {",", "-", "–", "—", "(", "/"}
-
-
 def _is_a_name(sorter: _Sorter, label: Label, words: str) -> bool:
     """Whether a word label defines a stitch: `Shell: 5 dc in same st`."""
     plain = label.first is None and label.span is None
@@ -358,30 +364,16 @@ def _is_bare(label: Label) -> bool:
 def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -> bool:
     """Whether a line without a label may begin an instruction here, and does."""
     if current is not None and current.item.kind is BlockKind.INSTRUCTION:
-        if ROWS_AGAIN.match(words, skip_marks(words)) and _capital(words):
+        if ROWS_AGAIN.match(words, skip_marks(words)) and capital(words):
             return True  # rows worked again are a line of their own, wherever they stand
         same_bullet = bullet and bullet == current.bullet
         return bool(same_bullet and (opens_strongly(words) or opens_weakly(words)))
-    if current is not None and not (_closed(sorter.source.text, current.item) and _capital(words)):
+    if current is not None and not (
+        closed(sorter.source.text, current.item.start, current.item.end) and capital(words)
+    ):
         return False
     if sorter.soft is not None:
-        return bool(_FOUNDATION.match(words)) and opens_strongly(words)
+        return bool(FOUNDATION.match(words)) and opens_strongly(words)
     if sorter.where() is Region.INTRO:
-        return bool(_FOUNDATION.match(words)) and opens_strongly(words)
+        return bool(FOUNDATION.match(words)) and opens_strongly(words)
     return opens_strongly(words) or opens_weakly(words)
-
-
-_FOUNDATION: Final = re.compile(
-    r"\s*(?:with\b[^.]{1,60},\s*)?(?:make\s+)?(?:(?:ch|chain)\s*[\d{(\[]|\d+\s*ch\b|an?\s+ch|a?\s*magic\s+ring)",
-    re.IGNORECASE,
-)
-
-
-def _closed(text: str, item: Item) -> bool:
-    """Whether what stands above ends as a sentence or a title does."""
-    return text[item.end - 1] in ".:!?)]" or item.end - item.start <= _SHORT
-
-
-def _capital(words: str) -> bool:
-    head = words.lstrip(" \t*_([-–•")
-    return head[:1].isupper() or head[:1].isdigit()

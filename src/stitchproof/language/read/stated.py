@@ -40,7 +40,8 @@ _PRONOUNS: Final = frozenset(("you", "there", "this", "your"))
 _HARMLESS: Final = word_set(
     "turn join fasten finish cut break do don't place pm move mark change changing"
     " switch drop remove rotate end weave carry note rs ws you ss sl slip pull leave"
-    " leaving tie and begin now ending being this these there secure keep then"
+    " leaving tie and begin now ending being this these there secure keep then fold stuff flatten"
+    " sew insert stuffing"
 )
 _ROW_ENDS: Final = word_set(
     "across around end turn join last each every rep repeat off row rows times ring"
@@ -89,7 +90,7 @@ def _next_count(tokens: Tokens, at: int, counting: Counting) -> _Count | None:
 def _count_at(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read a count in any of its forms."""
     text = tokens[at].text
-    if text in CLOSING:
+    if text in CLOSING or text == "<":
         return _bracketed(tokens, at, bound, counting)
     if text in _DASHES or text == ":":
         return _dashed(tokens, at, bound, counting)
@@ -100,7 +101,7 @@ def _count_at(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count
 
 def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `(24 sts)`, `[52 (56, 60) sts]`, `{24 sts}`, `(24)`."""
-    closing = CLOSING[tokens[at].text]
+    closing = CLOSING.get(tokens[at].text, ">")
     inner = at + 1
     while inner < bound and tokens[inner].text in {"total", "=", ":", "makes", "of", "-", "–"}:
         inner += 1

@@ -1,0 +1,52 @@
+"""Whether a line stands on its own or goes on with the one above."""
+
+import re
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.tree import Label
+
+SHORT: Final = 40  # characters of a line that may be a title rather than a sentence
+
+_BARE_NUMBER: Final = re.compile(r"\s*(\d{1,4})\s*[.:)]\s")
+
+
+def follows(above: Label | None, words: str) -> bool:
+    """Whether `2.` at the start of a line is the number after that of the row above."""
+    number = _BARE_NUMBER.match(words)
+    last = above.last if above else None
+    return number is not None and last is not None and last.value == (int(number[1]) - 1,)
+
+
+_UNFINISHED: Final = word_set(
+    "rep repeat of as and to from in into with same work until row rows rnd rnds round rounds"
+    " through after before at for the every each on or than next last a an like see under over"
+    " sk skip miss by between end ending plus"
+)
+
+
+def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
+    """Whether `Row 2.` at the start of a line ends the sentence above: `… Rep` / `Row 2.`."""
+    words = text[max(above[0], above[1] - 40) : above[1]].split()
+    last = words[-1] if words else ""
+    if last.lower().strip("(*_") in _UNFINISHED:
+        return True
+    closed = text[label.place.end : label.place.end + 4].lstrip(" *_")[:1] == ":"
+    return not closed and last[-1:] in {",", "-", "–", "—", "(", "/"}
+
+
+FOUNDATION: Final = re.compile(
+    r"\s*(?:with\b[^.]{1,60},\s*)?(?:make\s+)?(?:(?:ch|chain)\s*[\d{(\[]|\d+\s*ch\b|an?\s+ch|a?\s*magic\s+ring)",
+    re.IGNORECASE,
+)
+
+
+def closed(text: str, start: int, end: int) -> bool:
+    """Whether what stands above ends as a sentence or a title does."""
+    return text[end - 1] in ".:!?)]" or end - start <= SHORT
+
+
+def capital(words: str) -> bool:
+    """Whether a line begins as a sentence does."""
+    head = words.lstrip(" \t*_([-–•")
+    return head[:1].isupper() or head[:1].isdigit()
