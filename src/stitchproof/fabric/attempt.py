@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
+from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import Ways, stitches, ways_to_count
-from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.track import Setting, Track, advance, placed
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import Course, Stated, Statement, Thing

@@ -1,0 +1,72 @@
+"""Counts the work of one proof, so that no manuscript takes more than a bounded part of it.
+
+Each anchor of a row that was not met before in this proof counts once, and each row a little more,
+whether it was kept from an earlier proof or not: the same manuscript meets its limit at the same
+place. Trying other readings and settings has an allowance of its own; when that is used up, the
+likeliest reading stands.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from typing import Final
+
+from stitchproof.fabric.edge import Edge
+from stitchproof.language.tree import Course
+
+MOST_WORK: Final = 4_000_000  # anchors; the largest garment of nine sizes has half a million
+A_ROW: Final = 50  # anchors that take as long as finding a row that is known
+
+
+@dataclass(slots=True)
+class Meter:
+    """What one proof has taken so far.
+
+    Attributes
+    ----------
+    worked : int
+        On the manuscript as it is read. [anchors]
+    tried : int
+        On other readings and settings. [anchors]
+    trying : int
+        How deep in trials the work is.
+    stopped : Course or None
+        The line at which the work had to end.
+    """
+
+    worked: int = 0
+    tried: int = 0
+    trying: int = 0
+    stopped: Course | None = None
+    _met: set[int] = field(default_factory=set)  # by identity; `Memory` keeps the edges alive
+
+    def row(self, edge: Edge | None) -> None:
+        """Count a row."""
+        taken = A_ROW
+        if edge is not None and id(edge) not in self._met:
+            self._met.add(id(edge))
+            taken += len(edge)
+        if self.trying:
+            self.tried += taken
+        else:
+            self.worked += taken
+
+    @contextmanager
+    def trial(self, really: bool = True) -> Iterator[None]:  # noqa: FBT001, FBT002 - reads as words
+        """Count what is done inside as a trial; the end of a trial is not the end of the work."""
+        before = self.stopped
+        self.trying += really
+        yield
+        self.trying -= really
+        if really:
+            self.stopped = before
+
+    @property
+    def over(self) -> bool:
+        """Whether what is being done now has taken all that it may."""
+        return self.out_of_trials if self.trying else self.worked > MOST_WORK
+
+    @property
+    def out_of_trials(self) -> bool:
+        """Whether nothing more may be tried."""
+        return self.tried > MOST_WORK
