@@ -579,6 +579,7 @@ class PieceMaker:
         self.rows: list[MadeRow] = []
         self.steps_of: dict[int, Steps] = {}
         self.worked: list[tuple[Steps, bool]] = []
+        self.lines = 0
 
     def value(self, number: Number) -> int:
         """Give a number in this size; not in this size is none."""
@@ -592,7 +593,9 @@ class PieceMaker:
     def work(self, section: Section) -> None:
         """Work a section, line by line."""
         self.rules += section.rules
-        for i, course in enumerate(section.courses):
+        for course in section.courses:
+            i = self.lines
+            self.lines += 1
             if course.only and self.resolved.names[self.size] not in course.only:
                 continue
             if not self.line(i, course):
@@ -715,7 +718,13 @@ class PieceMaker:
             return True
         if not any(isinstance(s, Make | Group | Repeat) for s in steps):
             for step in steps:
-                if type(step).__name__ not in ("FastenOff", "Colour", "Remark", "Facing"):
+                if type(step).__name__ not in (
+                    "FastenOff",
+                    "Mark",
+                    "Colour",
+                    "Remark",
+                    "Facing",
+                ):
                     raise NotMine(type(step).__name__)
             return True
         self.worked.append((steps, is_round))
@@ -807,6 +816,9 @@ class PieceMaker:
                 break
             i += 1
         body = tuple(inner[i:])
+        if opening is None and body and isinstance(body[0], Repeat):
+            if isinstance(body[0].body[0], Chain):
+                raise NotMine("a chain that may begin the row, or stand in a repeat")
         first = self.first_stitch(body)
         if self.fabric.foundation and isinstance(first, Make) and isinstance(first.at, Nth):
             body = self.into_foundation(row, body, first)

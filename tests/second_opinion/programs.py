@@ -122,6 +122,7 @@ class Designer:
     unsaid: bool = True  # turning chains may go without a remark
     sizes: int = 1
     round: bool = False
+    spiral: bool = False
     style: str = "end"
     number: list[int] = field(default_factory=list)  # of the row worked last, in each size
     courses: list[Course] = field(default_factory=list)
@@ -138,6 +139,7 @@ class Designer:
         names = tuple("ABC"[: self.sizes])
         resolved = Resolved(sizes=names, chosen=tuple(range(self.sizes)))
         self.round = bool(self.roll(2))
+        self.spiral = self.round and not self.roll(4)
         self.style = ("end", "start", "unsaid", "ahead")[self.roll(4)]
         if not self.roll(4):
             self.rules = (Rule("turning chain", counts=Counts(""), chains=2),)
@@ -145,6 +147,8 @@ class Designer:
         self.makers = [PieceMaker(resolved, i, self.rules) for i in range(self.sizes)]
         self.begin()
         for _ in range(1 + self.roll(5)):
+            if min(maker.count() for maker in self.makers) < 3:
+                break
             self.add_row()
         section = Section("Piece", 2, "Piece", ONE, tuple(self.courses))
         return Program(section, resolved, self.rules)
@@ -194,6 +198,8 @@ class Designer:
 
     def opening(self, kind: str) -> Opening:
         """Choose a turning chain for a row of a stitch."""
+        if self.spiral:
+            return Opening(kind, None, stands=False)
         if kind == "sc":
             return Opening(kind, Chain(ONE), stands=False)
         height = HEIGHTS[kind]
@@ -219,7 +225,10 @@ class Designer:
         """End a row and add it."""
         end: list[Step] = []
         ahead: Opening | None = None
-        if self.round:
+        if self.spiral:
+            if not self.roll(3):
+                end.append(Join(do=False))
+        elif self.round:
             end.append(Join() if self.roll(3) else Join(First()))
             if not self.roll(5):
                 end.append(Turn())
@@ -273,7 +282,7 @@ class Designer:
     def repeat_rows(self) -> bool:
         """Work a row again that fits any edge; False when there is none."""
         fit = [rows for rows, fits in self.again if fits and len(set(rows)) == 1]
-        if not fit or min(m.count() for m in self.makers) < 2:
+        if not fit:
             return False
         n = fit[self.roll(len(fit))][0]
         rows = [1 + self.roll(3) for _ in range(self.sizes)]
@@ -295,7 +304,7 @@ class Designer:
         way = self.roll(8)
         least = min(there)
         if way == 1 and least >= 5:
-            return self.shaped(stitch), False
+            return self.shaped(stitch, at_first=not opening.stands), False
         if way == 2 and least >= 4 and not self.round:
             leave = 1 + self.roll(2)
             makes = Make(stitch, ONE, Next(per_size(*(n - leave for n in there))))
@@ -306,16 +315,20 @@ class Designer:
             row = self.repeated(opening.kind, there, self.may_look_below(held))
             if row is not None:
                 return row, False
-        if least < 1:
-            return (Make(stitch, ONE, First()),) if opening.stands else (), False
         loops = (Loop.BOTH, Loop.BACK, Loop.FRONT)[self.roll(3)]
         kinds = {x.kind for row in held for x in row if open_to_stitches(x)}
         noun = STITCH
         if len(kinds) == 1 and not self.roll(3):
             noun = Noun(Thing.KIND, next(iter(kinds)))
-        return (Make(replace(stitch, loop=loops), ONE, Each(noun)),), noun == STITCH
+        each = Make(replace(stitch, loop=loops), ONE, Each(noun))
+        if opening.stands and not self.roll(3):
+            return (Skip(First()), each), noun == STITCH
+        if way == 0 and not self.roll(3):
+            inner = (Make(stitch, ONE, Same()), Chain(ONE), Make(stitch, ONE, Same()))
+            return (Group(inner, Each()),), False
+        return (each,), noun == STITCH
 
-    def shaped(self, stitch: Stitch) -> Steps:
+    def shaped(self, stitch: Stitch, *, at_first: bool) -> Steps:
         """Increase or decrease at both ends."""
         together = replace(stitch, together=2)
         first: Step = Make(stitch, plain(2), Next())
@@ -323,6 +336,8 @@ class Designer:
         over = 1
         if self.roll(2):
             first = Make(together, ONE, Next())
+        elif at_first and self.roll(2):
+            first = Make(stitch, plain(3), First())
         if self.roll(2):
             last, over = Make(together, ONE, Next()), 2
         return (first, Make(stitch, ONE, Each(until=ToLast(plain(over)))), last)
@@ -481,7 +496,7 @@ class Designer:
         body: list[Step] = []
         for i, thing in enumerate(one):
             if thing == "P":
-                way = self.roll(3)
+                way = self.roll(2 if self.spiral and not body else 3)
                 if way == 0:
                     body.append(Make(stitch, plain(1 + self.roll(4)), Next(noun=SPACE)))
                 elif way == 1:

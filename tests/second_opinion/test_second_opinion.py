@@ -1,10 +1,16 @@
 """The plain worker and the fabric agree on every stitch."""
 
+from pathlib import Path
+
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.laid import LaidPiece, LaidRow, lay_down
+from stitchproof.language.read.manuscript import read_manuscript
+from stitchproof.language.tree import Section
+from stitchproof.sizing.size import size_manuscript
 
 from .plain_worker import Loop, MadeRow, NotMine, PieceMaker
 from .programs import Designer, Program, damaged
@@ -58,6 +64,16 @@ def plain_work(program: Program, size: int, taken: Conventions | None = None) ->
     return maker
 
 
+def groups(sections: tuple[Section, ...]) -> list[list[Section]]:
+    """The sections of each piece: a heading of the second level begins one."""
+    out: list[list[Section]] = []
+    for section in sections:
+        if section.level <= 2 or not out:
+            out.append([])
+        out[-1].append(section)
+    return out
+
+
 def wrong_line(maker: PieceMaker) -> int | None:
     """Index of the line at which the plain worker stopped."""
     last = maker.rows[-1] if maker.rows else None
@@ -104,3 +120,23 @@ def test_damaged_programs(data: st.DataObject) -> None:
         except NotMine:
             continue
         agree(piece, size, maker)
+
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.md"))
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
+def test_examples(path: Path) -> None:
+    manuscript, _ = read_manuscript(path.read_text("utf-8"), path.name)
+    sizing, _ = size_manuscript(manuscript, lambda name: "", None)
+    pieces = lay_down(manuscript, sizing.resolved)
+    worked = 0
+    for group, piece in zip(groups(manuscript.sections), pieces, strict=True):
+        for size in range(len(sizing.resolved.names)):
+            maker = PieceMaker(sizing.resolved, size, manuscript.rules)
+            for section in group:
+                maker.work(section)
+            assert wrong_line(maker) is None
+            agree(piece, size, maker)
+            worked += len(maker.rows)
+    assert worked
