@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, ClassVar, Final
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, listed
 from stitchproof.checks import glossary
 from stitchproof.checks.glossary import Entry, key_of, terms_of
-from stitchproof.checks.narrative import without
+from stitchproof.checks.narrative import MOST_SEARCHED, without
 from stitchproof.checks.seen import Seen
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.trade import stitches
@@ -65,7 +65,8 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     entries = glossary.listed(seen.manuscript)
     if len(entries) >= _FEWEST:
         yield from _not_defined(seen.manuscript, entries)
-        yield from _not_used(seen.manuscript, entries)
+        if len(entries) * len(seen.manuscript.text) <= MOST_SEARCHED:
+            yield from _not_used(seen.manuscript, entries)
 
 
 # --------------------------------------------------------------------------- used

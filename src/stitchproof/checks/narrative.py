@@ -7,6 +7,7 @@ from stitchproof.base.place import Span
 from stitchproof.language.manuscript import BlockKind, Manuscript
 
 _TOLD: Final = (BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE, BlockKind.TABLE)
+MOST_SEARCHED: Final = 20_000_000  # characters times words looked for; no pattern comes near
 _LONGEST: Final = 2_000  # characters of a line that are looked at
 
 

@@ -8,6 +8,7 @@ from typing import ClassVar
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.base.place import Span
 from stitchproof.checks import glossary, narrative
+from stitchproof.checks.narrative import MOST_SEARCHED
 from stitchproof.checks.seen import Seen
 from stitchproof.language.tree import Special
 
@@ -33,7 +34,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     by_place: dict[Span, list[Special]] = {}
     for special in seen.manuscript.specials:
         by_place.setdefault(special.place, []).append(special)
-    if not by_place:
+    if not by_place or len(by_place) * len(seen.manuscript.text) > MOST_SEARCHED:
         return
     lists = glossary.listed(seen.manuscript)
     for place, specials in by_place.items():
