@@ -26,7 +26,9 @@ from stitchproof.checks import (
     row_words,
     seams,
     sides,
+    singular,
     size_without_count,
+    special_open,
     special_use,
     spellings,
     too_few,
@@ -67,6 +69,8 @@ CHECKS: Final[tuple[Check, ...]] = (
     grouping.check,
     falling.check,
     special_use.check,
+    special_open.check,
+    singular.check,
     size_without_count.check,
     materials.check,
 )
