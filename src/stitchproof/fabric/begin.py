@@ -20,6 +20,8 @@ from stitchproof.language.tree import (
     Nth,
     Origin,
     Repeat,
+    Skip,
+    Step,
     Steps,
 )
 
@@ -41,7 +43,7 @@ def first_kind(steps: Steps, choices: Mapping[Either, int]) -> str:
     return ""
 
 
-def begin_chain(hand: Hand, chains: int, counts: Counts | None) -> None:
+def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: Step | None) -> None:
     """Make the chain that a course begins with."""
     hand.turning = chains
     kind = hand.first_kind
@@ -53,6 +55,10 @@ def begin_chain(hand: Hand, chains: int, counts: Counts | None) -> None:
     else:
         settled = counts
     _stand(hand, settled, kind, chains)
+    loop = not settled.stitch and settled.chains > 0
+    if loop and hand.edge.ring and isinstance(following, Skip):
+        place = _first_place(hand)  # the loop springs from the stitch of the join
+        hand.cursor = max(hand.cursor, place[1]) if place is not None else hand.cursor
 
 
 def customary_counted(kind: str, chains: int) -> Counts:

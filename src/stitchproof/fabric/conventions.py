@@ -38,16 +38,20 @@ class Conventions:
         How open switches are set for this try.
     chains : bool
         Each chain of a space is worked into like a stitch.
+    under : bool or None
+        "Skip 1 st" after a turning chain that counts means the stitch under it; None: where the
+        row goes on solid.
     """
 
     rules: tuple[Rule, ...] = ()
     taken: Mapping[Switch, Counts] = field(default_factory=dict)
     chains: bool = False
+    under: bool | None = None
 
     @cached_property
     def key(self) -> str:
         """Identity, for keeping what was worked under it."""
-        return repr((self.rules, sorted(self.taken.items(), key=repr), self.chains))
+        return repr((self.rules, sorted(self.taken.items(), key=repr), self.chains, self.under))
 
     def spaces_count(self) -> bool:
         """Whether chain spaces count as stitches, as the author says."""

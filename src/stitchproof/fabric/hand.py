@@ -15,7 +15,7 @@ from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import Edge, Interval
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble
 from stitchproof.language.number import Number
-from stitchproof.language.tree import STITCH, Either, Noun
+from stitchproof.language.tree import STITCH, Colour, Either, Noun, Remark, Skip, Step
 
 MOST_ANCHORS: Final = 1_000_000
 ValueOf = Callable[[Number], int | None]
@@ -75,6 +75,8 @@ class Hand:
         self.marks: list[tuple[str, int]] = []
         self.last: Interval | None = None  # the place worked last
         self.covered: tuple[Interval, ...] = ()  # stitches behind a post stitch, not yet passed
+        self.skipped: list[Interval] = []  # places skipped by the step before
+        self.just_skipped: list[Interval] = []  # the same, for the step that is worked now
         self.noun: Noun = STITCH  # what was last worked into
         self.begun = False  # a turning chain or a stitch stands
         self.turning = 0
@@ -146,6 +148,11 @@ class Hand:
         if self.covered:
             self.cursor = max(self.cursor, self.covered[-1][1])
             self.covered = ()
+
+    def note_skipped(self, step: Step) -> None:
+        """Remember, for this step alone, what the step before skipped."""
+        if not isinstance(step, Skip | Remark | Colour):
+            self.just_skipped, self.skipped = self.skipped, []
 
     def remaining(self) -> int:
         """Count the places not yet reached, in the things that were worked into last."""

@@ -117,6 +117,8 @@ def _rows(lines: list[Done], size: int) -> tuple[LaidRow, ...]:
     for i, line in enumerate(lines):
         first = line.judged.outcomes[size].first if line.judged is not None else None
         for done in first.rows if first is not None else ():
+            if done.edge is not None and done.edge is done.consumed:
+                continue  # nothing was made
             row = _row(done, i)
             if row is None:
                 return tuple(laid)

@@ -220,8 +220,7 @@ def _ways(course: Course, outcomes: Sequence[Outcome]) -> tuple[int, ...]:
         ]
         most = max((len(n) for n, _ in known), default=1)
         fits = [sum(w < len(n) and n[w] == v for n, v in known) for w in range(most)]
-        whole = [w for w in range(most) if fits[w] == len(known)]
-        chosen.append(whole[0] if whole else 0)
+        chosen.append(max(range(most), key=lambda w: (fits[w], -w)))
     return tuple(chosen)
 
 

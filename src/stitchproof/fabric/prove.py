@@ -145,15 +145,16 @@ def _settings(piece: Piece, conventions: Conventions) -> Iterator[Conventions]:
     asked = sorted({s for line in piece.lines for s in asked_of(line)})
     ways = [piece.conventions.ways(switch) for switch in asked]
     settings = [
-        (sum(way) + 2 * chains, chains, way)
+        (sum(way) + 2 * chains + (under is not None), chains, under, way)
         for chains in (False, True)
+        for under in (None, True, False)
         for way in product(*(range(len(w)) for w in ways))
-        if any(way) or chains
+        if any(way) or chains or under is not None
     ]
     settings.sort(key=lambda s: s[0])
-    for _, chains, way in settings:
+    for _, chains, under, way in settings:
         taken = {s: w[i] for s, w, i in zip(asked, ways, way, strict=True) if i or len(w) > 1}
-        yield replace(conventions, taken=taken, chains=chains)
+        yield replace(conventions, taken=taken, chains=chains, under=under)
 
 
 def _work(

@@ -217,7 +217,7 @@ def _last(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
         had = sum(a >= hand.cursor for a, _ in found)
         raise Stuck(Trouble(Failing.TOO_FEW, where, count, had, noun_words(noun)))
     between = hand.edge.stitches_between(hand.cursor, found[0][0])
-    if between and noun.thing in (Thing.STITCH, Thing.KIND):
+    if between and noun.thing in (Thing.STITCH, Thing.KIND, Thing.CHAIN):
         hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between, "st"))
     hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
     return found
@@ -267,7 +267,7 @@ def _below(hand: Hand, target: Below, where: Span) -> Places:
     """Look below the places of `at`; they stay to be passed behind the post."""
     rows = hand.number(target.rows, where)
     cursor = hand.cursor
-    found = reach(hand, target.at, 1, where)
+    found = _skipped_behind(hand, target, where) or reach(hand, target.at, 1, where)
     for a, _ in found:
         kind = _kind_below(hand.edge, a, rows - 1)
         wanted = target.noun
@@ -281,6 +281,31 @@ def _below(hand: Hand, target: Below, where: Span) -> Places:
         hand.covered = (*hand.covered, *found)
         hand.cursor = max(cursor, found[0][0]) if found else cursor
     return found
+
+
+def _skipped_behind(hand: Hand, target: Below, where: Span) -> Places:
+    """Give the stitches just skipped, when these posts stand before exactly them."""
+    at, skipped = target.at, hand.just_skipped
+    if not isinstance(at, Next) or not skipped or hand.number(target.rows, where) <= 1:
+        return []
+    if hand.number(at.number, where) != len(skipped):
+        return []
+    right = all(_stands_below(hand, a, target, where) for a, _ in skipped)
+    ahead = hand.edge.places(at.noun)
+    i = bisect_left(ahead, (hand.cursor, -1))
+    next_right = all(_stands_below(hand, a, target, where) for a, _ in ahead[i : i + 1])
+    return list(skipped) if right and not next_right else []
+
+
+def _stands_below(hand: Hand, anchor: int, target: Below, where: Span) -> bool:
+    """Whether the stitch named stands under an anchor."""
+    kind = _kind_below(hand.edge, anchor, hand.number(target.rows, where) - 1)
+    wanted = target.noun
+    if kind is None:
+        return False
+    if wanted.thing is not Thing.KIND or kind in ("st", wanted.kind):
+        return True
+    return base_kind(kind) == wanted.kind and not kind.startswith(("fp", "bp"))
 
 
 def _kind_below(edge: Edge, anchor: int, rows: int) -> str | None:

@@ -11,6 +11,14 @@ from stitchproof.fabric.begin import begin_chain, skipped_chains
 from stitchproof.fabric.edge import CENTRE, Edge, Interval, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import bound, noun_words, places_of
+from stitchproof.fabric.phrases import (
+    alternating,
+    closes_round,
+    ends_in_turning_chain,
+    just_begun,
+    sweeps,
+    under_chain,
+)
 from stitchproof.fabric.reach import NO_PLACE, reach
 from stitchproof.fabric.repeat import loop, search, wants_search
 from stitchproof.fabric.schedule import shape
@@ -23,7 +31,6 @@ from stitchproof.language.tree import (
     Colour,
     Each,
     Either,
-    End,
     Facing,
     FastenOff,
     First,
@@ -65,28 +72,23 @@ def run(hand: Hand, steps: Steps) -> None:
             search(hand, step, steps[i + 1 :], run)
             return
         together = alternating(steps[i:])
-        if len(together) > 1:
+        if len(together) <= 1 and sweeps(step) and ends_in_turning_chain(steps[i + 1 :]):
+            _do_before_turning_chain(hand, step)
+        elif len(together) > 1:
             _interleave(hand, together)
             passed = i + len(together)
         else:
             _do(hand, step, steps[i + 1] if i + 1 < len(steps) else None)
 
 
-def alternating(steps: Steps) -> tuple[Make | Group, ...]:
-    """Give the steps at the front that share one run: "in each st and in each ch-1 sp across"."""
-    found: list[Make | Group] = []
-    nouns: set[Noun] = set()
-    open_ = True
-    for step in steps:
-        if not (isinstance(step, Make | Group) and isinstance(step.at, Each)):
-            break
-        if step.at.noun in nouns or not open_:
-            break
-        nouns.add(step.at.noun)
-        open_ = isinstance(step.at.until, End)
-        found.append(step)
-    things = {noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns}
-    return tuple(found) if len(found) > 1 and len(things) > 1 else tuple(found[:1])
+def _do_before_turning_chain(hand: Hand, step: Step) -> None:
+    """Work to the end, but leave the turning chain for the step that names it."""
+    limit = hand.limit
+    places = hand.edge.places(Noun(Thing.TURNING_CHAIN))
+    if places and places[-1][0] > hand.cursor:
+        hand.limit = min(limit, places[-1][0])
+    _do(hand, step, None)
+    hand.limit = limit
 
 
 def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
@@ -111,13 +113,14 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
 def _do(  # noqa: C901, PLR0912 - one arm a step
     hand: Hand, step: Step, following: Step | None
 ) -> None:
+    hand.note_skipped(step)
     match step:
         case Make():
             _make(hand, step)
         case Chain():
             _chain(hand, step, following)
         case Skip():
-            _skip(hand, step)
+            _skip(hand, step, following)
         case Group():
             _group(hand, step)
         case Repeat():
@@ -171,6 +174,8 @@ def _make(hand: Hand, step: Make) -> None:
     if stitch.kind == "picot":
         # it stands on what was made last and takes nothing of the edge
         hand.groups += [(stitch.kind, len(hand.kinds), len(hand.kinds))] * each
+        return
+    if stitch.kind == "sl_st" and closes_round(hand, step):
         return
     if stitch.kind == "sl_st" and not hand.begun:
         _slip_to_start(hand, step)
@@ -237,7 +242,7 @@ def _chain(hand: Hand, step: Chain, following: Step | None) -> None:
         if hand.extends and "F" not in hand.edge.roles:
             _extend(hand, count)
         else:
-            begin_chain(hand, count, step.counts)
+            begin_chain(hand, count, step.counts, following)
         return
     hand.put("ch", "C", [-1] * count, step.place)
 
@@ -257,28 +262,27 @@ def _extend(hand: Hand, count: int) -> None:
     hand.limit = len(hand.edge)
 
 
-def _skip(hand: Hand, step: Skip) -> None:
+def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
     match step.at:
         case Behind():
             hand.pass_covered()
-        case First(number) if _just_begun(hand) and hand.number(number, step.place) == 1:
+        case First(number) if just_begun(hand) and hand.number(number, step.place) == 1:
             return  # the stitch that the turning chain stands on
         case Next(number) if hand.covered and hand.number(number, step.place) == len(hand.covered):
             hand.pass_covered()
         case _:
+            if under_chain(hand, step, following):
+                return
             last = hand.last
-            reach(hand, step.at, 1, step.place)
+            hand.skipped = reach(hand, step.at, 1, step.place)
             hand.last = last
-
-
-def _just_begun(hand: Hand) -> bool:
-    return bool(hand.roles) and hand.roles[0] == "K" and set(hand.roles[1:]) <= {"C"}
 
 
 def _group(hand: Hand, step: Group) -> None:
     skipped_chains(hand, step, None)
     places = reach(hand, step.at, 1, step.place)
-    hand.begun = True
+    if not (step.body and isinstance(step.body[0], Chain)):
+        hand.begun = True  # else the round begins with a chain within the group
     after, noun = hand.cursor, hand.noun
     if not places:
         return

@@ -18,6 +18,7 @@ from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     Chain,
     Colour,
+    Each,
     Either,
     Facing,
     Group,
@@ -32,6 +33,8 @@ from stitchproof.language.tree import (
     Ring,
     Skip,
     Steps,
+    To,
+    ToLast,
     Turn,
 )
 
@@ -136,6 +139,7 @@ def work_course(
             run(hand, (ground.ahead,))
         run(hand, body)
         hand.pass_covered()
+        hand.left = hand.left or _says_where_it_ends(body)
     except Stuck as stuck:
         hand.troubles.append(stuck.trouble)
         return Made(edge=None, troubles=tuple(hand.troubles), asked=tuple(hand.asked))
@@ -238,6 +242,16 @@ def _split_ahead(steps: Steps, ground: Ground) -> tuple[Steps, Chain | None]:
     chain = steps[found]
     assert isinstance(chain, Chain)
     return (*steps[:found], *steps[found + 1 :]), chain
+
+
+def _says_where_it_ends(steps: Steps) -> bool:
+    """Whether the last thing worked ends before the end, as told: "sc to last 3 sts, turn"."""
+    for step in reversed(steps):
+        if isinstance(step, Make):
+            return isinstance(step.at, Each) and isinstance(step.at.until, ToLast | To)
+        if isinstance(step, Group | Repeat | Skip | Either | Chain):
+            return False
+    return False
 
 
 def _starts_with_chain(steps: Steps) -> bool:

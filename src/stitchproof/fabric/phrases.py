@@ -1,0 +1,83 @@
+"""What a step means by the steps beside it."""
+
+from stitchproof.fabric.hand import Hand
+from stitchproof.language.tree import (
+    Each,
+    Either,
+    End,
+    Group,
+    Last,
+    Make,
+    Next,
+    Noun,
+    Nth,
+    Origin,
+    Repeat,
+    Skip,
+    Step,
+    Steps,
+    Thing,
+)
+
+
+def sweeps(step: Step) -> bool:
+    """Whether a step works every place to the end."""
+    return (
+        isinstance(step, Make | Group)
+        and isinstance(step.at, Each)
+        and isinstance(step.at.until, End)
+    )
+
+
+def ends_in_turning_chain(rest: Steps) -> bool:
+    """Whether the next stitch goes into the turning chain: "..., dc in top of turning ch"."""
+    for step in rest:
+        if isinstance(step, Make):
+            at = step.at
+            if isinstance(at, Nth):
+                return at.origin is Origin.TURNING_CHAIN
+            return isinstance(at, Next | Last) and at.noun.thing is Thing.TURNING_CHAIN
+        if isinstance(step, Group | Repeat | Skip | Either):
+            return False
+    return False
+
+
+def alternating(steps: Steps) -> tuple[Make | Group, ...]:
+    """Give the steps at the front that share one run: "in each st and in each ch-1 sp across"."""
+    found: list[Make | Group] = []
+    nouns: set[Noun] = set()
+    open_ = True
+    for step in steps:
+        if not (isinstance(step, Make | Group) and isinstance(step.at, Each)):
+            break
+        if step.at.noun in nouns or not open_:
+            break
+        nouns.add(step.at.noun)
+        open_ = isinstance(step.at.until, End)
+        found.append(step)
+    things = {noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns}
+    return tuple(found) if len(found) > 1 and len(things) > 1 else tuple(found[:1])
+
+
+def closes_round(hand: Hand, step: Make) -> bool:
+    """Whether a slip stitch at the end of a round goes into the first stitch of the same round."""
+    if not hand.begun or not hand.edge.ring or not isinstance(step.at, Next):
+        return False
+    return step.at.noun.thing is Thing.STITCH and hand.remaining() == 0
+
+
+def under_chain(hand: Hand, step: Skip, following: Step | None) -> bool:
+    """Whether the one stitch skipped is that on which a counted turning chain stands."""
+    at = step.at
+    if not isinstance(at, Next) or hand.roles != ["K"] or hand.number(at.number, step.place) != 1:
+        return False
+    solid = isinstance(following, Make) and (
+        isinstance(following.at, Each)
+        or (isinstance(following.at, Next) and hand.number(following.at.number, step.place) > 1)
+    )
+    return solid if hand.conventions.under is None else hand.conventions.under
+
+
+def just_begun(hand: Hand) -> bool:
+    """Whether nothing stands but a turning chain that counts, and its space."""
+    return bool(hand.roles) and hand.roles[0] == "K" and set(hand.roles[1:]) <= {"C"}
