@@ -7,15 +7,18 @@ from stitchproof.language.number import Number
 from stitchproof.language.stitch import STITCH
 from stitchproof.language.tree import (
     Behind,
+    Between,
     Chain,
     Counts,
     Each,
     Evenly,
     First,
     Last,
+    Loop,
     Make,
     Next,
     Nth,
+    OppositeSide,
     Post,
     RowEnds,
     Same,
@@ -35,6 +38,7 @@ from stitchproof.language.write.stitch_words import kind_name, loop_behind, stit
 from stitchproof.language.write.unsaid import NoWordsFor
 
 _TWO: Final = 2
+_NO_LOOP_THERE: Final = (Between, OppositeSide, RowEnds, Evenly)  # no "in" that a loop can follow
 
 
 def make_words(step: Make, pen: Pen) -> str:
@@ -42,6 +46,10 @@ def make_words(step: Make, pen: Pen) -> str:
     name = stitch_name(step.stitch, pen.wording)
     called = f"{name}{loop_behind(step.stitch, pen.wording)}"
     pen.last = name
+    if step.stitch.loop is not Loop.BOTH and isinstance(step.at, _NO_LOOP_THERE):
+        called = f"{name} {step.stitch.loop.value} loop only"
+        if step.stitch.loop is Loop.THIRD:
+            pen.report(NoWordsFor(name, pen.wording.terms), step.place)
     many = not pen.wording.is_one(step.each)
     way = pen.way(step.stitch, many=many)
     match step.at:
@@ -55,7 +63,9 @@ def make_words(step: Make, pen: Pen) -> str:
             return _gathered(step, called, way, pen)
         case Next(number) if many and pen.wording.values(number) == pen.wording.values(step.each):
             # "3 dc in each of next 3 sts" is said by many who mean one in each.
-            return f"{place_words(step.at, way)} work {count_words(step.each, pen)}{called}"
+            where = place_words(step.at, replace(way, loop=""))
+            loop = f" {step.stitch.loop.value} loop only" if way.loop else ""
+            return f"{where} work {count_words(step.each, pen)}{called}{loop}"
         case _:
             where = place_words(step.at, way)
     if where is None:
@@ -178,5 +188,5 @@ def leave_words(number: Number | None, pen: Pen) -> str:
     if number is None:
         return f"leave remaining {pen.wording.word('sts')} unworked"
     if pen.wording.is_one(number):
-        return f"leave last {pen.wording.word('st')} unworked"
+        return f"leave last 1 {pen.wording.word('st')} unworked"
     return f"leave last {pen.wording.number(number)} {pen.wording.word('sts')} unworked"

@@ -132,8 +132,10 @@ def _append(out: str, words: str, before: Step | None, step: Step) -> str:
         return f"{out} {words}"
     if out.endswith((".", ";")):
         return f"{out} {words}"
-    seam = isinstance(before, SeamSides) and isinstance(step, Remark)
-    return f"{out}{';' if seam else ','} {words}"
+    apart = isinstance(before, SeamSides) and isinstance(step, Remark)
+    # "do not join, turn" would be to do neither.
+    apart = apart or (isinstance(before, Join | Turn) and not before.do)
+    return f"{out}{';' if apart else ','} {words}"
 
 
 def _pair(steps: Sequence[Step], i: int, pen: Pen) -> tuple[str, int] | None:
