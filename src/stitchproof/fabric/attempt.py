@@ -7,7 +7,7 @@ from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.rows import PlannedRow
-from stitchproof.fabric.tally import Ways, stitches, ways_to_count
+from stitchproof.fabric.tally import Beside, Ways, stitches, ways_to_count
 from stitchproof.fabric.track import Setting, Track, advance, placed
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import Course, Stated, Statement, Thing
@@ -97,10 +97,8 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     statements = course.stated.statements if course.stated is not None else ()
     ways = None
     if track.edge is not None and rows:
-        ways = tuple(
-            ways_to_count(track.edge, s, before, _ahead(track, setting), setting.conventions)
-            for s in statements
-        )
+        beside = Beside(before, _ahead(track, setting), alone=len(statements) == 1)
+        ways = tuple(ways_to_count(track.edge, s, beside, setting.conventions) for s in statements)
     return Attempt(
         track=track,
         rows=tuple(done),

@@ -13,6 +13,7 @@ from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.prove import pieces_of
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
+from stitchproof.language.tree import makes_stitches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,8 +118,8 @@ def _rows(lines: list[Done], size: int) -> tuple[LaidRow, ...]:
     for i, line in enumerate(lines):
         first = line.judged.outcomes[size].first if line.judged is not None else None
         for done in first.rows if first is not None else ():
-            if done.edge is not None and done.edge is done.consumed:
-                continue  # nothing was made
+            if done.consumed is not None and not makes_stitches(done.row.steps):
+                continue
             row = _row(done, i)
             if row is None:
                 return tuple(laid)

@@ -163,7 +163,9 @@ def _make(hand: Hand, step: Make) -> None:
         raise Unknown
     if isinstance(step.at, Nth) and step.at.origin is Origin.HOOK:
         if hand.kinds and not _only_chains(hand):
-            return  # a picot: into a chain just made
+            # a picot: a loop closed in a chain just made
+            hand.groups.append(("picot", len(hand.kinds), len(hand.kinds)))
+            return
         skipped_chains(hand, step, None)
     if isinstance(step.at, RowEnds):
         along_row_ends(hand, step, step.at)

@@ -19,6 +19,25 @@ _RUN: Final = re.compile("C+")
 
 
 @dataclass(frozen=True, slots=True)
+class Beside:
+    """What a count depends on beside the edge.
+
+    Attributes
+    ----------
+    before : int
+        Stitches on the edge before the course: a change is counted from them.
+    ahead : int
+        Chains made at the end for the next course.
+    alone : bool
+        It is the only statement of the course.
+    """
+
+    before: int = 0
+    ahead: int = 0
+    alone: bool = True
+
+
+@dataclass(frozen=True, slots=True)
 class Ways:
     """The ways to count a statement's unit on an edge, in one size.
 
@@ -45,7 +64,7 @@ def stitches(edge: Edge, conventions: Conventions) -> int:
 
 
 def ways_to_count(  # noqa: C901 - one arm a thing
-    edge: Edge, statement: Statement, before: int, ahead: int, conventions: Conventions
+    edge: Edge, statement: Statement, beside: Beside, conventions: Conventions
 ) -> Ways:
     """Count the unit of a statement on an edge.
 
@@ -55,16 +74,16 @@ def ways_to_count(  # noqa: C901 - one arm a thing
         The live edge after the course.
     statement : Statement
         What is said; its number takes no part.
-    before : int
-        Stitches on the edge before the course: a change is counted from them.
-    ahead : int
-        Chains made at the end for the next course.
+    beside : Beside
+        What stands beside the statement.
     conventions : Conventions
         What counts as a stitch.
     """
     total = stitches(edge, conventions)
     if statement.change:
-        return Ways((total - before if statement.change == "increased" else before - total,))
+        return Ways(
+            (total - beside.before if statement.change == "increased" else beside.before - total,)
+        )
     noun = statement.noun
     match noun.thing:
         case Thing.STITCH:
@@ -73,7 +92,9 @@ def ways_to_count(  # noqa: C901 - one arm a thing
             exact, wide = _of_kind(edge, noun.kind)
             if wide == 0:
                 return Ways((total, *_open_row(edge)), made=False)
-            return Ways((exact or wide, wide, total, _beside_groups(edge, noun.kind)))
+            rest = (wide, total, _beside_groups(edge, noun.kind))
+            # a decrease is a stitch of its kind, unless decreases are counted apart
+            return Ways(rest if beside.alone else (exact or wide, *rest))
         case Thing.CHAIN_SPACE | Thing.SPACE | Thing.RING:
             found = len(edge.places(noun))
             if "C" in edge.roles:
@@ -81,7 +102,7 @@ def ways_to_count(  # noqa: C901 - one arm a thing
             return Ways((found, total), made=False)
         case Thing.CHAIN:
             chains = edge.roles.count("C") + edge.roles.count("F")
-            return Ways((chains, chains + ahead))
+            return Ways((chains, chains + beside.ahead))
         case Thing.STITCH_OR_CHAIN:
             return Ways((edge.count + edge.roles.count("C") + edge.roles.count("F"),))
         case Thing.GROUP:
