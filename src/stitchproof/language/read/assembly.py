@@ -8,9 +8,11 @@ from stitchproof.language.manuscript import Block, BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.courses import Page, main_stitch, read_course
 from stitchproof.language.read.lex import Token
+from stitchproof.language.read.named_rows import again_by_name, row_name
 from stitchproof.language.read.rules import find_rules
 from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
 from stitchproof.language.read.sorting import Item
+from stitchproof.language.read.standing import Standing, standing
 from stitchproof.language.tree import Course, Rule, Section
 
 
@@ -32,6 +34,8 @@ class Assembly:
     _copies: Number | None = None
     _titled: bool = False
     _main: str = "sc"
+    _standing: Standing | None = None
+    _named: dict[str, Course] = field(default_factory=dict)
 
     def add(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         """Take in the next part of the document."""
@@ -59,15 +63,28 @@ class Assembly:
     def _course(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         name = self._heading.name if self._heading else ""
         course, found = read_course(replace(self.page, main=self._main), item, tokens)
+        course = again_by_name(course, tokens, self._named) or course
         self._main = main_stitch(course.does) or self._main
         address = Address(name or None, course.label.words or None)
         self.found += (replace(one, address=address) for one in (*late, *found))
+        self._put_in(course)
+        name = row_name(course.label)
+        if name:
+            self._named[name] = course
         place = course.place
         self.blocks.append(
             Block(BlockKind.INSTRUCTION, place, course=(len(self.sections), len(self._held)))
         )
         self._held.append(course)
         self.courses.append(course)
+
+    def _put_in(self, course: Course) -> None:
+        """Put in the rows that an earlier line stands for and that come before this one."""
+        told = standing(self._held[-1], course.label) if self._held else None
+        if told is not None:
+            self._held[-1], self._standing = told
+        if self._standing is not None:
+            self._held += self._standing.before(course.label)
 
     def _narrative(self, item: Item) -> None:
         page = self.page
@@ -82,6 +99,7 @@ class Assembly:
     def close_section(self) -> None:
         """End the section that is open."""
         if self._held:
+            self._held += self._standing.rest() if self._standing else ()
             heading = self._heading
             copies = heading.copies if heading else ONE_PIECE
             if self._copies is not None and copies is ONE_PIECE:
@@ -99,4 +117,5 @@ class Assembly:
             )
             self._stated = []
         self._held = []
+        self._standing = None
         self._copies = None

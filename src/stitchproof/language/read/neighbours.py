@@ -46,6 +46,45 @@ def closed(text: str, start: int, end: int) -> bool:
     return text[end - 1] in ".:!?)]" or end - start <= SHORT
 
 
+_TITLE: Final = re.compile(r"\s*(?:\*\*)?[A-Z][A-Z '&/()-]{2,40}(?:\*\*)?:?\s*$")
+_FORMS: Final = re.compile(
+    r"\s*(?:these|the last|rows?|rnds?|rounds?)\b[^.:;*]{0,40}?"
+    r"\b(?:forms?|sets?|establish(?:es)?|makes?)"
+    r"\s+(?:the\s+|your\s+|one\s+)?(?:\w+\s+){0,2}?(?:patt(?:ern)?|repeat)\b",
+    re.IGNORECASE,
+)
+_AGAIN: Final = re.compile(r"\brep(?:eat)?\s+(?:them|these|rows?|rnds?|rounds?)\b", re.IGNORECASE)
+_ADVICE: Final = re.compile(
+    r"\s*(?:[-–•*]\s+)?(?:(?:lightly|firmly|now|then|begin|start|continue|finish|do not|don['’]t"
+    r"|you can)\s+)*(?:stuff(?:ing)?|fold|sew|flatten|weave|embroider|pin|press|steam"
+    r"|glue|insert (?:the )?(?:safety|eyes|wire|cushion|pillow)|attach (?:the )?"
+    r"(?:safety|eyes|arms?|legs?|ears?"
+    r"|head|tail|button|handle)"
+    r"|turn (?:the )?(?:work|piece|bag|hat|it)? ?(?:inside|right side) out"
+    r"|leave (?:a|an) (?:long|\d|yarn|end)|use (?:the|a) (?:yarn|tail|long)|thread (?:the|a)"
+    r"|place (?:the )?(?:safety )?eyes|add (?:the )?stuffing)\b",
+    re.IGNORECASE,
+)
+
+
+def stands_apart(words: str) -> bool:
+    """Whether a line is a title (`SIDES`), advice (`Stuff firmly.`) or tells of a pattern.
+
+    Such a line never goes on with the row above it.
+    """
+    words = words[:200]
+    forms = _FORMS.match(words)
+    if forms:
+        return not _AGAIN.search(words, forms.end())
+    return bool(_TITLE.match(words) or _ADVICE.match(words))
+
+
+def forms_a_pattern(words: str) -> bool:
+    """Whether a line says which rows form the pattern and to work them again."""
+    forms = _FORMS.match(words[:200])
+    return bool(forms and _AGAIN.search(words[:200], forms.end()))
+
+
 def capital(words: str) -> bool:
     """Whether a line begins as a sentence does."""
     head = words.lstrip(" \t*_([-–•")

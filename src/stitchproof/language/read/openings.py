@@ -92,9 +92,14 @@ _SEAM: Final = _compiled(
 ROWS_AGAIN: Final = _compiled(
     r"(?:rep(?:eat)?s? (?:the )?(?:rows?|rnds?|rounds?|last|previous|these|this|first|\d+(?:st"
     r"|nd|rd|th))\b"
+    r"|rep(?:eat)? (?:the )?"
+    r"(?:(?!(?:from|to|until|across|around|in|on|of|for|entire|whole|as|next)\b)"
+    r"[a-z]+ ){1,2}(?:rows?|rnds?|rounds?)\b"
     r"|work (?:even|straight|as|same|(?:\d+|\w+)(?: more)? (?:rows?|rnds?|rounds?))\b"
     r"|cont(?:inue)?\.? (?:in patt|even|to rep|as)"
-    r"|(?:dec|inc)(?:rease)? \d+ sts?\b)"
+    r"|(?:dec|inc)(?:rease)? \d+ sts?\b"
+    r"|(?:keeping|maintaining|work(?:ing)? in|cont(?:inu(?:e|ing))?\.? (?:in|to work)"
+    r"|at the same time)\b[^.;:]{0,60}?,? (?:dec|inc)(?:rease)? \d+ sts?\b)"
 )
 ROWS_AGAIN_INSIDE: Final = re.compile(
     r"(?<=[.)\]}])\s+(?=Rep(?:eat)?\s+(?:the\s+)?(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|last|previous)\b)"

@@ -20,6 +20,8 @@ ReadSteps: TypeAlias = Callable[[Tokens], tuple[Steps, list[Diagnostic]]]
 _REPEAT: Final = frozenset(("rep", "repeat", "reps", "repeating"))
 _WORK: Final = frozenset(("work", "working", "cont", "continue", "continuing", "knit"))
 _EVEN: Final = frozenset(("even", "straight", "patt", "pattern", "pat", "established", "set"))
+_FORM: Final = word_set("form forms set sets establish establishes make makes")
+_THEM: Final = word_set("them these the this two")
 _SIDES: Final = {"rs": "RS", "right": "RS", "ws": "WS", "wrong": "WS"}
 
 
@@ -77,6 +79,22 @@ def _what(cursor: Cursor) -> RepeatRows | None:
         return read_named_rows(cursor) or _back(cursor) or _piece(cursor)
     if cursor.text() in _WORK:
         return _work(cursor)
+    return _pattern_rows(cursor)
+
+
+def _pattern_rows(cursor: Cursor) -> RepeatRows | None:
+    """Read `Rows 2 and 3 form the pattern. Repeat them 6 times more`."""
+    start = cursor.at
+    made = read_named_rows(cursor) or _back(cursor)
+    if made is not None and cursor.take_any(_FORM):
+        while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
+            cursor.at += 1
+        cursor.take_any(STOPS)
+        if cursor.take_any(_REPEAT) and cursor.take_any(_THEM):
+            cursor.at += cursor.number() is not None and cursor.text(1) in ROWS
+            cursor.take_any(ROWS)
+            return made
+    cursor.at = start
     return None
 
 

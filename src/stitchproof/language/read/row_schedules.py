@@ -73,7 +73,7 @@ def _with_times(cursor: Cursor, made: Phase) -> Phase:
     if cursor.text() in {"in"} | _TOTAL and (cursor.text() in _TOTAL or cursor.text(1) in _TOTAL):
         cursor.take_any(word_set("in all total altogether"))
         total = True
-    told = made.first is None or more or total
+    told = made.told or made.first is None or more or total
     return Phase(made.every, number, made.first, total, told)
 
 
@@ -193,6 +193,7 @@ def _and_every(cursor: Cursor, first: Number) -> Phase | None:
     if not cursor.take_any(word_set("and & then")):
         cursor.at = start
         return None
+    then = cursor.tokens[cursor.at - 1].text == "then"  # the next row, and these besides
     cursor.take_any(word_set("on at in of"))
     if not cursor.take_any(_EVERY | _FOLLOWING):
         cursor.at = start
@@ -201,7 +202,7 @@ def _and_every(cursor: Cursor, first: Number) -> Phase | None:
     if apart is None:
         cursor.at = start
         return None
-    return Phase(apart, first=first)
+    return Phase(apart, first=first, told=then)
 
 
 def _twice_first(cursor: Cursor) -> Phase | None:

@@ -133,7 +133,8 @@ ALL_SIZES: Final = re.compile(
     r"(?:for\s+)?(?:all|both|every|each)\s+(?:the\s+)?sizes?\b\s*[:.,]?\s*", re.IGNORECASE
 )
 _OTHERS: Final = re.compile(
-    r"(?:for\s+)?(?:all\s+)?(?:the\s+)?(?:other|remaining)\s+sizes(?:\s+only)?\s*[:.,]\s*",
+    r"(?:for\s+)?(?:all\s+)?(?:the\s+)?(?:other|remaining)\s+sizes(?:\s+only|\s+continue\b[^:.]{0,40})?"
+    r"\s*[:.,]\s*",
     re.IGNORECASE,
 )
 _ENDS_HERE: Final = re.compile(
@@ -159,6 +160,7 @@ _WRITTEN_FOR: Final = re.compile(
 )
 _ALONE: Final = re.compile(r"(?:finished\s+)?sizes?\s*:?", re.IGNORECASE)
 _SIZE_SPLIT: Final = re.compile(r"\s*(?:[,:;()\[\]{}]|\band\b|&|\bor\b)+\s*")
+_AGES: Final = re.compile(r"(?:years?|yrs?|months?|mo?ths?|mos?)(?: old)?", re.IGNORECASE)
 _SLASHES: Final = re.compile(r"\s*/\s*")
 _NO_SIZE: Final = re.compile(
     r"\b(?:cm|mm|in|inch|inches|by|one size|only|continue|end|of|is|to|with|for|yarn|hook)\b|\"|”"
@@ -197,7 +199,7 @@ def read_only(
 
 _BARE_ONLY: Final = re.compile(
     rf"(?:for\s+)?(?P<word>sizes?\s+)?(?P<list>{_LIST}?)"
-    r"(?P<only>\s+only\b\s*[:.,]?|\s*:)\s*",
+    r"(?P<only>\s+(?:only|continues?)\b[^:.,]{0,30}(?:[:.,]|$)|\s*:)\s*",
     re.IGNORECASE,
 )
 
@@ -212,7 +214,7 @@ def _known_only(
     names = named_sizes(_names(match["list"]), sizes)
     if not names or len(names) == len(sizes) > 1:
         return None
-    sure = match["word"] or "only" in match["only"].lower()
+    sure = match["word"] or match["only"].strip() != ":"
     if not sure and any(n[:1].isdigit() for n in names):
         return None
     return names, match.end()
@@ -263,5 +265,7 @@ def _sized(words: str) -> tuple[str, ...]:
 def _names(words: str) -> tuple[str, ...]:
     """Cut a list of sizes; `XS/S` is one name where anything else parts the names."""
     parts = _SIZE_SPLIT.split(words)
-    names = tuple(n.strip(" .:*_") for n in parts if n.strip(" .:*_"))
+    names = tuple(n.strip(" .:*_/") for n in parts if n.strip(" .:*_/"))
+    if names and _AGES.fullmatch(names[-1]):  # `4 [6: 8: 10] years`
+        names = names[:-1]
     return tuple(_SLASHES.split(names[0])) if len(names) == 1 else names

@@ -219,12 +219,26 @@ def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Sched
     while cursor.at > before or _another_phase(cursor, found):
         before = cursor.at
         found.ends += _ends(cursor) if not found.phases or not found.ends else 0
+        _past_a_remark(cursor)
         phase = read_phase(cursor)
         found.phases += [phase] if phase is not None else []
         _until(cursor, found)
     if not found.phases and found.until is None and found.ends:
         found.phases.append(Phase(ONE, read_times(cursor) or ONE))
     return None if _trails(cursor) else found
+
+
+def _past_a_remark(cursor: Cursor) -> None:
+    """Go past `(beg of RS rows)`, which says again what is said."""
+    if cursor.text() != "(":
+        return
+    for ahead in range(1, 9):
+        if cursor.text(ahead) == ")":
+            cursor.at += ahead + 1
+            return
+        token = cursor.tokens[cursor.at + ahead : cursor.at + ahead + 1]
+        if not token or token[0].number is not None:
+            return
 
 
 def _amount(cursor: Cursor, change: str, each: Number | None) -> _Schedule | None:

@@ -73,7 +73,17 @@ def _brackets(raws: list[Raw], at: int) -> Listed:
             break
         seen.add(opened)
         values, at = values + inner[0], inner[1]
-    return values, at
+    return _slashed(raws, at, values) if values else (values, at)
+
+
+def _slashed(raws: list[Raw], at: int, values: tuple[Value, ...]) -> Listed:
+    """Read `/27/` behind `21 [23] {25}`."""
+    if at + 2 >= len(raws) or raws[at].text != "/" or raws[at + 2].text != "/":
+        return values, at
+    number = raws[at + 1]
+    if number.kind != "number" or number.formula is not None:
+        return values, at
+    return (*values, number.value), at + 3
 
 
 def _bracket(raws: list[Raw], at: int) -> Listed | None:

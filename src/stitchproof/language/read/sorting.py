@@ -20,7 +20,9 @@ from stitchproof.language.read.neighbours import (
     capital,
     closed,
     follows,
+    forms_a_pattern,
     goes_on,
+    stands_apart,
 )
 from stitchproof.language.read.openings import (
     BULLET,
@@ -260,7 +262,7 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
     if start >= line.end and only is not None:  # `Sizes L and XL only:` alone
         sorter.only = only
         return _narrative(sorter, line)
-    instruction = _instruction(sorter, Line(start, line.end), current)
+    instruction = _instruction(sorter, Line(start, line.end), current if only is None else None)
     if instruction is not None:
         sizes = sorter.only if only is None else only
         item = replace(instruction.item, start=min(line_start(text, line), instruction.item.start))
@@ -273,11 +275,10 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
     if current is None:
         return None
     worked = current.item.kind is BlockKind.INSTRUCTION
-    if (
-        worked
-        and CONVENTION.match(words.strip())
-        and closed(text, current.item.start, current.item.end)
-    ):
+    whole = closed(text, current.item.start, current.item.end)
+    if worked and whole and CONVENTION.match(words.strip()):
+        return _narrative(sorter, line)
+    if worked and stands_apart(words) and not opens_strongly(words):
         return _narrative(sorter, line)
     if not worked and _LISTED.match(words) and sorter.where() is not Region.PIECE:
         return _narrative(sorter, line)
@@ -364,7 +365,8 @@ def _is_bare(label: Label) -> bool:
 def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -> bool:
     """Whether a line without a label may begin an instruction here, and does."""
     if current is not None and current.item.kind is BlockKind.INSTRUCTION:
-        if ROWS_AGAIN.match(words, skip_marks(words)) and capital(words):
+        again = ROWS_AGAIN.match(words, skip_marks(words)) or forms_a_pattern(words)
+        if again and capital(words):
             return True  # rows worked again are a line of their own, wherever they stand
         same_bullet = bullet and bullet == current.bullet
         return bool(same_bullet and (opens_strongly(words) or opens_weakly(words)))
@@ -376,4 +378,4 @@ def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -
         return bool(FOUNDATION.match(words)) and opens_strongly(words)
     if sorter.where() is Region.INTRO:
         return bool(FOUNDATION.match(words)) and opens_strongly(words)
-    return opens_strongly(words) or opens_weakly(words)
+    return opens_strongly(words) or opens_weakly(words) or forms_a_pattern(words)
