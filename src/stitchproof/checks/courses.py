@@ -79,6 +79,12 @@ def last_turn(course: WorkedCourse) -> Turn | None:
     return None
 
 
+def between(before: WorkedCourse, after: WorkedCourse, seen: Seen) -> str:
+    """Give the narrative between two lines, where an author may say what the lines do not."""
+    start = before.place.end
+    return seen.manuscript.text[start : min(after.place.start, start + 2_000)]
+
+
 def number(course: WorkedCourse, seen: Seen, *, last: bool = False) -> tuple[int, ...] | None:
     """Give the number of the first or last row a line covers, one a worked size."""
     label = course.course.label

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
-from stitchproof.checks.courses import address, is_row, number, pieces, steps_of
+from stitchproof.checks.courses import address, between, is_row, number, pieces, steps_of
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.track import founds
@@ -58,7 +58,8 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
                 row, last = before.label, number(before, seen, last=True)
             first = number(after, seen)
             follows = first is not None and last is not None and first == tuple(n + 1 for n in last)
-            if follows and _cuts(before, seen) and _goes_on(after, seen):
+            silent = _JOINS.search(between(before, after, seen)) is None
+            if follows and silent and _cuts(before, seen) and _goes_on(after, seen):
                 yield Diagnostic(
                     finding=YarnNotRejoined(row),
                     place=after.course.label.place,

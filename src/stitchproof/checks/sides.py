@@ -1,12 +1,14 @@
 """A row is marked with another side than the rows before it bring up."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.checks.courses import (
     address,
+    between,
     closes,
     first_turn,
     last_turn,
@@ -24,6 +26,8 @@ from stitchproof.language.tree import (
     Turn,
     makes_stitches,
 )
+
+_SPOKEN: Final = re.compile(r"\bturn|\bjoin|\bfacing\b|\bside\b|\b[RW]S\b|\brotate", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +82,8 @@ def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
     for size, name in enumerate(seen.proof.sizes):
         way = _Way()
         for i, course in enumerate(courses):
+            if i and _SPOKEN.search(between(courses[i - 1], course, seen)):
+                way.side = ""
             if name in course.absent:
                 continue
             found = _step(way, course, size)

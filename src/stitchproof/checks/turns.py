@@ -8,6 +8,7 @@ from typing import ClassVar, Final
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.checks.courses import (
     address,
+    between,
     closes,
     first_turn,
     is_row,
@@ -58,7 +59,11 @@ class TurnNotSaid:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Look at every step from one flat row to the next."""
     for courses in pieces(seen):
-        steps = [(a, b) for a, b in pairwise(courses) if _plain(a) and _plain(b)]
+        steps = [
+            (a, b)
+            for a, b in pairwise(courses)
+            if _plain(a) and _plain(b) and "turn" not in between(a, b, seen).lower()
+        ]
         turns = [bool(last_turn(a)) + bool(first_turn(b)) for a, b in steps]
         once = sum(n == 1 for n in turns)
         for (before, after), times in zip(steps, turns, strict=True):
