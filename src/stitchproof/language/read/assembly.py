@@ -63,7 +63,9 @@ class Assembly:
     def _course(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         name = self._heading.name if self._heading else ""
         course, found = read_course(replace(self.page, main=self._main), item, tokens)
-        course = again_by_name(course, tokens, self._named) or course
+        again = again_by_name(course, tokens, self._named)
+        if again is not None:
+            course, found = again, []
         self._main = main_stitch(course.does) or self._main
         address = Address(name or None, course.label.words or None)
         self.found += (replace(one, address=address) for one in (*late, *found))

@@ -21,11 +21,13 @@ _DASHES: Final = frozenset(("-", "–", "—"))
 _LISTING: Final = word_set(
     "ch chain chs row rows rnd rnds round rounds size sizes of to for fsc fdc fhdc make"
 )
-_ROW_WORDS: Final = word_set("row rows rnd rnds round rounds r")
 _UNITS: Final = word_set(
     "st sts stitch stitches sc dc hdc tr htr ch chs sp sps times time rows row rnds rounds cm in"
     " inches loops lps ss"
 )
+# `(30, 34 sts)` is a list; `ch 4, 11 dc in ring` and `next 2, 3 dc in next` are two things done.
+_BEFORE_A_COUNT: Final = frozenset(("(", "[", "{", "–", "—", "-", "=", ":"))
+_BEFORE_A_LIST: Final = word_set("next first last of over . ;")
 _TIMES: Final = frozenset(("time", "times"))
 
 
@@ -121,7 +123,8 @@ def _is_count(
     if before == "x" and (end == len(raws) or raws[end].text not in _TIMES):
         return True
     rest = [raw.text for raw in raws[end : end + 2]]
-    if pair[0] == pair[1] and not set(rest[:1]) & (_UNITS | LENGTHS.keys()):  # `sc 8 (8)`
+    numbered = end < len(raws) and raws[end].kind == "number"  # `60 (60) 66 (66)`
+    if pair[0] == pair[1] and not numbered and not set(rest[:1]) & (_UNITS | LENGTHS.keys()):
         return True
     if rest not in ([], ["."], [";"], [","]):
         return False
@@ -193,7 +196,9 @@ def _commas(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
     """Read `20, 22, 24 sts`: bare commas, exactly one number a size, and a unit behind."""
     if sizes is None or not 1 < sizes < _MOST or i + 2 * sizes > len(raws):
         return None
-    if raws[i + 1].text != "," or (i and raws[i - 1].text in _ROW_WORDS | {","}):
+    before = raws[i - 1].text if i else "."
+    stated = before in _BEFORE_A_COUNT
+    if raws[i + 1].text != "," or not (stated or (sizes > 2 and before in _BEFORE_A_LIST)):  # noqa: PLR2004
         return None
     stretch = raws[i : i + 2 * sizes - 1]
     numbers, commas = stretch[::2], stretch[1::2]
