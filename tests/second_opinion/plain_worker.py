@@ -14,6 +14,7 @@ What it takes for granted, from `prose-forms` and common practice (no source):
   or not. `over` remembers that stitch, `into` the one below that the hook went around.
 - Who works into spaces passes over the stitches between them; such a row is over when no space is
   left.
+- A row that ends with "to last 3 sts" says that it leaves them.
 - A single chain that does not count is too short to be worked into.
 - Nothing is known after the first thing that goes wrong, so the work ends there.
 """
@@ -35,6 +36,7 @@ from stitchproof.language.tree import (
     First,
     Group,
     Join,
+    JoinYarn,
     Last,
     Leave,
     MagicRing,
@@ -46,8 +48,10 @@ from stitchproof.language.tree import (
     Repeat,
     RepeatRows,
     Ring,
+    RowEnds,
     Rule,
     Same,
+    SeamPlace,
     Section,
     Skip,
     Statement,
@@ -83,7 +87,7 @@ class Loop:
     """One stitch or single chain, as it stands on the fabric.
 
     `role` is "stitch", "slip", "chain" (of a space), "foundation", "counted chain" or
-    "uncounted chain" (both: the turning chain). `into` holds what it was worked in: one stitch,
+    "uncounted chain" (both: the turning chain), "row end" or "seam" (of an edge picked up). `into` holds what it was worked in: one stitch,
     the chains of a space, the stitches drawn together; nothing for a chain.
     """
 
@@ -119,7 +123,7 @@ class MadeRow:
 
 def open_to_stitches(loop: Loop) -> bool:
     """Whether "next st" may mean it."""
-    return loop.role in ("stitch", "counted chain", "foundation")
+    return loop.role in ("stitch", "counted chain", "foundation", "row end", "seam")
 
 
 def counts(loop: Loop) -> bool:
@@ -168,6 +172,10 @@ def places(row: list[Loop], noun: Noun, *, chains_too: bool) -> list[list[int]]:
             fits = open_to_stitches(loop) and (
                 loop.kind == noun.kind or plain_kind(loop.kind) == noun.kind
             )
+        elif noun.thing is Thing.SEAM:
+            fits = loop.role == "seam"
+        elif noun.thing is Thing.ROW_END:
+            fits = loop.role == "row end"
         elif noun.thing is Thing.TURNING_CHAIN:
             fits = loop.role in ("counted chain", "uncounted chain")
         else:
@@ -323,6 +331,9 @@ class RowWorker:
         if isinstance(step.at, Below):
             self.make_below(step, step.at, each)
             return
+        if isinstance(step.at, RowEnds):
+            self.along_row_ends(step, step.at)
+            return
         if isinstance(step.at, Ring):
             if not self.centre:
                 raise Maker("no place")
@@ -332,6 +343,34 @@ class RowWorker:
         for place in self.places_of(step.at):
             for _ in range(each):
                 self.put(step, [self.into[i] for i in place])
+
+    def along_row_ends(self, step: Make, at: RowEnds) -> None:
+        """Make stitches along the ends of rows, as many as each kind of row is said to get."""
+        made_on_edge = 0
+        for loop in [*self.into[self.at :], None]:
+            if loop is None or loop.role != "row end":
+                if at.stated is not None and made_on_edge not in (
+                    0,
+                    self.maker.value(at.stated),
+                ):
+                    raise Maker("count")
+                made_on_edge = 0
+                continue
+            rate = [self.maker.value(n) for noun, n in at.rates if noun.kind in ("", loop.kind)]
+            if not rate:
+                raise Maker("no place")
+            for _ in range(rate[0]):
+                self.put(step, [loop])
+                made_on_edge += 1
+        self.at = len(self.into)
+
+    def slip_to_start(self, step: Make) -> None:
+        """Slip to where a round begins: from now on the round begins there."""
+        place = self.places_of(step.at)[-1]
+        start = place[0]
+        self.into[:] = self.into[start:] + self.into[:start]
+        self.at = 0
+        self.same = [i - start for i in place]
 
     def put(self, step: Make, into: list[Loop]) -> None:
         """Put one stitch on the row."""
@@ -418,6 +457,9 @@ class RowWorker:
         if isinstance(at, Same):
             if not self.same:
                 raise Maker("no place")
+            self.at = max(self.at, self.same[-1] + 1)
+            if at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
+                self.noun = at.noun
             return [self.same]
         if isinstance(at, First):
             self.pass_behind()
@@ -429,6 +471,8 @@ class RowWorker:
                 self.at = max(self.at, there[-1][-1] + 1)
                 self.same, self.noun = there[-1], at.noun
             return there
+        if isinstance(at, SeamPlace):
+            return [self.take(Noun(Thing.SEAM))]
         if isinstance(at, Last):
             return self.last(at)
         if isinstance(at, Nth):
@@ -708,6 +752,8 @@ class PieceMaker:
             )
         if noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
             return said == len(spaces(row, noun.chains))
+        if noun.thing is Thing.GROUP:  # a stitch that the author defined
+            return said == sum(x.kind == noun.kind for x in row)
         raise NotMine("a count of " + noun.thing.value)
 
     # ------------------------------------------------------------------ rows
@@ -718,6 +764,8 @@ class PieceMaker:
             return True
         if not any(isinstance(s, Make | Group | Repeat) for s in steps):
             for step in steps:
+                if isinstance(step, JoinYarn) and isinstance(step.at, SeamPlace):
+                    continue  # the edge was laid out for it
                 if type(step).__name__ not in (
                     "FastenOff",
                     "Mark",
@@ -812,6 +860,8 @@ class PieceMaker:
                 if opening is not None:
                     raise NotMine("two turning chains")
                 opening = step
+            elif isinstance(step, Make) and step.stitch.kind == "sl_st" and self.fabric.ring:
+                row.slip_to_start(step)
             elif not (isinstance(step, Turn) or type(step).__name__ in ("Colour", "Remark")):
                 break
             i += 1
@@ -826,6 +876,9 @@ class PieceMaker:
             self.turning_chain(row, opening, first)
         row.do(body)
         row.pass_behind()
+        if body and isinstance(body[-1], Make) and isinstance(body[-1].at, Each):
+            if not isinstance(body[-1].at.until, End):
+                row.left = None  # "sc in each st to last 3 sts, turn" says what it leaves
         left = row.left_before(len(row.into))
         if self.fabric.centre:
             left = 0

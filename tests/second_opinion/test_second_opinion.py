@@ -13,6 +13,7 @@ from stitchproof.language.tree import Section
 from stitchproof.sizing.size import size_manuscript
 
 from .plain_worker import Loop, MadeRow, NotMine, PieceMaker
+from .garment import Garment
 from .programs import Designer, Program, damaged
 
 ROLES = {
@@ -22,6 +23,8 @@ ROLES = {
     "foundation": "F",
     "counted chain": "K",
     "uncounted chain": "T",
+    "row end": "E",
+    "seam": "M",
 }
 Flat = list[tuple[str, str, int]]
 
@@ -130,13 +133,13 @@ def test_examples(path: Path) -> None:
     manuscript, _ = read_manuscript(path.read_text("utf-8"), path.name)
     sizing, _ = size_manuscript(manuscript, lambda name: "", None)
     pieces = lay_down(manuscript, sizing.resolved)
-    worked = 0
-    for group, piece in zip(groups(manuscript.sections), pieces, strict=True):
-        for size in range(len(sizing.resolved.names)):
+    worked = groups(manuscript.sections)
+    assert len(worked) == len(pieces)
+    for size in range(len(sizing.resolved.names)):
+        garment = Garment()
+        for group, piece in zip(worked, pieces, strict=True):
             maker = PieceMaker(sizing.resolved, size, manuscript.rules)
-            for section in group:
-                maker.work(section)
+            garment.work(group, maker)
             assert wrong_line(maker) is None
             agree(piece, size, maker)
-            worked += len(maker.rows)
-    assert worked
+        assert garment.pieces

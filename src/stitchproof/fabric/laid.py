@@ -130,13 +130,15 @@ def _rows(lines: list[Done], size: int) -> tuple[LaidRow, ...]:
 def _row(done: DoneRow, course: int) -> LaidRow | None:
     if done.edge is None:
         return None
+    # a round that was slipped along begins elsewhere than the edge it was given
+    into = done.edge.below if done.edge.below is not None else done.consumed
     return LaidRow(
         number=done.row.number,
         course=course,
         kinds=done.edge.kinds,
         roles=done.edge.roles,
         places=done.edge.parents,
-        into=done.consumed.kinds if done.consumed is not None else (),
+        into=into.kinds if into is not None else (),
         ring=done.edge.ring,
         colours=done.edge.colours,
     )
