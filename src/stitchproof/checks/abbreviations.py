@@ -111,6 +111,8 @@ def _stems(word: str) -> Iterator[str]:
 def _explained(word: str, keys: frozenset[str]) -> bool:
     if key_of(word) in keys or (word == "tog" and any(key.endswith(word) for key in keys)):
         return True
+    if any(key.startswith(word) and key[len(word) :].isdigit() for key in keys):  # `CC1`
+        return True
     parts = re.split(r"[\s-]+", word)
     if len(parts) > 1 and all(key_of(part) in keys for part in parts):
         return True
