@@ -76,6 +76,7 @@ class Hand:
         self.last: Interval | None = None  # the place worked last
         self.covered: tuple[Interval, ...] = ()  # stitches behind a post stitch, not yet passed
         self.skipped: list[Interval] = []  # places skipped by the step before
+        self.most_skipped = 0  # stitches passed by one skip of this course
         self.just_skipped: list[Interval] = []  # the same, for the step that is worked now
         self.noun: Noun = STITCH  # what was last worked into
         self.begun = False  # a turning chain or a stitch stands
@@ -176,7 +177,7 @@ class Hand:
             loop = 0
             while loop < len(self.roles) and self.roles[-1 - loop] == "C":
                 loop += 1
-            return over if over > loop else 0
+            return over if over > max(loop, self.most_skipped) else 0
         return over
 
     def _after_covered(self) -> int:

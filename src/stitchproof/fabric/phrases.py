@@ -81,3 +81,11 @@ def under_chain(hand: Hand, step: Skip, following: Step | None) -> bool:
 def just_begun(hand: Hand) -> bool:
     """Whether nothing stands but a turning chain that counts, and its space."""
     return bool(hand.roles) and hand.roles[0] == "K" and set(hand.roles[1:]) <= {"C"}
+
+
+def names_exceptions(step: Step, following: Step) -> bool:
+    """Whether a step works every stitch and the next names some of them to be worked otherwise."""
+    if not isinstance(step, Make) or not isinstance(following, Make) or not sweeps(step):
+        return False
+    at = following.at
+    return isinstance(at, Nth) and at.origin is Origin.EDGE and at.noun.thing is Thing.STITCH

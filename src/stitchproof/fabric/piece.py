@@ -135,6 +135,7 @@ def _in_size(
         steps=here.steps,
         pieces=bench.pieces[size],
         rows_per_mm=bench.rows_per_mm,
+        steady=_steady(here),
     )
     try:
         laid = plan(course, past, setting.value_of)
@@ -179,6 +180,16 @@ def row_ends(here: Progress) -> tuple[str, ...]:
         return ()
     ends = tuple(row_end(r.edge) for r in here.rows if r.edge is None or r.edge.count)
     return () if "" in ends else ends
+
+
+def _steady(here: Progress) -> bool:
+    """Whether the last row kept the count."""
+    if not here.rows:
+        return True
+    last = here.rows[-1]
+    if last.edge is None or last.consumed is None:
+        return False
+    return last.edge.count == last.consumed.count
 
 
 def _base(here: Progress) -> int:

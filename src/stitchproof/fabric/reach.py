@@ -33,6 +33,7 @@ from stitchproof.language.tree import (
     RowEnds,
     Same,
     SeamPlace,
+    Skipped,
     Target,
     Thing,
     Until,
@@ -87,6 +88,8 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         case Behind():
             hand.pass_covered()
             return []
+        case Skipped(number, noun):
+            return _left_open(hand, hand.number(number, where), noun, where)
         case SeamPlace():
             return _one(hand, Noun(Thing.SEAM), where)
         case RowEnds():
@@ -217,7 +220,8 @@ def _last(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
         had = sum(a >= hand.cursor for a, _ in found)
         raise Stuck(Trouble(Failing.TOO_FEW, where, count, had, noun_words(noun)))
     between = hand.edge.stitches_between(hand.cursor, found[0][0])
-    if between and noun.thing in (Thing.STITCH, Thing.KIND, Thing.CHAIN):
+    in_stitches = (Thing.STITCH, Thing.KIND, Thing.CHAIN)
+    if between and noun.thing in in_stitches and hand.noun.thing in in_stitches:
         hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between, "st"))
     hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
     return found
@@ -325,6 +329,26 @@ def _kind_below(edge: Edge, anchor: int, rows: int) -> str | None:
     if here is None or here.roles[anchor] not in "SK":
         return None
     return here.kinds[anchor]
+
+
+_FAR_BACK = 200  # anchors; what was skipped before that is not meant any more
+
+
+def _left_open(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
+    """Give the first of the stitches skipped last, which lie behind the cursor."""
+    worked = set(hand.parents[-_FAR_BACK:])
+    behind = [p for p in hand.edge.places(STITCH) if p[0] < hand.cursor][-_FAR_BACK:]
+    while behind and behind[-1][0] in worked:
+        behind.pop()
+    run = len(behind)
+    while run and behind[run - 1][0] not in worked:
+        run -= 1
+    found = behind[run : run + count]
+    if len(found) < count:
+        raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun_words(noun)))
+    if found:
+        hand.last = found[-1]
+    return found
 
 
 def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:

@@ -26,6 +26,7 @@ from stitchproof.language.tree import (
     Remark,
     Repeat,
     Same,
+    Skipped,
     Skip,
     Step,
     Steps,
@@ -233,7 +234,7 @@ def _local_target(at: object) -> bool:
     match at:
         case Next(_, Noun(thing)):
             return thing is not Thing.GROUP
-        case Same() | Behind():
+        case Same() | Behind() | Skipped():
             return True
         case Below(rows, under):
             return rows.value in ((1,), (2,)) and isinstance(under, Next)

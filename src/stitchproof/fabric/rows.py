@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from typing import Final
 
 from stitchproof.fabric.trouble import Failing, Trouble
-from stitchproof.language.number import Number
-from stitchproof.language.tree import Course, Label, RepeatRows, Steps
+from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.tree import Course, Label, RepeatRows, Shape, Steps
 
 MOST_ROWS: Final = 20_000
+_EVEN: Final[Steps] = (Shape("increased", plain(0), ((ONE, ONE),)),)
 ValueOf = Callable[[Number], int | None]
 
 
@@ -63,12 +64,15 @@ class Past:
         Rows of the pieces finished before, by title in lower case.
     rows_per_mm : float or None
         Row gauge of the piece, where a swatch gives it. [1/mm]
+    steady : bool
+        The last row kept the count.
     """
 
     by_number: Mapping[int, Steps]
     steps: Sequence[Steps]
     pieces: Mapping[str, Sequence[PlannedRow]]
     rows_per_mm: float | None = None
+    steady: bool = True
 
 
 def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
@@ -171,6 +175,8 @@ def _cycle(
         if first is None or last is None or last < first or last - first > MOST_ROWS:
             return Trouble(Failing.NO_ROW, does.place, 0, 0, f"Rows {first}-{last}")
         wanted = list(range(first, last + 1))
+    if not wanted and past.steps and not past.steady:
+        return [_EVEN]  # worked even after shaping: the count stays, whatever the rows are
     if not wanted:
         return list(past.steps[-1:]) or Trouble(Failing.NO_ROW, does.place, 1, 0, "rows back")
     own = numbers[0] if numbers else None

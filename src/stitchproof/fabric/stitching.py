@@ -16,6 +16,7 @@ from stitchproof.fabric.phrases import (
     closes_round,
     ends_in_turning_chain,
     just_begun,
+    names_exceptions,
     sweeps,
     under_chain,
 )
@@ -72,7 +73,10 @@ def run(hand: Hand, steps: Steps) -> None:
             search(hand, step, steps[i + 1 :], run)
             return
         together = alternating(steps[i:])
-        if len(together) <= 1 and sweeps(step) and ends_in_turning_chain(steps[i + 1 :]):
+        if i + 1 < len(steps) and names_exceptions(step, steps[i + 1]):
+            _with_exceptions(hand, step, steps[i + 1])
+            passed = i + 2
+        elif len(together) <= 1 and sweeps(step) and ends_in_turning_chain(steps[i + 1 :]):
             _do_before_turning_chain(hand, step)
         elif len(together) > 1:
             _interleave(hand, together)
@@ -89,6 +93,23 @@ def _do_before_turning_chain(hand: Hand, step: Step) -> None:
         hand.limit = min(limit, places[-1][0])
     _do(hand, step, None)
     hand.limit = limit
+
+
+def _with_exceptions(hand: Hand, each: Step, other: Step) -> None:
+    """Work every place, some of them otherwise: "sc around, working 2 sc in 3rd and 6th st"."""
+    assert isinstance(each, Make)
+    assert isinstance(other, Make)
+    assert isinstance(each.at, Each)
+    assert isinstance(other.at, Nth)
+    places = [p for p in places_of(hand, each.at.noun) if p[0] >= hand.cursor]
+    wanted = {hand.number(n, other.place) for n in other.at.ordinals}
+    if max(wanted, default=0) > len(places):
+        noun = noun_words(other.at.noun)
+        raise Stuck(Trouble(Failing.TOO_FEW, other.place, max(wanted), len(places), noun))
+    for i, place in enumerate(places):
+        hand.last = place
+        _do(hand, replace(other if i + 1 in wanted else each, at=Same(STITCH)), None)
+    hand.cursor, hand.noun = hand.limit, STITCH
 
 
 def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
@@ -277,6 +298,7 @@ def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
                 return
             last = hand.last
             hand.skipped = reach(hand, step.at, 1, step.place)
+            hand.most_skipped = max(hand.most_skipped, len(hand.skipped))
             hand.last = last
 
 

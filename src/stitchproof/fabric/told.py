@@ -11,11 +11,12 @@ from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conclude import Done
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.memory import Memory
+from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.prove import pieces_of
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
-from stitchproof.language.tree import Steps
-from stitchproof.language.walk import settled
+from stitchproof.language.tree import Course, RepeatRows, Steps
+from stitchproof.language.walk import eithers_in, settled
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +99,21 @@ def tell(
                 rows.extend(_rows(done, size, line, piece.conventions))
             line += 1
     return tuple(tuple(rows) for rows in told)
+
+
+def settled_course(manuscript: Manuscript, worked: WorkedCourse) -> Course:
+    """Give a line as it was written, its readings settled.
+
+    A worked line may leave out what begins a piece elsewhere ("join at a shoulder seam"); where
+    nothing had to be settled, the line as it was read is the whole of it.
+    """
+    for section in manuscript.sections:
+        for course in section.courses:
+            if course.place == worked.place and course.label == worked.course.label:
+                does = course.does
+                doubtful = not isinstance(does, RepeatRows) and eithers_in(does)
+                return worked.course if doubtful else course
+    return worked.course
 
 
 def _rows(done: Done, size: int, line: int, conventions: Conventions) -> Iterator[ToldRow]:
