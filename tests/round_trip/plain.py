@@ -4,11 +4,11 @@ from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 from stitchproof.base.place import Span
-from stitchproof.language.number import Number
+from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import lex
 from stitchproof.language.read.steps.line import read_steps
 from stitchproof.language.read.steps.reader import Context
-from stitchproof.language.tree import Repeat, Special, Statement, Steps, Thing
+from stitchproof.language.tree import Evenly, Repeat, Special, Statement, Steps, Thing, Times
 from stitchproof.language.write.steps import write_steps
 from stitchproof.language.write.wording import Wording
 from stitchproof.trade.tables import Terms
@@ -17,15 +17,19 @@ DECLARED = frozenset({"panel_sts", "neck_sts"})
 
 
 def meaning(tree: Any) -> Any:  # noqa: ANN401 - any node of the tree
-    """Take out of a tree what decides nothing: marks of repeats, units that name a stitch."""
+    """Take out of a tree what decides nothing: marks of repeats, the author's word for a unit."""
     if isinstance(tree, tuple):
         return tuple(meaning(one) for one in tree)
     if isinstance(tree, Number) or not is_dataclass(tree) or isinstance(tree, type):
         return tree
     if isinstance(tree, Repeat):
         tree = replace(tree, mark="")
-    if isinstance(tree, Statement) and tree.noun.thing is Thing.KIND:
+    if isinstance(tree, Statement) and tree.noun.thing in {Thing.KIND, Thing.CHAIN_SPACE}:
         tree = replace(tree, unit="")
+    if isinstance(tree, Times):
+        tree = replace(tree, number=replace(tree.number, kind=NumberKind.COUNT))
+    if isinstance(tree, Evenly) and tree.change:
+        tree = replace(tree, along="")
     held = {f.name: getattr(tree, f.name) for f in fields(tree) if f.name != "place"}
     return replace(tree, **{name: meaning(value) for name, value in held.items()})
 

@@ -12,7 +12,7 @@ from typing import Final
 from stitchproof.base.diagnostics import Level, listed
 from stitchproof.base.place import Lines
 from stitchproof.fabric.memory import Memory
-from stitchproof.fabric.told import ToldRow, tell
+from stitchproof.fabric.told import ToldRow, settled_course, tell
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import (
     Chain,
@@ -148,7 +148,7 @@ def _wording(pressed: Pressed, index: int) -> Wording:
 
 def _plain_words(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
     wording = _wording(pressed, index)
-    course = found.course.course
+    course = settled_course(pressed.manuscript, found.course)
     yield write_aloud(course, wording)[0]
     if isinstance(course.does, RepeatRows) and found.row is not None:
         full = replace(wording, full=True, aloud=True)

@@ -7,6 +7,7 @@ from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.tree import (
+    Colour,
     Course,
     Label,
     Noun,
@@ -75,9 +76,10 @@ def is_labelled(course: Course) -> bool:
 
 
 def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
+    yarn = does.extra[:1] if does.extra and isinstance(does.extra[0], Colour) else ()
     parts = [_which_rows(does, pen)]
     if does.often is not None:
-        parts.append(_how_often(does.often, pen))
+        parts.append(_how_often(does, does.often, pen))
     until = _until(does, pen)
     if until:
         parts.append(until)
@@ -86,9 +88,11 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
         words += f", ending with a {pen.wording.word(does.ending)} {_row(pen)}"
     if does.ending_row is not None:
         words += f", ending with {_row(pen).capitalize()} {pen.wording.number(does.ending_row)}"
-    if does.extra:
-        words += f", {run_words(does.extra, pen)}"
-    return words
+    if yarn:
+        words = f"{run_words(yarn, pen)}, {words}"
+    pen.begun = True
+    rest = run_words(does.extra[len(yarn) :], pen)
+    return f"{words}, {rest}" if rest else words
 
 
 def _row(pen: Pen, *, many: bool = False) -> str:
@@ -102,6 +106,8 @@ def _which_rows(does: RepeatRows, pen: Pen) -> str:
             return f"{rep} last {_row(pen)}"
         return f"{rep} last {pen.wording.number(does.back)} {_row(pen, many=True)}"
     rows = _named_rows(does, pen)
+    if not rows and not does.piece:
+        return "work even"
     if does.piece:
         return f"work as for {does.piece} {rows}".rstrip()
     return f"{rep} {rows}"
@@ -110,6 +116,8 @@ def _which_rows(does: RepeatRows, pen: Pen) -> str:
 def _named_rows(does: RepeatRows, pen: Pen) -> str:
     number = pen.wording.number
     one, many = _row(pen).capitalize(), _row(pen, many=True).capitalize()
+    if does.piece and pen.rounds:
+        one, many = "Rnd", "Rnds"
     if does.listed:
         *most, last = [number(row) for row in does.listed]
         return f"{many} {', '.join(most)} and {last}" if most else f"{one} {last}"
@@ -121,7 +129,10 @@ def _named_rows(does: RepeatRows, pen: Pen) -> str:
     return f"{many} {number(does.first)}{to}{number(does.last)}"
 
 
-def _how_often(often: Times, pen: Pen) -> str:
+def _how_often(does: RepeatRows, often: Times, pen: Pen) -> str:
+    if does.back is None and does.first is None and not does.listed and not does.piece:
+        one = pen.wording.is_one(often.number)
+        return f"for {pen.wording.number(often.number)} {_row(pen, many=not one)}"
     return times_words(often.number, pen, " more" if often.more else "")
 
 
@@ -131,6 +142,8 @@ def _until(does: RepeatRows, pen: Pen) -> str:
     if does.until_rows is not None:
         rows = _row(pen, many=True)
         return f"until you have {pen.wording.number(does.until_rows)} {rows} in all"
+    if does.until_count is not None:
+        return f"until {pen.wording.number(does.until_count)} {pen.wording.word('sts')} remain"
     return f"until {does.until_words}" if does.until_words else ""
 
 

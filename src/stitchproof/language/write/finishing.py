@@ -1,5 +1,6 @@
-"""Joins, yarn, markers and seams in words."""
+"""Joins, yarn, markers, seams and schedules in words."""
 
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.number import Number
@@ -73,18 +74,24 @@ def shape_words(step: Shape, pen: Pen) -> str:
     verb = {"increased": "inc", "decreased": "dec"}.get(step.change, step.change)
     if wording.full:
         verb = {"inc": "increase", "dec": "decrease"}.get(verb, verb)
-    values = wording.values(step.stitches)
-    if values is not None and set(values) == {_TWO}:
-        what = f"1 {wording.word('st')} at each end of"
-    elif wording.is_one(step.stitches):
-        what = f"1 {wording.word('st')} at one end of"
-    else:
-        what = f"{wording.number(step.stitches)} {wording.word('sts')} on"
-    phases = [_phase(every, times, pen) for every, times in step.phases]
-    words = f"{verb} {what} {', then of '.join(phases)}"
+    phases = ", then ".join(_phase(every, times, pen) for every, times in step.phases)
+    words = f"{verb} {_shaped(step, pen)} {phases}".rstrip()
     if step.until is None:
         return words
     return f"{words} until {wording.number(step.until)} {wording.word('sts')} remain"
+
+
+def _shaped(step: Shape, pen: Pen) -> str:
+    """Say how many stitches one shaping row changes, and where."""
+    word = pen.wording.word
+    values = pen.wording.values(step.stitches)
+    if values is not None and all(value and value % _TWO == 0 for value in values):
+        each = replace(step.stitches, value=tuple(v // _TWO for v in values if v), spelling="")
+        one = pen.wording.is_one(each)
+        return f"{pen.wording.number(each)} {word('st' if one else 'sts')} at each end of"
+    one = pen.wording.is_one(step.stitches)
+    of = " of" if step.phases else ""
+    return f"{pen.wording.number(step.stitches)} {word('st' if one else 'sts')} at one end{of}"
 
 
 def _phase(every: Number, times: Number, pen: Pen) -> str:
@@ -92,6 +99,6 @@ def _phase(every: Number, times: Number, pen: Pen) -> str:
     if pen.wording.is_one(every):
         if pen.wording.is_one(times):
             return "next row"
-        return f"next {pen.wording.number(times)} rows"
+        return f"every row {times_words(times, pen)}"
     ordinal = pen.wording.ordinal(every) or pen.wording.number(every)
     return f"every {ordinal} row {times_words(times, pen)}"

@@ -36,6 +36,7 @@ from stitchproof.language.write.places import (
 )
 from stitchproof.language.write.stitch_words import kind_name, loop_behind, stitch_name
 from stitchproof.language.write.unsaid import NoWordsFor
+from stitchproof.trade.stitches import stitches
 
 _TWO: Final = 2
 _NO_LOOP_THERE: Final = (Between, OppositeSide, RowEnds, Evenly)  # no "in" that a loop can follow
@@ -61,6 +62,8 @@ def make_words(step: Make, pen: Pen) -> str:
             return f"{count_words(step.each, pen)}{called}"
         case _ if step.stitch.together > 1:
             return _gathered(step, called, way, pen)
+        case Next(number, noun) if not many and _is_foundation(step) and noun == STITCH:
+            return f"{called} {pen.wording.number(number)}"
         case Next(number) if many and pen.wording.values(number) == pen.wording.values(step.each):
             # "3 dc in each of next 3 sts" is said by many who mean one in each.
             where = place_words(step.at, replace(way, loop=""))
@@ -72,6 +75,12 @@ def make_words(step: Make, pen: Pen) -> str:
         pen.report(NoWordsFor(name, pen.wording.terms), step.place)
         where = ""
     return f"{count_words(step.each, pen)}{called} {where}".rstrip()
+
+
+def _is_foundation(step: Make) -> bool:
+    """Tell whether a stitch stands on a chain of its own, so that it goes into no place."""
+    row = stitches().get(step.stitch.kind)
+    return row is not None and row.consumes == 0 and not row.group
 
 
 def count_words(number: Number, pen: Pen) -> str:

@@ -25,6 +25,8 @@ class Pen:
         How many repeats stand around.
     opposite : bool
         The line works along the other side of the foundation.
+    begun : bool
+        Something was done: a yarn named now is changed to.
     last : str
         Name of the stitch written last.
     found : list of Diagnostic
@@ -39,6 +41,7 @@ class Pen:
     brackets: int = 0
     marks: int = 0
     opposite: bool = False
+    begun: bool = False
     last: str = ""
     found: list[Diagnostic] = field(default_factory=list)
 

@@ -28,6 +28,7 @@ from stitchproof.language.tree import (
     RowEnds,
     Same,
     SeamPlace,
+    Skipped,
     Target,
     Thing,
     To,
@@ -94,6 +95,8 @@ def place_words(at: Target, way: Way) -> str | None:
             return f"{way.lead}{which} seam" if which else f"{way.lead}seam"
         case OppositeSide():
             return _opposite(at, way)
+        case Skipped(number, noun):
+            return f"{way.lead}{_skipped(number, noun, way)}"
         case Behind() | RowEnds() | Evenly():
             return None  # a skip and a pick-up word these on their own
 
@@ -114,6 +117,13 @@ def plain_place(at: Next | Each | Same | First | Last, way: Way) -> str:
             return f"same {noun_words(noun, wording)}"
         case Each(noun, until):
             return f"each {noun_words(noun, wording)} {until_words(until, way)}"
+
+
+def _skipped(number: Number, noun: Noun, way: Way) -> str:
+    wording = way.wording
+    if wording.is_one(number):
+        return f"skipped {noun_words(noun, wording)}"
+    return f"{wording.number(number)} skipped {noun_words(noun, wording, many=True)}"
 
 
 def turning_chain(way: Way) -> str:

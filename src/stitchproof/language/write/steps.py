@@ -106,6 +106,7 @@ def run_words(steps: Sequence[Step], pen: Pen) -> str:
             continue
         used = _pair(steps, i, pen)
         words, taken = used or (_step(step, pen), 1)
+        pen.begun = pen.begun or not isinstance(step, Colour | Facing | FastenOff)
         out = _append(out, words, steps[i - 1] if i else None, step)
         i += taken
     return out
@@ -147,6 +148,8 @@ def _pair(steps: Sequence[Step], i: int, pen: Pen) -> tuple[str, int] | None:
         words = f"{make_words(after, pen)} {skipped_words(step.counts or Counts(''), pen)}"
         more = _and_each(after, steps[i + 2] if i + 2 < len(steps) else None, pen)
         return f"{words}{more}", 3 if more else 2
+    if isinstance(step, Colour) and isinstance(after, Facing) and not pen.begun:
+        return f"{_step(step, pen)} and {pen.wording.word(after.side)} facing", 2
     if _is_from_hook(step) or _slips_on(step, after):
         assert isinstance(step, Make)
         more = _and_each(step, after, pen)
@@ -209,7 +212,8 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
         case Mark():
             return mark_words(step, pen)
         case Colour(name, hook):
-            return f"with {name} hook" if hook else f"with {name}"
+            lead = "change to" if pen.begun else "with"
+            return f"{lead} {name} hook" if hook else f"{lead} {name}"
         case SeamTops():
             return seam_tops_words(step, pen)
         case SeamSides():

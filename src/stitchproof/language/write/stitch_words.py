@@ -30,7 +30,7 @@ def stitch_name(stitch: Stitch, wording: Wording) -> str:
 def _special_name(stitch: Stitch, wording: Wording) -> str:
     """Give the author's spelling of a stitch that only the author names."""
     special = wording.specials.get(stitch.kind)
-    if special is None or stitch.kind in stitches.stitches():
+    if special is None or stitch.post is not Post.NONE or stitch.together > 1:
         return ""
     return special.written
 
@@ -68,9 +68,10 @@ def noun_words(  # noqa: C901 - a line a kind of thing
 ) -> str:
     """Name a thing, one of it or many: `ch-2 sp`, `sts`, `FPtr`."""
     word = wording.word
+    corner = "corner " if noun.kind == "corner" else ""
     match noun.thing:
         case Thing.STITCH:
-            return word("sts" if many else "st")
+            return f"{corner}{word('sts' if many else 'st')}"
         case Thing.KIND | Thing.GROUP:
             return kind_name(noun.kind, wording)
         case Thing.CHAIN:
@@ -82,7 +83,7 @@ def noun_words(  # noqa: C901 - a line a kind of thing
             space = f" {word('sp')}" if noun.kind else ""
             return f"{first} and {word('ch')}{space}"
         case Thing.SPACE:
-            return word("sps" if many else "sp")
+            return f"{corner}{word('sps' if many else 'sp')}"
         case Thing.CHAIN_SPACE:
             return _chain_space(noun.chains, wording, many=many)
         case Thing.RING:

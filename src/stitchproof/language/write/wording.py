@@ -122,7 +122,7 @@ def _listed(shown: list[str]) -> str:
 
 
 def _is_plain_list(spelling: str) -> bool:
-    return not any(char.isalpha() for char in spelling)
+    return not any(char.isalpha() for char in spelling) and any(c in "([{," for c in spelling)
 
 
 # What abbreviations stand for; the same in both systems.
