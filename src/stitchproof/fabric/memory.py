@@ -73,6 +73,7 @@ class Memory:
     _facts: dict[int, Facts] = field(default_factory=dict)  # by identity of the steps, kept alive
     _serials: dict[Steps, int] = field(default_factory=dict)
     meter: Meter = field(default_factory=Meter)  # of the proof at hand
+    deepest: int = 0  # how many edges below the live one any row of the proof at hand looks at
 
     def begin(self) -> None:
         """Begin a proof; forget what earlier ones left when it has become too much."""

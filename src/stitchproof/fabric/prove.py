@@ -82,6 +82,15 @@ def pieces_of(
 ) -> list[Piece]:
     """Work every piece of a manuscript in every chosen size, line by line."""
     memory.begin()
+    memory.deepest = max(
+        (
+            memory.facts(course.does).reach
+            for section in manuscript.sections
+            for course in section.courses
+            if not isinstance(course.does, RepeatRows)
+        ),
+        default=0,
+    )
     sizes = len(resolved.names)
     finished: list[list[Finished]] = [[] for _ in range(sizes)]
     rows: list[dict[str, list[PlannedRow]]] = [{} for _ in range(sizes)]

@@ -163,6 +163,8 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
     i = bisect_left(places, (hand.cursor, -1))
     j = bisect_left(places, (end, -1))
     found = places[i:j]
+    if found and found[-1][1] > end:
+        found = found[:-1]  # a space that holds the end is not before it
     if not found:
         if isinstance(until, End) and hand.edge.stitches_between(hand.cursor, end) == 0:
             failing = Failing.TOO_FEW if noun.thing is Thing.STITCH else Failing.NO_PLACE

@@ -7,6 +7,7 @@ and all pieces.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Final
 
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
@@ -29,6 +30,8 @@ from stitchproof.language.tree import (
     Steps,
     Turn,
 )
+
+KNOWN: Final = 2  # rows down that a kept row stands right in any case: itself, and what it took
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,7 +196,22 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
     if made is None:
         made = work_course(steps, ground, setting.value_of, setting.choices)
         memory.made[key] = made
-    return made
+    return _standing_on(ground.edge, made, memory.deepest)
+
+
+def _standing_on(below: Edge | None, made: Made, deepest: int) -> Made:
+    """Put what was made before on the edge that is below it now.
+
+    The row itself looks no deeper than its own reach, but a later one may look through it.
+    """
+    edge = made.edge
+    if deepest <= KNOWN or below is None or edge is None or edge.below in (None, below):
+        return made
+    assert edge.below is not None
+    kept, here = edge.below.reach(deepest), below.reach(deepest)
+    if kept == here or kept[0] != here[0]:  # a round that was slipped along begins elsewhere
+        return made
+    return replace(made, edge=replace(edge, below=below))
 
 
 # --------------------------------------------------------------------------- direction
