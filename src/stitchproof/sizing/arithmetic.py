@@ -15,7 +15,7 @@ from typing import Final, TypeAlias
 from stitchproof.base.units import round_half_away
 from stitchproof.language.formula import Arithmetic, Call, Constant, Formula, Name, Negative
 
-_LARGEST: Final = 8192  # bits of a numerator or denominator
+_LARGEST: Final = 1000  # bits of a numerator or denominator: what is larger is no float
 _STEEPEST: Final = 9  # lengths multiplied into one another
 _KINDS: Final = MappingProxyType({0: "a plain number", 1: "a length", 2: "an area"})
 

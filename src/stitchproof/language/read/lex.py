@@ -7,6 +7,7 @@ text is one token whether it is written `12`, `three`, `70 (76, 84)` or `{panel_
 
 import re
 import unicodedata
+from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from typing import Final
@@ -177,10 +178,8 @@ def _starts(
     """Map where each formula starts in the folded text to where it ends."""
     if not formulas:
         return {}
-    where: dict[int, int] = {}
-    for i, origin in enumerate(folded.origins):
-        where.setdefault(origin, i)
-    return {where[start]: (where[end], formula) for start, end, formula in formulas}
+    at = folded.origins  # a character that folds to nothing has no place of its own here
+    return {bisect_left(at, a): (bisect_left(at, b), formula) for a, b, formula in formulas}
 
 
 def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw]:
