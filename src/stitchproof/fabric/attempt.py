@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
+from stitchproof.fabric.hand import MOST_ANCHORS
 from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import Beside, Ways, stitches, ways_to_count
@@ -146,7 +147,7 @@ def as_stated(
 
     None when the statement does not say enough to know it.
     """
-    if total is None or total <= 0 or None in values:
+    if total is None or not 0 < total <= MOST_ANCHORS or None in values:
         return None
     if made is not None and ("C" in made.roles or len(made.made) > 1):
         return None  # where the missing stitches would stand, nobody can tell

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Final
 
-from stitchproof.fabric.meter import Meter
+from stitchproof.fabric.meter import A_ROW, Meter
 from stitchproof.fabric.work import Made
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
@@ -78,7 +78,8 @@ class Memory:
     def begin(self) -> None:
         """Begin a proof; forget what earlier ones left when it has become too much."""
         self.meter = Meter()
-        if sum(len(m.edge) for m in self.made.values() if m.edge is not None) > MOST_KEPT:
+        kept = sum(len(m.edge) for m in self.made.values() if m.edge is not None)
+        if kept + A_ROW * len(self._facts) > MOST_KEPT:
             self.made.clear()
             self._facts.clear()
             self._serials.clear()

@@ -8,8 +8,8 @@ from dataclasses import replace
 from stitchproof.base.place import Span
 from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.begin import begin_chain, skipped_chains
-from stitchproof.fabric.edge import CENTRE, Edge, Interval, foundation
-from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.edge import CENTRE, CORNER, Edge, Interval, foundation
+from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.nouns import bound, noun_words, places_of
 from stitchproof.fabric.phrases import (
     alternating,
@@ -118,17 +118,23 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
     assert isinstance(last.at, Each)
     end = bound(hand, last.at.until, last.place)
     places: list[tuple[Interval, Make | Group]] = []
-    for step in steps:
+    named: set[Interval] = set()  # corners, which the plain name of their stitches leaves out
+    for step in sorted(steps, key=_at_corner, reverse=True):
         assert isinstance(step.at, Each)
         own = [p for p in places_of(hand, step.at.noun) if hand.cursor <= p[0] and p[1] <= end]
         if not own and step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
             failing = Trouble(Failing.NO_PLACE, step.place, 1, 0, noun_words(step.at.noun))
             raise Stuck(failing)
-        places += [(place, step) for place in own]
+        places += [(place, step) for place in own if place not in named]
+        named |= set(own) if _at_corner(step) else set()
     for place, step in sorted(places, key=lambda p: p[0]):
         hand.last = place
         _do(hand, replace(step, at=Same(SPACE)), None)
     hand.cursor, hand.noun = end, STITCH
+
+
+def _at_corner(step: Make | Group) -> bool:
+    return isinstance(step.at, Each) and step.at.noun.kind == CORNER
 
 
 def _do(  # noqa: C901, PLR0912 - one arm a step
@@ -313,6 +319,8 @@ def _group(hand: Hand, step: Group) -> None:
     start = len(hand.kinds)
     _group_at(hand, step, places[0])
     made = len(hand.kinds) - start
+    if start + made * len(places) > MOST_ANCHORS:
+        raise Stuck(Trouble(Failing.LIMIT, step.place, made * len(places), MOST_ANCHORS))
     first = places[0][0]
     for a, b in places[1:]:
         if step.name:

@@ -192,10 +192,11 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         ground.base,
         ground.colour,
     )
-    made = memory.made.get(key)
+    made = memory.made.get(key) or memory.made.get((key, id(steps)))
     if made is None:
         made = work_course(steps, ground, setting.value_of, setting.choices)
-        memory.made[key] = made
+        # what fails points at its words: equal steps elsewhere have words of their own
+        memory.made[(key, id(steps)) if made.troubles else key] = made
     return _standing_on(ground.edge, made, memory.deepest)
 
 
