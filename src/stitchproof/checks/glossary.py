@@ -33,6 +33,11 @@ _BRACKETED: Final = re.compile(
     r"[*_\s]{0,4}(?P<names>[A-Za-z0-9][\w/.' -]{0,14}?)[*_\s]{0,4}\((?P<meaning>[^()]{3,80})\)\W*"
 )
 _INSIDE: Final = re.compile(r"\(([^()]{1,30})\)")
+_HEADER: Final = re.compile(
+    r"(?:full )?(?:names?|terms?|meanings?|definitions?|descriptions?|explanations?|stitch(?:es)?)"
+    r"|stands? for|abbreviations?|what it means|in full",
+    re.IGNORECASE,
+)
 _LONGEST: Final = 4_000  # characters of one line of a list
 _MOST: Final = 300  # entries
 _READ: Final = (BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE, BlockKind.TABLE)
@@ -134,7 +139,7 @@ def _row(words: str, line: Span) -> Iterator[Entry]:
     cells = [cell.strip(" *_") for cell in words.strip().strip("|").split("|")]
     for name, meaning in zip(cells[::2], cells[1::2], strict=False):
         rule = not re.search(r"[A-Za-z]", meaning)
-        if name and not rule and not _SAYS_SO.search(name):
+        if name and not rule and not _HEADER.fullmatch(meaning):
             yield _entry(name, meaning, line)
 
 

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
@@ -12,22 +13,26 @@ from stitchproof.checks.courses import (
     closes,
     first_turn,
     last_turn,
+    number,
     pieces,
     steps_of,
 )
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.tree import (
+    Colour,
     Facing,
     FastenOff,
     Join,
     JoinYarn,
+    Mark,
     RepeatRows,
     Turn,
     makes_stitches,
 )
 
-_SPOKEN: Final = re.compile(r"\bturn|\bjoin|\bfacing\b|\bside\b|\b[RW]S\b|\brotate", re.IGNORECASE)
+_HEADING: Final = re.compile(r"^\s{0,3}#.*", re.MULTILINE)
+_LETTER: Final = re.compile(r"[^\W_]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +59,7 @@ class _Way:
 
     side: str = ""
     since: str = ""
+    number: int = 0  # of the row marked or numbered last
     turned: bool = False  # the row before says that the work is turned
 
 
@@ -79,13 +85,20 @@ def _is_plain(courses: list[WorkedCourse]) -> bool:
 
 def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
     wrong: dict[int, tuple[SideContradicted, list[str]]] = {}
+    gaps = ("", *(between(a, b, seen) for a, b in pairwise(courses)))
+    broken = [_LETTER.search(_HEADING.sub("", gap)) is not None for gap in gaps]
+    first = [number(course, seen) for course in courses]
     for size, name in enumerate(seen.proof.sizes):
         way = _Way()
         for i, course in enumerate(courses):
-            if i and _SPOKEN.search(between(courses[i - 1], course, seen)):
+            if broken[i]:
                 way.side = ""
             if name in course.absent:
                 continue
+            numbers = first[i]
+            if numbers is not None:
+                way.side = way.side if numbers[size] > way.number else ""
+                way.number = numbers[size]
             found = _step(way, course, size)
             if found is not None:
                 wrong.setdefault(i, (found, []))[1].append(name)
@@ -103,7 +116,7 @@ def _step(way: _Way, course: WorkedCourse, size: int) -> SideContradicted | None
     steps = steps_of(course)
     again = isinstance(course.course.does, RepeatRows)
     if not again and not makes_stitches(steps):
-        if any(isinstance(s, Turn | Facing | JoinYarn | FastenOff) for s in steps):
+        if not all(isinstance(s, Mark | Colour) for s in steps):
             way.side = ""
         return None
     begun = any(isinstance(s, Facing | JoinYarn | Join) for s in steps)
@@ -138,6 +151,8 @@ def _compared(way: _Way, course: WorkedCourse) -> SideContradicted | None:
 def _is_doubtful(course: WorkedCourse, size: int) -> bool:
     """Whether a line is wrong already, or works rows again until something not counted in rows."""
     if size < len(course.troubles) and course.troubles[size] is not None:
+        return True
+    if sum(isinstance(s, Turn) for s in steps_of(course)) > 1:  # short rows within a row
         return True
     does = course.course.does
     return isinstance(does, RepeatRows) and (
