@@ -10,7 +10,7 @@ from stitchproof.language.read.manuscript import read_manuscript
 
 ROWS = "\n\n## Cloth\n\nCh 11.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. 10 sc\n"
 
-LISTS = (
+LISTS: tuple[tuple[str, list[str]], ...] = (
     ("## Abbreviations\n\nch = chain\nsc = single crochet", ["ch", "sc"]),
     ("## Abbreviations\n\n- ch: chain\n- sc: single crochet", ["ch", "sc"]),
     ("## Abbreviations (US terms)\n\n**ch** – chain\n**sc** – single crochet", ["ch", "sc"]),
