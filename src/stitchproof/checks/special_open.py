@@ -20,6 +20,7 @@ _ENDS: Final = re.compile(
     r"|\bclose|\bjoin|\bsl st\b|\bss\b|\brep",
     re.IGNORECASE,
 )
+_IN: Final = re.compile(r"\binsert(?:ing)?\b", re.IGNORECASE)
 _WHOLE: Final = 580  # characters; a longer description is known only in part
 
 
@@ -46,6 +47,8 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     for special in seen.manuscript.specials:
         ups = tuple(_UP.finditer(special.words))
         if not ups or special.place in told or len(special.words) > _WHOLE:
+            continue
+        if not _IN.search(special.words, 0, ups[-1].start()):
             continue
         rest = f"{special.words[ups[-1].end() :]} {_behind(seen, special.place.end)}"
         if _ENDS.search(rest) is None:
