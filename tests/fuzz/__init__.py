@@ -1,0 +1,1 @@
+"""Manuscripts made up by chance, and those that once broke something."""
