@@ -4,6 +4,7 @@ import re
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.openings import opens_strongly, opens_with_a_verb
 from stitchproof.language.tree import Label
 
 SHORT: Final = 40  # characters of a line that may be a title rather than a sentence
@@ -46,7 +47,8 @@ def closed(text: str, start: int, end: int) -> bool:
     return text[end - 1] in ".:!?)]" or end - start <= SHORT
 
 
-_TITLE: Final = re.compile(r"\s*(?:\*\*)?[A-Z][A-Z '&/()-]{2,40}(?:\*\*)?:?\s*$")
+FOUNDED: Final = re.compile(r"[.]\s+(?=(?:ch|chain)\s+[\d{(\[])", re.IGNORECASE)
+_TITLE: Final = re.compile(r"\s*(?:\*\*)?[A-Z][A-Z '&/()-]{2,40}(?:\*\*)?[:.]?\s*$")
 _FORMS: Final = re.compile(
     r"\s*(?:these|the last|rows?|rnds?|rounds?)\b[^.:;*]{0,40}?"
     r"\b(?:forms?|sets?|establish(?:es)?|makes?)"
@@ -76,7 +78,8 @@ def stands_apart(words: str) -> bool:
     forms = _FORMS.match(words)
     if forms:
         return not _AGAIN.search(words, forms.end())
-    return bool(_TITLE.match(words) or _ADVICE.match(words))
+    title = _TITLE.match(words) and not opens_with_a_verb(words)
+    return bool(title or (_ADVICE.match(words) and not opens_strongly(words)))
 
 
 def forms_a_pattern(words: str) -> bool:

@@ -30,7 +30,8 @@ _CHAIN: Final = r"(?:ch|chain)s?"
 _STRONG: Final = (
     rf"{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b|{_CHAIN}\s+(?:to|loosely|a)\b"
     rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*\d)"
-    rf"|rep(?:eat)?s?\b|(?:do not |don['’]t )?(?:fasten|finish|end|tie) off|cut (?:the )?yarn"
+    rf"|(?:rep(?:eat)?s?|rpt)\b|(?:do not |don['’]t )?(?:fasten|finish|end|tie) off"
+    rf"|cut (?:the )?yarn"
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
     rf"|turn\b(?!\s+(?:out|up|the (?:piece|work|panel|cap|hat)\b))|rotate\b"
     rf"|(?:make )?(?:an? )?magic (?:ring|circle|loop)|mr\b|make {NUMBER}\s*(?:{_CHAIN}"
@@ -90,13 +91,13 @@ _SEAM: Final = _compiled(
 )
 
 ROWS_AGAIN: Final = _compiled(
-    r"(?:rep(?:eat)?s? (?:the )?(?:rows?|rnds?|rounds?|last|previous|these|this|first|\d+(?:st"
-    r"|nd|rd|th))\b"
+    r"(?:(?:rep(?:eat)?s?|rpt) (?:the )?"
+    r"(?:rows?|rnds?|rounds?|last|previous|these|this|first|\d+(?:st|nd|rd|th))\b"
     r"|rep(?:eat)? (?:the )?"
     r"(?:(?!(?:from|to|until|across|around|in|on|of|for|entire|whole|as|next)\b)"
     r"[a-z]+ ){1,2}(?:rows?|rnds?|rounds?)\b"
     r"|work (?:even|straight|as|same|(?:\d+|\w+)(?: more)? (?:rows?|rnds?|rounds?))\b"
-    r"|cont(?:inue)?\.? (?:in patt|even|to rep|as)"
+    r"|cont(?:inue)?\.? (?:in (?:patt|this|the same)|even|to rep|as)"
     r"|(?:dec|inc)(?:rease)? \d+ sts?\b"
     r"|(?:keeping|maintaining|work(?:ing)? in|cont(?:inu(?:e|ing))?\.? (?:in|to work)"
     r"|at the same time)\b[^.;:]{0,60}?,? (?:dec|inc)(?:rease)? \d+ sts?\b)"
@@ -143,11 +144,21 @@ def opens_with_a_verb(line: str) -> bool:
     return opens_strongly(line) or opens_weakly(line)
 
 
+_CHAIN_BESIDE: Final = re.compile(
+    rf"(?:{_CHAIN}[\s-]*\d+|\d+\s?{_CHAIN})\s*[(\[][^()\[\]]{{0,60}}[)\]]\s*[,;.]", re.IGNORECASE
+)
+
+
+def is_convention(line: str, start: int) -> bool:
+    """Tell `Ch 3 counts as a dc` from `ch 3 (counts as dc), turn`, which is done."""
+    return bool(CONVENTION.match(line, start)) and not _CHAIN_BESIDE.match(line, start)
+
+
 def opens_strongly(line: str) -> bool:
     """Tell whether a line opens with words that only an instruction opens with."""
     line = line[:REACH]
     start = skip_marks(line)
-    if CONVENTION.match(line, start) or _GAUGE.search(line):
+    if is_convention(line, start) or _GAUGE.search(line):
         return False
     return bool(_STRONGLY.match(line, start))
 
@@ -156,7 +167,7 @@ def opens_weakly(line: str) -> bool:
     """Tell whether a line opens with a verb of the grammar that prose opens with as well."""
     line = line[:REACH]
     start = skip_marks(line)
-    if CONVENTION.match(line, start) or _GAUGE.search(line):
+    if is_convention(line, start) or _GAUGE.search(line):
         return False
     return bool(_WEAKLY.match(line, start) or _is_led(line, start))
 

@@ -17,7 +17,7 @@ from stitchproof.language.tree import Colour, Remark, RepeatRows, Steps, Times
 
 ReadSteps: TypeAlias = Callable[[Tokens], tuple[Steps, list[Diagnostic]]]
 
-_REPEAT: Final = frozenset(("rep", "repeat", "reps", "repeating"))
+_REPEAT: Final = word_set("rep repeat reps rpt repeating")
 _WORK: Final = frozenset(("work", "working", "cont", "continue", "continuing", "knit"))
 _EVEN: Final = frozenset(("even", "straight", "patt", "pattern", "pat", "established", "set"))
 _FORM: Final = word_set("form forms set sets establish establishes make makes")
@@ -105,9 +105,9 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         cursor.take_any(frozenset(("as", "same", "like", "for", "given", "on", "the")))
         return read_named_rows(cursor) or _piece(cursor)
     if cursor.text() in {"even", "straight"} or (
-        cursor.text() == "in" and cursor.text(1) in _EVEN | {"est", "same"}
+        cursor.text() == "in" and cursor.text(1) in _EVEN | {"est", "same", "this"}
     ):
-        cursor.take_any(_EVEN | {"in", "as", "est", "same", "manner", "the", "on", "all", "sts"})
+        cursor.take_any(_EVEN | word_set("in as est same this manner way the on all sts"))
         _past_the_manner(cursor)
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)

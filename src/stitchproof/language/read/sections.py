@@ -161,6 +161,8 @@ _WRITTEN_FOR: Final = re.compile(
 _ALONE: Final = re.compile(r"(?:finished\s+)?sizes?\s*:?", re.IGNORECASE)
 _SIZE_SPLIT: Final = re.compile(r"\s*(?:[,:;()\[\]{}]|\band\b|&|\bor\b)+\s*")
 _AGES: Final = re.compile(r"(?:years?|yrs?|months?|mo?ths?|mos?)(?: old)?", re.IGNORECASE)
+_DASHED: Final = re.compile(r"^\s*\d+\s*[(\[]\s*\d+(?:\s*[-–]\s*\d+)+\s*[)\]]")
+_EACH_DASH: Final = re.compile(r"\s*[-–()\[\]]+\s*")
 _SLASHES: Final = re.compile(r"\s*/\s*")
 _NO_SIZE: Final = re.compile(
     r"\b(?:cm|mm|in|inch|inches|by|one size|only|continue|end|of|is|to|with|for|yarn|hook)\b|\"|”"
@@ -264,7 +266,8 @@ def _sized(words: str) -> tuple[str, ...]:
 
 def _names(words: str) -> tuple[str, ...]:
     """Cut a list of sizes; `XS/S` is one name where anything else parts the names."""
-    parts = _SIZE_SPLIT.split(words)
+    dashed = "," not in words and _DASHED.search(words)  # `34 (36-38-40)`
+    parts = (_EACH_DASH if dashed else _SIZE_SPLIT).split(words)
     names = tuple(n.strip(" .:*_/") for n in parts if n.strip(" .:*_/"))
     if names and _AGES.fullmatch(names[-1]):  # `4 [6: 8: 10] years`
         names = names[:-1]

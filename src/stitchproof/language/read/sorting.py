@@ -16,6 +16,7 @@ from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.neighbours import (
     FOUNDATION,
+    FOUNDED,
     SHORT,
     capital,
     closed,
@@ -26,11 +27,13 @@ from stitchproof.language.read.neighbours import (
 )
 from stitchproof.language.read.openings import (
     BULLET,
-    CONVENTION,
     ROWS_AGAIN,
     ROWS_AGAIN_INSIDE,
+    is_convention,
     opens_strongly,
     opens_weakly,
+    opens_with_a_label,
+    opens_with_a_verb,
     skip_marks,
 )
 from stitchproof.language.read.sections import (
@@ -195,9 +198,11 @@ def _lines(sorter: _Sorter, stretch: Stretch) -> list[Item]:
 
 
 def _cut(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
-    """Cut lines where `Rep Rows 2 and 3` begins in the middle of one."""
+    """Cut lines where `Rep Rows 2 and 3`, or a foundation, begins in the middle of one."""
     for line in lines:
-        start = line.start
+        start = _foundation(source.text, line)
+        if start > line.start:
+            yield Line(line.start, start)
         for cut in ROWS_AGAIN_INSIDE.finditer(source.text, line.start, line.end):
             alone = cut.start() - start < SHORT and _LABEL_ALONE.fullmatch(
                 source.text, start, cut.start()
@@ -208,6 +213,19 @@ def _cut(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
         yield Line(start, line.end)
 
 
+def _foundation(text: str, line: Line) -> int:
+    """Find `Ch 41` behind a sentence that is no instruction; the line's start where there is none.
+
+    `Make a slip knot. Ch 41.`
+    """
+    words = line.of(text)[:_FOUNDED_BY]
+    cut = FOUNDED.search(words)
+    if cut is None or opens_with_a_label(words) or opens_with_a_verb(words):
+        return line.start
+    return line.start + cut.end()
+
+
+_FOUNDED_BY: Final = 160  # characters before a foundation in the middle of a line
 _LABEL_ALONE: Final = re.compile(
     r"\s*(?:[-•*]\s+)?(?:\w{1,10}\.?\s*)?[\d\s,&–—-]*\s*(?:[(\[]\w+[)\]])?\s*[.:)\]}]?"
 )
@@ -276,13 +294,13 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
         return None
     worked = current.item.kind is BlockKind.INSTRUCTION
     whole = closed(text, current.item.start, current.item.end)
-    if worked and whole and CONVENTION.match(words.strip()):
+    if worked and whole and is_convention(words.strip(), 0):
         return _narrative(sorter, line)
-    if worked and stands_apart(words) and not opens_strongly(words):
+    if worked and stands_apart(words):
         return _narrative(sorter, line)
     if not worked and _LISTED.match(words) and sorter.where() is not Region.PIECE:
         return _narrative(sorter, line)
-    if not worked and sorter.where() is Region.SPECIAL and is_definition(words):
+    if not worked and is_definition(words):
         return _narrative(sorter, line)
     return None
 

@@ -53,11 +53,12 @@ _PLACE: Final = re.compile(
     re.IGNORECASE,
 )
 _GROUPS: Final = re.compile(
-    r"(?:beg(?:inning)?\s+|large\s+|small\s+|double\s+|half\s+)?(?:shells?|v-?st(?:itch)?"
+    r"(?:beg(?:inning)?[\s-]+|large\s+|small\s+|double\s+|half\s+)?(?:shells?|v-?st(?:itch)?"
     r"|clusters?|cl|puffs?(?: st)?|popcorns?"
     r"|bobbles?|picots?|fans?|crossed \w+|x-st|scallops?|pineapple|[fb]p\w+|\w+ st(?:itch)?"
     r"|\w+\d?tog"
-    r"|ps|pc|sh)",
+    r"|ps|pc|sh|[A-Za-z]{1,2}\d[A-Za-z]{1,2}|cross(?:ed)?(?:[ -]\w+)?"
+    r"|(?:chainless|standing|stacked)[ -][\w -]{2,25})",
     re.IGNORECASE,
 )
 _LONGEST: Final = 600  # characters of a definition

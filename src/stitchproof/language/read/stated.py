@@ -49,6 +49,8 @@ _ROW_ENDS: Final = word_set(
 )
 _TURNS: Final = frozenset(("turn", "join"))
 _SENTENCE_ENDS: Final = frozenset((".", ";", ",", "!", ""))
+_CLOSED: Final = _TURNS | {".", ";"}
+_EDGES: Final = frozenset(("across", "around", "end"))
 _MAKES: Final = frozenset(("ch", "chs", "chain", "turn", "join"))
 
 
@@ -152,7 +154,8 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
 
 def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `turn. 95 (127) dc`, `turn 33 sts`, `. 33 sc.`: a sentence that is a count."""
-    statements, end, extra = read_statements(tokens, at, bound, counting, strict=True)
+    last = _only_stops(tokens, at + 1, bound) and at and tokens[at - 1].text in _CLOSED
+    statements, end, extra = read_statements(tokens, at, bound, counting, strict=not last)
     if at == 0 or not statements or not _worked_before(tokens, at):
         return None
     before, after = tokens[at - 1].text, word_at(tokens, end)
@@ -160,9 +163,11 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     closed = turned or before in {".", ";"}
     if before == "," and not turned:  # `across, 24 sts.`, `, 24 sts in all`
         said = any(t.text in {"all", "total"} for t in tokens[at:end])
-        edge = word_at(tokens, at - 2) in {"across", "around", "end"}
+        edge = word_at(tokens, at - 2) in _EDGES
         closed = said or (edge and statements[0].noun == STITCH)
         closed = closed and after != ","
+    if before in _EDGES and statements[0].unit:  # `across 31 hdc`, and no more
+        closed = _only_stops(tokens, end, bound)
     ends = after in _SENTENCE_ENDS or after in _HARMLESS
     if not closed or not ends:
         return None

@@ -76,13 +76,16 @@ def read_unit(
 
 
 def _counted_space(tokens: Sequence[Token], at: int) -> Unit | None:
-    """Read `1-ch sps`."""
+    """Read `1-ch sps`, `2ch-sps`."""
     chains = _as_int(tokens[at])
     end = at + 2 if _text(tokens, at + 1) == "-" else at + 1
-    space = _SPACES.get(_text(tokens, end + 1))
-    if chains is None or space is None or _text(tokens, end) not in _CHAINS:
+    if chains is None or _text(tokens, end) not in _CHAINS:
         return None
-    return Unit(Noun(Thing.CHAIN_SPACE, chains=chains), f"ch-{chains} {space}", end + 2)
+    end += 2 if _text(tokens, end + 1) == "-" else 1
+    space = _SPACES.get(_text(tokens, end))
+    if space is None:
+        return None
+    return Unit(Noun(Thing.CHAIN_SPACE, chains=chains), f"ch-{chains} {space}", end + 1)
 
 
 def _as_int(token: Token) -> int | None:
