@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import ClassVar, Final
+from typing import ClassVar, Final, TypeAlias
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.checks.courses import (
@@ -55,12 +55,49 @@ class SideContradicted:
 
 @dataclass(slots=True)
 class _Way:
-    """Where one size is: the side of the next row, and the marked row it is counted from."""
+    """Where the work is: the side of the next row, and the marked row it is counted from."""
 
     side: str = ""
     since: str = ""
-    number: int = 0  # of the row marked or numbered last
+    number: int = 0  # of the row numbered last
     turned: bool = False  # the row before says that the work is turned
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Line:
+    """What a line does to the side, alike in all sizes.
+
+    Attributes
+    ----------
+    course : WorkedCourse
+        The line.
+    broken : bool
+        Words stand before it that are no line.
+    quiet : bool
+        It makes nothing and moves nothing.
+    lost : bool
+        From here the side is not known: it makes nothing, or turns or joins where it likes.
+    begun : bool
+        It begins somewhere else.
+    turns : bool
+        It says a turn at its beginning, or works rows again.
+    turned : bool
+        It says a turn at its end, or works rows again.
+    ended : bool
+        Nothing is known behind it.
+    """
+
+    course: WorkedCourse
+    broken: bool
+    quiet: bool
+    lost: bool
+    begun: bool
+    turns: bool
+    turned: bool
+    ended: bool
+
+
+_InSize: TypeAlias = tuple[bool, int | None, int | None]  # worked and right, rows, number
 
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
@@ -72,65 +109,92 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
 
 def _is_plain(courses: list[WorkedCourse]) -> bool:
     """Whether sides can be counted: rows one after another, turned and never not."""
-    marked = sum(bool(c.course.label.side) for c in courses)
-    steps = [s for c in courses for s in steps_of(c)]
-    turns = [s.do for s in steps if isinstance(s, Turn)]
-    return (
-        marked > 1
-        and bool(turns)
-        and all(turns)
-        and not any(c.course.label.listed for c in courses)
-    )
+    if sum(bool(c.course.label.side) for c in courses) <= 1:
+        return False
+    turns = [s.do for c in courses for s in steps_of(c) if isinstance(s, Turn)]
+    return bool(turns) and all(turns) and not any(c.course.label.listed for c in courses)
 
 
 def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
-    wrong: dict[int, tuple[SideContradicted, list[str]]] = {}
+    """Count in every size, once for those that have the same rows."""
     gaps = ("", *(between(a, b, seen) for a, b in pairwise(courses)))
-    broken = [_LETTER.search(_HEADING.sub("", gap)) is not None for gap in gaps]
-    first = [number(course, seen) for course in courses]
+    lines = [_line(course, gap) for course, gap in zip(courses, gaps, strict=True)]
+    numbers = [number(course, seen) for course in courses]
+    alike: dict[tuple[_InSize | None, ...], list[str]] = {}
     for size, name in enumerate(seen.proof.sizes):
-        way = _Way()
-        for i, course in enumerate(courses):
-            if broken[i]:
-                way.side = ""
-            if name in course.absent:
-                continue
-            numbers = first[i]
-            if numbers is not None:
-                way.side = way.side if numbers[size] > way.number else ""
-                way.number = numbers[size]
-            found = _step(way, course, size)
-            if found is not None:
-                wrong.setdefault(i, (found, []))[1].append(name)
+        rows = tuple(
+            None if name in course.absent else _in_size(course, named, size)
+            for course, named in zip(courses, numbers, strict=True)
+        )
+        alike.setdefault(rows, []).append(name)
+    wrong: dict[int, tuple[SideContradicted, list[str]]] = {}
+    for rows, names in alike.items():
+        for i, finding in _counted(lines, rows):
+            wrong.setdefault(i, (finding, []))[1].extend(names)
     for i, (finding, names) in sorted(wrong.items()):
         yield Diagnostic(
             finding=finding,
             place=courses[i].course.label.place,
             address=address(courses[i]),
-            sizes=() if len(names) == len(seen.proof.sizes) else tuple(names),
+            sizes=()
+            if len(names) == len(seen.proof.sizes)
+            else tuple(name for name in seen.proof.sizes if name in names),
         )
 
 
-def _step(way: _Way, course: WorkedCourse, size: int) -> SideContradicted | None:
-    """Go on by one line, and tell whether its mark fits."""
-    steps = steps_of(course)
-    again = isinstance(course.course.does, RepeatRows)
-    if not again and not makes_stitches(steps):
-        if not all(isinstance(s, Mark | Colour) for s in steps):
-            way.side = ""
-        return None
-    begun = any(isinstance(s, Facing | JoinYarn | Join) for s in steps)
-    if begun or course.course.label.round or not (way.turned or first_turn(course) or again):
-        way.side = ""
-    found = _compared(way, course)
+def _in_size(course: WorkedCourse, named: tuple[int, ...] | None, size: int) -> _InSize:
+    right = size >= len(course.troubles) or course.troubles[size] is None
     rows = course.rows[size] if size < len(course.rows) else None
-    ends = any(isinstance(s, FastenOff) for s in steps) or closes(course)
-    if rows is None or not course.read or ends or _is_doubtful(course, size):
-        way.side = ""
-    elif rows % 2 and way.side:
-        way.side = "WS" if way.side == "RS" else "RS"
-    way.turned = again or last_turn(course) is not None
-    return found
+    return right, rows, None if named is None else named[size]
+
+
+def _line(course: WorkedCourse, gap: str) -> _Line:
+    """Say what a line does to the side."""
+    steps = steps_of(course)
+    does = course.course.does
+    again = isinstance(does, RepeatRows)
+    open_ = isinstance(does, RepeatRows) and bool(
+        does.until_length is not None or does.until_words or does.extra
+    )
+    short = sum(isinstance(s, Turn) for s in steps) > 1  # short rows within a row
+    fastened = any(isinstance(s, FastenOff) for s in steps)
+    quiet = not again and not makes_stitches(steps)
+    begun = any(isinstance(s, Facing | JoinYarn | Join) for s in steps)
+    return _Line(
+        course=course,
+        broken=bool(gap.strip()) and _LETTER.search(_HEADING.sub("", gap)) is not None,
+        quiet=quiet,
+        lost=quiet and not all(isinstance(s, Mark | Colour) for s in steps),
+        begun=begun or course.course.label.round,
+        turns=again or first_turn(course) is not None,
+        turned=again or last_turn(course) is not None,
+        ended=not course.read or fastened or closes(course) or open_ or short,
+    )
+
+
+def _counted(
+    lines: list[_Line], rows: tuple[_InSize | None, ...]
+) -> Iterator[tuple[int, SideContradicted]]:
+    """Count through one size, and give the lines whose mark does not fit."""
+    way = _Way()
+    for i, (line, here) in enumerate(zip(lines, rows, strict=True)):
+        if line.broken or line.lost:
+            way.side = ""
+        if here is None or line.quiet:
+            continue
+        right, count, named = here
+        again = named is not None and named <= way.number
+        if again or line.begun or not (way.turned or line.turns):
+            way.side = ""
+        way.number = way.number if named is None else named
+        found = _compared(way, line.course)
+        if found is not None:
+            yield i, found
+        if count is None or line.ended or not right:
+            way.side = ""
+        elif count % 2 and way.side:
+            way.side = "WS" if way.side == "RS" else "RS"
+        way.turned = line.turned
 
 
 def _compared(way: _Way, course: WorkedCourse) -> SideContradicted | None:
@@ -146,15 +210,3 @@ def _compared(way: _Way, course: WorkedCourse) -> SideContradicted | None:
         return None
     way.side = ""  # one of the two marks is wrong, and the next one tells which
     return SideContradicted(label.side, counted, since)
-
-
-def _is_doubtful(course: WorkedCourse, size: int) -> bool:
-    """Whether a line is wrong already, or works rows again until something not counted in rows."""
-    if size < len(course.troubles) and course.troubles[size] is not None:
-        return True
-    if sum(isinstance(s, Turn) for s in steps_of(course)) > 1:  # short rows within a row
-        return True
-    does = course.course.does
-    return isinstance(does, RepeatRows) and (
-        does.until_length is not None or bool(does.until_words) or bool(does.extra)
-    )
