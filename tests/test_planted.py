@@ -12,7 +12,7 @@ from tests.planted_mistakes import Mistake, hits, loud, mistakes, spoiled
 # Slugs a family of mistakes may be reported by; empty where several are as good.
 FAMILIES: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     {
-        "count": ("count-mismatch",),  # the count stated is not the count made
+        "count": ("row-count-mismatch",),  # the count stated is not the count made
         "uneven": ("repeat-uneven",),  # a repeat does not come out
         "word": ("unknown-abbreviation", "unread-words"),  # a word nobody knows
         "name": ("unknown-name",),  # a name of a formula that is not declared

@@ -15,7 +15,7 @@ _LONGEST: Final = 40  # of words that are quoted as a count
 class CountMismatch:
     """What is made and what is said, for each wrong size."""
 
-    code: ClassVar[Code] = Code("C401", "count-mismatch", Level.ERROR)
+    code: ClassVar[Code] = Code("C401", "row-count-mismatch", Level.ERROR)
     made: tuple[int, ...]
     stated: tuple[int, ...]
     noun: str
