@@ -16,8 +16,7 @@ from stitchproof.language.tree import (
     SeamTops,
     Section,
 )
-
-from .plain_worker import Fabric, Loop, PieceMaker, counts, plain_kind
+from tests.second_opinion.plain_worker import Fabric, Loop, PieceMaker, counts, plain_kind
 
 
 @dataclass

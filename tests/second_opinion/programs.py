@@ -49,9 +49,8 @@ from stitchproof.language.tree import (
     ToLast,
     Turn,
 )
-
-from .plain_worker import Loop as Made
-from .plain_worker import PieceMaker, RowWorker, counts, open_to_stitches
+from tests.second_opinion.plain_worker import Loop as Made
+from tests.second_opinion.plain_worker import PieceMaker, RowWorker, counts, open_to_stitches
 
 Roll = Callable[[int], int]  # gives a number from 0 up to below what it is given
 
@@ -266,7 +265,6 @@ class Designer:
         opening = self.ahead or self.opening(("sc", "hdc", "dc")[self.roll(3)])
         held = [self.held(maker) for maker in self.makers]
         steps = self.opened(opening)
-        self.ahead_taken = self.ahead
         if any(x.role == "chain" for row in held for x in row):
             body, fits_any = self.openwork(opening, held)
         else:
@@ -342,15 +340,22 @@ class Designer:
             last, over = Make(together, ONE, Next()), 2
         return (first, Make(stitch, ONE, Each(until=ToLast(plain(over)))), last)
 
-    def may_look_below(self, held: list[list[Made]]) -> bool:
-        """Whether every stitch of the edge stands in a stitch."""
-        return all(
-            len(x.into) == 1 and counts(x.into[0]) and x.over is None and counts(x)
-            for row in held
-            for x in row
-        )
+    def may_look_below(self, held: list[list[Made]]) -> int:
+        """How many rows down there is one stitch below another everywhere, 3 at most; 0: none."""
+        deep = 0
+        rows = held
+        for rows_down in (2, 3):
+            every = [x for row in rows for x in row]
+            if not all(
+                len(x.into) == 1 and counts(x.into[0]) and x.over is None and counts(x)
+                for x in every
+            ):
+                break
+            deep = rows_down
+            rows = [[x.into[0] for x in row] for row in rows]
+        return deep
 
-    def unit(self, kind: str, *, below: bool, deep: int = 0) -> Unit:
+    def unit(self, kind: str, *, below: int, deep: int = 0) -> Unit:
         """Design a small part of a row."""
         stitch = Stitch(kind)
         way = self.roll(12)
@@ -386,7 +391,8 @@ class Designer:
             at = Below(ONE, Next()) if self.roll(2) else Next()
             return Unit((Make(post, ONE, at),), 1)
         if way == 8 and below:
-            post = Make(Stitch("tr", post=Post.FRONT), ONE, Below(plain(2), Next()))
+            rows = plain(2 + self.roll(below - 1))
+            post = Make(Stitch("tr", post=Post.FRONT), ONE, Below(rows, Next()))
             skip = Skip(Behind()) if self.roll(2) else Skip(Next())
             return Unit((post, skip), 1)
         if way == 9 and deep < 2:
@@ -405,7 +411,7 @@ class Designer:
         n = 1 + self.roll(3)
         return Unit((Make(stitch, ONE, Next(plain(n))),), n)
 
-    def repeated(self, kind: str, there: list[int], below: bool) -> Steps | None:
+    def repeated(self, kind: str, there: list[int], below: int) -> Steps | None:
         """Design a repeat that comes out in every size; None when it cannot."""
         units = [self.unit(kind, below=below) for _ in range(1 + self.roll(3))]
         takes = sum(u.takes for u in units)
@@ -473,7 +479,9 @@ class Designer:
         for i in range(worker.at, len(row)):
             if open_to_stitches(row[i]):
                 out += "s"
-            elif row[i].role == "chain" and (i == 0 or row[i - 1].role != "chain" or i == worker.at):
+            elif row[i].role == "chain" and (
+                i == 0 or row[i - 1].role != "chain" or i == worker.at
+            ):
                 out += "P"
         return out
 

@@ -11,10 +11,9 @@ from stitchproof.fabric.laid import LaidPiece, LaidRow, lay_down
 from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.language.tree import Section
 from stitchproof.sizing.size import size_manuscript
-
-from .plain_worker import Loop, MadeRow, NotMine, PieceMaker
-from .garment import Garment
-from .programs import Designer, Program, damaged
+from tests.second_opinion.garment import Garment
+from tests.second_opinion.plain_worker import Loop, MadeRow, NotMine, PieceMaker
+from tests.second_opinion.programs import Designer, Program, damaged
 
 ROLES = {
     "stitch": "S",
@@ -31,7 +30,7 @@ Flat = list[tuple[str, str, int]]
 BOUNDED = settings(
     deadline=None,
     derandomize=True,
-    max_examples=150,
+    max_examples=200,
     suppress_health_check=list(HealthCheck),
     database=None,
 )
@@ -123,6 +122,12 @@ def test_damaged_programs(data: st.DataObject) -> None:
         except NotMine:
             continue
         agree(piece, size, maker)
+    if piece.conventions.taken or piece.conventions.chains:
+        # what is left open is set otherwise only where something is wrong without it
+        assert any(
+            wrong_line(plain_work(program, size)) is not None
+            for size in range(len(program.resolved.sizes))
+        )
 
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.md"))
