@@ -1,15 +1,18 @@
 """Whole lines in words: the label, what is done, what it comes to."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.language.number import Value
 from stitchproof.language.tree import (
     Colour,
     Course,
     Label,
+    Make,
     Noun,
     RepeatRows,
     Stated,
@@ -27,6 +30,11 @@ _LABEL_WORDS: Final = MappingProxyType(
     {"Rnd": "Round", "Rnds": "Rounds", "rnd": "round", "RS": "right side", "WS": "wrong side"}
 )
 _SHORTENED: Final = re.compile(r"\b(Rnds?|rnd|RS|WS)\b")
+_SIDED: Final = re.compile(r"\b(?:RS|WS)\b|\bside\b", re.IGNORECASE)
+_ROWED: Final = re.compile(r"\b(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
+_SMALL: Final[Mapping[Value, str]] = MappingProxyType(
+    dict(enumerate(("three", "four", "five", "six", "seven", "eight", "nine", "ten"), 3))
+)
 _PLURALS: Final = MappingProxyType({"x": "xes", "ch": "ches", "sh": "shes", "ss": "sses"})
 
 
@@ -62,6 +70,10 @@ def _label(course: Course, pen: Pen) -> str:
     words = pen.wording.kept(label.words)
     if pen.wording.full:
         words = _SHORTENED.sub(lambda m: _LABEL_WORDS.get(m[0], m[0]), words)
+    if label.side and not _SIDED.search(words):
+        words = f"{words} ({pen.wording.word(label.side)})"
+    if label.span is not None and not _ROWED.search(words):
+        words = f"{words}: Next {_row(pen)}"  # "Shape neck: Next row:"
     return f"{words}:"
 
 
@@ -107,9 +119,11 @@ def _which_rows(does: RepeatRows, pen: Pen) -> str:
         return f"{rep} last {pen.wording.number(does.back)} {_row(pen, many=True)}"
     rows = _named_rows(does, pen)
     if not rows and not does.piece:
-        return "work even"
+        changed = any(isinstance(step, Make) for step in does.extra)
+        return "continue in patt" if changed else "work even"
     if does.piece:
-        return f"work as for {does.piece} {rows}".rstrip()
+        piece = " ".join(word.capitalize() for word in does.piece.split(" "))
+        return f"work as for {piece} {rows}".rstrip()
     return f"{rep} {rows}"
 
 
@@ -125,15 +139,27 @@ def _named_rows(does: RepeatRows, pen: Pen) -> str:
         return ""
     if does.first == does.last:
         return f"{one} {number(does.first)}"
+    ends = pen.wording.values(does.first), pen.wording.values(does.last)
+    if all(one is not None and len(set(one)) == 1 for one in ends) and _follows(*ends):
+        return f"{many} {number(does.first)} and {number(does.last)}"
     to = " to " if pen.wording.aloud else "-"
     return f"{many} {number(does.first)}{to}{number(does.last)}"
+
+
+def _follows(first: tuple[Value, ...] | None, last: tuple[Value, ...] | None) -> bool:
+    return bool(first and last and last[0] == (first[0] or 0) + 1)
 
 
 def _how_often(does: RepeatRows, often: Times, pen: Pen) -> str:
     if does.back is None and does.first is None and not does.listed and not does.piece:
         one = pen.wording.is_one(often.number)
         return f"for {pen.wording.number(often.number)} {_row(pen, many=not one)}"
-    return times_words(often.number, pen, " more" if often.more else "")
+    more = " more" if often.more else ""
+    values = pen.wording.values(often.number)
+    if values is not None and len(values) == 1 and values[0] in _SMALL:
+        # "Rep Rows 2-5 6 times" has two numbers side by side.
+        return f"{_SMALL[values[0]]}{more} times"
+    return times_words(often.number, pen, more)
 
 
 def _until(does: RepeatRows, pen: Pen) -> str:
@@ -152,13 +178,18 @@ def _until(does: RepeatRows, pen: Pen) -> str:
 
 def _stated(stated: Stated, pen: Pen) -> str:
     if stated.rowwise:
-        return "".join(f"({_statements(group, pen)})" for group in stated.rowwise)
+        return "".join(_held(_statements(group, pen)) for group in stated.rowwise)
     words = _statements(stated.statements, pen)
     if stated.excluding:
         words += f", not counting {_kinds(stated.excluding, pen)}"
     if stated.including:
         words += f", counting each {_kinds(stated.including, pen)} as a {pen.wording.word('st')}"
-    return f"You have {words}." if pen.wording.aloud else f"({words})"
+    return f"You have {words}." if pen.wording.aloud else _held(words)
+
+
+def _held(words: str) -> str:
+    """Put a count in brackets, square ones where a list of sizes has round ones in it."""
+    return f"[{words}]" if "(" in words else f"({words})"
 
 
 def _kinds(kinds: tuple[str, ...], pen: Pen) -> str:

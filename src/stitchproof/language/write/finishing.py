@@ -74,7 +74,9 @@ def shape_words(step: Shape, pen: Pen) -> str:
     verb = {"increased": "inc", "decreased": "dec"}.get(step.change, step.change)
     if wording.full:
         verb = {"inc": "increase", "dec": "decrease"}.get(verb, verb)
-    phases = ", then ".join(_phase(every, times, pen) for every, times in step.phases)
+    phases = ", then ".join(
+        _phase(every, times, pen, first=not i) for i, (every, times) in enumerate(step.phases)
+    )
     words = f"{verb} {_shaped(step, pen)} {phases}".rstrip()
     if step.until is None:
         return words
@@ -94,11 +96,13 @@ def _shaped(step: Shape, pen: Pen) -> str:
     return f"{pen.wording.number(step.stitches)} {word('st' if one else 'sts')} at one end{of}"
 
 
-def _phase(every: Number, times: Number, pen: Pen) -> str:
+def _phase(every: Number, times: Number, pen: Pen, *, first: bool) -> str:
     """Say one phase of shaping: `every 4th row 3 times`, `next 5 rows`."""
     if pen.wording.is_one(every):
         if pen.wording.is_one(times):
             return "next row"
+        if first:
+            return f"next {pen.wording.number(times)} rows"
         return f"every row {times_words(times, pen)}"
     ordinal = pen.wording.ordinal(every) or pen.wording.number(every)
     return f"every {ordinal} row {times_words(times, pen)}"

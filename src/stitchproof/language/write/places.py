@@ -4,7 +4,7 @@ Each writer gives the whole of it, preposition and all, or None for a place that
 words for; the step is then a finding and not a guess.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from stitchproof.language.number import Number
@@ -75,7 +75,7 @@ class Way:
         return "around " if self.around else f"in {self.loop}"
 
 
-def place_words(at: Target, way: Way) -> str | None:
+def place_words(at: Target, way: Way) -> str | None:  # noqa: C901 - a line a kind of place
     """Say where a stitch goes: `in next 3 sts`, `around dc 2 rows below next st`."""
     match at:
         case Next() | Each() | Same() | First() | Last():
@@ -88,7 +88,7 @@ def place_words(at: Target, way: Way) -> str | None:
         case Below():
             return _below(at, way)
         case Between(place):
-            return f"between {plain_place(place, way)}"
+            return f"between {plain_place(place, replace(way, many=False))}"
         case Marked():
             return f"{way.lead}marked {way.wording.word('st')}"
         case SeamPlace(which):

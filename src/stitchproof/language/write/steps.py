@@ -90,7 +90,7 @@ def begun(words: str) -> str:
     """Make a sentence of words: a capital, also behind a star, and a stop."""
     if not words:
         return ""
-    marks = len(words) - len(words.lstrip("*#†"))
+    marks = len(words) - len(words.lstrip("*#†([" if words[1:2].isalpha() else "*#†"))
     words = f"{words[:marks]}{words[marks].upper()}{words[marks + 1 :]}"
     return words if words.endswith((".", "!")) else f"{words}."
 

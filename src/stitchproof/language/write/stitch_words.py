@@ -18,12 +18,17 @@ _SHORT_LOOPS: Final = MappingProxyType(
 
 
 def stitch_name(stitch: Stitch, wording: Wording) -> str:
-    """Name a stitch without its loops: `FPdc`, `sc2tog`, `half double crochet`."""
+    """Name a stitch without its loops: `FPdc`, `sc2tog`, `half double crochet`.
+
+    Groups ("bobble", "cluster") are named in full always: few agree on how they are shortened.
+    """
     own = _special_name(stitch, wording)
     if own:
         return own
     side = _SIDES[stitch.post]
-    name = stitches.long_name if wording.full else stitches.abbreviation
+    row = stitches.stitches().get(stitch.kind)
+    in_full = wording.full or (row is not None and row.group)
+    name = stitches.long_name if in_full else stitches.abbreviation
     return name(stitch.kind, side, stitch.together, wording.terms)
 
 
@@ -68,7 +73,7 @@ def noun_words(  # noqa: C901 - a line a kind of thing
 ) -> str:
     """Name a thing, one of it or many: `ch-2 sp`, `sts`, `FPtr`."""
     word = wording.word
-    corner = "corner " if noun.kind == "corner" else ""
+    corner = f"{noun.kind} " if noun.kind in {"corner", "centre"} else ""
     match noun.thing:
         case Thing.STITCH:
             return f"{corner}{word('sts' if many else 'st')}"
