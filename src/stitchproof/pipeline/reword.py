@@ -63,6 +63,23 @@ def reword(text: str, source: str, terms: Terms, written_in: Terms | None = None
     written_in : Terms, optional
         The terms it is in, for a text that does not say; one that says is believed.
     """
+    made = _reword(text, source, terms, written_in)
+    if not made.edits:
+        return made
+    found = list(made.found)
+    here = other(terms)
+    back = _reword(made.text, source, here, terms)
+    told = {one.finding.code.slug for one in found}
+    if back.text != text and NoWayBack.code.slug not in told:
+        found.append(_first_that_differs(text, back.text, made.edits, terms))
+    if _system(read_manuscript(made.text, source)[0]) != terms:
+        found.append(_at(TermsUnsaid(terms), Span(source, 0, 0)))
+    ordered = sorted(found, key=lambda one: one.place.start)
+    return Reworded(made.text, made.edits, tuple(ordered))
+
+
+def _reword(text: str, source: str, terms: Terms, written_in: Terms | None) -> Reworded:
+    """Put a manuscript into other terms, without looking back."""
     manuscript, _ = read_manuscript(text, source)
     here = _system(manuscript)
     changes: dict[int, Swap] = {}
@@ -85,13 +102,17 @@ def reword(text: str, source: str, terms: Terms, written_in: Terms | None = None
     for pair in PAIRS:
         found += _pair(text, source, stretches, pair, here, changes)
     kept = _apart([changes[start] for start in sorted(changes)], held)
-    reworded = _put(text, kept)
     found += _told(text, source, kept, terms)
-    if _system(read_manuscript(reworded, source)[0]) != terms:
-        found.append(_at(TermsUnsaid(terms), Span(source, 0, 0)))
     edits = tuple(Edit(Span(source, swap.start, swap.end), swap.words) for swap in kept)
-    ordered = sorted(found, key=lambda one: one.place.start)
-    return Reworded(reworded, edits, tuple(ordered))
+    return Reworded(_put(text, kept), edits, tuple(found))
+
+
+def _first_that_differs(text: str, back: str, edits: tuple[Edit, ...], terms: Terms) -> Diagnostic:
+    """Name the replaced word where the way there and back first goes wrong."""
+    at = next((i for i, (a, b) in enumerate(zip(text, back, strict=False)) if a != b), len(text))
+    before = [edit for edit in edits if edit.place.start <= at] or list(edits[:1])
+    place = before[-1].place
+    return _at(NoWayBack(text[place.start : place.end], before[-1].words, terms), place)
 
 
 def _system(manuscript: Manuscript) -> Terms:

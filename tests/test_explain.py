@@ -1,0 +1,139 @@
+"""A row explained: what it does, why its count is what it is, where its numbers come from.
+
+The numbers of the tee are those of the garment worked out by hand beside the examples.
+"""
+
+import subprocess
+import sys
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from stitchproof.pipeline.desk import Unusable
+from stitchproof.pipeline.explain import explain
+from stitchproof.pipeline.press import Pressed, press
+from tests.conftest import Golden
+from tests.mini_patterns import OneFile, patterns
+
+EXAMPLES = Path(__file__).parents[1] / "examples"
+
+
+@cache
+def pressed(text: str) -> tuple[Pressed, OneFile]:
+    desk = OneFile(text)
+    return press(desk, "pattern.md"), desk
+
+
+def explained(text: str, at: str, size: str | None = None) -> str:
+    found, desk = pressed(text)
+    return explain(found, desk.memory, at, size)
+
+
+def tee(at: str, size: str | None = None) -> str:
+    return explained((EXAMPLES / "marram-tee.md").read_text("utf-8"), at, size)
+
+
+SHORT = """US terms.
+
+Ch 9.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (8 sc)
+
+Row 2: Ch 3 (counts as dc), dc in same st, dc2tog over next 2 sts, ch 2, sk next 2 sts, 3 dc in
+next st, dc in each st across, turn. (8 dc)
+
+Row 3: Ch 1, sc in each dc to next ch-2 sp, 3 sc in next ch-2 sp, sc in each dc across, turn.
+"""
+
+PAGES = (
+    ("tee-row-3", "Panel, Row 3", None),
+    ("tee-row-12-3X", "Panel (make 2), row 12", "3X"),
+    ("tee-rnd-1", "Armhole edging, Rnd 1", None),
+    ("tee-shoulders", "Finishing, Shoulders", "m"),
+)
+
+
+@pytest.mark.parametrize(("name", "at", "size"), PAGES)
+def test_pages_of_the_tee(name: str, at: str, size: str | None, golden: Golden) -> None:
+    golden(f"explain/{name}.txt", tee(at, size))
+
+
+@pytest.mark.parametrize("row", [1, 2, 3])
+def test_pages_of_short_rows(row: int, golden: Golden) -> None:
+    golden(f"explain/short-row-{row}.txt", explained(SHORT, f"Row {row}"))
+
+
+def test_numbers_are_those_of_the_size() -> None:
+    medium, large = tee("Panel, Row 1", "M"), tee("Panel, Row 1", "3X")
+    assert "There are 97 chains to work into." in medium
+    assert "There are 129 chains to work into." in large
+    assert "panel_sts = 95" in medium
+    assert "would be 94.5;" in medium
+    assert "panel_sts = 127" in large
+
+
+def test_a_row_of_a_range_is_told_with_its_own_steps() -> None:
+    assert "This row is: Chain 1, single crochet in each stitch" in tee("Panel, Row 12")
+    assert "front post treble crochet" in " ".join(tee("Panel, Row 13").split())
+    assert tee("Row 13") == tee("Panel, Row 13")
+
+
+def test_a_reading_is_told_with_what_decided() -> None:
+    text = """Ch 16.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (15 sc)
+
+Row 2: Ch 1, *sc in next 2 sts, 2 sc in next st; rep from * 5 times, turn. (20 sc)
+"""
+    told = explained(text, "Row 2")
+    assert "taken as 5 in all: that is what comes out even" in " ".join(told.split())
+    assert "+5: 5 places take more than one stitch" in told
+
+
+@pytest.mark.parametrize(
+    ("at", "message"),
+    [
+        ("Panel, Row 99", "no row is called `Panel, Row 99`; nearest are `Panel (make 2), Row"),
+        ("Sleeve, Row 3", "no row is called `Sleeve, Row 3`"),
+        ("Rnd 1", "`Rnd 1` may be `Neck edging, Rnd 1` or `Armhole edging (make 2), Rnd 1`"),
+        ("Rnd 2", "`Rnd 2` may be `Neck edging, Rnd 2` or `Armhole edging (make 2), Rnd 2`"),
+        ("", "no row is called ``"),
+    ],
+)
+def test_an_address_that_names_nothing_or_several(at: str, message: str) -> None:
+    with pytest.raises(Unusable) as told:
+        tee(at)
+    assert str(told.value).startswith(message)
+    assert "\n" not in str(told.value)
+
+
+def test_a_size_that_is_not_there_is_told() -> None:
+    with pytest.raises(Unusable, match=r"no size `XXL`; the sizes are XS, S"):
+        tee("Panel, Row 1", "XXL")
+
+
+def test_every_row_of_many_small_patterns_is_explained() -> None:
+    told = 0
+    for pattern in patterns()[::4]:
+        found, desk = pressed(pattern.text)
+        for line in dict.fromkeys(one.place.start for one in found.proof.courses):
+            number = pattern.text[:line].replace("\r\n", "\n").replace("\r", "\n").count("\n") + 1
+            words = explain(found, desk.memory, f"line {number}")
+            assert "As written" in words
+            told += 1
+    assert told >= 250
+
+
+def test_at_the_command_line(tmp_path: Path) -> None:
+    (tmp_path / "short.md").write_text(SHORT, "utf-8")
+    code = "import sys; from stitchproof.cli import main; sys.exit(main())"
+    made = subprocess.run(
+        [sys.executable, "-c", code, "explain", "short.md", "--at", "Row 2"],
+        capture_output=True,
+        text=True,
+        cwd=tmp_path,
+        check=False,
+    )
+    assert made.returncode == 0
+    assert made.stdout == explained(SHORT, "Row 2")
