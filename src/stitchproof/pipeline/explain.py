@@ -143,6 +143,7 @@ def _wording(pressed: Pressed, index: int) -> Wording:
         resolved=_one_size(pressed, index),
         specials={one.name: one for one in pressed.manuscript.specials},
         spelled={one.spelling: one for one in pressed.manuscript.numbers},
+        lengths=frozenset(one.name for one in pressed.sizing.measures),
     )
 
 

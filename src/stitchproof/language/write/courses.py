@@ -249,22 +249,34 @@ def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]
     if resolved is None or len(resolved.chosen) <= 1:
         words, found = write_course(course, plain)
         return _spoken(words), found
-    said: dict[str, list[str]] = {}
+    done: dict[str, list[str]] = {}
+    counted: dict[str, list[str]] = {}
     all_found: list[Diagnostic] = []
+    bare = replace(course, label=Label(""), stated=None)
     for index in resolved.chosen:
         name = resolved.sizes[index]
         if course.only and name not in course.only:
             continue
         one = replace(plain, resolved=replace(resolved, chosen=(index,)))
-        words, found = write_course(replace(course, label=Label("")), one)
-        said.setdefault(_spoken(words), []).append(name)
+        words, found = write_course(bare, one)
+        done.setdefault(_spoken(words), []).append(name)
         all_found += (new for new in found if new not in all_found)
+        if course.stated is not None:
+            pen = Pen(wording=one, inner=run_words, rounds=course.label.round)
+            counted.setdefault(_spoken(_stated(course.stated, pen)), []).append(name)
     first = replace(plain, resolved=replace(resolved, chosen=resolved.chosen[:1]))
     label = _spoken(_label(course, Pen(wording=first, inner=run_words)))
-    if len(said) == 1:
-        return f"{label} {next(iter(said))}".strip(), all_found
-    told = [f"Size{'s' if len(names) > 1 else ''} {_and(names)}: {w}" for w, names in said.items()]
-    return f"{label} {' '.join(told)}".strip(), all_found
+    return " ".join(filter(None, (label, _by_size(done), _by_size(counted)))), all_found
+
+
+def _by_size(said: dict[str, list[str]]) -> str:
+    """Say a sentence once where it is alike in all sizes, else one after another by size."""
+    if len(said) <= 1:
+        return next(iter(said), "")
+    return " ".join(
+        f"Size{'s' if len(names) > 1 else ''} {_and(names)}: {words}"
+        for words, names in said.items()
+    )
 
 
 def _and(names: list[str]) -> str:

@@ -152,9 +152,10 @@ def until_words(until: Until, way: Way) -> str:
         case ToLast(number, noun):
             if noun.thing is Thing.TURNING_CHAIN:
                 return f"to {turning_chain(way)}"
+            last = "the last" if wording.aloud else "last"
             if wording.is_one(number):
-                return f"to last {noun_words(noun, wording)}"
-            return f"to last {wording.number(number)} {noun_words(noun, wording, many=True)}"
+                return f"to {last} {noun_words(noun, wording)}"
+            return f"to {last} {wording.number(number)} {noun_words(noun, wording, many=True)}"
         case To(noun):
             return f"to next {noun_words(noun, wording)}"
         case ToMarked():

@@ -4,6 +4,7 @@ What is written reads back as the same tree, apart from the marks of repeats, wh
 A step that the trade's words cannot say exactly is left as near as they come, with a finding.
 """
 
+import re
 from collections.abc import Sequence
 
 from stitchproof.base.diagnostics import Diagnostic
@@ -60,6 +61,7 @@ from stitchproof.language.write.places import place_words
 from stitchproof.language.write.repeating import group_words, repeat_words
 from stitchproof.language.write.unsaid import WordsKept
 from stitchproof.language.write.wording import Wording
+from stitchproof.trade.terms import explain
 
 
 def write_steps(
@@ -223,12 +225,23 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
         case Remark(words):
             pen.opposite = pen.opposite or _turns_to_other_side(words)
             words = pen.wording.kept(words)
-            return words.strip("()[]") if pen.wording.aloud else words
+            return _unfolded(words, pen) if pen.wording.aloud else words
         case Unread(words, place):
             pen.report(WordsKept(words), place)
             return words
         case Either(readings):
             return run_words(readings[0], pen)
+
+
+def _unfolded(words: str, pen: Pen) -> str:
+    """Say the abbreviations in the author's own words in full, and leave out their brackets."""
+    terms = pen.wording.terms
+
+    def full(found: re.Match[str]) -> str:
+        known = explain(found[0], terms) if len(found[0]) > 1 else None
+        return found[0] if known is None else known.meaning
+
+    return re.sub(r"(?<!\w)[A-Za-z]{2,5}(?!\w)", full, words.strip("()[]"))
 
 
 def _turns_to_other_side(words: str) -> bool:

@@ -8,7 +8,7 @@ from typing import Final
 from stitchproof.language.number import Number, NumberKind, Resolved, Value
 from stitchproof.language.tree import Special
 from stitchproof.language.write.formula import written
-from stitchproof.language.write.numbers import ABSENT, length_words, number_words
+from stitchproof.language.write.numbers import ABSENT, is_length, length_words, number_words
 from stitchproof.trade.tables import Terms
 
 _NONE: Final[Mapping[str, Special]] = MappingProxyType({})
@@ -38,6 +38,8 @@ class Wording:
         Stitches the author defined, by lower-case name; a name that is not here is not written.
     spelled : mapping of str to Number
         Numbers by their spelling, for words that are kept as the author wrote them.
+    lengths : frozenset of str
+        Names of formulas that are lengths.
     """
 
     terms: Terms = "US"
@@ -47,6 +49,7 @@ class Wording:
     groups: tuple[int, ...] = ()
     specials: Mapping[str, Special] = field(default_factory=lambda: _NONE)
     spelled: Mapping[str, Number] = field(default_factory=lambda: _NO_NUMBERS)
+    lengths: frozenset[str] = frozenset()
 
     def word(self, short: str) -> str:
         """Give a word of the trade, short or in full, in these terms."""
@@ -76,7 +79,7 @@ class Wording:
         """Print a number."""
         if self.resolved is not None:
             values = self.resolved.of(number)
-            if values is not None and number.kind is NumberKind.LENGTH:
+            if values is not None and self._is_length(number):
                 return length_words(values, self.groups)
             if values is not None:
                 return number_words(values, self.groups)
@@ -87,6 +90,11 @@ class Wording:
         if number.spelling and len(number.value) > 1 and _is_plain_list(number.spelling):
             return number.spelling
         return _listed([_value(value) for value in number.value])
+
+    def _is_length(self, number: Number) -> bool:
+        if number.kind is NumberKind.LENGTH:
+            return True
+        return not isinstance(number.value, tuple) and is_length(number.value, self.lengths)
 
     def ordinal(self, number: Number) -> str | None:
         """Print an ordinal; None for a number that has none, or several."""
