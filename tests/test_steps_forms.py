@@ -540,11 +540,6 @@ def test_what_words_leave_open_is_left_open(text: str, names: tuple[str, ...]) -
             "unread-words: `through both layers` could not be read, so what it makes is not proved",
         ),
         (
-            "Sc in centre dc of next shell",
-            "Sc in centre dc of next shell",
-            "unread-words: `of next shell` could not be read, so what it makes is not proved",
-        ),
-        (
             "1 sc; 3 hdc; 1 sc; 3 hdc …. 1 sc",
             "…",
             "unread-words: `…` could not be read, so what it makes is not proved",

@@ -31,6 +31,9 @@ from typing import Final
 from stitchproof.language.tree import Noun, Thing
 
 COUNTED: Final = "SK"
+CORNER: Final = "corner"  # kind of a noun for spaces or stitches at the corners
+CENTRE_STITCH: Final = "centre"  # of a noun for the middle stitch of groups
+_MOST_CORNERS: Final = 8
 _STITCHES: Final = "SKF"
 _RUN: Final = re.compile("C+")
 _ROLES: Final = {
@@ -235,6 +238,10 @@ class Edge:
 
     def _find(self, noun: Noun, *, chains: bool) -> Iterator[Interval]:  # noqa: C901 - one arm a thing
         match noun.thing:
+            case Thing.SPACE | Thing.STITCH if noun.kind == CORNER:
+                yield from self._corners(stitches=noun.thing is Thing.STITCH)
+            case Thing.STITCH if noun.kind == CENTRE_STITCH:
+                yield from self._centres()
             case Thing.SPACE | Thing.CHAIN_SPACE | Thing.RING:
                 for run in _RUN.finditer(self.roles):
                     if noun.chains is None or run.end() - run.start() == noun.chains:
@@ -265,6 +272,37 @@ class Edge:
                 for i, role in enumerate(self.roles):
                     if role in wanted:
                         yield (i, i + 1)
+
+    def _corners(self, *, stitches: bool) -> list[Interval]:
+        """Find the corners: spaces with stitches of one place on both sides, else the longest.
+
+        Where the edge has no spaces, a corner is the middle of an odd group worked in one place.
+        """
+        runs = [] if stitches else [run.span() for run in _RUN.finditer(self.roles)]
+        n = len(self)
+        inside = [
+            (a, b)
+            for a, b in runs
+            if a and (b < n or self.ring) and self.parents[a - 1] == self.parents[b % n]
+        ]
+        longest = max((b - a for a, b in runs), default=0)
+        if inside or runs:
+            return inside or [(a, b) for a, b in runs if b - a == longest]
+        centres = self._centres()
+        return centres if len(centres) <= _MOST_CORNERS else []
+
+    def _centres(self) -> list[Interval]:
+        """Find the middle of every odd group of three or more worked in one place."""
+        n = len(self)
+        centres: list[Interval] = []
+        start = 0
+        for i in range(1, n + 1):
+            if i < n and self.parents[i] == self.parents[start] >= 0:
+                continue
+            if i - start > 2 and (i - start) % 2:  # noqa: PLR2004 - three in one place
+                centres.append(((i + start) // 2, (i + start) // 2 + 1))
+            start = i
+        return centres
 
     def _begun(self, named: list[Interval]) -> list[Interval]:
         """Give the group at a turning chain that the chain is part of ("beg shell")."""

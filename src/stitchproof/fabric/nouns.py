@@ -3,7 +3,7 @@
 from bisect import bisect_left
 
 from stitchproof.base.place import Span
-from stitchproof.fabric.edge import Interval
+from stitchproof.fabric.edge import CENTRE_STITCH, CORNER, Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
@@ -45,6 +45,10 @@ def need_known(hand: Hand, noun: Noun) -> None:
         marker that was placed in an earlier row.
     """
     edge = hand.edge
+    if noun.kind in (CORNER, CENTRE_STITCH):
+        if not edge.places(noun):
+            raise Unknown
+        return
     if not edge.known and noun.thing is not Thing.STITCH and not edge.places(noun):
         raise Unknown
     if noun.thing is Thing.SPACE and "C" not in edge.roles and edge.count:
@@ -75,6 +79,7 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
                 raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun_words(noun)))
             return places[-count][0]
         case To(noun):
+            need_known(hand, noun)
             places = places_of(hand, noun)
             i = bisect_left(places, (hand.cursor, -1))
             if i == len(places):

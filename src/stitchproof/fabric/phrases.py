@@ -55,8 +55,10 @@ def alternating(steps: Steps) -> tuple[Make | Group, ...]:
         nouns.add(step.at.noun)
         open_ = isinstance(step.at.until, End)
         found.append(step)
-    things = {noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns}
-    return tuple(found) if len(found) > 1 and len(things) > 1 else tuple(found[:1])
+    spaces = sum(noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns)
+    kinds = sum(noun.thing is Thing.KIND for noun in nouns)
+    apart = 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds)
+    return tuple(found) if len(found) > 1 and apart else tuple(found[:1])
 
 
 def closes_round(hand: Hand, step: Make) -> bool:

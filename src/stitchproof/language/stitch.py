@@ -76,7 +76,8 @@ class Noun:
     thing : Thing
         What it is.
     kind : str
-        Stitch name for KIND ("dc", "fptr"), group name for GROUP ("shell"), else empty.
+        Stitch name for KIND ("dc", "fptr"), group name for GROUP ("shell"); "corner" for a
+        STITCH or a SPACE at a corner; else empty.
     chains : int or None
         Number of chains of a CHAIN_SPACE, where said.
     """

@@ -152,6 +152,17 @@ class Behind:
 
 
 @dataclass(frozen=True, slots=True)
+class Skipped:
+    """The stitches skipped last, worked after those behind them: "in skipped st".
+
+    "Around each of 3 skipped sts" takes the first `number` of the nearest stretch left unworked.
+    """
+
+    number: Number = ONE
+    noun: Noun = STITCH
+
+
+@dataclass(frozen=True, slots=True)
 class SeamPlace:
     """A seam: "in seam", "at a shoulder seam", "in other seam"; `which` in the author's word."""
 
@@ -216,6 +227,7 @@ Target: TypeAlias = (
     | Between
     | Marked
     | Behind
+    | Skipped
     | SeamPlace
     | RowEnds
     | Evenly

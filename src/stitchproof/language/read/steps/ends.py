@@ -7,6 +7,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
     CHAINS,
+    CORNER_STITCH,
     TURNING_CHAIN,
     chain_space_ahead,
     read_noun,
@@ -18,6 +19,7 @@ ACROSS: Final = word_set("across around acros arround")
 _TO: Final = word_set("to until till through")
 _ROWS: Final = word_set("row rnd round")
 _ENDS: Final = word_set("end ends")
+_NAMED_ENDS: Final = word_set("last next marked marker tch corner center centre")
 _MARKERS: Final = word_set("marker markers m pm")
 
 
@@ -30,11 +32,13 @@ def starts_until(reader: Reader) -> bool:
         return reader.text(1) in ACROSS or (text == "up" and reader.text(1) in _TO)
     if text not in _TO:
         return False
+    if reader.number(1) is not None and _remains(reader, 2):
+        return True
     ahead = 2 if reader.text(1) == "the" else 1
     if reader.text(1) == "within":
         return True
     follows = reader.text(ahead)
-    if follows in _ENDS | {"last", "next", "marked", "marker", "tch"} | BEGINNING:
+    if follows in _ENDS | _NAMED_ENDS | BEGINNING:
         return True
     return follows in CHAINS and _is_space(reader, ahead)
 
@@ -50,9 +54,35 @@ def read_until(reader: Reader) -> Until | None:
         return _across(reader)
     if not reader.accept_any(_TO):
         return None
+    number = reader.number()
+    if number is not None and _remains(reader, 1):
+        noun = STITCH if reader.text(1) in _REMAIN else read_noun_behind(reader)
+        reader.take()
+        while reader.text() in _REMAIN | _LEFT_OVER:
+            reader.take()
+        return None if noun is None else ToLast(number, noun)
     reader.accept("within")
     reader.accept("the")
     return _end(reader)
+
+
+def read_noun_behind(reader: Reader) -> Noun | None:
+    """Read the noun behind a number, leaving the cursor at its last word."""
+    reader.take()
+    noun = read_noun(reader)
+    reader.at -= 1
+    return noun
+
+
+_REMAIN: Final = word_set("remain remains remaining rem left")
+_LEFT_OVER: Final = word_set("unworked in the row rnd round")
+
+
+def _remains(reader: Reader, ahead: int) -> bool:
+    """Tell whether "st remains", "sts rem", "dc are left" stands some way ahead."""
+    if reader.text(ahead) in {"are", "is"} | _REMAIN:
+        return reader.text(ahead) in _REMAIN
+    return reader.text(ahead + 1) in _REMAIN
 
 
 def _across(reader: Reader) -> Until | None:
@@ -94,7 +124,7 @@ def _to_noun(reader: Reader) -> Until | None:
     if reader.text() in _MARKERS:
         reader.take()
         return ToMarked()
-    noun = read_noun(reader)
+    noun = _centre(reader) or read_noun(reader)
     if noun is None:
         return None
     if noun.thing is Thing.MARKED:
@@ -102,6 +132,32 @@ def _to_noun(reader: Reader) -> Until | None:
     if noun == TURNING_CHAIN:
         return ToLast(ONE, TURNING_CHAIN)
     return _next(noun, named_next=named_next)
+
+
+def _centre(reader: Reader) -> Noun | None:
+    """Read "center sc of next corner", "centre st of next 3-sc group"."""
+    if reader.text() not in {"center", "centre", "middle"}:
+        return None
+    start = reader.at
+    reader.take()
+    noun = read_noun(reader)
+    at: Noun | None = None
+    if noun is not None and noun.thing in {Thing.STITCH, Thing.KIND}:
+        at = Noun(Thing.STITCH, "centre")
+        if reader.accept("of"):
+            reader.pass_over(word_set("the next each corner"))
+            if reader.tokens[reader.at - 1].text == "corner":
+                at = CORNER_STITCH
+            elif reader.number() is not None:
+                reader.take()
+                reader.accept("-")
+                at = at if read_noun(reader) is not None else None
+                reader.accept_any(word_set("group groups"))
+            else:
+                at = at if reader.accept_any(word_set("group groups")) else None
+    if at is None:
+        reader.at = start
+    return at
 
 
 def _next(noun: Noun, *, named_next: bool) -> Until | None:

@@ -14,6 +14,7 @@ from stitchproof.language.read.steps.stitches import longest, read_stitch, start
 from stitchproof.language.tree import (
     Chain,
     Colour,
+    Facing,
     FastenOff,
     First,
     Join,
@@ -140,6 +141,9 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.accept("a")
         if not _slip_name(reader):
             return None
+    if reader.text() == "to" and reader.text(1) in _JOINERS | {"close"}:
+        reader.take(2)
+        reader.accept_any(_ROUNDS)
     ring = forms_ring(reader) or ring or (_only_chains(frame) and target is not None)
     return (Join(target, ring=ring, place=reader.span(start)),)
 
@@ -184,7 +188,8 @@ def forms(reader: Reader) -> bool:
 def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:
     reader.accept("a")
     if _slip_name(reader):
-        return _closed(reader, frame, start)
+        steps = _closed(reader, frame, start)
+        return steps if steps is None else _as_yarn(steps, frame)
     if not starts_stitch(reader):
         return None
     named = read_stitch(reader)
@@ -200,6 +205,16 @@ def _standing(reader: Reader, place: Place, kind: str, start: int) -> Steps:
     """Join with a stitch: the yarn begins there and the stitch goes into that place."""
     span = reader.span(start)
     return (JoinYarn(place.at, place=span), Make(Stitch(kind), ONE, Same(), span))
+
+
+def _as_yarn(steps: Steps, frame: Frame) -> Steps:
+    """Take "join with sl st in any sp" before anything is made for new yarn joined there."""
+    step = steps[0]
+    fresh = all(isinstance(s, Colour | Remark | Facing) for s in frame.steps)
+    coloured = any(isinstance(s, Colour | Facing) for s in frame.steps)
+    if not isinstance(step, Join) or step.at is None or step.ring or not (fresh and coloured):
+        return steps
+    return (JoinYarn(step.at, place=step.place),)
 
 
 def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
@@ -317,7 +332,7 @@ def _unworked(reader: Reader) -> tuple[Leave, ...] | None:
     return (Leave(target.number),) if isinstance(target, Last) else None
 
 
-def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave, ...] | None:
+def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark, ...] | None:
     if reader.accept("turn"):
         if reader.text() in {"or", ",", "and", "/"} and reader.text(1) in _JOINERS:
             reader.take(2)
@@ -325,6 +340,11 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave, ...] | N
         return (Turn(do=False),)
     if reader.accept("work"):
         return _unworked(reader)
+    if reader.accept_any(CHAINS):
+        reader.accept("-")
+        if reader.number() is not None:
+            reader.take()
+        return (Remark("no chain"),)
     if reader.accept_any(_JOINERS):
         reader.accept_any(_ROUNDS)
         if reader.text() in {"or", ",", "and", "/"} and reader.text(1) == "turn":

@@ -10,17 +10,22 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
-from stitchproof.base.place import Span
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps import chains, joins, placed, repeats, sewing, sundry
+from stitchproof.language.read.steps import (
+    chains,
+    colours,
+    joins,
+    placed,
+    repeats,
+    sewing,
+    stitches,
+    sundry,
+)
 from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
-from stitchproof.language.read.steps.findings import (
-    UnknownAbbreviation,
-    UnreadWords,
-)
-from stitchproof.language.read.steps.making import once_more, read_make
+from stitchproof.language.read.steps.ends import ACROSS
+from stitchproof.language.read.steps.making import ends_after, once_more, read_all_in, read_make
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.reader import (
@@ -35,20 +40,20 @@ from stitchproof.language.read.steps.reader import (
     open_reader,
 )
 from stitchproof.language.read.steps.remarks import is_remark
+from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
-from stitchproof.language.read.vocabulary import misspelt, near
+from stitchproof.language.read.steps.unread import keep_unread, trails
 from stitchproof.language.tree import (
-    Each,
-    End,
+    Chain,
     Group,
     Join,
     Make,
     Remark,
+    Repeat,
     RowEnds,
     Skip,
     Step,
     Steps,
-    Unread,
 )
 
 Read = Callable[[Reader, Frame], "Steps | None"]
@@ -68,6 +73,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("work", "working", "worked", "make", "making"), placed.read_work)
     | dict.fromkeys(("sk", "skip", "miss", "skipping", "sks", "missing"), placed.read_skip)
     | dict.fromkeys(("leave", "leaving"), placed.read_leave)
+    | {"all": read_all_in, "the": placed.read_the}
     | dict.fromkeys(("up", "down", "along"), placed.read_edges)
     | dict(sundry.READERS)
     | dict(sewing.READERS)
@@ -165,54 +171,40 @@ def read_sequence(reader: Reader, end: int) -> Frame:
     while reader.at < end:
         text = reader.text()
         if text == "…" and len(frame.steps) > 1 and not reader.ended_after(end):
-            _unread(reader, frame, reader.at, end)  # "and so on"
+            keep_unread(reader, frame, reader.at, end, _READERS)  # "and so on"
             continue
         if text in STOPS or text in JOINING:
             _stop(reader, frame)
             continue
         start = reader.at
-        joined, frame.joined = frame.joined, False
         if text in CLOSING:
             _add(frame, lonely_bracket(reader))
             continue
         steps = _dispatch(reader, frame)
         if steps is None or reader.at > end:
-            _unread(reader, frame, start, end)
+            keep_unread(reader, frame, start, end, _READERS)
             continue
-        if steps and isinstance(steps[-1], Make | Group | Skip | Join) and _trails(reader, end):
-            _unread(reader, frame, start, end)
+        if (
+            steps
+            and isinstance(steps[-1], Make | Group | Skip | Join)
+            and trails(reader, end, _READERS)
+        ):
+            keep_unread(reader, frame, start, end, _READERS)
             continue
         if reader.at == start:
             reader.take()
-        if joined and _interleaved(frame, steps):
-            place = frame.steps.pop().place
-            first = next(i for i in range(start, -1, -1) if _begins(reader, i, place))
-            _unread(reader, frame, first, end)
-            continue
+        steps = begin_there(reader, frame, steps)
         _add(frame, steps)
+        _keep_run(reader, frame, steps)
     repeats.settle_tails(frame)
     return frame
 
 
-def _begins(reader: Reader, i: int, place: Span) -> bool:
-    return reader.tokens[i].place.start <= place.start
-
-
-def _interleaved(frame: Frame, steps: Steps) -> bool:
-    """Tell whether "X in each A and Y in each B" stands there: both at once, which is not read."""
-    last = frame.steps[-1] if frame.steps else None
-    if not isinstance(last, Make) or not isinstance(last.at, Each) or len(steps) != 1:
-        return False
-    step = steps[0]
-    return isinstance(step, Make) and isinstance(step.at, Each) and last.at.until == End()
-
-
-def _trails(reader: Reader, end: int) -> bool:
-    """Tell whether words that nobody knows hang on a step; they may change all of it."""
-    text = reader.text()
-    if reader.at >= end or text in STOPS | JOINING | CLOSING or text in _READERS or text == "x":
-        return False
-    return reader.number() is None and not starts_stitch(reader)
+def _keep_run(reader: Reader, frame: Frame, steps: Steps) -> None:
+    """Let the run of steps without a place begin behind one that names its own."""
+    if steps and not isinstance(steps[-1], Chain | Repeat | Remark) and not reader.bare:
+        frame.run = len(frame.steps)
+    reader.bare = False
 
 
 def _stop(reader: Reader, frame: Frame) -> None:
@@ -225,13 +217,15 @@ def _stop(reader: Reader, frame: Frame) -> None:
         frame.before, frame.sentence = frame.sentence, len(frame.steps)
     follows = reader.text()
     places = IN | EACH | {"next", "first", "last"}
-    if text not in {"and", "&", "+"} or frame.again is None or follows not in places:
+    if text not in {"and", "&", "+"} or frame.again is None:
+        return
+    if follows not in places and not (follows in ACROSS and ends_after(reader)):
         return
     if follows in IN and _place_first(reader):
         return
     steps = once_more(reader, frame.again, start)
     if steps is None:
-        _unread(reader, frame, start, len(reader.tokens))
+        keep_unread(reader, frame, start, len(reader.tokens), _READERS)
     else:
         _add(frame, steps)
 
@@ -300,9 +294,12 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
         return placed.read_numbered(reader, frame)
     if joins.is_slip(reader):
         return joins.read_slip(reader, frame)
-    evenly = sundry.read_evenly(reader, frame)
-    if evenly is not None:
-        return evenly
+    for read_special in (sundry.read_evenly, colours.read_in_colour):
+        special = read_special(reader, frame)
+        if special is not None:
+            return special
+    if text in stitches.SHORT_LOOPS and (reader.number(1) is not None or reader.text(1) == ":"):
+        return read_short_loop_first(reader, frame)
     read = _READERS.get(text)
     if read is not None and not (text in sundry.LOOP_SIDES and starts_stitch(reader)):
         return read(reader, frame)
@@ -311,80 +308,14 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     return None
 
 
-# --------------------------------------------------------------------------- unread words
-
-
-def _unread(reader: Reader, frame: Frame, start: int, end: int) -> None:
-    """Keep the words from the start of a step to the next stop as they are, with one finding."""
-    reader.at = max(reader.at, start + 1)
-    wrong = reader.at if _trails(reader, end) else start
-    while reader.at < end:
-        text = reader.text()
-        if text in {",", ";", ".", "–", "—"} or text in CLOSING or text in MARKS:
-            break
-        if text in JOINING and _is_command(reader):
-            break
-        partner = reader.partner[reader.at] if text in OPENING else -1
-        reader.take(max(partner + 1 - reader.at, 1))
-    reader.at = min(reader.at, end)
-    words = reader.words(start)
-    place = reader.span(start)
-    frame.steps.append(Unread(words, place))
-    frame.again = None
-    _report(reader, wrong)
-
-
-def _is_command(reader: Reader) -> bool:
-    return reader.text(1) in _READERS and reader.text(1) not in IN
-
-
-_ENGLISH: Final = word_set(
-    "in into on at to of the a an and or for from with by as is are be it its this that these"
-    " those each every next last first same all both other around across over under between work"
-    " working stitch stitches row rows round rounds side end ends top bottom edge piece times time"
-    " more until then when while if you your not no do so than only also along through up down"
-    " back front left right one two using make place loop loops space spaces chain chains hook"
-    " yarn color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg"
-    " rem even pattern patt as for increasing decreasing evenly sewing long"
-)
-_LONGEST_ABBREVIATION: Final = 6  # letters
-_LONGEST_NAME: Final = 12
-_FIRST_WORDS: Final = 6
-
-
-def _report(reader: Reader, start: int) -> None:
-    """Name the one word that no table knows, where there is one; else all the words."""
-    for i in range(start, min(reader.at, start + _FIRST_WORDS)):
-        token = reader.tokens[i]
-        if token.kind is not TokenKind.WORD or token.text in _ENGLISH:
-            continue
-        if _is_name(reader, i, first=i == start):
-            alike = near(token.text, reader.context.terms)
-            finding = UnknownAbbreviation(token.written, reader.context.terms, alike)
-            reader.report(finding, token.place)
-            return
-    for token in reader.tokens[start : min(reader.at, start + _FIRST_WORDS)]:
-        if token.kind is TokenKind.WORD and token.text not in _ENGLISH:
-            alike = misspelt(token.text, reader.context.terms)
-            if alike:
-                finding = UnknownAbbreviation(token.written, reader.context.terms, alike)
-                reader.report(finding, token.place)
-                return
-    reader.report(UnreadWords(reader.words(start)), reader.span(start))
-
-
-def _is_name(reader: Reader, i: int, *, first: bool) -> bool:
-    """Tell whether a word stands where the name of a stitch does, and can be one."""
-    token = reader.tokens[i]
-    here = reader.at
-    reader.at = i
-    known = starts_stitch(reader) or token.text in _READERS
-    reader.at = here
-    before = reader.tokens[i - 1] if i else None
-    counted = before is not None and before.kind is TokenKind.NUMBER
-    if known or not (first or counted) or len(token.text) > _LONGEST_NAME:
-        return False
-    if len(token.text) == 1:
-        return False  # half a word
-    short = len(token.text) <= _LONGEST_ABBREVIATION and not set(token.text) & set("aeiouy")
-    return short or bool(near(token.text, reader.context.terms))
+def read_short_loop_first(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "FLO: sc in each st" for all that follows, "BLO 1 sc in each st" for that alone."""
+    loop = stitches.SHORT_LOOPS[reader.text()]
+    reader.take()
+    if reader.accept(":"):
+        reader.loop = loop
+        return ()
+    before, reader.loop = reader.loop, loop
+    steps = placed.read_numbered(reader, frame)
+    reader.loop = before
+    return steps

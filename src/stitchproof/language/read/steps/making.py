@@ -5,7 +5,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.ends import ACROSS, read_until, starts_until
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
 from stitchproof.language.read.steps.places import (
     EACH,
@@ -34,6 +34,7 @@ from stitchproof.language.tree import (
     Nth,
     Origin,
     Remark,
+    Repeat,
     Ring,
     Same,
     Step,
@@ -45,6 +46,9 @@ from stitchproof.language.tree import (
 _FIRST_STEPS: Final = 4
 _PLACED: Final = EACH | word_set("next first last same following foll all")
 _COUNT_WORDS: Final = word_set("more sts st stitches stitch total")
+_ONE_PLACE: Final = word_set(
+    "same ring next magic st mr mc adjustable the a an center centre skipped corner"
+)
 _TIMES: Final = {"twice": 2, "thrice": 3}
 
 
@@ -67,13 +71,19 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     steps = made(reader, wanted, place)
     if steps is None:
         return None
-    if place.counted or not place.said:
-        steps = _into_ring(steps, frame)
+    bare = place.counted or not place.said
+    if bare:
+        steps = _into_ring(steps, frame, reader)
+    elif reader.sees("only") and reader.ended_after(reader.at + 2):
+        reader.take()
+    reader.bare = bare
     return _joined(steps, reader, frame, start)
 
 
-def _into_ring(steps: Steps, frame: Frame) -> Steps:
-    """Put stitches without a place into the magic ring that the line began with."""
+def _into_ring(steps: Steps, frame: Frame, reader: Reader) -> Steps:
+    """Put stitches without a place into the ring that the line began with, or works in."""
+    if reader.ring:
+        return tuple(into(step, Ring()) for step in steps)
     ringed = any(isinstance(step, MagicRing) for step in frame.steps[:_FIRST_STEPS])
     step = steps[0]
     if not ringed or len(steps) != 1 or not isinstance(step, Make):
@@ -82,6 +92,48 @@ def _into_ring(steps: Steps, frame: Frame) -> Steps:
         return steps
     each = step.at.number if step.each == ONE else step.each
     return (replace(step, each=each, at=Ring()),)
+
+
+def into(step: Step, at: Target) -> Step:
+    """Put a step that names no place into one place."""
+    match step:
+        case Make(at=Next(number, noun)) if noun == STITCH and ONE in {number, step.each}:
+            return replace(step, each=number if step.each == ONE else step.each, at=at)
+        case Repeat():
+            return replace(step, body=tuple(into(inner, at) for inner in step.body))
+        case Either():
+            return into(step.readings[0][0], at) if len(step.readings[0]) == 1 else step
+        case _:
+            return step
+
+
+def read_all_in(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "2 dc, ch 1, 2 dc all in next st", "..., all in ring": the place of all before it."""
+    start = reader.at
+    reader.take()
+    if not reader.accept_any(IN):
+        return None
+    place = read_in(reader)
+    first = frame.run
+    if place is None or first >= len(frame.steps):
+        return None
+    body = frame.steps[first:]
+    if place.at == Ring():
+        frame.steps[first:] = [into(step, place.at) for step in body]
+        frame.run = len(frame.steps)
+        return ()
+    if isinstance(body[0], Chain) and first == 0:
+        first, body = 1, body[1:]
+    if not any(isinstance(step, Make | Repeat) for step in body):
+        return None
+    del frame.steps[first:]
+    inside = tuple(into(step, Same()) for step in body)
+    span = body[0].place.to(reader.span(start))
+    match inside:
+        case (Make() as alone,):
+            return (replace(alone, at=place.at, place=span),)
+        case _:
+            return (Group(inside, place.at, "", span),)
 
 
 def _in_ring(steps: list[Step]) -> bool:
@@ -155,7 +207,9 @@ def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001 
         reader.take()
         between = read_between(reader)
         return None if between is None else Place(between)
-    if text == "around" and starts_post(reader):
+    if text == "all" and reader.text(1) in IN:
+        return None  # it reaches back over what stands before
+    if text in {"around", "round"} and starts_post(reader):
         reader.take()
         return read_around(reader)
     if text in {"along", "across", "on"} and reader.text(1) in {"opposite", "other", "the"}:
@@ -203,13 +257,7 @@ def _counted(reader: Reader, wanted: Wanted) -> Found | None:
     if reader.text() == "evenly":
         reader.take()
         return _evenly(reader, number)
-    if reader.text() in IN | {"around"} and reader.text(1) in {
-        "same",
-        "ring",
-        "next",
-        "magic",
-        "st",
-    }:
+    if reader.text() in IN | {"around"} and reader.text(1) in _ONE_PLACE:
         return _each(_prepositional(reader, made=True), number)
     if reader.text() in {"up", "down", "along"}:
         return _evenly(reader, number)
@@ -259,7 +307,10 @@ def _repeats(step: Step) -> bool:
 
 def once_more(reader: Reader, step: Make | Group, start: int) -> Steps | None:
     """Read "and in each ch across" behind a step: the same again in another place."""
-    if reader.text() in IN:
+    if reader.text() in ACROSS and ends_after(reader):
+        until = read_until(reader)
+        place = None if until is None else Place(Each(STITCH, until))
+    elif reader.text() in IN:
         reader.take()
         place = read_in(reader)
     elif reader.text() == "around":
@@ -271,7 +322,7 @@ def once_more(reader: Reader, step: Make | Group, start: int) -> Steps | None:
     if place is None:
         return None
     span = reader.span(start)
-    if isinstance(step.at, Each) and isinstance(place.at, Each):
+    if isinstance(step.at, Each) and isinstance(place.at, Each) and not _apart(step.at, place.at):
         return None
     if isinstance(step, Group):
         return (replace(step, at=place.at, place=span),)
@@ -280,6 +331,20 @@ def once_more(reader: Reader, step: Make | Group, start: int) -> Steps | None:
     if stitch.together > 1 and isinstance(at, Next) and at.number != ONE:
         return None
     return (Make(stitch, step.each, at, span),)
+
+
+def ends_after(reader: Reader) -> bool:
+    """Tell whether nothing of the step comes behind the next word."""
+    return not reader.text(1) or reader.text(1) in STOPS | CLOSING
+
+
+def _apart(one: Each, other: Each) -> bool:
+    """Tell whether two runs share one edge without meeting: "each dc and each ch-1 sp"."""
+    spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
+    kinds = (one.noun.thing, other.noun.thing)
+    in_spaces = [thing in spaces for thing in kinds]
+    alike = all(in_spaces) or kinds == (Thing.KIND, Thing.KIND)
+    return one.noun != other.noun and (alike or any(in_spaces))
 
 
 def ends_here(reader: Reader) -> bool:

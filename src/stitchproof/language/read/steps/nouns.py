@@ -13,6 +13,10 @@ CHAINS: Final = word_set("ch chs chain chains")
 SPACES: Final = word_set("sp sps space spaces lp lps loop loops arch arches gap gaps")
 _PLURAL_SPACES: Final = word_set("sps spaces lps loops arches gaps")
 BEGINNING: Final = word_set("turning beg beginning starting start initial")
+CORNER: Final = Noun(Thing.SPACE, "corner")
+CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
+_CORNERS: Final = word_set("corner corners")
+_BARE_CHANGES: Final = word_set("inc dec")
 TURNING_CHAIN: Final = Noun(Thing.TURNING_CHAIN)
 _ADJECTIVES: Final = word_set("unworked free remaining rem unused open worked")
 
@@ -21,9 +25,8 @@ def read_noun(reader: Reader) -> Noun | None:
     """Read one noun at the cursor; None if none stands there."""
     reader.pass_over(_ADJECTIVES)
     text = reader.text()
-    if text == "corner" and _space_follows(reader):
-        reader.take()
-        text = reader.text()
+    if text in _CORNERS and reader.text(1) not in {"of", "-"}:
+        return _corner(reader)
     if text in STITCHES:
         reader.take()
         return _or_chain(reader)
@@ -39,8 +42,20 @@ def read_noun(reader: Reader) -> Noun | None:
     return _fixed(reader) or _kind(reader)
 
 
-def _space_follows(reader: Reader) -> bool:
-    return any(reader.text(i) in SPACES for i in range(1, 5))
+def _corner(reader: Reader) -> Noun | None:
+    """Read "corner", "corner sp", "corner ch-2 sp", "corner st", "corner sc"."""
+    reader.take()
+    if reader.text() in SPACES or reader.text() in CHAINS or reader.number() is not None:
+        noun = read_noun(reader)
+        if noun is not None and noun.thing is Thing.CHAIN_SPACE and noun.chains is not None:
+            return noun
+        spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
+        return CORNER if noun is not None and noun.thing in spaces else None
+    if reader.text() in STITCHES or (starts_name(reader) and reader.text() not in _BARE_CHANGES):
+        noun = read_noun(reader)
+        stitch = noun is not None and noun.thing in {Thing.STITCH, Thing.KIND}
+        return CORNER_STITCH if stitch else None
+    return CORNER
 
 
 def _or_chain(reader: Reader) -> Noun:

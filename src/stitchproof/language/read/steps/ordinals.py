@@ -4,12 +4,22 @@ from typing import Final
 
 from stitchproof.language.number import Number, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import BEGINNING, CHAINS, TURNING_CHAIN, read_noun
+from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.nouns import (
+    BEGINNING,
+    CHAINS,
+    CORNER_STITCH,
+    TURNING_CHAIN,
+    read_noun,
+)
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import as_int, longest, starts_stitch
 from stitchproof.language.tree import (
     CHAIN,
+    Each,
+    End,
     Make,
+    Next,
     Noun,
     Nth,
     Origin,
@@ -64,9 +74,43 @@ def read_middle(reader: Reader) -> Target | None:
         return Ring()
     noun = read_noun(reader)
     size = _group_size(reader) if noun is not None else 0
+    if noun is not None and not size and noun.thing in {Thing.STITCH, Thing.KIND}:
+        return _of_corner(reader)
     if noun is None or size % 2 == 0:
         return None
     return Nth((plain(size // 2 + 1),), noun, Origin.HERE)
+
+
+def _of_corner(reader: Reader) -> Target | None:
+    """Read "of next corner", "of each corner group", "of each 3-sc group" behind a centre stitch.
+
+    Such a stitch is found on the edge: it stands in the middle of an odd group in one place.
+    """
+    at = Noun(Thing.STITCH, "centre")
+    if not reader.accept("of"):
+        return Next(noun=at)
+    reader.accept("the")
+    each = reader.text() in {"each", "every"}
+    if each or reader.text() in _FROM_HERE | {"same"}:
+        reader.take()
+    if reader.accept_any(word_set("corner corners")):
+        at = CORNER_STITCH
+        reader.accept_any(_GROUPS | word_set("st sts"))
+    elif as_int(reader.number()) is not None:
+        reader.take()
+        reader.accept("-")
+        if not starts_stitch(reader):
+            return None
+        read_noun(reader)
+        reader.accept_any(_GROUPS)
+    elif not reader.accept_any(_GROUPS):
+        of = read_noun(reader)
+        if of is None or of.thing is not Thing.GROUP:
+            return None
+    if not each:
+        return Next(noun=at)
+    until = read_until(reader) if starts_until(reader) else End()
+    return None if until is None else Each(at, until)
 
 
 def _group_size(reader: Reader) -> int:

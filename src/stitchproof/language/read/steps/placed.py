@@ -8,7 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.chains import chained, read_ring
-from stitchproof.language.read.steps.making import read_make
+from stitchproof.language.read.steps.making import once_more, read_make
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
 from stitchproof.language.read.steps.places import EACH, IN, read_in, read_target
 from stitchproof.language.read.steps.posts import read_between
@@ -28,11 +28,13 @@ from stitchproof.language.tree import (
     Group,
     Leave,
     Loop,
+    MagicRing,
     Make,
     Next,
     Nth,
     Origin,
     Remark,
+    Ring,
     Same,
     Skip,
     Step,
@@ -54,6 +56,7 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
     if loop is not None:
         reader.loop = loop
         return ()
+    made_now = any(reader.text(i) in {"magic", "adjustable", "mr", "mc"} for i in range(1, 4))
     target: Target | None
     if reader.accept("between"):
         target = read_between(reader)
@@ -63,11 +66,38 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
         target = None if place is None else place.at
     if target is None:
         return None
-    reader.accept_any(frozenset((",", ":")))
+    stopped = reader.accept_any(frozenset((",", ":")))
     reader.accept_any(_VERBS)
+    if target == Ring() and (stopped or _chain_first(reader)):
+        reader.ring = True
+        return (MagicRing(reader.span(start)),) if made_now else ()
     if reader.text() in OPENING:
         return _bracket_in(reader, frame, target, start)
     return _listed_in(reader, target, start)
+
+
+def _chain_first(reader: Reader) -> bool:
+    """Tell whether what goes into the ring begins with a chain, which stands on it."""
+    return reader.text() in CHAINS or (reader.number() is not None and reader.text(1) in CHAINS)
+
+
+_OF_CHAIN: Final = word_set("of the each every foundation beg beginning only")
+
+
+def _bumps(reader: Reader) -> bool:
+    """Read "back bumps of ch": which thread of a chain is taken changes no count."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) not in {"back", "bottom", "rear"}:
+        return False
+    if reader.text(ahead + 1) not in word_set("bump bumps ridge ridges hump humps bar bars"):
+        return False
+    ahead += 2
+    while reader.text(ahead) in CHAINS | _OF_CHAIN:
+        ahead += 1
+    if reader.text(ahead) not in {",", ":", ";"}:
+        return False
+    reader.take(ahead)
+    return True
 
 
 def _listed_in(reader: Reader, target: Target, start: int) -> Steps | None:
@@ -145,7 +175,24 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
         return chained(reader, frame, number, start)
     reader.accept("more")
+    if reader.text() in IN and isinstance(frame.again, Make):
+        steps = once_more(reader, frame.again, start)
+        return None if steps is None else tuple(replace_each(step, number) for step in steps)
     return read_make(reader, frame, number, start) if starts_stitch(reader) else None
+
+
+def replace_each(step: Step, each: Number) -> Step:
+    """Give a step with another number of stitches in each place."""
+    return replace(step, each=each) if isinstance(step, Make) else step
+
+
+def read_the(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "the last one in the turning ch"."""
+    _ = frame
+    start = reader.at
+    reader.take()
+    last = reader.text() == "last" and (reader.text(1) == "one" or starts_stitch(reader, 1))
+    return _last_into_chain(reader, start) if last else None
 
 
 def read_work(reader: Reader, frame: Frame) -> Steps | None:
@@ -160,9 +207,15 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     reader.accept_any(word_set("a an the"))
     if reader.text() in {"magic", "adjustable"}:
         return read_ring(reader, frame)
+    return _worked(reader, frame, start)
+
+
+def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() in IN and (loop := _loop(reader, 1)) is not None:
         reader.loop = loop
         return ()
+    if _aside(reader):
+        return (Remark(reader.words(start), reader.span(start)),)
     if reader.text() in {"along", "across", "around", "on", "into", "in", "over", "through"}:
         return _working_along(reader, frame, start)
     if reader.text() in OPENING:
@@ -174,10 +227,21 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     return None
 
 
+def _aside(reader: Reader) -> bool:
+    """Read "behind dc just made", "from left to right": the manner, not the place."""
+    if reader.text() in {"behind", "in", "over"} and _beside_made(reader):
+        return True
+    if reader.text() != "from" or reader.text(1) not in {"left", "right"}:
+        return False
+    reader.take(4 if reader.text(2) == "to" else 2)
+    return True
+
+
 def _last_into_chain(reader: Reader, start: int) -> Steps | None:
     """Keep "working last sc in top of beg ch" as a remark: the chain is the last place anyhow."""
     reader.take()
-    read_stitch(reader)
+    if not reader.accept("one"):
+        read_stitch(reader)
     if not reader.accept_any(IN):
         return None
     target = read_target(reader)
@@ -205,6 +269,8 @@ def _loop(reader: Reader, ahead: int) -> Loop | None:
 def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read "working along opposite side of foundation ch": stitches that follow go there."""
     along = reader.text()
+    if along in IN and _bumps(reader):
+        return (Remark(reader.words(start), reader.span(start)),)
     if along in IN and _place_named(reader):
         return read_placed(reader, frame)
     while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
@@ -216,6 +282,34 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if any(w in words.lower() for w in ("row ends", "edge", "rows", "spiral", "rounds")):
         return (Remark(words, reader.span(start)),)
     return None
+
+
+_AFTER_MADE: Final = word_set("just made worked it them these those post posts petals")
+
+
+def _beside_made(reader: Reader) -> bool:
+    """Read "behind dc just made", "in front of FPtr just worked", "over ch-2 sp"."""
+    ahead = {"behind": 1, "over": 1}.get(reader.text(), 2)
+    if reader.text() == "in" and reader.text(1) not in {"front", "back"}:
+        return False
+    if ahead == 2:  # noqa: PLR2004 - "in front"
+        ahead += reader.text(2) == "of"
+        if ahead == 2 and reader.text(2) not in STOPS:  # noqa: PLR2004
+            return False
+    start = reader.at
+    reader.take(ahead)
+    while reader.text() in _BESIDE_WORDS or reader.number() is not None:
+        reader.take()
+    if starts_stitch(reader) and reader.text() not in STITCHES:
+        read_stitch(reader)
+    reader.pass_over(STITCHES | CHAINS | _AFTER_MADE | {"-", "sp", "sps"})
+    if reader.text() in STOPS or starts_stitch(reader) or reader.ended():
+        return True
+    reader.at = start
+    return False
+
+
+_BESIDE_WORDS: Final = word_set("the last previous prev these those next first")
 
 
 def _place_named(reader: Reader) -> bool:

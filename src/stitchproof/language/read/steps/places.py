@@ -10,9 +10,11 @@ from typing import Final, TypeAlias
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.left_open import read_skipped
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
     CHAINS,
+    STITCHES,
     TURNING_CHAIN,
     chain_space_ahead,
     read_noun,
@@ -111,6 +113,9 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
 def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by what is seen
     reader.pass_over(_ARTICLES)
     text = reader.text()
+    skipped = read_skipped(reader)
+    if skipped is not None:
+        return skipped
     if text in EACH or text in {"all", "remaining", "rem"}:
         reader.take()
         return _each(reader)
@@ -151,7 +156,7 @@ def _other(reader: Reader) -> Target | None:
     if reader.text() in {"magic", "adjustable"} or reader.text() in _RINGS:
         reader.accept_any(word_set("magic adjustable"))
         return Ring() if reader.accept_any(word_set("ring circle loop")) else None
-    if reader.sees("loop") or reader.sees("mr"):
+    if reader.text() in {"loop", "mr", "mc"}:
         reader.take()
         return Ring()
     if reader.sees("marked") or reader.sees("marker"):
@@ -196,6 +201,13 @@ def _in_words(reader: Reader) -> Target | None:
     """Read places that are named by what they are for: "indicated st", "base of ch-3"."""
     if _indicated(reader):
         return Same()
+    if reader.text() in {"joining", "joined", "join"}:
+        ahead = 3 if reader.text(1) in {"sl", "slip"} else 1
+        if reader.text(ahead) in STITCHES | {"sp", "space"} or (ahead > 1 and reader.text(ahead)):
+            reader.take(ahead)
+            noun = read_noun(reader) if reader.text() in STITCHES | {"sp", "space"} else STITCH
+            return None if noun is None else Same(noun)
+        return None
     return First() if reader.sees("base") and at_base(reader) else None
 
 

@@ -14,14 +14,14 @@ from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.vocabulary import Branch, names, special_names
-from stitchproof.language.tree import Group, Loop, Make, Special, Step
+from stitchproof.language.tree import Group, Loop, Make, Special, Step, Target
 from stitchproof.trade.tables import Terms
 
 OPENING: Final = {"(": ")", "[": "]", "{": "}"}
 CLOSING: Final = frozenset(OPENING.values())
 STOPS: Final = frozenset((",", ";", ".", ":", "–", "—", "-", "…", "+", "&", "/", "!"))
 MARKS: Final = frozenset(("*", "**", "***", "#", "##", "†", "††", "‡", "^", "^^", "§", "°", "◊"))
-JOINING: Final = word_set("and then plus")
+JOINING: Final = word_set("and then plus but")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +70,12 @@ class Reader:
         Loop that the line works in unless a stitch says otherwise.
     opposite : bool
         Whether the line works along the other side of the foundation.
+    ring : bool
+        Whether the line works in the ring, unless a stitch says otherwise.
+    bare : bool
+        Whether the stitch read last named no place.
+    pending : Target or None
+        Where the next step begins, said before it.
     depth : int
         Brackets around the cursor.
     undefined : set of str
@@ -94,6 +100,9 @@ class Reader:
     terse: bool = False
     loop: Loop = Loop.BOTH
     opposite: bool = False
+    ring: bool = False
+    bare: bool = False
+    pending: Target | None = None
     depth: int = 0
     undefined: set[str] = field(default_factory=set)
     found: list[Diagnostic] = field(default_factory=list)
@@ -213,6 +222,8 @@ class Frame:
         Indices of repeats that what follows ends ("ending with sc in last st").
     edges : int
         Edges that the next row ends go along.
+    run : int
+        Index of the first of the steps before the cursor that name no place.
     """
 
     steps: list[Step] = field(default_factory=list)
@@ -223,6 +234,7 @@ class Frame:
     joined: bool = False
     tails: list[int] = field(default_factory=list)
     edges: int = 1
+    run: int = 0
 
 
 def open_reader(

@@ -15,13 +15,14 @@ from stitchproof.language.read.vocabulary import (
 )
 from stitchproof.language.tree import Loop, Post, Special, Stitch
 
-_SHORT_LOOPS: Final = {"blo": Loop.BACK, "flo": Loop.FRONT, "bl": Loop.BACK, "fl": Loop.FRONT}
-_SHORT_LOOPS_AFTER: Final = _SHORT_LOOPS | {"tbl": Loop.BACK, "tfl": Loop.FRONT}
+SHORT_LOOPS: Final = {"blo": Loop.BACK, "flo": Loop.FRONT, "bl": Loop.BACK, "fl": Loop.FRONT}
+_SHORT_LOOPS_AFTER: Final = SHORT_LOOPS | {"tbl": Loop.BACK, "tfl": Loop.FRONT}
 _LOOP_SIDES: Final = {"back": Loop.BACK, "front": Loop.FRONT, "both": Loop.BOTH}
 _LOOP_WORDS: Final = word_set("loop loops lp lps")
 _POST_SIDES: Final = {"front": Post.FRONT, "back": Post.BACK}
 _SHORT_POSTS: Final = {"fp": Post.FRONT, "bp": Post.BACK}
-_STARTING: Final = word_set("chainless standing stacked")
+_STARTING: Final = word_set("chainless standing stacked starting")
+_LONG: Final = word_set("long elongated dropped deep")
 _BEGINNING: Final = word_set("beg beginning")
 _CHAINS: Final = word_set("ch chs chain chains")
 _TOGETHER: Final = word_set("tog together togs")
@@ -84,14 +85,18 @@ def starts_stitch(reader: Reader, ahead: int = 0) -> bool:
     text = reader.text(ahead)
     if longest(reader.special, reader, ahead) or longest(reader.known, reader, ahead):
         return True
+    if text == "starting":
+        return False
     if text in INCREASES or text in DECREASES or text in _STARTING or text in _SHORT_POSTS:
         return True
     if text in _BEGINNING:
         return reader.text(ahead + 1) not in _CHAINS and starts_stitch(reader, ahead + 1)
     if text in _POST_SIDES and reader.text(ahead + 1) == "post":
         return True
-    if text in {"inv", "invisible", "raised"} or text in _SHORT_LOOPS:
+    if text in {"inv", "invisible", "raised"} or text in SHORT_LOOPS:
         return True
+    if text in _LONG:
+        return reader.text(ahead + 1) not in _LONG and starts_stitch(reader, ahead + 1)
     token = reader.token(ahead)
     if token is None or token.kind is not TokenKind.WORD:
         return False
@@ -100,12 +105,12 @@ def starts_stitch(reader: Reader, ahead: int = 0) -> bool:
 
 def read_stitch(reader: Reader) -> StitchName | None:
     """Read the name of a stitch at the cursor; None if none stands there."""
-    loop = _SHORT_LOOPS.get(reader.text())
+    loop = SHORT_LOOPS.get(reader.text())
     if loop is not None:
         reader.take()
     if reader.text() in _BEGINNING and reader.text(1) in _CHAINS:
         return None
-    reader.accept_any(_STARTING | _BEGINNING)
+    reader.pass_over(_STARTING | _BEGINNING | _LONG)
     post = _post_before(reader)
     named = _core(reader)
     if named is None:

@@ -6,24 +6,26 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.number import Number
-from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.chains import read_ring
+from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.joins import read_fasten_off, read_rejoin
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import JOINING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.starting import read_starting
 from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
 from stitchproof.language.tree import (
-    Colour,
     Each,
     Evenly,
     Facing,
+    Group,
     Make,
     Mark,
     Next,
     Remark,
     Same,
+    Step,
     Steps,
     Stitch,
     Thing,
@@ -40,13 +42,25 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
     """Read "with RS facing", "with larger hook", "with A", "using B"."""
     start = reader.at
     reader.take()
+    number = reader.number()
+    if number is not None and starts_stitch(reader, 1) and reader.text(2) in IN:
+        reader.take()
+        steps = read_make(reader, frame, number, start)
+        return steps if steps and _shares(frame, steps[0]) else None
     _pass_article(reader)
     if reader.text() in _SIDES and _faces(reader):
         return _facing(reader, start)
     if any(reader.text(i) == "held" for i in range(_FAR)):
         reader.at = start
         return read_advice(reader, frame)
-    return _colour(reader, frame, start)
+    return read_colour(reader, frame, start)
+
+
+def _shares(frame: Frame, step: Step) -> bool:
+    """Tell whether a step works places of its own within the run before it."""
+    last = frame.steps[-1] if frame.steps else None
+    runs = isinstance(last, Make | Group) and isinstance(last.at, Each)
+    return runs and isinstance(step, Make) and isinstance(step.at, Each) and step.at != last.at
 
 
 def _pass_article(reader: Reader) -> None:
@@ -80,64 +94,6 @@ def _facing(reader: Reader, start: int) -> Steps | None:
         return None
     reader.pass_over(word_set("you up out outward outwards toward towards"))
     return (Facing(side, reader.span(start)),)
-
-
-def _colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
-    """Read the name of a yarn or a hook up to the next stop."""
-    _ = frame
-    reader.pass_over(word_set("color colour yarn"))
-    at = reader.at
-    while not reader.ended() and reader.text() not in _ENDS | {"and", "join", "ch"}:
-        if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short
-            return None
-        reader.take()
-    words = reader.words(at)
-    if not words:
-        return None
-    name, hook = _named_hook(words)
-    place = reader.span(start)
-    if _is_plain_name(reader, at, hook=hook):
-        return (Colour(name, hook, place),)
-    return None
-
-
-def _named_hook(words: str) -> tuple[str, bool]:
-    parts = words.split()
-    if parts and parts[-1].lower() in {"hook", "hooks"}:
-        kept = [part for part in parts[:-1] if part.lower() != "size"]
-        return " ".join(kept) or "main", True
-    return words, False
-
-
-def _is_plain_name(reader: Reader, at: int, *, hook: bool) -> bool:
-    """Tell whether the words can be a name: letters and, for a hook, its size."""
-    tokens = [reader.tokens[i] for i in range(at, reader.at)]
-    if hook:
-        return True
-    return all(token.kind is TokenKind.WORD or token.text == "-" for token in tokens)
-
-
-def read_hook(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "smaller hook" behind "with RS facing and"."""
-    return _colour(reader, frame, reader.at)
-
-
-def read_change(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "change to B", "switching to MC", "changing colour to A in last st"."""
-    start = reader.at
-    reader.take()
-    reader.pass_over(word_set("color colour colors colours yarn yarns hook hooks to the back"))
-    at = reader.at
-    while not reader.ended() and reader.text() not in _ENDS | {"and", "in", "on", "at"}:
-        if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short
-            return None
-        reader.take()
-    _ = frame
-    name, hook = _named_hook(reader.words(at))
-    if reader.text() in {"in", "on", "at"}:
-        while not reader.ended() and reader.text() not in _ENDS:
-            reader.take()
-    return (Colour(name, hook, reader.span(start)),) if name else None
 
 
 # --------------------------------------------------------------------------- markers
@@ -288,7 +244,7 @@ def read_slip_marker(reader: Reader, frame: Frame) -> Steps | None:
 
 def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "to form last loop", "to begin" as a remark: what it names was worked already."""
-    if reader.text(1) not in word_set("form begin start complete finish close"):
+    if reader.text(1) not in word_set("form begin start complete finish close even hide"):
         return None
     return read_advice(reader, frame)
 
@@ -319,11 +275,13 @@ def read_pick_up(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text(1) != "up":
         return None
     reader.take(2)
-    return _colour(reader, frame, start)
+    return read_colour(reader, frame, start)
 
 
 def read_start(reader: Reader, frame: Frame) -> Steps | None:
     """Read "start with a magic ring"."""
+    if reader.text(1) in {"in", "at"}:
+        return read_starting(reader, frame)
     ahead = 2 if reader.text(1) == "with" else 1
     if reader.number(ahead) is not None and starts_stitch(reader, ahead + 1):
         start = reader.at
@@ -333,7 +291,7 @@ def read_start(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text(ahead) in {"a", "an"}:
         ahead += 1
     if reader.text(ahead) not in {"magic", "adjustable", "mr"}:
-        return None
+        return read_starting(reader, frame)
     reader.take(ahead)
     return read_ring(reader, frame)
 
@@ -371,7 +329,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     )
     | dict.fromkeys(("rotate", "rotating"), read_rotate)
     | dict.fromkeys(("increasing", "decreasing"), read_change_of_count)
-    | dict.fromkeys(("start", "starting", "begin"), read_start)
+    | dict.fromkeys(("start", "begin", "starting", "beginning"), read_start)
     | {"pick": read_pick_up}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}

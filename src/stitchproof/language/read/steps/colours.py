@@ -1,0 +1,104 @@
+"""Yarns and hooks by name: "with A", "in blue:", "change to B", "with larger hook"."""
+
+from typing import Final
+
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.tree import Colour, Steps
+
+ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
+
+
+def read_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read the name of a yarn or a hook up to the next stop."""
+    _ = frame
+    reader.pass_over(word_set("color colour yarn"))
+    at = reader.at
+    while not reader.ended() and reader.text() not in ENDS | {"and", "join", "ch", ":", "work"}:
+        if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short
+            return None
+        if reader.at > at and _stitches_follow(reader):
+            break
+        reader.take()
+    words = reader.words(at)
+    if not words:
+        return None
+    name, hook = _named_hook(words)
+    place = reader.span(start)
+    if _is_plain_name(reader, at, hook=hook):
+        return (Colour(name, hook, place),)
+    return None
+
+
+def _stitches_follow(reader: Reader) -> bool:
+    """Tell whether stitches begin where the name of a yarn ends: "with B sc in next 10 sts"."""
+    ahead = 0 if reader.number() is None else 1
+    if ahead and reader.text(1) in CHAINS:
+        return True
+    return starts_stitch(reader, ahead) and not reader.text(ahead).startswith("hook")
+
+
+def read_in_colour(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "in blue: sc in next 12 sts", "in white 4 sc"; None, and nothing taken, otherwise."""
+    _ = frame
+    start = reader.at
+    token = reader.token(1)
+    if reader.text() != "in" or token is None or token.kind is not TokenKind.WORD:
+        return None
+    if token.text in _NO_COLOURS or starts_stitch(reader, 1):
+        return None
+    reader.take(2)
+    if reader.text() == ":" or (reader.number() is not None and starts_stitch(reader, 1)):
+        reader.accept(":")
+        return (Colour(token.written, place=reader.span(start + 1, start + 2)),)
+    reader.at = start
+    return None
+
+
+_NO_COLOURS: Final = word_set(
+    "the a an next each every first last same ring pattern patt back front both this that these"
+    " corner middle center centre top base marked all any space sp rem remaining total turn place"
+    " st sts stitch stitches ch chs chain loop loops lp order row rows rnd rnds round rounds seam"
+)
+
+
+def _named_hook(words: str) -> tuple[str, bool]:
+    parts = words.split()
+    if parts and parts[-1].lower() in {"hook", "hooks"}:
+        kept = [part for part in parts[:-1] if part.lower() != "size"]
+        return " ".join(kept) or "main", True
+    return words, False
+
+
+def _is_plain_name(reader: Reader, at: int, *, hook: bool) -> bool:
+    """Tell whether the words can be a name: letters and, for a hook, its size."""
+    tokens = [reader.tokens[i] for i in range(at, reader.at)]
+    if hook:
+        return True
+    return all(token.kind is TokenKind.WORD or token.text == "-" for token in tokens)
+
+
+def read_hook(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "smaller hook" behind "with RS facing and"."""
+    return read_colour(reader, frame, reader.at)
+
+
+def read_change(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "change to B", "switching to MC", "changing colour to A in last st"."""
+    start = reader.at
+    reader.take()
+    reader.pass_over(word_set("color colour colors colours yarn yarns hook hooks to the back"))
+    at = reader.at
+    while not reader.ended() and reader.text() not in ENDS | {"and", "in", "on", "at"}:
+        if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short
+            return None
+        reader.take()
+    _ = frame
+    name, hook = _named_hook(reader.words(at))
+    if reader.text() in {"in", "on", "at"}:
+        while not reader.ended() and reader.text() not in ENDS:
+            reader.take()
+    return (Colour(name, hook, reader.span(start)),) if name else None

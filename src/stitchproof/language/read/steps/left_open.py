@@ -1,0 +1,45 @@
+"""Stitches that were skipped and are worked later: "skipped st", "each of 3 skipped sts"."""
+
+from typing import Final
+
+from stitchproof.language.number import ONE
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import STITCHES, read_noun
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.tree import STITCH, Skipped, Thing
+
+
+def read_skipped(reader: Reader) -> Skipped | None:
+    """Read "skipped st", "each of 3 skipped sts", "2 sts just skipped": those left open behind."""
+    ahead = 0
+    while reader.text(ahead) in _BEFORE_SKIPPED:
+        ahead += 1
+    number = reader.number(ahead)
+    behind = ahead + 1 if number is not None else ahead
+    last = behind + 1
+    if reader.text(behind) in STITCHES and reader.text(last) in {"just", "skipped", "missed"}:
+        ahead = behind + 1 if reader.text(last) == "just" else behind
+        if reader.text(ahead + 1) not in _SKIPPED:
+            return None
+        reader.take(ahead + 2)
+        return Skipped(number or ONE)
+    if reader.text(behind) not in _SKIPPED:
+        return None
+    reader.take(behind + 1)
+    noun = read_noun(reader)
+    if noun is None or noun.thing not in {Thing.STITCH, Thing.KIND, Thing.CHAIN}:
+        return None
+    _pass_position(reader)
+    return Skipped(number or ONE, STITCH if noun.thing is Thing.CHAIN else noun)
+
+
+_SKIPPED: Final = word_set("skipped missed")
+_BEFORE_SKIPPED: Final = word_set("the each every of next first same last both")
+
+
+def _pass_position(reader: Reader) -> None:
+    """Go past "before it", "behind it": where the stitch left open lies is known."""
+    if reader.text() in word_set("before behind") and reader.text(1) in word_set("it them"):
+        reader.take(2)
+    elif reader.accept("just") and not reader.accept("skipped"):
+        reader.accept("missed")

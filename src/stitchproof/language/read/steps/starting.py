@@ -1,0 +1,117 @@
+"""Where a run begins, said before it: "starting in 2nd ch from hook, sc in each ch across"."""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.findings import UnreadWords
+from stitchproof.language.read.steps.places import read_target
+from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
+from stitchproof.language.tree import (
+    CHAIN,
+    Chain,
+    Colour,
+    Each,
+    First,
+    Group,
+    Make,
+    Marked,
+    Next,
+    Nth,
+    Origin,
+    Remark,
+    Same,
+    Skip,
+    Step,
+    Steps,
+    Target,
+    Turn,
+    Unread,
+)
+
+_AT: Final = word_set("in with at from into")
+_JUST_BEFORE: Final = 2
+
+
+def read_starting(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "starting in 2nd ch from hook", "beginning with same st": the next step begins there."""
+    start = reader.at
+    reader.take()
+    if not reader.accept_any(_AT):
+        return None
+    target = read_target(reader, made=False)
+    if target is None or not (reader.text() in STOPS or reader.ended() or _goes_on(reader)):
+        return None
+    words = Remark(reader.words(start), reader.span(start))
+    if reader.text() in {",", ":"}:
+        reader.take()
+    match target:
+        case First(number) | Next(number) if number == ONE and not _made(frame):
+            return (words,)
+        case Nth(ordinals=(ordinal,), origin=Origin.HOOK) if _loops(reader):
+            if ordinal.value != (_JUST_BEFORE,):
+                return None  # skipped chains may count, and a repeat cannot say so
+            return (words, Skip(Next(ONE, CHAIN), words.place))
+        case Nth(origin=Origin.HOOK) | Same() | Marked():
+            reader.pending = target
+            return (words,)
+        case _:
+            return None
+
+
+def _goes_on(reader: Reader) -> bool:
+    return reader.text() in {"work", "make", "and"} or reader.number() is not None
+
+
+def _loops(reader: Reader) -> bool:
+    return reader.text() in MARKS or reader.text() in OPENING
+
+
+def _made(frame: Frame) -> bool:
+    return any(not isinstance(s, Chain | Turn | Remark | Colour) for s in frame.steps)
+
+
+def begin_there(reader: Reader, frame: Frame, steps: Steps) -> Steps:
+    """Let the first of some steps begin in the place said before them."""
+    target = reader.pending
+    if target is None or not steps or isinstance(steps[0], Remark | Colour):
+        return steps
+    reader.pending = None
+    begun = _begun(steps[0], target)
+    if begun is not None:
+        return (*begun, *steps[1:])
+    for i in range(len(frame.steps) - 1, -1, -1):
+        words = frame.steps[i]
+        if isinstance(words, Remark):
+            reader.report(UnreadWords(words.words), words.place)
+            frame.steps[i] = Unread(words.words, words.place)
+            break
+    return steps
+
+
+def _begun(step: Step, target: Target) -> Steps | None:
+    match step:
+        case Make(at=Each()) if step.stitch.together == 1:
+            return (replace(step, at=target), step)
+        case Make(at=Next(number, noun)) if step.stitch.together == 1:
+            if number == ONE:
+                return (replace(step, at=target),)
+            rest = _one_less(number)
+            if rest is None:
+                return None
+            return (replace(step, at=target), replace(step, at=Next(rest, noun)))
+        case Group(at=Next(number=number)) if number == ONE:
+            return (replace(step, at=target),)
+        case _:
+            return None
+
+
+def _one_less(number: Number) -> Number | None:
+    """Give a count less one; None where a size does not have two of them."""
+    if not isinstance(number.value, tuple):
+        return None
+    values = [value - 1 for value in number.value if isinstance(value, int) and value > 1]
+    if len(values) != len(number.value):
+        return None
+    return plain(values[0]) if len(values) == 1 else replace(number, value=tuple(values))

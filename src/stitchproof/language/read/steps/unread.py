@@ -1,0 +1,107 @@
+"""Words whose meaning is not known: kept as they are, with one finding."""
+
+from collections.abc import Container
+from typing import Final
+
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.findings import UnknownAbbreviation, UnreadWords
+from stitchproof.language.read.steps.places import IN
+from stitchproof.language.read.steps.reader import (
+    CLOSING,
+    JOINING,
+    MARKS,
+    OPENING,
+    STOPS,
+    Frame,
+    Reader,
+)
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.read.vocabulary import misspelt, near
+from stitchproof.language.tree import Unread
+
+
+def trails(reader: Reader, end: int, commands: Container[str]) -> bool:
+    """Tell whether words that nobody knows hang on a step; they may change all of it."""
+    text = reader.text()
+    if reader.at >= end or text in STOPS | JOINING | CLOSING or text in commands or text == "x":
+        return False
+    return reader.number() is None and not starts_stitch(reader)
+
+
+def keep_unread(
+    reader: Reader, frame: Frame, start: int, end: int, commands: Container[str]
+) -> None:
+    """Keep the words from the start of a step to the next stop as they are, with one finding."""
+    reader.at = max(reader.at, start + 1)
+    wrong = reader.at if trails(reader, end, commands) else start
+    while reader.at < end:
+        text = reader.text()
+        if text in {",", ";", ".", "–", "—"} or text in CLOSING or text in MARKS:
+            break
+        if text in JOINING and _is_command(reader, commands):
+            break
+        partner = reader.partner[reader.at] if text in OPENING else -1
+        reader.take(max(partner + 1 - reader.at, 1))
+    reader.at = min(reader.at, end)
+    words = reader.words(start)
+    place = reader.span(start)
+    frame.steps.append(Unread(words, place))
+    frame.again = None
+    _report(reader, wrong, commands)
+
+
+def _is_command(reader: Reader, commands: Container[str]) -> bool:
+    return reader.text(1) in commands and reader.text(1) not in IN
+
+
+_ENGLISH: Final = word_set(
+    "in into on at to of the a an and or for from with by as is are be it its this that these"
+    " those each every next last first same all both other around across over under between work"
+    " working stitch stitches row rows round rounds side end ends top bottom edge piece times time"
+    " more until then when while if you your not no do so than only also along through up down"
+    " back front left right one two using make place loop loops space spaces chain chains hook"
+    " yarn color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg"
+    " rem even pattern patt as for increasing decreasing evenly sewing long"
+)
+_LONGEST_ABBREVIATION: Final = 6  # letters
+_LONGEST_NAME: Final = 12
+_FIRST_WORDS: Final = 6
+
+
+def _report(reader: Reader, start: int, commands: Container[str]) -> None:
+    """Name the one word that no table knows, where there is one; else all the words."""
+    for i in range(start, min(reader.at, start + _FIRST_WORDS)):
+        token = reader.tokens[i]
+        if token.kind is not TokenKind.WORD or token.text in _ENGLISH:
+            continue
+        if _is_name(reader, i, commands, first=i == start):
+            alike = near(token.text, reader.context.terms)
+            finding = UnknownAbbreviation(token.written, reader.context.terms, alike)
+            reader.report(finding, token.place)
+            return
+    for token in reader.tokens[start : min(reader.at, start + _FIRST_WORDS)]:
+        if token.kind is TokenKind.WORD and token.text not in _ENGLISH:
+            alike = misspelt(token.text, reader.context.terms)
+            if alike:
+                finding = UnknownAbbreviation(token.written, reader.context.terms, alike)
+                reader.report(finding, token.place)
+                return
+    reader.report(UnreadWords(reader.words(start)), reader.span(start))
+
+
+def _is_name(reader: Reader, i: int, commands: Container[str], *, first: bool) -> bool:
+    """Tell whether a word stands where the name of a stitch does, and can be one."""
+    token = reader.tokens[i]
+    here = reader.at
+    reader.at = i
+    known = starts_stitch(reader) or token.text in commands
+    reader.at = here
+    before = reader.tokens[i - 1] if i else None
+    counted = before is not None and before.kind is TokenKind.NUMBER
+    if known or not (first or counted) or len(token.text) > _LONGEST_NAME:
+        return False
+    if len(token.text) == 1:
+        return False  # half a word
+    short = len(token.text) <= _LONGEST_ABBREVIATION and not set(token.text) & set("aeiouy")
+    return short or bool(near(token.text, reader.context.terms))
