@@ -160,3 +160,53 @@ def test_lists_of_sizes() -> None:
     assert first("Sizes: S [M] {L} /XL/\n\nCh 21 [23] {25} /27/.\n") == (21, 23, 25, 27)
     assert first("Sizes: S (M, L)\n\nCh 10 (12).\n") == (10, 12)
     assert courses("R1. MR, sc 8 (8)\nFold flat.\n")[0].stated is not None
+
+
+def test_a_foundation_behind_a_sentence() -> None:
+    text = "Make a slip knot. Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch, turn.\n"
+    assert labels(text) == ["Ch", "Row 1"]
+    assert labels(f"{START}Divide for neck: Ch 1, sc in next 4 sts, turn.\n")[-1] == (
+        "Divide for neck"
+    )
+
+
+def test_small_labels_without_a_mark() -> None:
+    text = (
+        "ch 21\nrow 1 sc in 2nd ch from hook and each ch across 20 sc\n"
+        "row 2 ch 2 (counts as hdc), turn, sk 1, hdc in each st across 20 hdc\n"
+    )
+    made = courses(text)
+    assert [c.label.words for c in made] == ["Ch", "row 1", "row 2"]
+    assert [len(c.stated.statements) if c.stated else 0 for c in made] == [0, 1, 1]
+
+
+def test_definitions_that_stand_without_a_heading() -> None:
+    text = (
+        "Beg-cl: ch 2, (yo, insert hook in ring, yo and draw up a loop, yo, draw through 2 loops)"
+        " twice, yo, draw through all 3 loops.\nC4F: sk next 2 sts, FPtr around next 2 sts, then"
+        " FPtr around 2 skipped sts.\nUK is not used.\nShell = 5 dc in same st.\n\n" + START
+    )
+    manuscript, _ = read_manuscript(text, "x")
+    assert {"beg-cl", "shell"} <= {special.name for special in manuscript.specials}
+    assert labels(text) == ["Ch", "Row 1"]
+
+
+def test_a_bare_number_at_the_end_of_a_row_is_its_count() -> None:
+    for tail in ("turn. 20", "turn 20", "turn. <20>", "across 20 sc"):
+        made = courses(f"{START}Row 2: Ch 1, sc in each st {tail}\n")[-1]
+        assert made.stated is not None, tail
+        assert made.stated.statements[0].number.value == (20,)
+    works = courses(f"{START}Row 2: Ch 1, sc in each st, turn. 12 sc in ring, turn.\n")[-1]
+    assert works.stated is None
+
+
+def test_ages_and_dashes_in_sizes() -> None:
+    assert read_manuscript("Sizes: 4 [6: 8: 10] years\n", "x")[0].sizes_line == (
+        *("4", "6", "8", "10"),
+    )
+    assert read_manuscript("Sizes: 34 (36-38-40)\n", "x")[0].sizes_line == (
+        *("34", "36", "38", "40"),
+    )
+    assert read_manuscript("Sizes: 2-4 (6-8, 10-12)\n", "x")[0].sizes_line == (
+        *("2-4", "6-8", "10-12"),
+    )

@@ -81,6 +81,10 @@ ONE_SHAPE = (
         (DEC, 2, [(1, 4)], 20),
     ),
     ("Dec 2 sts at each armhole edge once.", (DEC, 4, [(1, 1)], None)),
+    (
+        "Dec 1 st at neck edge (beg of RS rows) on next row, then every row 4 times.",
+        (DEC, 1, [(1, 1), (1, 4)], None),
+    ),
     ("Inc 1 (2, 2) sts at each end of every row twice.", (INC, (2, 4, 4), [(1, 2)], None)),
 )
 
@@ -96,8 +100,7 @@ def test_several_schedules_and_what_stands_around_them() -> None:
         " every other row 3 times. Fasten off."
     ) == [
         "Remark: Keeping patt correct",
-        (DEC, 1, [(1, 4)], None),
-        (DEC, 1, [(2, 3)], None),
+        (DEC, 1, [(1, 4), (2, 3)], None),
         "FastenOff",
     ]
     assert read("Work in patt, AT THE SAME TIME, inc 1 st at side edge every 6th row 4 times.") == [
@@ -107,6 +110,13 @@ def test_several_schedules_and_what_stands_around_them() -> None:
     assert read(
         "Dec 1 st at neck edge on next 4 rows, then work even until piece measures same as Back."
     ) == [(DEC, 1, [(1, 4)], None), "Remark: work even until piece measures same as Back"]
+
+
+def test_schedules_of_other_stitches_come_to_one_sum() -> None:
+    text = (
+        "Dec 2 sts at each armhole edge once, then 1 st at each armhole edge every other row twice."
+    )
+    assert read(text) == [(DEC, 2, [(1, 2), (2, 2)], None)]
 
 
 def test_whether_the_first_time_is_one_of_them_stays_open() -> None:

@@ -17,6 +17,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens
 from stitchproof.language.read.row_repeats import ReadSteps
 from stitchproof.language.read.row_schedules import Phase, read_phase, read_times
+from stitchproof.language.read.shaping_sums import in_one, in_one_row, phases_of
 from stitchproof.language.tree import Either, Remark, Shape, Step, Steps, Unread
 
 _CHANGES: Final = {
@@ -104,7 +105,10 @@ def read_shaping(
             found += more
         else:
             steps += _remark(tokens, begin, cursor.at)
-    return _on_each_row(tuple(steps)) if several else tuple(steps), found
+    if several:
+        return _on_each_row(tuple(steps)), found
+    whole = in_one(tuple(steps))
+    return whole or (Unread("", tokens[start].place.to(tokens[-1].place)),), found
 
 
 def _on_each_row(steps: Steps) -> Steps:
@@ -155,53 +159,18 @@ def _made(cursor: Cursor, found: _Schedule, start: int) -> Steps:
     place = words[0].place.to(words[-1].place)
     if found.endless and found.until is None:
         return (Unread(_words(words), place),)
-    stitches, copies = _in_one_row(found.each, max(found.ends, 1))
-    made = Shape(found.change, stitches, _phases(found, more=True), found.until, place)
-    steps: Steps = (made,) * copies
+    stitches, over = in_one_row(found.each, max(found.ends, 1))
+    made, other = (
+        () if found.endless else phases_of(found.phases, over, more=more) for more in (True, False)
+    )
+    if made is None or other is None:
+        return (Unread(_words(words), place),)
+    shape = Shape(found.change, stitches, made, found.until, place)
     doubtful = any(p.first is not None and p.times and not p.told for p in found.phases)
     if doubtful and found.until is None:
-        other = replace(made, phases=_phases(found, more=False))
-        return (Either((steps, (other,) * copies), _WHY, _NAMES, place),)
-    return steps
-
-
-def _in_one_row(each: Number, ends: int) -> tuple[Number, int]:
-    """Give the stitches of one shaping row, and how many shapings of so many it stands for."""
-    if ends == 1:
-        return each, 1
-    if not isinstance(each.value, tuple):
-        return each, ends
-    values = tuple(None if v is None else v * ends for v in each.value)
-    spelled = [("-" if v is None else str(v)) for v in values]
-    words = f"{spelled[0]} ({', '.join(spelled[1:])})" if len(values) > 1 else spelled[0]
-    return Number(value=values, spelling=words, place=each.place), 1
-
-
-def _phases(found: _Schedule, *, more: bool) -> tuple[tuple[Number, Number], ...]:
-    """Give the phases; `more`: "next and every 4th row 3 times" has the next row besides."""
-    if found.endless:
-        return ()
-    made: list[tuple[Number, Number]] = []
-    for phase in found.phases:
-        times = phase.times or ONE
-        besides = more and not phase.total
-        if phase.first is None:
-            made.append((phase.every, times))
-        elif besides:
-            made += [(phase.first, ONE), (phase.every, times)]
-        else:
-            made += _with_the_first(phase.first, phase.every, times)
-    return tuple(made)
-
-
-def _with_the_first(first: Number, every: Number, times: Number) -> list[tuple[Number, Number]]:
-    """Take the first time out of all: 3 times are once and twice more."""
-    values = times.value
-    if not isinstance(values, tuple) or any(v is None or v < 1 for v in values):
-        return [(every, times)]
-    left = tuple(v - 1 for v in values if v is not None)
-    rest = replace(times, value=left, spelling=" ".join(str(v) for v in left))
-    return [(first, ONE), (every, rest)] if any(left) else [(first, ONE)]
+        readings = ((shape,), (replace(shape, phases=other),))
+        return (Either(readings, _WHY, _NAMES, place),)
+    return (shape,)
 
 
 # --------------------------------------------------------------------------- one schedule

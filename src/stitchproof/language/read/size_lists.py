@@ -62,13 +62,13 @@ def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
     return _alternating(raws, at, values + more, sizes) or (values + more, at)
 
 
-def _brackets(raws: list[Raw], at: int) -> Listed:
+def _brackets(raws: list[Raw], at: int, *, after: bool = False) -> Listed:
     """Read bracket after bracket: `(85, 95) [111] {135, 145}`, `(66, 72) (84, 90)`."""
     values: tuple[Value, ...] = ()
     seen: set[str] = set()
     while at < len(raws) and raws[at].text in _CLOSING and len(values) < _MOST:
         opened = raws[at].text
-        inner = _bracket(raws, at)
+        inner = _bracket(raws, at, after=after or bool(values))
         if inner is None or (opened == "{" and not values and len(inner[0]) == 1):
             break
         if opened in seen and len(inner[0]) == 1:  # `(28) (26)` are two counts
@@ -88,8 +88,8 @@ def _slashed(raws: list[Raw], at: int, values: tuple[Value, ...]) -> Listed:
     return (*values, number.value), at + 3
 
 
-def _bracket(raws: list[Raw], at: int) -> Listed | None:
-    """Read one bracket that holds numbers and nothing else."""
+def _bracket(raws: list[Raw], at: int, *, after: bool = False) -> Listed | None:
+    """Read one bracket that holds numbers and nothing else; `after` others: dashes alone too."""
     closing = _CLOSING.get(raws[at].text)
     if closing is None:
         return None
@@ -105,7 +105,7 @@ def _bracket(raws: list[Raw], at: int) -> Listed | None:
             return None
         at += 1
         if at < len(raws) and raws[at].text == closing:
-            only_dashes = all(value is None for value in values)
+            only_dashes = all(value is None for value in values) and not after
             return None if only_dashes and len(values) > 1 else (tuple(values), at + 1)
         if at >= len(raws) or raws[at].text not in _SEPARATORS:
             return None
@@ -172,13 +172,11 @@ def _from_dash(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
     """Read `- (-, 2, 4)`: nothing in the first size."""
     if i + 1 >= len(raws) or raws[i + 1].text not in {"(", "["} or sizes == 1:
         return None
-    inner = _bracket(raws, i + 1)
-    if inner is None:
+    more, at = _brackets(raws, i + 1, after=True)
+    if not more or (sizes is not None and len(more) + 1 != sizes):
         return None
-    fits = len(inner[0]) + 1 == sizes
-    if not fits and (sizes is not None or len(inner[0]) == 1):
+    if sizes is None and (len(more) == 1 or not any(more)):
         return None
-    more, at = _brackets(raws, i + 1)
     return (None, *more), at
 
 

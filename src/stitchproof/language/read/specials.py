@@ -38,6 +38,7 @@ _IN_ONE: Final = re.compile(
     r"|\bindicated\b|\bsame (?:st|sp|ch)",
     re.IGNORECASE,
 )
+_OVER: Final = re.compile(r"\b(?:around|sk|skip|miss)\s+(?:the\s+)?(?:next|first)\b", re.IGNORECASE)
 _TOGETHER: Final = re.compile(
     r"\b(?:over|in(?: each of)?)\s+(?:the\s+)?next\s+(?P<number>[2-9]|two|three|four|five)\s+"
     r"(?:sts?|stitches)",
@@ -94,7 +95,7 @@ def is_definition(words: str, *, sure: bool = False) -> bool:
     name = match["first"].strip()
     body = match["body"]
     stitchy = bool(_GROUPS.fullmatch(name) or stitches.named(name, "US"))
-    return stitchy and bool(_MOVES.search(body) or _IN_ONE.search(body))
+    return stitchy and bool(_MOVES.search(body) or _IN_ONE.search(body) or _OVER.search(body))
 
 
 def read_special(
