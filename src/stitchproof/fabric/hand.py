@@ -6,7 +6,7 @@ integers, and a repeat that meets the same edge again is laid down as a tile ins
 worked stitch by stitch (`tile`).
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -47,6 +47,26 @@ class Moment:
             self.noun,
             self.left,
         )
+
+
+def _alike_in(row: Sequence[str], start: int, stride: int, end: int) -> int:
+    """Count the anchors before `end` that equal the one a stride before them.
+
+    What is compared at once doubles: the time grows in a line with what is found, however long
+    the row is.
+    """
+    found, width = 0, 2 * stride
+    while start + stride + found < end:
+        first = start + found
+        width = min(width, end - first - stride)
+        one, other = row[first : first + width], row[first + stride : first + stride + width]
+        if one != other:
+            return found + next(
+                i for i, (a, b) in enumerate(zip(one, other, strict=True)) if a != b
+            )
+        found += width
+        width *= 2
+    return found
 
 
 class Hand:
@@ -229,17 +249,9 @@ class Hand:
 
     def _alike(self, start: int, stride: int, *, under: bool) -> int:
         """Count the anchors after the first tile that repeat it, before the limit."""
-        rows = [self.edge.roles, self.edge.kinds]
-        if under:
-            rows.append(self.edge.under)
-        alike = self.limit - start - stride
+        rows = (self.edge.roles, self.edge.kinds, self.edge.under if under else ())
+        end = self.limit
         for row in rows:
-            first = row[start : self.limit - stride]
-            second = row[start + stride : self.limit]
-            if first == second:
-                continue
-            for i, (a, b) in enumerate(zip(first, second, strict=True)):
-                if a != b:
-                    alike = min(alike, i)
-                    break
-        return max(alike, 0)
+            if row:
+                end = start + stride + _alike_in(row, start, stride, end)
+        return max(end - start - stride, 0)

@@ -14,7 +14,8 @@ from typing import Final
 from stitchproof.fabric.edge import Edge
 from stitchproof.language.tree import Course
 
-MOST_WORK: Final = 4_000_000  # anchors; the largest garment of nine sizes has half a million
+MOST_WORK: Final = 3_000_000  # anchors; a large garment in ten sizes has half a million
+MOST_TRIALS: Final = 1_000_000
 A_ROW: Final = 50  # anchors that take as long as finding a row that is known
 
 
@@ -40,10 +41,12 @@ class Meter:
     stopped: Course | None = None
     _met: set[int] = field(default_factory=set)  # by identity; `Memory` keeps the edges alive
 
-    def row(self, edge: Edge | None) -> None:
-        """Count a row."""
+    def row(self, edge: Edge | None, consumed: Edge | None) -> None:
+        """Count a row: what it made, or what it was tried on when it could not be worked."""
         taken = A_ROW
-        if edge is not None and id(edge) not in self._met:
+        if edge is None:
+            taken += len(consumed) if consumed is not None else 0
+        elif id(edge) not in self._met:
             self._met.add(id(edge))
             taken += len(edge)
         if self.trying:
@@ -69,4 +72,4 @@ class Meter:
     @property
     def out_of_trials(self) -> bool:
         """Whether nothing more may be tried."""
-        return self.tried > MOST_WORK
+        return self.tried > MOST_TRIALS

@@ -17,7 +17,7 @@ from stitchproof.fabric.rows import Past, Plan, plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.tally import stated_total
 from stitchproof.fabric.track import Setting, Track, placed
-from stitchproof.fabric.trouble import Failing, Trouble, Unknown
+from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Trouble, Unknown
 from stitchproof.language.tree import Course, Either, RepeatRows, Steps, Unread
 from stitchproof.language.walk import eithers_in, is_read, settled
 
@@ -262,11 +262,12 @@ def _trouble(course: Course, outcome: Outcome, ways: tuple[int, ...]) -> Trouble
 
 def wrong_of(course: Course, found: Attempt, ways: tuple[int, ...]) -> Trouble | None:
     """Give the first thing wrong with one attempt."""
-    soft = [t for t in found.troubles if not mild(t)]
-    if soft:
-        return soft[0]
+    grave = [t for t in found.troubles if not mild(t)]
+    empty = [t for t in grave if t.had == NONE_OF_THEM]
+    if len(grave) > len(empty):
+        return next(t for t in grave if t not in empty)
     if course.stated is None or found.ways is None:
-        return None
+        return empty[0] if empty else None
     for i, statement in enumerate(course.stated.statements):
         said, made = found.values[i], counted(found, i, ways[i])
         if said is not None and made is not None and said != made:
@@ -314,8 +315,11 @@ def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
 
 def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> None:
     for done in found.rows:
-        steps = settled(done.row.steps, choices) if choices else done.row.steps
-        here.rows.append(replace(done, row=replace(done.row, steps=steps)))
+        steps = done.row.steps
+        if choices:
+            steps = settled(steps, choices)
+            done = replace(done, row=replace(done.row, steps=steps))  # noqa: PLW2901
+        here.rows.append(done)
         here.steps.append(steps)
         if done.row.number is not None:
             here.by_number[done.row.number] = steps

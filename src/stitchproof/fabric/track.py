@@ -154,7 +154,7 @@ def advance(
         made = Made(edge=None, troubles=())
     else:
         made = _worked(steps, ground, setting)
-    setting.memory.meter.row(made.edge)
+    setting.memory.meter.row(made.edge, consumed)
     now = side or facing or _side_after(track, flips=turned if ring else True)
     after = Track(
         edge=made.edge,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from stitchproof.language.number import Number
 from stitchproof.language.tree import Below, Either, Group, Make, Repeat, Skip, Steps, Unread
@@ -15,12 +15,18 @@ def nodes(tree: object) -> Iterator[object]:
         here = stack.pop()
         if isinstance(here, tuple):
             stack.extend(reversed(here))
-        elif is_dataclass(here) and not isinstance(here, type):
+        elif (names := _inner(type(here))) is not None:
             yield here
             if not isinstance(here, Number):
-                stack.extend(
-                    getattr(here, f.name) for f in reversed(fields(here)) if f.name != "place"
-                )
+                stack.extend([getattr(here, name) for name in names])
+
+
+@cache
+def _inner(kind: type) -> tuple[str, ...] | None:
+    """Name what a kind of node holds, the last first; None for what is no node."""
+    if not is_dataclass(kind):
+        return None
+    return tuple(f.name for f in reversed(fields(kind)) if f.name != "place")
 
 
 def numbers_in(tree: object) -> Iterator[Number]:

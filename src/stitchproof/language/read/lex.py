@@ -8,7 +8,7 @@ text is one token whether it is written `12`, `three`, `70 (76, 84)` or `{panel_
 import re
 import unicodedata
 from bisect import bisect_left
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from enum import Enum
 from typing import Final
 
@@ -330,9 +330,11 @@ _AFTER_INCHES: Final = frozenset((".", ",", ";", ")", "]", "from", "long", "deep
 def _spelled(token: Token, text: str, at: Span) -> Token:
     """Give a token the author's own characters."""
     written = text[token.place.start - at.start : token.place.end - at.start]
-    if token.number is None:
-        return replace(token, written=written)
-    return replace(token, written=written, number=replace(token.number, spelling=written))
+    number = token.number
+    if number is not None:
+        value, kind, place = number.value, number.kind, number.place
+        number = Number(value=value, kind=kind, spelling=written, place=place)
+    return Token(token.kind, token.text, token.place, number, written)
 
 
 _BRACES: Final = re.compile(r"\{\{|\{([^{}\n]{1,2000})\}")
