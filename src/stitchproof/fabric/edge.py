@@ -236,7 +236,7 @@ class Edge:
             self._positions[key] = list(self._find(noun, chains=chains))
         return self._positions[key]
 
-    def _find(self, noun: Noun, *, chains: bool) -> Iterator[Interval]:  # noqa: C901 - one arm a thing
+    def _find(self, noun: Noun, *, chains: bool) -> Iterator[Interval]:  # noqa: C901, PLR0912 - one arm a thing
         match noun.thing:
             case Thing.SPACE | Thing.STITCH if noun.kind == CORNER:
                 yield from self._corners(stitches=noun.thing is Thing.STITCH)
@@ -283,13 +283,18 @@ class Edge:
         inside = [
             (a, b)
             for a, b in runs
-            if a and (b < n or self.ring) and self.parents[a - 1] == self.parents[b % n]
+            if a and (b < n or self.ring) and self._in_one_place(a - 1, b % n)
         ]
         longest = max((b - a for a, b in runs), default=0)
         if inside or runs:
             return inside or [(a, b) for a, b in runs if b - a == longest]
         centres = self._centres()
         return centres if len(centres) <= _MOST_CORNERS else []
+
+    def _in_one_place(self, i: int, j: int) -> bool:
+        """Tell whether two stitches were worked in one place; a chain stands on the ring too."""
+        one, other = self.parents[i], self.parents[j]
+        return one == other or ("K" in (self.roles[i], self.roles[j]) and -1 in (one, other))
 
     def _centres(self) -> list[Interval]:
         """Find the middle of every odd group of three or more worked in one place."""

@@ -12,7 +12,7 @@ from stitchproof.base.place import Span
 from stitchproof.fabric.edge import Edge, Interval, base_kind, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places, bound, need_known, noun_words, places_of, understood
-from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     STITCH,
     Behind,
@@ -170,7 +170,8 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
             failing = Failing.TOO_FEW if noun.thing is Thing.STITCH else Failing.NO_PLACE
             raise Stuck(Trouble(failing, where, 1, 0, noun_words(noun)))
         if noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP):
-            raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun_words(noun)))
+            noun_said = noun_words(noun)
+            hand.troubles.append(Trouble(Failing.NO_PLACE, where, 1, NONE_OF_THEM, noun_said))
     if found:
         hand.last = found[-1]
     hand.cursor, hand.noun = end, noun

@@ -23,7 +23,7 @@ from stitchproof.fabric.phrases import (
 from stitchproof.fabric.reach import NO_PLACE, reach
 from stitchproof.fabric.repeat import loop, search, wants_search
 from stitchproof.fabric.schedule import shape
-from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     SPACE,
     STITCH,
@@ -123,8 +123,8 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
         assert isinstance(step.at, Each)
         own = [p for p in places_of(hand, step.at.noun) if hand.cursor <= p[0] and p[1] <= end]
         if not own and step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
-            failing = Trouble(Failing.NO_PLACE, step.place, 1, 0, noun_words(step.at.noun))
-            raise Stuck(failing)
+            noun = noun_words(step.at.noun)
+            hand.troubles.append(Trouble(Failing.NO_PLACE, step.place, 1, NONE_OF_THEM, noun))
         places += [(place, step) for place in own if place not in named]
         named |= set(own) if _at_corner(step) else set()
     for place, step in sorted(places, key=lambda p: p[0]):

@@ -2,8 +2,13 @@
 
 from dataclasses import dataclass, field
 from enum import Enum
+from typing import Final
 
 from stitchproof.base.place import NOWHERE, Span
+
+NONE_OF_THEM: Final = (
+    -1
+)  # every place of a kind is asked for, and there is none: perhaps on purpose
 
 
 class Failing(Enum):

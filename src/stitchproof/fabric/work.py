@@ -186,7 +186,7 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
         kinds=tuple(hand.kinds),
         roles=roles,
         parents=tuple(hand.parents),
-        ring=hand.joined or ground.round,
+        ring=hand.joined or ground.round or (hand.centre and not hand.turned),
         below=hand.edge if not hand.other_side else ground.edge,
         groups=tuple(hand.groups),
         marks=tuple(hand.marks),
