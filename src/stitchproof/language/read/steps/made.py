@@ -169,6 +169,8 @@ def _as_many(stitch: Stitch, found: Found, reader: Reader, wanted: Wanted) -> St
     count = as_int(found.each)
     apart = Make(stitch, ONE, found.place.at, span)
     together = Make(stitch, found.each, found.place.at, span)
+    if {"each", "every", "ea"} & set(reader.words(wanted.start).lower().split()):
+        return (together,)
     if count is None or count > _MOST_IN_ONE:
         return (apart,)
     readings: tuple[Steps, ...] = ((apart,), (together,))
