@@ -52,6 +52,7 @@ from stitchproof.language.tree import (
     SeamSides,
     SeamTops,
     Skip,
+    Skipped,
     Step,
     Steps,
     Stitch,
@@ -146,6 +147,7 @@ NTH = st.one_of(
     st.builds(Nth, ORDINALS.map(lambda o: o[:1]), st.just(CHAIN), st.just(Origin.TURNING_CHAIN)),
 )
 SEAMS = st.sampled_from(("", "shoulder", "side", "other")).map(SeamPlace)
+SKIPPED = st.builds(Skipped, st.one_of(st.just(ONE), FEW))
 BETWEEN = st.builds(Between, st.builds(Next, FEW))
 PLACES = st.one_of(
     EACH,
@@ -156,6 +158,7 @@ PLACES = st.one_of(
     NTH,
     SEAMS,
     BETWEEN,
+    SKIPPED,
     st.sampled_from((Ring(), Marked(), Next(ONE, TCH), OppositeSide(Each()))),
 )
 BELOW = st.builds(
@@ -312,7 +315,7 @@ def _line(opening: Steps, body: list[Step], ending: Steps) -> Steps:
 LINES = st.builds(
     _line,
     OPENINGS,
-    st.lists(BODY, min_size=1, max_size=4),
+    st.lists(BODY, min_size=1, max_size=4).filter(_makes),
     ENDINGS,
 )
 FINISHING = st.one_of(

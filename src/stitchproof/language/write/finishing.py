@@ -86,13 +86,13 @@ def shape_words(step: Shape, pen: Pen) -> str:
 def _shaped(step: Shape, pen: Pen) -> str:
     """Say how many stitches one shaping row changes, and where."""
     word = pen.wording.word
+    of = " of" if step.phases else ""
     values = pen.wording.values(step.stitches)
     if values is not None and all(value and value % _TWO == 0 for value in values):
         each = replace(step.stitches, value=tuple(v // _TWO for v in values if v), spelling="")
         one = pen.wording.is_one(each)
-        return f"{pen.wording.number(each)} {word('st' if one else 'sts')} at each end of"
+        return f"{pen.wording.number(each)} {word('st' if one else 'sts')} at each end{of}"
     one = pen.wording.is_one(step.stitches)
-    of = " of" if step.phases else ""
     return f"{pen.wording.number(step.stitches)} {word('st' if one else 'sts')} at one end{of}"
 
 

@@ -136,7 +136,8 @@ def turning_chain(way: Way) -> str:
 def _counted(which: str, number: Number, noun: Noun, way: Way) -> str:
     wording = way.wording
     if wording.is_one(number):
-        return f"{which} {noun_words(noun, wording)}"
+        the = "" if noun.kind == "centre" and which == "next" else f"{which} "
+        return f"{the}{noun_words(noun, wording)}"
     each = "each of " if way.many else ""
     return f"{each}{which} {wording.number(number)} {noun_words(noun, wording, many=True)}"
 
@@ -156,6 +157,8 @@ def until_words(until: Until, way: Way) -> str:
             if wording.is_one(number):
                 return f"to {last} {noun_words(noun, wording)}"
             return f"to {last} {wording.number(number)} {noun_words(noun, wording, many=True)}"
+        case To(noun) if noun.kind == "centre":
+            return f"to {noun_words(noun, wording)}"
         case To(noun):
             return f"to next {noun_words(noun, wording)}"
         case ToMarked():
