@@ -20,7 +20,7 @@ from stitchproof.language.tree import (
     Steps,
     Turn,
 )
-from stitchproof.language.walk import eithers_in, nodes, numbers_in, reach_of
+from stitchproof.language.walk import eithers_in, is_read, nodes, numbers_in, reach_of
 
 MOST_KEPT: Final = 4_000_000  # anchors kept from one proof to the next
 
@@ -49,6 +49,8 @@ class Facts:
         Side they say faces the maker.
     along : bool
         They work along row ends or the other side of a foundation.
+    read : bool
+        Every word of them was understood.
     parts : tuple of Steps
         The steps parted where the work is turned or the round joined and then worked on.
     """
@@ -62,6 +64,7 @@ class Facts:
     rest: Steps
     facing: str
     along: bool
+    read: bool
     parts: tuple[Steps, ...]
 
 
@@ -99,6 +102,7 @@ class Memory:
                 rest=rest,
                 facing=_facing(rest),
                 along=any(isinstance(n, RowEnds | OppositeSide) for n in nodes(rest)),
+                read=is_read(rest),
                 parts=_parts(steps),
             )
             self._facts[id(steps)] = known

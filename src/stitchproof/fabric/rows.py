@@ -10,7 +10,7 @@ from typing import Final
 
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.number import ONE, Number, plain
-from stitchproof.language.tree import Course, Label, RepeatRows, Shape, Steps
+from stitchproof.language.tree import Course, Evenly, Label, Make, RepeatRows, Shape, Steps
 
 MOST_ROWS: Final = 20_000
 _EVEN: Final[Steps] = (Shape("increased", plain(0), ((ONE, ONE),)),)
@@ -122,7 +122,9 @@ def _again(
     cycle = _cycle(does, numbers, past, value_of)
     if isinstance(cycle, Trouble):
         return Plan(troubles=(cycle,), numbers=numbers)
-    if does.extra:
+    if does.extra and any(isinstance(s, Make) and isinstance(s.at, Evenly) for s in does.extra):
+        cycle = [does.extra]  # the row is told whole: "continue, increasing 8 sts evenly"
+    elif does.extra:
         cycle = [(*does.extra, *steps) for steps in cycle]
     told = _told(does, len(cycle), past, value_of)
     if does.often is not None and told == 0 and not numbers:

@@ -310,6 +310,8 @@ def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
 
 def _group(hand: Hand, step: Group) -> None:
     skipped_chains(hand, step, None)
+    if any(isinstance(inner, Skip) for inner in step.body):
+        raise Unknown  # a cable over several stitches: which of them is which is not told
     places = reach(hand, step.at, 1, step.place)
     if not (step.body and isinstance(step.body[0], Chain)):
         hand.begun = True  # else the round begins with a chain within the group

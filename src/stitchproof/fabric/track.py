@@ -150,7 +150,7 @@ def advance(
         base=setting.base if facts.along else 0,
         colour=track.colour,
     )
-    if consumed is None and (track.founded or not founds(steps)):
+    if not facts.read or (consumed is None and (track.founded or not founds(steps))):
         made = Made(edge=None, troubles=())
     else:
         made = _worked(steps, ground, setting)
