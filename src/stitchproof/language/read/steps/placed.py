@@ -273,8 +273,11 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return (Remark(reader.words(start), reader.span(start)),)
     if along in IN and _place_named(reader):
         return read_placed(reader, frame)
-    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
+    while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "["}:
+        chain = reader.text() in {"ch", "chain", "chs", "chains"}
         reader.take()
+        if chain and "side" in reader.words(start).lower():
+            break  # what follows is worked there
     words = reader.words(start)
     if any(w in words.lower() for w in ("opposite side", "other side", "free loops")):
         reader.opposite = True
