@@ -13,7 +13,7 @@ from stitchproof.language.read.rules import find_rules
 from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
 from stitchproof.language.read.sorting import Item
 from stitchproof.language.read.standing import Standing, standing
-from stitchproof.language.tree import Course, Rule, Section
+from stitchproof.language.tree import Course, RepeatRows, Rule, Section, Unread
 
 
 @dataclass(slots=True)
@@ -66,6 +66,7 @@ class Assembly:
         again = again_by_name(course, tokens, self._named)
         if again is not None:
             course, found = again, []
+        course = self._of_a_piece(course)
         self._main = main_stitch(course.does) or self._main
         address = Address(name or None, course.label.words or None)
         self.found += (replace(one, address=address) for one in (*late, *found))
@@ -79,6 +80,17 @@ class Assembly:
         )
         self._held.append(course)
         self.courses.append(course)
+
+    def _of_a_piece(self, course: Course) -> Course:
+        """Leave unread what refers to a part that no heading names: `work as for first side`."""
+        does = course.does
+        if not isinstance(does, RepeatRows) or not does.piece:
+            return course
+        name = does.piece.lower()
+        titles = [section.title.lower() for section in self.sections]
+        if any(name in title for title in titles):
+            return course
+        return replace(course, does=(Unread("", does.place),))
 
     def _put_in(self, course: Course) -> None:
         """Put in the rows that an earlier line stands for and that come before this one."""

@@ -141,7 +141,15 @@ def read_course(
         rest = Span(page.source, start, item.end)
         does = (*does, Unread(page.text[rest.start : rest.end].strip(), rest))
     label = item.label or _unlabelled(page, item, left, does)
+    if isinstance(does, RepeatRows) and _numbers_a_step(label, does):
+        label = replace(label, first=None, last=None)
     return Course(label, does, stated, item.only, place), found
+
+
+def _numbers_a_step(label: Label, does: RepeatRows) -> bool:
+    """Whether the number of `10. Rep Rows 5 and 6 until …` is one of steps, not of rows."""
+    many = does.often or does.until_rows or does.until_words or does.until_length
+    return bool(many) and label.words.isdigit()
 
 
 def covers_several(label: Label) -> bool:

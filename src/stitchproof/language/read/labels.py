@@ -178,6 +178,9 @@ def _bare(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if match is None:
         return None
     rest = _skip_space(source.text, match.end(), end)
+    inner = _ordinal(source, rest, end) or _numbered(source, rest, end)
+    if inner is not None:  # `3. Second row: …`
+        return inner[0], _skip_space(source.text, inner[1], end)
     words = source.text[rest:end]
     if not (opens_with_a_verb(words) or holds_a_verb(words) or _GOES_ON.match(words)):
         return None
