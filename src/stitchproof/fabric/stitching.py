@@ -5,10 +5,10 @@
 
 from dataclasses import replace
 
-from stitchproof.base.place import Span
 from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.begin import begin_chain, skipped_chains
-from stitchproof.fabric.edge import CENTRE, CORNER, Edge, Interval, foundation
+from stitchproof.fabric.edge import CENTRE, CORNER, Interval, foundation
+from stitchproof.fabric.endings import join, leave, mark, rejoin
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.nouns import bound, noun_words, places_of
 from stitchproof.fabric.phrases import (
@@ -122,7 +122,8 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
     for step in sorted(steps, key=_at_corner, reverse=True):
         assert isinstance(step.at, Each)
         own = [p for p in places_of(hand, step.at.noun) if hand.cursor <= p[0] and p[1] <= end]
-        if not own and step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
+        spaces = step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
+        if not own and spaces and not all(_in_spaces(other) for other in steps):
             noun = noun_words(step.at.noun)
             hand.troubles.append(Trouble(Failing.NO_PLACE, step.place, 1, NONE_OF_THEM, noun))
         places += [(place, step) for place in own if place not in named]
@@ -131,6 +132,11 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
         hand.last = place
         _do(hand, replace(step, at=Same(SPACE)), None)
     hand.cursor, hand.noun = end, STITCH
+
+
+def _in_spaces(step: Make | Group) -> bool:
+    spaces = (Thing.SPACE, Thing.CHAIN_SPACE)
+    return isinstance(step.at, Each) and step.at.noun.thing in spaces
 
 
 def _at_corner(step: Make | Group) -> bool:
@@ -157,19 +163,19 @@ def _do(  # noqa: C901, PLR0912 - one arm a step
         case Turn(do):
             hand.turned = hand.turned or do
         case Join(at, do, ring):
-            _join(hand, ring=ring, do=do, place=step.place)
+            join(hand, ring=ring, do=do)
         case MagicRing():
             hand.edge, hand.founded, hand.centre = CENTRE, True, True
             hand.limit = 0
         case Leave():
-            _leave(hand, step)
+            leave(hand, step)
         case FastenOff(do):
             hand.fastened = do
         case JoinYarn(at):
             if at is not None:
-                _rejoin(hand, step)
+                rejoin(hand, step)
         case Mark():
-            _mark(hand, step)
+            mark(hand, step)
         case Shape():
             shape(hand, step)
         case Unread() | SeamTops() | SeamSides():
@@ -344,59 +350,3 @@ def _group_at(hand: Hand, step: Group, place: tuple[int, int]) -> None:
     if step.name:
         hand.groups.append((step.name, start, len(hand.kinds)))
     hand.last = place
-
-
-def _join(hand: Hand, *, ring: bool, do: bool, place: Span) -> None:
-    del place
-    if not do:
-        hand.spiral = True
-        return
-    hand.pass_covered()
-    hand.joined = True
-    if ring and not hand.kinds:
-        hand.edge = Edge(
-            hand.edge.kinds, hand.edge.roles, hand.edge.parents, ring=True, centre=True
-        )
-
-
-def _leave(hand: Hand, step: Leave) -> None:
-    hand.left = True
-    hand.pass_covered()
-    if step.number is None:
-        return
-    count = hand.number(step.number, step.place)
-    over = hand.remaining()
-    if over != count and hand.edge.known:
-        hand.troubles.append(Trouble(Failing.LEFT_OVER, step.place, count, over, "st"))
-
-
-def _rejoin(hand: Hand, step: JoinYarn) -> None:
-    """Begin in a named place: the row goes on from there."""
-    assert step.at is not None
-    places = reach(hand, step.at, 1, step.place)
-    if not places or places[-1] == NO_PLACE:
-        return
-    start, end = places[-1]
-    if hand.edge.ring:
-        hand.edge = hand.edge.rotated(start)
-        hand.cursor, hand.limit, hand.last = 0, len(hand.edge), (0, end - start)
-    else:
-        hand.cursor, hand.last = start, (start, end)
-
-
-def _mark(hand: Hand, step: Mark) -> None:
-    """Mark a stitch of what was made so far, or of the edge when nothing was made."""
-    if step.action == "remove" or step.rows is not None:
-        return
-    made = [i for i, role in enumerate(hand.roles) if role in "SK"]
-    if not made:
-        return
-    match step.at:
-        case First():
-            at = made[0]
-        case Nth(ordinals):
-            n = hand.number(ordinals[0], step.place)
-            at = made[min(n, len(made)) - 1] if n else made[-1]
-        case _:
-            at = made[-1]
-    hand.marks.append((step.name, at))

@@ -1,0 +1,64 @@
+"""How a course ends, breaks off and begins again: joins, stitches left, yarn rejoined, marks."""
+
+from stitchproof.fabric.edge import Edge
+from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.reach import NO_PLACE, reach
+from stitchproof.fabric.trouble import Failing, Trouble
+from stitchproof.language.tree import First, JoinYarn, Leave, Mark, Nth
+
+
+def join(hand: Hand, *, ring: bool, do: bool) -> None:
+    """Close the round, or the foundation to a ring; `do` False leaves it a spiral."""
+    if not do:
+        hand.spiral = True
+        return
+    hand.pass_covered()
+    hand.joined = True
+    if ring and not hand.kinds:
+        hand.edge = Edge(
+            hand.edge.kinds, hand.edge.roles, hand.edge.parents, ring=True, centre=True
+        )
+
+
+def leave(hand: Hand, step: Leave) -> None:
+    """Leave the rest unworked, and hold the number left against what is said."""
+    hand.left = True
+    hand.pass_covered()
+    if step.number is None:
+        return
+    count = hand.number(step.number, step.place)
+    over = hand.remaining()
+    if over != count and hand.edge.known:
+        hand.troubles.append(Trouble(Failing.LEFT_OVER, step.place, count, over, "st"))
+
+
+def rejoin(hand: Hand, step: JoinYarn) -> None:
+    """Begin in a named place: the row goes on from there."""
+    assert step.at is not None
+    places = reach(hand, step.at, 1, step.place)
+    if not places or places[-1] == NO_PLACE:
+        return
+    start, end = places[-1]
+    if hand.edge.ring:
+        hand.edge = hand.edge.rotated(start)
+        hand.cursor, hand.limit, hand.last = 0, len(hand.edge), (0, end - start)
+    else:
+        hand.cursor, hand.last = start, (start, end)
+
+
+def mark(hand: Hand, step: Mark) -> None:
+    """Mark a stitch of what was made so far, or of the edge when nothing was made."""
+    if step.action == "remove" or step.rows is not None:
+        return
+    made = [i for i, role in enumerate(hand.roles) if role in "SK"]
+    if not made:
+        return
+    match step.at:
+        case First():
+            at = made[0]
+        case Nth(ordinals):
+            n = hand.number(ordinals[0], step.place)
+            at = made[min(n, len(made)) - 1] if n else made[-1]
+        case _:
+            at = made[-1]
+    hand.marks.append((step.name, at))
