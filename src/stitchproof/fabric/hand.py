@@ -49,21 +49,21 @@ class Moment:
         )
 
 
-def _alike_in(row: Sequence[str], start: int, stride: int, end: int) -> int:
-    """Count the anchors before `end` that equal the one a stride before them.
+def _alike_in(rows: Sequence[Sequence[str]], start: int, stride: int, end: int) -> int:
+    """Count the anchors before `end` that equal, in all rows, the one a stride before them.
 
     What is compared at once doubles: the time grows in a line with what is found, however long
-    the row is.
+    the rows are.
     """
-    found, width = 0, 2 * stride
-    while start + stride + found < end:
+    found, width, differs = 0, 2 * stride, False
+    while not differs and start + stride + found < end:
         first = start + found
         width = min(width, end - first - stride)
-        one, other = row[first : first + width], row[first + stride : first + stride + width]
-        if one != other:
-            return found + next(
-                i for i, (a, b) in enumerate(zip(one, other, strict=True)) if a != b
-            )
+        for row in rows:
+            one, other = row[first : first + width], row[first + stride : first + stride + width]
+            if one != other:
+                pairs = zip(one, other, strict=True)
+                width, differs = next(i for i, (a, b) in enumerate(pairs) if a != b), True
         found += width
         width *= 2
     return found
@@ -249,9 +249,7 @@ class Hand:
 
     def _alike(self, start: int, stride: int, *, under: bool) -> int:
         """Count the anchors after the first tile that repeat it, before the limit."""
-        rows = (self.edge.roles, self.edge.kinds, self.edge.under if under else ())
-        end = self.limit
-        for row in rows:
-            if row:
-                end = start + stride + _alike_in(row, start, stride, end)
-        return max(end - start - stride, 0)
+        rows: list[Sequence[str]] = [self.edge.kinds, self.edge.roles]
+        if under:
+            rows.append(self.edge.under)
+        return _alike_in(rows, start, stride, self.limit)

@@ -15,7 +15,7 @@ def nodes(tree: object) -> Iterator[object]:
         here = stack.pop()
         if isinstance(here, tuple):
             stack.extend(reversed(here))
-        elif (names := _inner(type(here))) is not None:
+        elif (names := _inner(type(here))) is not None:  # type: ignore[arg-type]
             yield here
             if not isinstance(here, Number):
                 stack.extend([getattr(here, name) for name in names])
