@@ -13,7 +13,8 @@ What it takes for granted, from `prose-forms` and common practice (no source):
 - A stitch two or more rows below takes no place on the edge; the stitch behind it is skipped, said
   or not. `over` remembers that stitch, `into` the one below that the hook went around.
 - Who works into spaces passes over the stitches between them; such a row is over when no space is
-  left.
+  left. "In each sp" where there is none may be meant, if the count says so.
+- A loop of chains that closes a round spans as many stitches as it has chains.
 - A row that ends with "to last 3 sts" says that it leaves them.
 - A single chain that does not count is too short to be worked into.
 - Nothing is known after the first thing that goes wrong, so the work ends there.
@@ -64,6 +65,10 @@ from stitchproof.language.tree import (
 from stitchproof.language.tree import To as ToNext
 
 STITCH = Noun(Thing.STITCH)
+
+
+WIDEST = 600
+NOTHING_BETWEEN = (Thing.STITCH, Thing.CHAIN)  # who works each of these leaves none behind
 
 
 class Maker(Exception):
@@ -119,6 +124,7 @@ class MadeRow:
     made: list[Loop]
     into: list[Loop]
     trouble: str = ""
+    none_of_them: bool = False
 
 
 def open_to_stitches(loop: Loop) -> bool:
@@ -191,6 +197,16 @@ def around_and_back(loops: list[Loop]) -> list[Loop]:
     return [loops[(first - i) % len(loops)] for i in range(len(loops))]
 
 
+def loop_at_the_end(row: list[Loop]) -> int:
+    """How many chains end a row."""
+    chains = 0
+    for loop in reversed(row):
+        if loop.role != "chain":
+            break
+        chains += 1
+    return chains
+
+
 def names_stitches(steps: Steps) -> bool:
     """Whether steps work or skip stitches, not only spaces."""
     for step in steps:
@@ -215,6 +231,8 @@ class RowWorker:
         self.fence: list[int] = []  # where the repeats around have to end
         self.noun = STITCH  # what was worked into last
         self.behind: list[int] = []  # stitches behind posts, still to be skipped
+        self.swept = False  # every place of a kind has been worked, to the end
+        self.none_of_them = False  # every space was asked for, and there was none
         self.left: int | None = 0  # how many may stay unworked at the end; None: any number
 
     # ------------------------------------------------------------------ looking along the row
@@ -437,6 +455,7 @@ class RowWorker:
 
     def places_of(self, at: object) -> list[list[int]]:
         """Move the hook over a target and give the places that it names, in order."""
+        self.swept = False
         if isinstance(at, Next):
             return [self.take(at.noun) for _ in range(self.maker.value(at.number))]
         if isinstance(at, Each):
@@ -448,11 +467,16 @@ class RowWorker:
                 out.append(self.take(at.noun))
             self.fence.pop()
             if not out and at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
-                raise Maker("no place")
+                if isinstance(at.until, End) and not self.stitches_before(stop):
+                    raise Maker("no place")
+                self.none_of_them = True
             if not out and isinstance(at.until, End) and not self.stitches_before(stop):
                 raise Maker("too few")
             self.noun = at.noun
-            self.at = max(self.at, stop)
+            if out and isinstance(at.until, End) and at.noun.thing not in NOTHING_BETWEEN:
+                self.swept = True  # what lies behind the last of them may still be worked
+            else:
+                self.at = max(self.at, stop)
             return out
         if isinstance(at, Same):
             if not self.same:
@@ -488,7 +512,9 @@ class RowWorker:
         there = self.every(at.noun)[-number:]
         if len(there) < number or there[0][0] < self.at:
             raise Maker("too few")
-        if self.stitches_before(there[0][0]) and at.noun.thing in (Thing.STITCH, Thing.KIND):
+        strict = (Thing.STITCH, Thing.KIND, Thing.CHAIN)
+        both = at.noun.thing in strict and self.noun.thing in strict
+        if self.stitches_before(there[0][0]) and both:
             raise Maker("left over")
         self.pass_to(there[-1])
         self.noun = at.noun
@@ -660,6 +686,10 @@ class PieceMaker:
                 return False
             if start and number is not None:
                 self.steps_of[number] = steps
+        made = [row for row in self.rows if row.course == i]
+        if course.stated is None and any(row.none_of_them for row in made):
+            self.rows[-1].trouble = "no place"
+            return False
         if planned and course.stated is not None and self.fabric is not None:
             for statement in course.stated.statements:
                 if not self.right(statement, before):
@@ -777,6 +807,8 @@ class PieceMaker:
             return True
         self.worked.append((steps, is_round))
         into = self.held(steps, is_round=is_round)
+        if len(into) > WIDEST:
+            raise NotMine("a row that is too wide for slow work")
         assert self.fabric is not None
         row = RowWorker(into, self, centre=self.fabric.centre)
         done = MadeRow(number, course, row.made, into)
@@ -786,6 +818,7 @@ class PieceMaker:
         except Maker as stopped:
             done.trouble = stopped.why
             return False
+        done.none_of_them = row.none_of_them
         ring = ring or (self.fabric.ring and is_round)
         self.fabric = Fabric(row.made, ring=ring, turned=turned, ahead=ahead)
         return True
@@ -880,7 +913,9 @@ class PieceMaker:
             if not isinstance(body[-1].at.until, End):
                 row.left = None  # "sc in each st to last 3 sts, turn" says what it leaves
         left = row.left_before(len(row.into))
-        if self.fabric.centre:
+        if self.fabric.centre or row.swept:
+            left = 0
+        if joined and self.fabric.ring and left <= loop_at_the_end(row.made):
             left = 0
         if row.left is not None and left != row.left:
             raise Maker("left over")
