@@ -249,6 +249,8 @@ class Edge:
             case Thing.KIND:
                 for i in self._of_kind(noun.kind):
                     yield (i, i + 1)
+            case Thing.GROUP if not noun.kind:
+                yield from self._unnamed()
             case Thing.GROUP:
                 named = [(a, b) for name, a, b in self.groups if name == noun.kind]
                 named += self._begun(named)
@@ -308,6 +310,19 @@ class Edge:
                 centres.append(((i + start) // 2, (i + start) // 2 + 1))
             start = i
         return centres
+
+    def _unnamed(self) -> Iterator[Interval]:
+        """Find the groups without a name: neighbouring stitches made in one place."""
+        first = self.below is not None and "F" in self.below.roles
+        start = 0
+        for i in range(1, len(self) + 1):
+            if i < len(self) and self.roles[i] in COUNTED and self.roles[start] in COUNTED:
+                chain = "K" in (self.roles[i], self.roles[i - 1])
+                if self.parents[i] == self.parents[i - 1] or (first and chain):
+                    continue
+            if i - start > 1:
+                yield (start, i)
+            start = i
 
     def _begun(self, named: list[Interval]) -> list[Interval]:
         """Give the group at a turning chain that the chain is part of ("beg shell")."""

@@ -278,6 +278,8 @@ def _below(hand: Hand, target: Below, where: Span) -> Places:
     for a, _ in found:
         kind = _kind_below(hand.edge, a, rows - 1)
         wanted = target.noun
+        if kind is None and hand.edge.roles[a] == "C":
+            continue  # behind the chain that passed it by
         if kind is None:
             raise Stuck(Trouble(Failing.NO_PLACE, where, rows, 0, noun_words(wanted)))
         if wanted.thing is Thing.KIND and kind not in ("st", wanted.kind):
@@ -364,7 +366,12 @@ def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
         return [hand.last]
     first = hand.cursor
     found = reach(hand, at, 1, where)
-    if isinstance(at, Each) and first > 0 and found:
+    if isinstance(at, First | Last) and len(found) == 1:
+        (a, b) = found[0]  # the gap before the first, or after the last
+        hand.last = (a - 1, a) if isinstance(at, First) else (b - 1, b)
+        hand.cursor = a if isinstance(at, First) else b
+        return [hand.last]
+    if isinstance(at, Each) and first > 0 and found and at.noun.thing is not Thing.GROUP:
         found = [(found[0][0] - 1, found[0][0]), *found]  # the gap beside the turning chain
     gaps = [(b - 1, b) for (_, b), _ in pairwise(found)]
     if gaps:

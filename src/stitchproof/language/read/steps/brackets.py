@@ -9,11 +9,13 @@ from typing import Final
 
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.colours import named_colour
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
+from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.often import read_often, starts_often
-from stitchproof.language.read.steps.places import IN, read_in
-from stitchproof.language.read.steps.posts import read_around, read_between, starts_post
+from stitchproof.language.read.steps.places import IN, read_in, read_target
+from stitchproof.language.read.steps.posts import read_around, starts_post
 from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
 from stitchproof.language.read.steps.remarks import (
     is_remark,
@@ -88,6 +90,10 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
     if close == start + 1:
         reader.take(2)
         return (Remark(reader.words(start), reader.span(start)),)
+    colour = named_colour(reader, start, close)
+    if colour is not None:
+        reader.take(3)
+        return (colour,)
     reader.take()
     if starts_counts(reader):
         counts = read_counts(reader)
@@ -193,7 +199,7 @@ def _place(reader: Reader) -> Target | _Nothing | None:
         return None if place is None else place.at
     if reader.text() == "between":
         reader.take()
-        return read_between(reader)
+        return read_between(reader, read_target)
     if reader.text() == "around" and starts_post(reader):
         reader.take()
         around = read_around(reader)

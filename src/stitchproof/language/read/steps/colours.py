@@ -58,6 +58,50 @@ def read_in_colour(reader: Reader, frame: Frame) -> Steps | None:
     return None
 
 
+_LONGEST_CODE: Final = 3  # letters of a yarn's short name
+
+
+def named_colour(reader: Reader, start: int, close: int) -> Colour | None:
+    """Give the yarn of "(A) sc 6", "(CC) 2 sc in next st": a short name in capitals, then work."""
+    name = reader.tokens[start + 1]
+    if close != start + 2 or name.kind is not TokenKind.WORD or not name.written.isupper():
+        return None
+    if len(name.text) > _LONGEST_CODE or starts_stitch(reader, 1) or name.text in _NO_COLOURS:
+        return None
+    ahead = 3 if reader.number(3) is None else 4
+    if not starts_stitch(reader, ahead) and reader.text(ahead) not in CHAINS:
+        return None
+    return Colour(name.written, place=reader.span(start, close + 1))
+
+
+_COLOURS: Final = word_set(
+    "white black red blue green yellow orange purple pink brown grey gray cream ivory beige gold"
+    " silver navy teal turquoise lilac mint rose mustard charcoal natural"
+)
+
+
+def read_bare_colour(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "white: 5 sc; red: 1 sc", "white 4 sc": the yarn before the stitches it makes."""
+    _ = frame
+    token = reader.token()
+    if token is None or token.kind is not TokenKind.WORD:
+        return None
+    stop = 1 if reader.text(1) == ":" else 0
+    ahead = 1 + stop if reader.number(1 + stop) is None else 2 + stop
+    named = token.text in _COLOURS or (stop and token.text not in _NO_COLOURS)
+    if not named or not starts_stitch(reader, ahead) or starts_stitch(reader):
+        return None
+    if (
+        not stop
+        and ahead == 1
+        and reader.number(2) is None
+        and reader.text(2) not in {"in", "into"}
+    ):
+        return None
+    reader.take(1 + stop)
+    return (Colour(token.written, place=reader.span(reader.at - 1 - stop, reader.at - stop)),)
+
+
 _NO_COLOURS: Final = word_set(
     "the a an next each every first last same ring pattern patt back front both this that these"
     " corner middle center centre top base marked all any space sp rem remaining total turn place"

@@ -19,6 +19,7 @@ ACROSS: Final = word_set("across around acros arround")
 _TO: Final = word_set("to until till through")
 _ROWS: Final = word_set("row rnd round")
 _ENDS: Final = word_set("end ends")
+_ENDED: Final = word_set("the this row rnd round rounds rows ch chain foundation")
 _NAMED_ENDS: Final = word_set("last next marked marker tch corner center centre")
 _MARKERS: Final = word_set("marker markers m pm")
 
@@ -38,6 +39,9 @@ def starts_until(reader: Reader) -> bool:
     if reader.text(1) == "within":
         return True
     follows = reader.text(ahead)
+    if reader.number(ahead) is not None:
+        behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
+        return reader.text(behind) in CHAINS and _is_space(reader, behind)
     if follows in _ENDS | _NAMED_ENDS | BEGINNING:
         return True
     return follows in CHAINS and _is_space(reader, ahead)
@@ -171,9 +175,9 @@ def _of_row(reader: Reader) -> None:
     if not reader.sees("of"):
         return
     ahead = 1
-    while reader.text(ahead) in {"the", "this", "row", "rnd", "round", "rounds", "rows"}:
+    while reader.text(ahead) in _ENDED:
         ahead += 1
-    if reader.text(ahead - 1) in _ROWS:
+    if reader.text(ahead - 1) in _ROWS | CHAINS:
         reader.take(ahead)
 
 

@@ -6,10 +6,10 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES, read_noun
 from stitchproof.language.read.steps.reader import Reader
-from stitchproof.language.tree import STITCH, Skipped, Thing
+from stitchproof.language.tree import SPACE, STITCH, Below, Next, Skipped, Thing
 
 
-def read_skipped(reader: Reader) -> Skipped | None:
+def read_skipped(reader: Reader) -> Skipped | Below | None:
     """Read "skipped st", "each of 3 skipped sts", "2 sts just skipped": those left open behind."""
     ahead = 0
     while reader.text(ahead) in _BEFORE_SKIPPED:
@@ -30,6 +30,10 @@ def read_skipped(reader: Reader) -> Skipped | None:
     if noun is None or noun.thing not in {Thing.STITCH, Thing.KIND, Thing.CHAIN}:
         return None
     _pass_position(reader)
+    if reader.number() is not None and reader.text(2) in {"below", "down"}:
+        rows = reader.number() or ONE
+        reader.take(3)
+        return Below(rows, Next(number or ONE, SPACE), noun)  # seen behind the chain before it
     return Skipped(number or ONE, STITCH if noun.thing is Thing.CHAIN else noun)
 
 

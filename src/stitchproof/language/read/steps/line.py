@@ -282,6 +282,13 @@ def _with_edges(frame: Frame, step: Make) -> bool:
     return True
 
 
+_OPENING_WORDS: Final = (
+    sundry.read_evenly,
+    colours.read_in_colour,
+    colours.read_bare_colour,
+)
+
+
 def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     """Choose the reader by what is seen."""
     start = reader.at
@@ -294,7 +301,7 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
         return placed.read_numbered(reader, frame)
     if joins.is_slip(reader):
         return joins.read_slip(reader, frame)
-    for read_special in (sundry.read_evenly, colours.read_in_colour):
+    for read_special in _OPENING_WORDS:
         special = read_special(reader, frame)
         if special is not None:
             return special

@@ -27,9 +27,12 @@ from stitchproof.language.tree import (
     Post,
     RowEnds,
     Same,
+    Skip,
+    Skipped,
     Steps,
     Stitch,
     Target,
+    Thing,
     Unread,
 )
 
@@ -113,8 +116,15 @@ def made(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
     return (Make(stitch, found.each, _side(place.at, reader), span),)
 
 
+_ROW_ENDS: Final = frozenset((Thing.ROW_END, Thing.SEAM))
+
+
 def _side(at: Target, reader: Reader) -> Target:
     """Take a place to the other side of the foundation where the line said that it works there."""
+    if reader.opposite and isinstance(at, Next | Each) and at.noun.thing in _ROW_ENDS:
+        reader.opposite = False
+    if reader.opposite and isinstance(at, First) and at.noun.thing is Thing.CHAIN:
+        return OppositeSide(Next(at.number))
     if reader.opposite and isinstance(at, Next | Each):
         return OppositeSide(replace(at, noun=STITCH))
     return at
@@ -220,6 +230,14 @@ def _shared(number: Number, by: int) -> Number | None:
     return replace(number, value=tuple(values))
 
 
+def _own_places(body: Steps) -> bool:
+    """Tell whether steps skip and come back, and so say themselves where they go."""
+    return any(
+        isinstance(step, Skip) or (isinstance(step, Make) and isinstance(step.at, Skipped))
+        for step in body
+    )
+
+
 def _group(wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
     special = wanted.named.special
     assert special is not None
@@ -229,6 +247,8 @@ def _group(wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
         return special.body  # a picot: it goes into no place
     if not found.said:
         return (Group(special.body, Next(wanted.number or ONE), special.name, span),)
+    if _own_places(special.body):
+        return special.body if isinstance(found.place.at, Next) else None
     copies = as_int(found.each)
     if copies is None or not 0 < copies <= _MOST_COPIES:
         return None

@@ -6,6 +6,7 @@ from typing import Final
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import ACROSS, read_until, starts_until
+from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
 from stitchproof.language.read.steps.places import (
     EACH,
@@ -14,7 +15,7 @@ from stitchproof.language.read.steps.places import (
     read_in,
     read_target,
 )
-from stitchproof.language.read.steps.posts import read_around, read_between, starts_post
+from stitchproof.language.read.steps.posts import read_around, starts_post
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import StitchName, as_int, read_stitch
 from stitchproof.language.tree import (
@@ -28,6 +29,8 @@ from stitchproof.language.tree import (
     First,
     Group,
     Join,
+    Last,
+    Leave,
     MagicRing,
     Make,
     Next,
@@ -49,6 +52,7 @@ _COUNT_WORDS: Final = word_set("more sts st stitches stitch total")
 _ONE_PLACE: Final = word_set(
     "same ring next magic st mr mc adjustable the a an center centre skipped corner"
 )
+_ROWS: Final = word_set("row rows rnd rnds round rounds")
 _TIMES: Final = {"twice": 2, "thrice": 3}
 
 
@@ -75,9 +79,24 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if bare:
         steps = _into_ring(steps, frame, reader)
     elif reader.sees("only") and reader.ended_after(reader.at + 2):
+        steps = (*steps, Leave(place=reader.span(reader.at)))
         reader.take()
     reader.bare = bare
+    if named.stitch.kind in _FOUNDATIONS:
+        _forget_chain(frame)
     return _joined(steps, reader, frame, start)
+
+
+_FOUNDATIONS: Final = frozenset(("fsc", "fhdc", "fdc"))
+
+
+def _forget_chain(frame: Frame) -> None:
+    """Keep "ch 2" before foundation stitches as a remark: the first of them is worked in it."""
+    if all(isinstance(step, Chain | Remark) for step in frame.steps):
+        frame.steps[:] = [
+            Remark(f"ch {step.count.spelling}", step.place) if isinstance(step, Chain) else step
+            for step in frame.steps
+        ]
 
 
 def _into_ring(steps: Steps, frame: Frame, reader: Reader) -> Steps:
@@ -200,12 +219,12 @@ def _closed(reader: Reader) -> bool:
 def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001 - by what is seen
     """Read a place by its preposition; None if none stands there or it is not understood."""
     text = reader.text()
-    if text in IN:
+    if text in IN or (text == "of" and reader.text(1) in EACH | {"next"}):
         reader.take()
         return read_in(reader, made)
     if text == "between":
         reader.take()
-        between = read_between(reader)
+        between = read_between(reader, read_target)
         return None if between is None else Place(between)
     if text == "all" and reader.text(1) in IN:
         return None  # it reaches back over what stands before
@@ -253,6 +272,8 @@ def _counted(reader: Reader, wanted: Wanted) -> Found | None:
     reader.take()
     if reader.text() == "x":  # "inc x 6" is read by the repeats
         return None
+    if reader.text() in _ROWS and reader.text(1) in {"below", "down"}:
+        return _rows_below(reader, wanted, number)
     reader.accept_any(_COUNT_WORDS)
     if reader.text() == "evenly":
         reader.take()
@@ -271,6 +292,17 @@ def _counted(reader: Reader, wanted: Wanted) -> Found | None:
     return Found(Place(Next(number)), counted=True)
 
 
+def _rows_below(reader: Reader, wanted: Wanted, rows: Number) -> Found | None:
+    """Read "spike st 2 rows below", "dc 2 rows below in next st"."""
+    reader.take(2)
+    at: Target | None = Next()
+    if reader.accept_any(IN):
+        at = read_target(reader)
+    if not isinstance(at, Next | Each | Same | First | Last):
+        return None
+    return Found(Place(Below(rows, at)), wanted.number or ONE)
+
+
 def _evenly(reader: Reader, number: Number | None) -> Found | None:
     """Read "evenly along lower edge": the words to the next stop say where."""
     start = reader.at
@@ -284,7 +316,7 @@ def _evenly(reader: Reader, number: Number | None) -> Found | None:
 
 def _joined(steps: Steps, reader: Reader, frame: Frame, start: int) -> Steps:
     """Take a slip stitch into the first stitch, after stitches were made, for a join."""
-    step = steps[-1]
+    step = steps[0]
     if not isinstance(step, Make) or step.stitch.kind != "sl_st" or reader.depth:
         return steps
     at = step.at

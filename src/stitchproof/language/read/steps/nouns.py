@@ -15,6 +15,8 @@ _PLURAL_SPACES: Final = word_set("sps spaces lps loops arches gaps")
 BEGINNING: Final = word_set("turning beg beginning starting start initial")
 CORNER: Final = Noun(Thing.SPACE, "corner")
 CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
+UNNAMED: Final = Noun(Thing.GROUP)  # a group that no name was given to
+_GROUPS: Final = word_set("group groups grp grps")
 _CORNERS: Final = word_set("corner corners")
 _BARE_CHANGES: Final = word_set("inc dec")
 TURNING_CHAIN: Final = Noun(Thing.TURNING_CHAIN)
@@ -39,6 +41,8 @@ def read_noun(reader: Reader) -> Noun | None:
         return SPACE
     if reader.number() is not None:
         return _counted_space(reader)
+    if reader.accept_any(_GROUPS):
+        return UNNAMED
     return _fixed(reader) or _kind(reader)
 
 
@@ -107,6 +111,8 @@ def _counted_space(reader: Reader) -> Noun | None:
     """Read "3-ch sp", "3ch loop", and "3 ch" for a turning chain."""
     number = as_int(reader.number())
     ahead = 2 if reader.text(1) == "-" else 1
+    if number is not None and reader.text(1) == "-" and reader.text(3) in _GROUPS:
+        return _counted_group(reader)
     if number is None or reader.text(ahead) not in CHAINS:
         return None
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
@@ -116,10 +122,23 @@ def _counted_space(reader: Reader) -> Noun | None:
     return Noun(Thing.CHAIN_SPACE, chains=number)
 
 
+def _counted_group(reader: Reader) -> Noun | None:
+    """Read "3-dc group": stitches in one place that no name was given to."""
+    start = reader.at
+    reader.take(2)
+    named = read_stitch(reader)
+    if named is not None and (named.fan or reader.accept_any(_GROUPS)):
+        return UNNAMED
+    reader.at = start
+    return None
+
+
 def chain_space_ahead(reader: Reader) -> bool:
     """Tell whether "3-ch sp", one space and no count of spaces, stands at the cursor."""
     if reader.number() is None:
         return False
+    if reader.text(1) == "-" and reader.text(3) in _GROUPS:
+        return True
     ahead = 2 if reader.text(1) == "-" else 1
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
     spaced = reader.text(ahead) in CHAINS and reader.text(behind) in SPACES

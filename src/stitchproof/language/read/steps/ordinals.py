@@ -72,6 +72,14 @@ def read_middle(reader: Reader) -> Target | None:
     if reader.sees("ring") or reader.sees("of", "ring"):
         reader.take(2 if reader.sees("of") else 1)
         return Ring()
+    if reader.accept("of"):
+        reader.pass_over(word_set("the next first same"))
+        of = read_noun(reader)
+        spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
+        if of is None or of.thing not in spaces:
+            return None
+        before = reader.tokens[reader.at - 2].text if reader.at > 1 else ""
+        return Same(of) if before == "same" else Next(noun=of)
     noun = read_noun(reader)
     size = _group_size(reader) if noun is not None else 0
     if noun is not None and not size and noun.thing in {Thing.STITCH, Thing.KIND}:

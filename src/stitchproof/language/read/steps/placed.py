@@ -8,10 +8,11 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.chains import chained, read_ring
+from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.making import once_more, read_make
+from stitchproof.language.read.steps.manner import names_bumps, names_manner
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
 from stitchproof.language.read.steps.places import EACH, IN, read_in, read_target
-from stitchproof.language.read.steps.posts import read_between
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import (
     longest,
@@ -59,7 +60,7 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
     made_now = any(reader.text(i) in {"magic", "adjustable", "mr", "mc"} for i in range(1, 4))
     target: Target | None
     if reader.accept("between"):
-        target = read_between(reader)
+        target = read_between(reader, read_target)
     else:
         reader.take()
         place = read_in(reader)
@@ -79,25 +80,6 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
 def _chain_first(reader: Reader) -> bool:
     """Tell whether what goes into the ring begins with a chain, which stands on it."""
     return reader.text() in CHAINS or (reader.number() is not None and reader.text(1) in CHAINS)
-
-
-_OF_CHAIN: Final = word_set("of the each every foundation beg beginning only")
-
-
-def _bumps(reader: Reader) -> bool:
-    """Read "back bumps of ch": which thread of a chain is taken changes no count."""
-    ahead = 2 if reader.text(1) == "the" else 1
-    if reader.text(ahead) not in {"back", "bottom", "rear"}:
-        return False
-    if reader.text(ahead + 1) not in word_set("bump bumps ridge ridges hump humps bar bars"):
-        return False
-    ahead += 2
-    while reader.text(ahead) in CHAINS | _OF_CHAIN:
-        ahead += 1
-    if reader.text(ahead) not in {",", ":", ";"}:
-        return False
-    reader.take(ahead)
-    return True
 
 
 def _listed_in(reader: Reader, target: Target, start: int) -> Steps | None:
@@ -214,7 +196,7 @@ def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() in IN and (loop := _loop(reader, 1)) is not None:
         reader.loop = loop
         return ()
-    if _aside(reader):
+    if names_manner(reader):
         return (Remark(reader.words(start), reader.span(start)),)
     if reader.text() in {"along", "across", "around", "on", "into", "in", "over", "through"}:
         return _working_along(reader, frame, start)
@@ -225,16 +207,6 @@ def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if starts_stitch(reader):
         return read_make(reader, frame, None, start)
     return None
-
-
-def _aside(reader: Reader) -> bool:
-    """Read "behind dc just made", "from left to right": the manner, not the place."""
-    if reader.text() in {"behind", "in", "over"} and _beside_made(reader):
-        return True
-    if reader.text() != "from" or reader.text(1) not in {"left", "right"}:
-        return False
-    reader.take(4 if reader.text(2) == "to" else 2)
-    return True
 
 
 def _last_into_chain(reader: Reader, start: int) -> Steps | None:
@@ -269,7 +241,7 @@ def _loop(reader: Reader, ahead: int) -> Loop | None:
 def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read "working along opposite side of foundation ch": stitches that follow go there."""
     along = reader.text()
-    if along in IN and _bumps(reader):
+    if along in IN and names_bumps(reader):
         return (Remark(reader.words(start), reader.span(start)),)
     if along in IN and _place_named(reader):
         return read_placed(reader, frame)
@@ -279,7 +251,7 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
         if chain and "side" in reader.words(start).lower():
             break  # what follows is worked there
     words = reader.words(start)
-    if any(w in words.lower() for w in ("opposite side", "other side", "free loops")):
+    if any(w in words.lower() for w in _OTHER_SIDES):
         reader.opposite = True
         return (Remark(words, reader.span(start)),)
     if any(w in words.lower() for w in ("row ends", "edge", "rows", "spiral", "rounds")):
@@ -287,32 +259,15 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     return None
 
 
-_AFTER_MADE: Final = word_set("just made worked it them these those post posts petals")
-
-
-def _beside_made(reader: Reader) -> bool:
-    """Read "behind dc just made", "in front of FPtr just worked", "over ch-2 sp"."""
-    ahead = {"behind": 1, "over": 1}.get(reader.text(), 2)
-    if reader.text() == "in" and reader.text(1) not in {"front", "back"}:
-        return False
-    if ahead == 2:  # noqa: PLR2004 - "in front"
-        ahead += reader.text(2) == "of"
-        if ahead == 2 and reader.text(2) not in STOPS:  # noqa: PLR2004
-            return False
-    start = reader.at
-    reader.take(ahead)
-    while reader.text() in _BESIDE_WORDS or reader.number() is not None:
-        reader.take()
-    if starts_stitch(reader) and reader.text() not in STITCHES:
-        read_stitch(reader)
-    reader.pass_over(STITCHES | CHAINS | _AFTER_MADE | {"-", "sp", "sps"})
-    if reader.text() in STOPS or starts_stitch(reader) or reader.ended():
-        return True
-    reader.at = start
-    return False
-
-
-_BESIDE_WORDS: Final = word_set("the last previous prev these those next first")
+_OTHER_SIDES: Final = (
+    "opposite side",
+    "other side",
+    "free loops",
+    "foundation ch",
+    "beginning ch",
+    "starting ch",
+    "underside",
+)
 
 
 def _place_named(reader: Reader) -> bool:

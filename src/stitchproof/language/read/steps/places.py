@@ -10,19 +10,22 @@ from typing import Final, TypeAlias
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.gaps import read_gap
 from stitchproof.language.read.steps.left_open import read_skipped
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
     CHAINS,
+    SPACES,
     STITCHES,
     TURNING_CHAIN,
+    UNNAMED,
     chain_space_ahead,
     read_noun,
     read_nouns,
 )
 from stitchproof.language.read.steps.ordinals import MIDDLE, read_middle, read_nth
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
-from stitchproof.language.read.steps.same import at_base, read_same, stops_here
+from stitchproof.language.read.steps.same import at_base, indicated, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
     of_foundation,
@@ -38,7 +41,6 @@ from stitchproof.language.read.steps.stitches import (
 from stitchproof.language.tree import (
     STITCH,
     Below,
-    Between,
     Each,
     End,
     First,
@@ -85,6 +87,8 @@ def read_in(reader: Reader, made: bool = True) -> Place | None:  # noqa: FBT001,
         loop = read_loop(reader)
         until = read_until(reader) if starts_until(reader) else End()
         return None if until is None else Place(Each(STITCH, until), loop)
+    if reader.text() in {"back", "bottom"} and reader.text(1) in _BUMPS:
+        reader.take(2)  # of a chain: which of its threads is taken makes no other stitch
     loop = read_loop(reader)
     if loop is not None:
         reader.accept("of")
@@ -96,6 +100,8 @@ def read_in(reader: Reader, made: bool = True) -> Place | None:  # noqa: FBT001,
         reader.accept_any(IN)
     reader.accept("of")
     target = read_target(reader, made=made)
+    if isinstance(target, Next | Each | First | Last) and target.noun == UNNAMED:
+        return None  # into which stitch of it is not said
     return None if target is None else Place(target, loop)
 
 
@@ -140,12 +146,13 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by w
     return _other(reader)
 
 
+_BUMPS: Final = word_set("bump bumps ridge ridges hump humps bar bars")
 _ARTICLES: Final = word_set("the a an this that top any")
 
 
 def _other(reader: Reader) -> Target | None:
-    if reader.text() in {"sp", "space"} and reader.text(1) == "between":
-        return _space_between(reader)
+    if reader.text() in SPACES and reader.text(1) in {"between", "before", "after"}:
+        return read_gap(reader, read_target)
     if reader.accept("of"):
         return _top(reader)
     words = _in_words(reader)
@@ -191,15 +198,9 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
     return None
 
 
-def _space_between(reader: Reader) -> Between | None:
-    reader.take(2)
-    between = _target(reader, made=True)
-    return Between(between) if isinstance(between, Next | First | Last | Each) else None
-
-
 def _in_words(reader: Reader) -> Target | None:
     """Read places that are named by what they are for: "indicated st", "base of ch-3"."""
-    if _indicated(reader):
+    if indicated(reader):
         return Same()
     if reader.text() in {"joining", "joined", "join"}:
         ahead = 3 if reader.text(1) in {"sl", "slip"} else 1
@@ -217,24 +218,6 @@ def _top(reader: Reader) -> Target | None:
         reader.take(2)
         return Next(ONE, TURNING_CHAIN)
     return _target(reader, made=True)
-
-
-_INDICATED: Final = word_set("indicated specified designated stated given required")
-_ANYWHERE: Final = word_set("st sp space stitch place sts or and ch loop -")
-
-
-def _indicated(reader: Reader) -> bool:
-    """Read "indicated st", "st or sp indicated": the place that the row will name."""
-    ahead = 0
-    while reader.text(ahead) in _ANYWHERE or reader.number(ahead) is not None:
-        ahead += 1
-        if ahead > _FAR:
-            return False
-    if reader.text(ahead) not in _INDICATED:
-        return False
-    reader.take(ahead + 1)
-    reader.pass_over(_ANYWHERE if not ahead else frozenset())
-    return True
 
 
 def _of_noun(noun: Noun) -> Target:
@@ -268,6 +251,11 @@ def _each(reader: Reader) -> Target | None:
     """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
     reader.accept("of")
     reader.accept("the")
+    if starts_until(reader):
+        until = read_until(reader)
+        return None if until is None else Each(STITCH, until)
+    if reader.text() in SPACES and reader.text(1) == "between":
+        return read_gap(reader, read_target, each=True)
     if reader.text() in _FROM_HERE | {"first", "last"} or reader.text() == "same":
         return _target(reader, made=True)
     number = reader.number()
@@ -316,6 +304,8 @@ def _counted(reader: Reader) -> tuple[Number, Noun] | None:
 
 
 def _next(reader: Reader) -> Target | None:
+    if reader.text() in SPACES and reader.text(1) in {"between", "before", "after"}:
+        return read_gap(reader, read_target)
     if reader.ordinal() is not None:
         ordinal = reader.ordinal()
         assert ordinal is not None

@@ -10,7 +10,6 @@ from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Below,
-    Between,
     Each,
     First,
     Last,
@@ -80,17 +79,10 @@ def starts_post(reader: Reader) -> bool:
     if not follows or follows in STOPS or follows in CLOSING:
         return False
     ahead = 2 if follows == "the" else 1
-    if reader.text(ahead) == "corresponding" or starts_stitch(reader, ahead):
+    if reader.text(ahead) in {"corresponding", "skipped"} or starts_stitch(reader, ahead):
         return True
     if reader.text(ahead) in {"post", "posts", "front", "back"} | _NAMED_PLACE:
         return True
     return follows in {"same", "first", "last", "st", "dc", "hdc", "tr", "sc", "fpdc", "bpdc"} or (
-        reader.number(1) is not None and reader.text(2) in {"st", "sts"}
+        reader.number(1) is not None and reader.text(2) in {"st", "sts", "skipped"}
     )
-
-
-def read_between(reader: Reader) -> Between | None:
-    """Read what follows "between": "next 2 sts", "first and 2nd dc" is not read."""
-    reader.accept("the")
-    target = read_target(reader)
-    return Between(target) if isinstance(target, Next | First | Last | Each) else None

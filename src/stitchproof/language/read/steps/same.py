@@ -54,3 +54,22 @@ def at_base(reader: Reader) -> bool:
 def _is_length(reader: Reader) -> bool:
     before = reader.at - 1
     return before >= 0 and reader.tokens[before].text in {"-", "ch", "first"}
+
+
+_FAR: Final = 6  # words of a place
+_INDICATED: Final = word_set("indicated specified designated stated given required")
+_ANYWHERE: Final = word_set("st sp space stitch place sts or and ch loop -")
+
+
+def indicated(reader: Reader) -> bool:
+    """Read "indicated st", "st or sp indicated": the place that the row will name."""
+    ahead = 0
+    while reader.text(ahead) in _ANYWHERE or reader.number(ahead) is not None:
+        ahead += 1
+        if ahead > _FAR:
+            return False
+    if reader.text(ahead) not in _INDICATED:
+        return False
+    reader.take(ahead + 1)
+    reader.pass_over(_ANYWHERE if not ahead else frozenset())
+    return True

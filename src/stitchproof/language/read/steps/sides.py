@@ -1,11 +1,15 @@
 """Edges other than the last course: row ends, and the other side of the foundation chain."""
 
+from typing import Final
+
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.tree import STITCH, Each, Noun, OppositeSide, RowEnds, Target
+
+_WHICH: Final = word_set("the one other same left right first second next this long short")
 
 
 def read_opposite(reader: Reader) -> Target | None:
@@ -44,7 +48,9 @@ def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | None:
     """Read how far row ends go: "along the side", "across", nothing."""
     if reader.text() in {"along", "up", "down", "on", "across"} and not _ends_across(reader):
         reader.take()
-        reader.pass_over(word_set("the one other same left right first second next this"))
+        reader.pass_over(
+            word_set("the one other same left right first second next this long short")
+        )
         if not reader.accept_any(word_set("side edge")):
             return None
     elif starts_until(reader) and read_until(reader) is None:

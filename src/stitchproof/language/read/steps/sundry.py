@@ -311,6 +311,12 @@ def read_end(reader: Reader, frame: Frame) -> Steps | None:
     return None
 
 
+def read_from(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "from the hook count 3 chains" as a remark: the stitch names its chain itself."""
+    words = [reader.text(i) for i in range(_FAR)]
+    return read_advice(reader, frame) if "hook" in words and "count" in words else None
+
+
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
     dict.fromkeys(("with", "using"), read_with)
     | dict.fromkeys(_SIDES, read_facing)
@@ -330,7 +336,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(("rotate", "rotating"), read_rotate)
     | dict.fromkeys(("increasing", "decreasing"), read_change_of_count)
     | dict.fromkeys(("start", "begin", "starting", "beginning"), read_start)
-    | {"pick": read_pick_up}
+    | {"pick": read_pick_up, "from": read_from}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)

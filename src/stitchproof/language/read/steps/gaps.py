@@ -1,0 +1,70 @@
+"""Gaps between stitches: "between next 2 dc", "sp before first group", "each sp between groups"."""
+
+from collections.abc import Callable
+from typing import Final, TypeAlias
+
+from stitchproof.language.number import ONE, plain
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.nouns import TURNING_CHAIN, read_noun
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.tree import STITCH, Between, Each, End, First, Last, Next, Target
+
+ReadTarget: TypeAlias = Callable[[Reader], Target | None]
+_NAMED: Final = word_set("each every ea next first last foll following")
+
+
+def read_between(reader: Reader, read_target: ReadTarget) -> Between | None:
+    """Read what follows "between": "next 2 sts", "first and 2nd dc" is not read."""
+    reader.pass_over(word_set("the any"))
+    if reader.text() in {"first", "1st", "last"} and reader.text(1) not in {"and", "&"}:
+        one = _to_turning_chain(reader)
+        if one is not None:
+            return one
+    if reader.text() in {"first", "1st"} and reader.text(1) in {"and", "&"}:
+        second = reader.ordinal(2)
+        reader.take(3)
+        noun = read_noun(reader)
+        right = second is not None and second.value == (2,) and noun is not None
+        return Between(First(plain(2), noun or STITCH)) if right else None
+    if reader.number() is None and reader.text() not in _NAMED:
+        noun = read_noun(reader)
+        if noun is None:
+            return None
+        until = read_until(reader) if starts_until(reader) else None
+        return Between(Next(plain(2), noun) if until is None else Each(noun, until))
+    target = read_target(reader)
+    return Between(target) if isinstance(target, Next | First | Last | Each) else None
+
+
+def _to_turning_chain(reader: Reader) -> Between | None:
+    """Read "last group and turning ch", "first dc and turning ch": the gap beside an end."""
+    start = reader.at
+    last = reader.text() == "last"
+    reader.take()
+    noun = read_noun(reader)
+    if noun is not None and reader.text() in {"and", "&"}:
+        reader.take()
+        reader.accept("the")
+        if read_noun(reader) == TURNING_CHAIN:
+            return Between(Last(ONE, noun) if last else First(ONE, noun))
+    reader.at = start
+    return None
+
+
+def read_gap(reader: Reader, read_target: ReadTarget, *, each: bool = False) -> Between | None:
+    """Read "sp between next 2 dc", "sp before first group", "sp after last group"."""
+    where = reader.text(1)
+    reader.take(2)
+    if where == "between":
+        between = read_between(reader, read_target)
+        if between is None or not each:
+            return between
+        noun = between.at.noun
+        if isinstance(between.at, Each):
+            return between
+        until = read_until(reader) if starts_until(reader) else End()
+        return None if until is None else Between(Each(noun, until))
+    at = read_target(reader)
+    wanted = First if where == "before" else Last
+    return Between(at) if isinstance(at, wanted) and at.number == ONE and not each else None

@@ -1,0 +1,64 @@
+"""How stitches are worked, where it changes no count: "behind dc just made", "in back bumps"."""
+
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
+from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
+
+_OF_CHAIN: Final = word_set("of the each every foundation beg beginning only")
+
+
+def names_bumps(reader: Reader) -> bool:
+    """Read "back bumps of ch": which thread of a chain is taken changes no count."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) not in {"back", "bottom", "rear"}:
+        return False
+    if reader.text(ahead + 1) not in word_set("bump bumps ridge ridges hump humps bar bars"):
+        return False
+    ahead += 2
+    while reader.text(ahead) in CHAINS | _OF_CHAIN:
+        ahead += 1
+    if reader.text(ahead) not in {",", ":", ";"}:
+        return False
+    reader.take(ahead)
+    return True
+
+
+def names_manner(reader: Reader) -> bool:
+    """Read "behind dc just made", "from left to right": the manner, not the place."""
+    if reader.text() in {"behind", "in", "over"} and _beside_made(reader):
+        return True
+    if reader.text() != "from" or reader.text(1) not in {"left", "right"}:
+        return False
+    reader.take(4 if reader.text(2) == "to" else 2)
+    return True
+
+
+_AFTER_MADE: Final = word_set("just made worked it them these those post posts petals")
+
+
+def _beside_made(reader: Reader) -> bool:
+    """Read "behind dc just made", "in front of FPtr just worked", "over ch-2 sp"."""
+    ahead = {"behind": 1, "over": 1}.get(reader.text(), 2)
+    if reader.text() == "in" and reader.text(1) not in {"front", "back"}:
+        return False
+    if ahead == 2:  # noqa: PLR2004 - "in front"
+        ahead += reader.text(2) == "of"
+        if ahead == 2 and reader.text(2) not in STOPS:  # noqa: PLR2004
+            return False
+    start = reader.at
+    reader.take(ahead)
+    while reader.text() in _BESIDE_WORDS or reader.number() is not None:
+        reader.take()
+    if starts_stitch(reader) and reader.text() not in STITCHES:
+        read_stitch(reader)
+    reader.pass_over(STITCHES | CHAINS | _AFTER_MADE | {"-", "sp", "sps"})
+    if reader.text() in STOPS or starts_stitch(reader) or reader.ended():
+        return True
+    reader.at = start
+    return False
+
+
+_BESIDE_WORDS: Final = word_set("the last previous prev these those next first")
