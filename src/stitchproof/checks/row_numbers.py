@@ -9,7 +9,7 @@ from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.prove import PIECE_LEVEL
 from stitchproof.language.number import Number
-from stitchproof.language.tree import FastenOff, JoinYarn, RepeatRows
+from stitchproof.language.tree import FastenOff, JoinYarn, RepeatRows, makes_stitches
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +133,14 @@ def _value(number: Number, size: int, seen: Seen) -> int | None:
 
 def _breaks_off(course: WorkedCourse) -> bool:
     does = course.course.does
+    if course.course.label.first is None and None in course.rows:
+        return True  # how many rows it comes to is not known
     if isinstance(does, RepeatRows):
         return False
+    if (
+        course.course.label.first is None
+        and course.course.label.words != "Ch"
+        and makes_stitches(does)
+    ):
+        return True  # a part with a name of its own may count anew
     return any(isinstance(s, FastenOff | JoinYarn) for s in does)

@@ -13,9 +13,9 @@ from typing import Final
 from stitchproof.fabric.attempt import Attempt, as_stated, attempt, limit_of, stated_values
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.named import row_end
-from stitchproof.fabric.rows import Past, Plan, plan
+from stitchproof.fabric.rows import MOST_ROWS, Past, Plan, plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
-from stitchproof.fabric.tally import stated_total
+from stitchproof.fabric.tally import stated_total, stitches
 from stitchproof.fabric.track import Setting, Track, placed
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Trouble, Unknown
 from stitchproof.language.tree import Course, Either, RepeatRows, Steps, Unread
@@ -143,6 +143,7 @@ def _in_size(
         return _unplanned(course, setting)
     if laid.absent:
         return Outcome(absent=True)
+    laid = _until_count(course, laid, here.tracks[0], setting)
     if not laid.rows:
         return _unplanned(course, setting, laid)
     return Outcome(
@@ -180,6 +181,28 @@ def row_ends(here: Progress) -> tuple[str, ...]:
         return ()
     ends = tuple(row_end(r.edge) for r in here.rows if r.edge is None or r.edge.count)
     return () if "" in ends else ends
+
+
+def _until_count(course: Course, laid: Plan, track: Track, setting: Setting) -> Plan:
+    """Repeat rows until the count is reached that the author names: "until 12 sts rem"."""
+    does = course.does
+    if not isinstance(does, RepeatRows) or does.until_count is None or laid.numbers:
+        return laid
+    if track.edge is None or not laid.rows:
+        return replace(laid, open=True)
+    try:
+        wanted = setting.value_of(does.until_count)
+    except Unknown:
+        return replace(laid, open=True)
+    once = attempt(course, laid.rows, track, setting)
+    if wanted is None or once.worked is None:
+        return replace(laid, open=True)
+    begun = stitches(track.edge, setting.conventions)
+    by = once.worked - begun
+    times = (wanted - begun) // by if by else 0
+    if times < 1 or times * len(laid.rows) > MOST_ROWS:
+        return replace(laid, open=True)
+    return replace(laid, rows=laid.rows * times, open=False)
 
 
 def _steady(here: Progress) -> bool:

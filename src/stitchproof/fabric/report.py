@@ -9,7 +9,7 @@ from stitchproof.fabric.proof import CountLine, PerSize, WorkedCourse
 from stitchproof.fabric.state import Judged, Outcome
 from stitchproof.fabric.tally import in_stitches, stated_total
 from stitchproof.fabric.trouble import Trouble
-from stitchproof.language.tree import Course, Either, RepeatRows, Section, Statement, Thing
+from stitchproof.language.tree import Course, Either, RepeatRows, Section, Shape, Statement, Thing
 from stitchproof.language.walk import eithers_in, settled
 
 
@@ -56,8 +56,20 @@ def worked_course(
         open=judged.open if judged is not None else (),
         taken=_taken(course, judged),
         units=_units(course, judged),
-        rows=tuple(None if o.absent or o.first is None else len(o.first.rows) for o in outcomes),
+        rows=tuple(_rows(course, o) for o in outcomes),
     )
+
+
+def _rows(course: Course, outcome: Outcome) -> int | None:
+    """Count the rows of a line in one size; None where it goes on to a length or a count."""
+    if outcome.absent or outcome.first is None or outcome.open:
+        return None
+    does = course.does
+    if not isinstance(does, RepeatRows):
+        endless = any(isinstance(s, Shape) and not s.phases for s in does)
+        if endless:
+            return None
+    return len(outcome.first.rows)
 
 
 def _settled(course: Course, judged: Judged) -> Course:
