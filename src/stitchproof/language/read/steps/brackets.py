@@ -37,6 +37,7 @@ from stitchproof.language.tree import (
     Repeat,
     RowEnds,
     Same,
+    Skip,
     Step,
     Steps,
     Target,
@@ -250,6 +251,8 @@ def _no_other(body: Steps) -> bool:
 
 def in_one_place(body: Steps) -> Steps:
     """Give the steps of a group: every stitch goes into the place of the group."""
+    if any(isinstance(step, Skip) for step in body):
+        return body  # it skips and comes back: its places are its own
     steps: list[Step] = []
     for step in body:
         if isinstance(step, Group) and step.at == Same() and not step.name:
