@@ -100,6 +100,12 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     if track.edge is not None and rows:
         beside = Beside(before, _ahead(track, setting), alone=len(statements) == 1)
         ways = tuple(ways_to_count(track.edge, s, beside, setting.conventions) for s in statements)
+    if ways is not None and any(not way.numbers for way in ways):
+        # what one unit holds is not known, so nothing that it may hold can be counted apart
+        ways = tuple(
+            Ways((), made=way.made) if s.noun.thing is Thing.KIND else way
+            for way, s in zip(ways, statements, strict=True)
+        )
     return Attempt(
         track=track,
         rows=tuple(done),

@@ -359,6 +359,8 @@ def _left_open(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
 def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
     """Give the gaps between stitches; the stitch after a gap stays to be worked between again."""
     cursor = hand.cursor
+    if at.noun.thing is Thing.GROUP and not at.noun.kind:
+        raise Unknown  # groups without a name: which stitches make one is a guess
     if isinstance(at, Next):
         pair = _next(hand, 2, at.noun, where)
         hand.cursor = pair[1][0]
