@@ -25,9 +25,9 @@ IDS = [one["form"] for one in TABLE]
 
 def course(line: str, terms: str) -> Course:
     """Read the one line of a manuscript; of a doubt, the likeliest reading."""
-    text = f'+++\nterms = "{terms}"\n+++\n\n## Front\n\n{line}\n'
+    text = f'+++\nterms = "{terms}"\n+++\n\n## Back\n\nCh 9.\n\n## Front\n\n{line}\n'
     manuscript, _ = read_manuscript(text, "sentence.md")
-    (found,) = (one for section in manuscript.sections for one in section.courses)
+    _, found = (one for section in manuscript.sections for one in section.courses)
     if isinstance(found.does, RepeatRows):
         return found
     return replace(found, does=settled(found.does, {}))

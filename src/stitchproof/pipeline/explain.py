@@ -41,6 +41,7 @@ from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
 
 _WIDTH: Final = 96
+_LONGEST: Final = 300  # characters of an address
 _PLAIN: Final = frozenset({"sc", "ch", "sl_st"})
 
 
@@ -67,7 +68,7 @@ def explain(pressed: Pressed, memory: Memory, at: str, size: str | None = None) 
     gauges = _row_gauges(pressed)
     rows = tell(pressed.manuscript, pressed.sizing.resolved, memory, gauges)[index]
     lines = Lines.of(pressed.manuscript.text)
-    found = find_rows(at.strip(), all_rows(pressed, rows), lines)
+    found = find_rows(at.strip()[:_LONGEST], all_rows(pressed, rows), lines)
     return "\n".join(_explained(one, pressed, index) for one in found)
 
 

@@ -1,5 +1,6 @@
 """The same manuscript in the other terms: only words of stitches change, every other byte stays."""
 
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -63,24 +64,25 @@ def reword(text: str, source: str, terms: Terms, written_in: Terms | None = None
     written_in : Terms, optional
         The terms it is in, for a text that does not say; one that says is believed.
     """
-    made = _reword(text, source, terms, written_in)
+    made = _reword(read_manuscript(text, source)[0], terms, written_in)
     if not made.edits:
         return made
     found = list(made.found)
     here = other(terms)
-    back = _reword(made.text, source, here, terms)
+    again, _ = read_manuscript(made.text, source)
+    back = _reword(again, here, terms)
     told = {one.finding.code.slug for one in found}
-    if back.text != text and NoWayBack.code.slug not in told:
+    if back.text != text and not told & {NoWayBack.code.slug, WordLeft.code.slug}:
         found.append(_first_that_differs(text, back.text, made.edits, terms))
-    if _system(read_manuscript(made.text, source)[0]) != terms:
+    if _system(again) != terms:
         found.append(_at(TermsUnsaid(terms), Span(source, 0, 0)))
     ordered = sorted(found, key=lambda one: one.place.start)
     return Reworded(made.text, made.edits, tuple(ordered))
 
 
-def _reword(text: str, source: str, terms: Terms, written_in: Terms | None) -> Reworded:
+def _reword(manuscript: Manuscript, terms: Terms, written_in: Terms | None) -> Reworded:
     """Put a manuscript into other terms, without looking back."""
-    manuscript, _ = read_manuscript(text, source)
+    text, source = manuscript.text, manuscript.source
     here = _system(manuscript)
     changes: dict[int, Swap] = {}
     stretches = tuple(_stretches(manuscript))
@@ -211,8 +213,10 @@ def _apart(changes: list[Swap], held: list[tuple[int, int]]) -> list[Swap]:
     """Leave out changes that overlap one before, or a formula."""
     kept: list[Swap] = []
     at = 0
+    starts = sorted(start for start, _ in held)
+    ends = sorted(end for _, end in held)
     for swap in changes:
-        inside = any(start <= swap.start < end for start, end in held)
+        inside = bisect_right(starts, swap.start) > bisect_right(ends, swap.start)
         if swap.start >= at and not inside:
             kept.append(swap)
             at = swap.end

@@ -301,8 +301,8 @@ def _changes(row: ToldRow) -> Iterator[tuple[int, str]]:
     more = sum(count - 1 for count in used.values())
     crowded = sum(count > 1 for count in used.values())
     if more:
-        many = "1 place takes" if crowded == 1 else f"{crowded} places take"
-        yield more, f"{many} more than one stitch"
+        places = "1 place takes" if crowded == 1 else f"{crowded} places take"
+        yield more, f"{places} more than one stitch"
     if gathered:
         yield -gathered, "stitches worked together"
     if in_spaces:

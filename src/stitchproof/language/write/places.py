@@ -88,7 +88,7 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901 - a line a ki
         case Below():
             return _below(at, way)
         case Between(place):
-            return f"between {plain_place(place, replace(way, many=False))}"
+            return _between(place, replace(way, many=False))
         case Marked():
             return f"{way.lead}marked {way.wording.word('st')}"
         case SeamPlace(which):
@@ -99,6 +99,23 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901 - a line a ki
             return f"{way.lead}{_skipped(number, noun, way)}"
         case Behind() | RowEnds() | Evenly():
             return None  # a skip and a pick-up word these on their own
+
+
+def _between(at: Next | First | Last | Each, way: Way) -> str:
+    """Say a gap: `between next 2 sts`, `in sp before first group`."""
+    if at.noun.thing is not Thing.GROUP:
+        return f"between {plain_place(at, way)}"
+    space = way.wording.word("sp")
+    match at:
+        case Next():
+            return f"in {space} between {plain_place(at, way)}"
+        case First():
+            return f"in {space} before {plain_place(at, way)}"
+        case Last():
+            return f"in {space} after {plain_place(at, way)}"
+        case Each(noun, until):
+            groups = noun_words(noun, way.wording, many=True)
+            return f"in each {space} between {groups} {until_words(until, way)}"
 
 
 def plain_place(at: Next | Each | Same | First | Last, way: Way) -> str:
@@ -191,6 +208,8 @@ def _below(at: Below, way: Way) -> str:
     row = "row" if wording.is_one(at.rows) else "rows"
     deep = f"{wording.number(at.rows)} {row} below"
     # "around front post ..." would be taken for the side of the post, and not for the stitch.
+    if isinstance(at.at, Next) and at.at.noun.thing is Thing.SPACE:
+        return f"{way.lead}skipped {noun_words(at.noun, wording)} {deep}"
     posted = wording.full and at.at.noun == STITCH and at.noun.kind[:2] in {"fp", "bp"}
     if way.around and at.noun != STITCH and not posted:
         return f"around {noun_words(at.noun, wording)} {deep} {plain_place(at.at, way)}"

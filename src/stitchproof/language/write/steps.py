@@ -6,9 +6,10 @@ A step that the trade's words cannot say exactly is left as near as they come, w
 
 import re
 from collections.abc import Sequence
+from typing import TypeGuard
 
 from stitchproof.base.diagnostics import Diagnostic
-from stitchproof.language.number import plain
+from stitchproof.language.number import ONE, plain
 from stitchproof.language.tree import (
     Chain,
     Colour,
@@ -31,12 +32,14 @@ from stitchproof.language.tree import (
     Origin,
     Remark,
     Repeat,
+    Same,
     SeamSides,
     SeamTops,
     Shape,
     Skip,
     Step,
     Steps,
+    Stitch,
     Times,
     Turn,
     Unread,
@@ -59,6 +62,7 @@ from stitchproof.language.write.making import (
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.places import place_words
 from stitchproof.language.write.repeating import group_words, repeat_words
+from stitchproof.language.write.stitch_words import stitch_name
 from stitchproof.language.write.unsaid import WordsKept
 from stitchproof.language.write.wording import Wording
 from stitchproof.trade.terms import explain
@@ -152,6 +156,9 @@ def _pair(steps: Sequence[Step], i: int, pen: Pen) -> tuple[str, int] | None:
         return f"{words}{more}", 3 if more else 2
     if isinstance(step, Colour) and isinstance(after, Facing) and not pen.begun:
         return f"{_step(step, pen)} and {pen.wording.word(after.side)} facing", 2
+    if isinstance(step, JoinYarn) and step.at is not None and _stands_there(after):
+        where = place_words(step.at, pen.way())
+        return f"join with {stitch_name(after.stitch, pen.wording)} {where}", 2
     if _is_from_hook(step) or _slips_on(step, after):
         assert isinstance(step, Make)
         more = _and_each(step, after, pen)
@@ -166,6 +173,13 @@ def _is_skipped(step: Chain) -> bool:
 
 def _is_from_hook(step: Step | None) -> bool:
     return isinstance(step, Make) and isinstance(step.at, Nth) and step.at.origin is Origin.HOOK
+
+
+def _stands_there(step: Step | None) -> TypeGuard[Make]:
+    """Tell whether a plain stitch goes where the yarn was joined: "join with sc in first st"."""
+    if not isinstance(step, Make) or step.at != Same() or step.each != ONE:
+        return False
+    return step.stitch == Stitch(step.stitch.kind) and step.stitch.kind != "sl_st"
 
 
 def _slips_on(step: Step, after: Step | None) -> bool:

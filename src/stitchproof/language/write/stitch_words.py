@@ -68,7 +68,7 @@ def kind_name(kind: str, wording: Wording) -> str:
     return stitch_name(Stitch(named.kind, post=post, together=named.together), wording)
 
 
-def noun_words(  # noqa: C901 - a line a kind of thing
+def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
     noun: Noun, wording: Wording, *, many: bool = False
 ) -> str:
     """Name a thing, one of it or many: `ch-2 sp`, `sts`, `FPtr`."""
@@ -77,6 +77,8 @@ def noun_words(  # noqa: C901 - a line a kind of thing
     match noun.thing:
         case Thing.STITCH:
             return f"{corner}{word('sts' if many else 'st')}"
+        case Thing.GROUP if not noun.kind:
+            return "groups" if many else "group"
         case Thing.KIND | Thing.GROUP:
             return kind_name(noun.kind, wording)
         case Thing.CHAIN:
