@@ -16,7 +16,8 @@ from stitchproof.language.tree import (
     SeamTops,
     Section,
 )
-from tests.second_opinion.plain_worker import Fabric, Loop, PieceMaker, counts, plain_kind
+from tests.second_opinion.loops import Fabric, Loop, counts, plain_kind
+from tests.second_opinion.plain_worker import PieceMaker
 
 
 @dataclass
@@ -30,7 +31,8 @@ class Garment:
     def work(self, sections: list[Section], maker: PieceMaker) -> None:
         """Work or sew a piece."""
         courses = [course for section in sections for course in section.courses]
-        if any([self.sew(course, maker) for course in courses]):  # every line, not only the first
+        sewn = [self.sew(course, maker) for course in courses]
+        if any(sewn):
             return
         edging = self.join(courses[0], maker) if courses else None
         if edging is not None:

@@ -20,611 +20,53 @@ What it takes for granted, from `prose-forms` and common practice (no source):
 - Nothing is known after the first thing that goes wrong, so the work ends there.
 """
 
+# ruff: noqa: EM101, TRY003 - what the maker says when stopped is short and said once
+
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 
 from stitchproof.fabric.conventions import Switch, customary
 from stitchproof.language.number import Number, Resolved
 from stitchproof.language.tree import (
-    AsLong,
-    Behind,
-    Below,
     Chain,
     Counts,
     Course,
     Each,
     End,
-    First,
     Group,
     Join,
     JoinYarn,
-    Last,
     Leave,
     MagicRing,
     Make,
-    Next,
     Noun,
     Nth,
-    Origin,
     Repeat,
     RepeatRows,
-    Ring,
-    RowEnds,
     Rule,
-    Same,
     SeamPlace,
     Section,
     Skip,
     Statement,
+    Step,
     Steps,
     Thing,
-    Times,
-    ToLast,
     Turn,
 )
-from stitchproof.language.tree import To as ToNext
-
-STITCH = Noun(Thing.STITCH)
-
-
-WIDEST = 600
-NOTHING_BETWEEN = (Thing.STITCH, Thing.CHAIN)  # who works each of these leaves none behind
-
-
-class Maker(Exception):
-    """The maker cannot do what is said."""
-
-    def __init__(self, why: str) -> None:
-        super().__init__(why)
-        self.why = why
-
-
-class PastTheEnd(Maker):
-    """The maker ran past where a repeat has to end."""
-
-
-class NotMine(Exception):
-    """Words that this worker does not know; the rest of the piece is not compared."""
-
-
-@dataclass(eq=False)
-class Loop:
-    """One stitch or single chain, as it stands on the fabric.
-
-    `role` is "stitch", "slip", "chain" (of a space), "foundation", "counted chain" or
-    "uncounted chain" (both: the turning chain), "row end" or "seam" (of an edge picked up). `into` holds what it was worked in: one stitch,
-    the chains of a space, the stitches drawn together; nothing for a chain.
-    """
-
-    kind: str
-    role: str
-    into: list["Loop"] = field(default_factory=list)
-    over: "Loop | None" = None  # the stitch on the edge that a stitch some rows below stands before
-    chains: int = 0  # of a turning chain
-
-
-@dataclass
-class Fabric:
-    """The row made last, in the order in which it was made, and what may be done with it."""
-
-    loops: list[Loop]
-    ring: bool = False
-    centre: bool = False
-    foundation: bool = False
-    turned: bool = False
-    ahead: Chain | None = None  # turning chain made before the row was ended
-
-
-@dataclass
-class MadeRow:
-    """A row that was worked, with the row it was worked into in the direction of working."""
-
-    number: int | None
-    course: int
-    made: list[Loop]
-    into: list[Loop]
-    trouble: str = ""
-    none_of_them: bool = False
-
-
-def open_to_stitches(loop: Loop) -> bool:
-    """Whether "next st" may mean it."""
-    return loop.role in ("stitch", "counted chain", "foundation", "row end", "seam")
-
-
-def counts(loop: Loop) -> bool:
-    """Whether it is a stitch of the row."""
-    return loop.role in ("stitch", "counted chain")
-
-
-def plain_kind(kind: str) -> str:
-    """Name of the stitch without its post or how many are drawn together."""
-    for post in ("fp", "bp"):
-        if kind.startswith(post):
-            kind = kind[2:]
-    if kind.endswith("tog"):
-        kind = kind[:-3].rstrip("0123456789")
-    return kind
-
-
-def spaces(row: list[Loop], chains: int | None) -> list[list[int]]:
-    """Find every run of chains, as lists of indices."""
-    found: list[list[int]] = []
-    run: list[int] = []
-    for i, loop in enumerate(row):
-        if loop.role == "chain":
-            run.append(i)
-        elif run:
-            found.append(run)
-            run = []
-    if run:
-        found.append(run)
-    return [r for r in found if chains is None or len(r) == chains]
-
-
-def places(row: list[Loop], noun: Noun, *, chains_too: bool) -> list[list[int]]:
-    """Find every place a noun can mean, in order: lists of indices into the row."""
-    if noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
-        return spaces(row, noun.chains)
-    found: list[list[int]] = []
-    for i, loop in enumerate(row):
-        if noun.thing is Thing.STITCH:
-            fits = open_to_stitches(loop) or (chains_too and loop.role == "chain")
-        elif noun.thing is Thing.STITCH_OR_CHAIN:
-            fits = open_to_stitches(loop) or loop.role == "chain"
-        elif noun.thing is Thing.CHAIN:
-            fits = loop.role in ("chain", "foundation")
-        elif noun.thing is Thing.KIND:
-            fits = open_to_stitches(loop) and (
-                loop.kind == noun.kind or plain_kind(loop.kind) == noun.kind
-            )
-        elif noun.thing is Thing.SEAM:
-            fits = loop.role == "seam"
-        elif noun.thing is Thing.ROW_END:
-            fits = loop.role == "row end"
-        elif noun.thing is Thing.TURNING_CHAIN:
-            fits = loop.role in ("counted chain", "uncounted chain")
-        else:
-            raise NotMine(noun.thing.value)
-        if fits:
-            found.append([i])
-    return found
-
-
-def around_and_back(loops: list[Loop]) -> list[Loop]:
-    """Turn a joined round: the hook stands in its first stitch, then come the last ones."""
-    first = next((i for i, x in enumerate(loops) if open_to_stitches(x)), 0)
-    return [loops[(first - i) % len(loops)] for i in range(len(loops))]
-
-
-def loop_at_the_end(row: list[Loop]) -> int:
-    """How many chains end a row."""
-    chains = 0
-    for loop in reversed(row):
-        if loop.role != "chain":
-            break
-        chains += 1
-    return chains
-
-
-def names_stitches(steps: Steps) -> bool:
-    """Whether steps work or skip stitches, not only spaces."""
-    for step in steps:
-        if isinstance(step, Repeat) and names_stitches(step.body):
-            return True
-        if isinstance(step, Make | Skip | Group) and isinstance(step.at, Next):
-            if step.at.noun.thing not in (Thing.SPACE, Thing.CHAIN_SPACE):
-                return True
-    return False
-
-
-class RowWorker:
-    """Works one row. `at` is the index in `into` before which the hook stands."""
-
-    def __init__(self, into: list[Loop], maker: "PieceMaker", *, centre: bool) -> None:
-        self.into = into
-        self.maker = maker
-        self.centre = centre
-        self.at = 0
-        self.made: list[Loop] = []
-        self.same: list[int] = [0] if into else []  # the place worked last, or that of the join
-        self.fence: list[int] = []  # where the repeats around have to end
-        self.noun = STITCH  # what was worked into last
-        self.behind: list[int] = []  # stitches behind posts, still to be skipped
-        self.swept = False  # every place of a kind has been worked, to the end
-        self.none_of_them = False  # every space was asked for, and there was none
-        self.left: int | None = 0  # how many may stay unworked at the end; None: any number
-
-    # ------------------------------------------------------------------ looking along the row
-
-    def ahead(self, noun: Noun) -> list[list[int]]:
-        """Places of a noun that lie before the hook."""
-        return [p for p in self.every(noun) if p[0] >= self.at]
-
-    def every(self, noun: Noun) -> list[list[int]]:
-        """All places of a noun."""
-        if noun.thing is Thing.SPACE and not any(x.role == "chain" for x in self.into):
-            raise NotMine("spaces that are not of chains")
-        return places(self.into, noun, chains_too=self.maker.chains_too)
-
-    def limit(self) -> int:
-        """Index that may not be worked."""
-        return min([len(self.into), *self.fence])
-
-    def inside(self, noun: Noun) -> list[list[int]]:
-        """Places before the hook and before the limit."""
-        return [p for p in self.ahead(noun) if p[-1] < self.limit()]
-
-    def take(self, noun: Noun) -> list[int]:
-        """Move the hook over the next place of a noun."""
-        self.pass_behind()
-        there = self.ahead(noun)
-        if not there:
-            raise PastTheEnd("too few")
-        if there[0][-1] >= self.limit():
-            raise PastTheEnd("uneven")
-        self.pass_to(there[0])
-        self.noun = noun
-        return there[0]
-
-    def pass_behind(self) -> None:
-        """Go past the stitches that posts stand before."""
-        for i in self.behind:
-            self.at = max(self.at, i + 1)
-        self.behind = []
-
-    def pass_to(self, place: list[int]) -> None:
-        """Move the hook behind a place."""
-        self.at = place[-1] + 1
-        self.same = place
-
-    def stop_before(self, until: object) -> int:
-        """Index at which a run has to end."""
-        if isinstance(until, End):
-            return self.limit()
-        if isinstance(until, ToLast):
-            number = self.maker.value(until.number)
-            every = [p for p in self.every(until.noun) if p[-1] < self.limit()]
-            if number == 0:
-                return self.limit()
-            if len(every) < number:
-                raise Maker("too few")
-            stop = every[-number][0]
-            if stop < self.at:
-                raise Maker("too few")
-            return stop
-        if isinstance(until, ToNext):
-            there = self.inside(until.noun)
-            if not there:
-                raise Maker("no place")
-            return there[0][0]
-        raise NotMine(type(until).__name__)
-
-    def stitches_before(self, stop: int) -> int:
-        """How many stitches lie between the hook and an index."""
-        return sum(open_to_stitches(loop) for loop in self.into[self.at : stop])
-
-    def left_before(self, stop: int) -> int:
-        """How many places lie between the hook and an index, in what was worked into last."""
-        if self.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
-            return sum(p[0] >= self.at and p[-1] < stop for p in self.every(self.noun))
-        return self.stitches_before(stop)
-
-    # ------------------------------------------------------------------ steps
-
-    def do(self, steps: Steps) -> None:
-        """Do steps one after another."""
-        for step in steps:
-            self.do_one(step)
-
-    def do_one(self, step: object) -> None:
-        """Do one step."""
-        if isinstance(step, Make):
-            self.make(step)
-        elif isinstance(step, Chain):
-            for _ in range(self.maker.value(step.count)):
-                self.made.append(Loop("ch", "chain"))
-        elif isinstance(step, Skip):
-            self.skip(step.at)
-        elif isinstance(step, Group):
-            self.group(step)
-        elif isinstance(step, Repeat):
-            self.repeat(step)
-        elif isinstance(step, Leave):
-            self.left = None if step.number is None else self.maker.value(step.number)
-        elif type(step).__name__ in ("Colour", "Remark", "Facing"):
-            pass
-        else:
-            raise NotMine(type(step).__name__)
-
-    def make(self, step: Make) -> None:
-        """Make stitches in the places of a target."""
-        each = self.maker.value(step.each)
-        if each == 0:
-            return
-        together = step.stitch.together
-        if together > 1:
-            self.draw_together(step, together, each)
-            return
-        if isinstance(step.at, Below):
-            self.make_below(step, step.at, each)
-            return
-        if isinstance(step.at, RowEnds):
-            self.along_row_ends(step, step.at)
-            return
-        if isinstance(step.at, Ring):
-            if not self.centre:
-                raise Maker("no place")
-            for _ in range(each):
-                self.put(step, [])
-            return
-        for place in self.places_of(step.at):
-            for _ in range(each):
-                self.put(step, [self.into[i] for i in place])
-
-    def along_row_ends(self, step: Make, at: RowEnds) -> None:
-        """Make stitches along the ends of rows, as many as each kind of row is said to get."""
-        made_on_edge = 0
-        for loop in [*self.into[self.at :], None]:
-            if loop is None or loop.role != "row end":
-                if at.stated is not None and made_on_edge not in (
-                    0,
-                    self.maker.value(at.stated),
-                ):
-                    raise Maker("count")
-                made_on_edge = 0
-                continue
-            rate = [self.maker.value(n) for noun, n in at.rates if noun.kind in ("", loop.kind)]
-            if not rate:
-                raise Maker("no place")
-            for _ in range(rate[0]):
-                self.put(step, [loop])
-                made_on_edge += 1
-        self.at = len(self.into)
-
-    def slip_to_start(self, step: Make) -> None:
-        """Slip to where a round begins: from now on the round begins there."""
-        place = self.places_of(step.at)[-1]
-        start = place[0]
-        self.into[:] = self.into[start:] + self.into[:start]
-        self.at = 0
-        self.same = [i - start for i in place]
-
-    def put(self, step: Make, into: list[Loop]) -> None:
-        """Put one stitch on the row."""
-        slips = step.stitch.kind == "sl_st" and not self.maker.slips_count
-        self.made.append(Loop(step.stitch.name, "slip" if slips else "stitch", into))
-
-    def draw_together(self, step: Make, together: int, each: int) -> None:
-        """Draw neighbouring stitches into one, as often as said."""
-        if isinstance(step.at, Next):
-            for _ in range(self.maker.value(step.at.number)):
-                self.draw_once(step, step.at.noun, together, each)
-        elif isinstance(step.at, Each):
-            stop = self.stop_before(step.at.until)
-            if not self.inside(step.at.noun) and isinstance(step.at.until, End):
-                raise Maker("too few")
-            self.fence.append(stop)
-            while self.inside(step.at.noun):
-                self.draw_once(step, step.at.noun, together, each)
-            self.fence.pop()
-        elif isinstance(step.at, First | Last):
-            whole = [i for place in self.places_of(step.at) for i in place]
-            if len(whole) != together:
-                raise NotMine("together over a named number")
-            for _ in range(each):
-                self.put(step, [self.into[i] for i in whole])
-        else:
-            raise NotMine("together elsewhere")
-
-    def draw_once(self, step: Make, noun: Noun, together: int, each: int) -> None:
-        """Draw the next few stitches into one."""
-        took: list[int] = []
-        for _ in range(together):
-            took += self.take(noun)
-        for _ in range(each):
-            self.put(step, [self.into[i] for i in took])
-        self.same = [took[-1]]
-
-    def make_below(self, step: Make, at: Below, each: int) -> None:
-        """Make stitches around or in what lies rows below a place."""
-        down = self.maker.value(at.rows) - 1
-        if down == 0:
-            for place in self.places_of(at.at):
-                for _ in range(each):
-                    self.put(step, [self.into[i] for i in place])
-            return
-        before = self.at
-        covered = self.places_of(at.at)
-        for place in covered:
-            over = self.into[place[0]]
-            loop = over
-            for _ in range(down):
-                if not loop.into:
-                    raise Maker("no place")
-                loop = loop.over or loop.into[0]
-            if not counts(loop):
-                raise Maker("no place")
-            if at.noun.thing is Thing.KIND and plain_kind(loop.kind) != at.noun.kind:
-                raise Maker("no place")
-            for _ in range(each):
-                self.put(step, [loop])
-                self.made[-1].over = over
-        self.at = before  # the stitch behind it is still to be skipped
-        self.behind = [place[0] for place in covered]
-
-    def places_of(self, at: object) -> list[list[int]]:
-        """Move the hook over a target and give the places that it names, in order."""
-        self.swept = False
-        if isinstance(at, Next):
-            return [self.take(at.noun) for _ in range(self.maker.value(at.number))]
-        if isinstance(at, Each):
-            self.pass_behind()
-            stop = self.stop_before(at.until)
-            out = []
-            self.fence.append(stop)
-            while self.inside(at.noun):
-                out.append(self.take(at.noun))
-            self.fence.pop()
-            if not out and at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
-                if isinstance(at.until, End) and not self.stitches_before(stop):
-                    raise Maker("no place")
-                self.none_of_them = True
-            if not out and isinstance(at.until, End) and not self.stitches_before(stop):
-                raise Maker("too few")
-            self.noun = at.noun
-            if out and isinstance(at.until, End) and at.noun.thing not in NOTHING_BETWEEN:
-                self.swept = True  # what lies behind the last of them may still be worked
-            else:
-                self.at = max(self.at, stop)
-            return out
-        if isinstance(at, Same):
-            if not self.same:
-                raise Maker("no place")
-            self.at = max(self.at, self.same[-1] + 1)
-            if at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
-                self.noun = at.noun
-            return [self.same]
-        if isinstance(at, First):
-            self.pass_behind()
-            number = self.maker.value(at.number)
-            there = self.every(at.noun)[:number]
-            if len(there) < number:
-                raise Maker("too few")
-            if there:
-                self.at = max(self.at, there[-1][-1] + 1)
-                self.same, self.noun = there[-1], at.noun
-            return there
-        if isinstance(at, SeamPlace):
-            return [self.take(Noun(Thing.SEAM))]
-        if isinstance(at, Last):
-            return self.last(at)
-        if isinstance(at, Nth):
-            return self.nth(at)
-        raise NotMine(type(at).__name__)
-
-    def last(self, at: Last) -> list[list[int]]:
-        """Take the last places of the row; what lies before them must have been dealt with."""
-        self.pass_behind()
-        number = self.maker.value(at.number)
-        if number == 0:
-            return []
-        there = self.every(at.noun)[-number:]
-        if len(there) < number or there[0][0] < self.at:
-            raise Maker("too few")
-        strict = (Thing.STITCH, Thing.KIND, Thing.CHAIN)
-        both = at.noun.thing in strict and self.noun.thing in strict
-        if self.stitches_before(there[0][0]) and both:
-            raise Maker("left over")
-        self.pass_to(there[-1])
-        self.noun = at.noun
-        return there
-
-    def nth(self, at: Nth) -> list[list[int]]:
-        """Take places by their ordinal."""
-        self.pass_behind()
-        ordinals = [self.maker.value(n) for n in at.ordinals]
-        if at.origin is Origin.TURNING_CHAIN:
-            there = [p for p in self.ahead(Noun(Thing.TURNING_CHAIN))]
-            if not there or ordinals[0] > self.into[there[0][0]].chains:
-                raise Maker("no place")
-            self.pass_to(there[0])
-            return [there[0]]
-        if at.origin is Origin.HERE:
-            start = self.ahead(at.noun)
-        elif at.origin is Origin.EDGE:
-            start = self.every(at.noun)
-        else:
-            raise NotMine("from hook in a row")
-        out = []
-        for n in ordinals:
-            if n < 1:
-                raise NotMine("the 0th stitch")
-            if n > len(start) or start[n - 1][-1] >= self.limit():
-                raise PastTheEnd("too few")
-            out.append(start[n - 1])
-        self.pass_to(out[-1])
-        self.noun = at.noun
-        return out
-
-    def skip(self, at: object) -> None:
-        """Leave places and go on after them."""
-        if isinstance(at, Behind):
-            self.pass_behind()
-            return
-        if isinstance(at, Next) and self.behind and self.maker.value(at.number) == len(self.behind):
-            self.pass_behind()  # "sk next st" is the one behind
-            return
-        same = self.same
-        if isinstance(at, First):
-            there = self.every(at.noun)[: self.maker.value(at.number)]
-            if len(there) < self.maker.value(at.number):
-                raise Maker("too few")
-            for place in there:
-                self.at = max(self.at, place[-1] + 1)
-        elif isinstance(at, Same):
-            pass
-        else:
-            self.places_of(at)
-        self.same = same
-
-    def group(self, step: Group) -> None:
-        """Do a sequence in one place, for every place of its target."""
-        if isinstance(step.at, Ring):
-            raise NotMine("a group in a ring")
-        for place in self.places_of(step.at):
-            self.same = place
-            after = self.at
-            self.do(step.body)
-            self.at = after
-
-    def repeat(self, step: Repeat) -> None:
-        """Do steps several times."""
-        if isinstance(step.often, Times):
-            times = self.maker.value(step.often.number) + (1 if step.often.more else 0)
-            for i in range(times):
-                if i == times - 1 and step.cut is not None:
-                    self.do(step.body[: step.cut])
-                else:
-                    self.do(step.body)
-            return
-        assert isinstance(step.often, AsLong)
-        stop = self.stop_before(step.often.until)
-        self.fence.append(stop)
-        at_the_mark = step.cut is None
-        while any(open_to_stitches(x) or x.role == "chain" for x in self.into[self.at : stop]):
-            how = self.once_more(step)
-            at_the_mark = at_the_mark or how == "at the mark"
-            if how != "whole":
-                break
-        self.fence.pop()
-        over = self.left_before(stop)
-        if names_stitches(step.body):
-            over = self.stitches_before(stop)  # such a repeat does not pass over stitches
-        if over or not at_the_mark:
-            raise Maker("uneven")
-        if not isinstance(step.often.until, End):
-            self.at = stop
-
-    def once_more(self, step: Repeat) -> str:
-        """Work a repeat once; tell whether it was worked whole, or only up to the mark."""
-        stop = self.fence[-1]
-        at, made, same, noun = self.at, list(self.made), self.same, self.noun
-        try:
-            self.do(step.body if step.cut is None else step.body[: step.cut])
-            self.pass_behind()
-            if step.cut is not None:
-                if not self.left_before(stop):
-                    return "at the mark"
-                self.do(step.body[step.cut :])
-                self.pass_behind()
-        except PastTheEnd:
-            self.at, self.made[:], self.same, self.noun = at, made, same, noun
-            self.behind = []
-            return "not at all"
-        if self.at == at:
-            raise Maker("a repeat that never ends")
-        return "whole"
+from tests.second_opinion.loops import (
+    STITCH,
+    WIDEST,
+    Fabric,
+    Loop,
+    MadeRow,
+    Maker,
+    NotMine,
+    around_and_back,
+    counts,
+    loop_at_the_end,
+    plain_kind,
+    spaces,
+)
+from tests.second_opinion.plain_row import RowWorker
 
 
 class PieceMaker:
@@ -715,10 +157,10 @@ class PieceMaker:
             if not numbers and label.first is None and label.span is None and not label.listed:
                 numbers = [None]
             return [(n, course.does, label.round) for n in numbers]
-        return self.again(course.does, numbers, label.round)
+        return self.again(course.does, numbers, is_round=label.round)
 
-    def again(
-        self, does: RepeatRows, numbers: list[int | None], is_round: bool
+    def again(  # noqa: C901, PLR0912 - one arm a way of telling how often
+        self, does: RepeatRows, numbers: list[int | None], *, is_round: bool
     ) -> list[tuple[int | None, Steps, bool]]:
         """List the rows of a line that works earlier rows again."""
         if does.piece or does.extra or does.until_length is not None or does.until_words:
@@ -863,27 +305,12 @@ class PieceMaker:
             return list(reversed(loops))
         return list(loops)
 
-    def work_row(self, row: RowWorker, steps: Steps) -> tuple[bool, bool, Chain | None]:
+    def work_row(  # noqa: C901 - beginning, middle and end
+        self, row: RowWorker, steps: Steps
+    ) -> tuple[bool, bool, Chain | None]:
         """Work the steps of a row; tell whether it was joined, turned, and chained on."""
         assert self.fabric is not None
-        inner = list(steps)
-        turned = False
-        joined = False
-        ahead: Chain | None = None
-        # the end of the row: join, turn and the chain for the next row
-        while inner and not isinstance(inner[-1], Make | Group | Repeat | Skip | Leave):
-            last = inner.pop()
-            if isinstance(last, Turn):
-                turned = last.do
-            elif isinstance(last, Join):
-                joined = True  # a spiral is a ring too
-            elif isinstance(last, Chain):
-                rest = [s for s in inner if isinstance(s, Join)]
-                if turned or (rest and inner[-1] is rest[-1]):
-                    ahead = last
-                else:
-                    inner.append(last)
-                    break
+        inner, joined, turned, ahead = self.part_off_the_end(steps)
         # the beginning of the row
         opening: Chain | None = self.fabric.ahead
         i = 0
@@ -899,9 +326,9 @@ class PieceMaker:
                 break
             i += 1
         body = tuple(inner[i:])
-        if opening is None and body and isinstance(body[0], Repeat):
-            if isinstance(body[0].body[0], Chain):
-                raise NotMine("a chain that may begin the row, or stand in a repeat")
+        inside = body[0].body[0] if body and isinstance(body[0], Repeat) else None
+        if opening is None and isinstance(inside, Chain):
+            raise NotMine("a chain that may begin the row, or stand in a repeat")
         first = self.first_stitch(body)
         if self.fabric.foundation and isinstance(first, Make) and isinstance(first.at, Nth):
             body = self.into_foundation(row, body, first)
@@ -909,17 +336,38 @@ class PieceMaker:
             self.turning_chain(row, opening, first)
         row.do(body)
         row.pass_behind()
-        if body and isinstance(body[-1], Make) and isinstance(body[-1].at, Each):
-            if not isinstance(body[-1].at.until, End):
-                row.left = None  # "sc in each st to last 3 sts, turn" says what it leaves
+        where = body[-1].at if body and isinstance(body[-1], Make) else None
+        if isinstance(where, Each) and not isinstance(where.until, End):
+            row.left = None  # "sc in each st to last 3 sts, turn" says what it leaves
         left = row.left_before(len(row.into))
         if self.fabric.centre or row.swept:
             left = 0
-        if joined and self.fabric.ring and left <= loop_at_the_end(row.made):
+        closed = any(isinstance(step, Join) and step.do for step in steps)
+        if closed and self.fabric.ring and left <= loop_at_the_end(row.made):
             left = 0
         if row.left is not None and left != row.left:
             raise Maker("left over")
         return joined, turned, ahead
+
+    def part_off_the_end(self, steps: Steps) -> tuple[list[Step], bool, bool, Chain | None]:
+        """Take join, turn and the chain for the next row off the end of a row."""
+        inner = list(steps)
+        turned = False
+        joined = False
+        ahead: Chain | None = None
+        while inner and not isinstance(inner[-1], Make | Group | Repeat | Skip | Leave):
+            last = inner.pop()
+            if isinstance(last, Turn):
+                turned = last.do
+            elif isinstance(last, Join):
+                joined = True  # a spiral is a ring too
+            elif isinstance(last, Chain):
+                if turned or (inner and isinstance(inner[-1], Join)):
+                    ahead = last
+                else:
+                    inner.append(last)
+                    break
+        return inner, joined, turned, ahead
 
     def first_stitch(self, steps: Steps) -> Make | None:
         """Give the first stitch of a row."""

@@ -6,6 +6,7 @@ worker works every row as soon as it is designed, so that the next one can be ma
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, fields, is_dataclass, replace
+from typing import TypeVar, cast
 
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import ONE, Number, NumberKind, Resolved
@@ -49,9 +50,12 @@ from stitchproof.language.tree import (
     ToLast,
     Turn,
 )
-from tests.second_opinion.plain_worker import Loop as Made
-from tests.second_opinion.plain_worker import PieceMaker, RowWorker, counts, open_to_stitches
+from tests.second_opinion.loops import Loop as Made
+from tests.second_opinion.loops import counts, open_to_stitches
+from tests.second_opinion.plain_row import RowWorker
+from tests.second_opinion.plain_worker import PieceMaker
 
+Tree = TypeVar("Tree")
 Roll = Callable[[int], int]  # gives a number from 0 up to below what it is given
 
 CHAIN = Noun(Thing.CHAIN)
@@ -220,7 +224,9 @@ class Designer:
             return (opening.chain, turn) if self.roll(2) else (turn, opening.chain)
         return (opening.chain,)
 
-    def close(self, steps: Steps, *, fits_any: bool) -> None:
+    def close(  # noqa: C901 - one arm a way to end
+        self, steps: Steps, *, fits_any: bool
+    ) -> None:
         """End a row and add it."""
         end: list[Step] = []
         ahead: Opening | None = None
@@ -250,7 +256,7 @@ class Designer:
             worked = maker.line(len(self.courses), course)
             assert worked, (maker.rows[-1].trouble, maker.size, self.courses, course)
         stated = [maker.count() for maker in self.makers]
-        openwork = any(x.role == "chain" for m in self.makers for x in m.fabric.loops)
+        openwork = any(x.role == "chain" for m in self.makers if m.fabric for x in m.fabric.loops)
         for maker, fabric, (r, w, s) in zip(self.makers, before, kept, strict=True):
             maker.fabric, maker.rows, maker.worked, maker.steps_of = fabric, r, w, s
         if self.roll(4) and (self.stated_openwork or not openwork):
@@ -355,7 +361,9 @@ class Designer:
             rows = [[x.into[0] for x in row] for row in rows]
         return deep
 
-    def unit(self, kind: str, *, below: int, deep: int = 0) -> Unit:
+    def unit(  # noqa: C901 - one arm a unit
+        self, kind: str, *, below: int, deep: int = 0
+    ) -> Unit:
         """Design a small part of a row."""
         stitch = Stitch(kind)
         way = self.roll(12)
@@ -392,9 +400,9 @@ class Designer:
             return Unit((Make(post, ONE, at),), 1)
         if way == 8 and below:
             rows = plain(2 + self.roll(below - 1))
-            post = Make(Stitch("tr", post=Post.FRONT), ONE, Below(rows, Next()))
+            around = Make(Stitch("tr", post=Post.FRONT), ONE, Below(rows, Next()))
             skip = Skip(Behind()) if self.roll(2) else Skip(Next())
-            return Unit((post, skip), 1)
+            return Unit((around, skip), 1)
         if way == 9 and deep < 2:
             units = [self.unit(kind, below=below, deep=deep + 1) for _ in range(1 + self.roll(2))]
             times = 1 + self.roll(3)
@@ -548,7 +556,7 @@ def _fits(things: str, before: int, one: str, after: int) -> bool:
 
 
 def many_meanings(node: object) -> bool:
-    """Whether it is a chain of which nothing is said: were it longer, it could mean several things."""
+    """Whether it is a chain of which nothing is said: a longer one could mean several things."""
     return isinstance(node, Chain) and node.counts is None and node.count.value == (1,)
 
 
@@ -606,7 +614,7 @@ def damaged(program: Program, roll: Roll) -> Program:
     return replace(program, section=section)
 
 
-def _changed(node: object, roll: Roll, sizes: int) -> object:
+def _changed(node: Tree, roll: Roll, sizes: int) -> Tree:
     """Change one number of a tree by a little, in one size or in all."""
     there = len(list(numbers_in(node)))
     if there == 0:
@@ -624,4 +632,4 @@ def _changed(node: object, roll: Roll, sizes: int) -> object:
         ]
         return per_size(*changed, times=number.kind is NumberKind.TIME)
 
-    return with_number(node, [at], new)
+    return cast("Tree", with_number(node, [at], new))

@@ -12,7 +12,8 @@ from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.language.tree import Section
 from stitchproof.sizing.size import size_manuscript
 from tests.second_opinion.garment import Garment
-from tests.second_opinion.plain_worker import Loop, MadeRow, NotMine, PieceMaker
+from tests.second_opinion.loops import Loop, MadeRow, NotMine
+from tests.second_opinion.plain_worker import PieceMaker
 from tests.second_opinion.programs import Designer, Program, damaged
 
 ROLES = {
@@ -136,7 +137,7 @@ EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.md"))
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 def test_examples(path: Path) -> None:
     manuscript, _ = read_manuscript(path.read_text("utf-8"), path.name)
-    sizing, _ = size_manuscript(manuscript, lambda name: "", None)
+    sizing, _ = size_manuscript(manuscript, str, None)
     pieces = lay_down(manuscript, sizing.resolved)
     worked = groups(manuscript.sections)
     assert len(worked) == len(pieces)

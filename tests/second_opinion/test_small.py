@@ -14,7 +14,7 @@ from tests.second_opinion.test_second_opinion import agree, wrong_line
 def laid(text: str) -> LaidPiece:
     """Work a pattern of one piece and one size; both workers have to agree on it."""
     manuscript, _ = read_manuscript(text, "small.md")
-    sizing, _ = size_manuscript(manuscript, lambda name: "", None)
+    sizing, _ = size_manuscript(manuscript, str, None)
     (piece,) = lay_down(manuscript, sizing.resolved)
     maker = PieceMaker(sizing.resolved, 0, manuscript.rules)
     for section in manuscript.sections:
