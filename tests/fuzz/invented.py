@@ -104,7 +104,8 @@ PROSE = (
 VALUES = (
     '"S"', "1", "-1", "1.5", "true", "[]", "{}", '["S", "M", "L"]', "[1, 2]", '"4.5 mm"', '"10 cm"',
     "1e400", "nan", "inf", "1979-05-27", '""', '"a + b"', '"front_sts * 2"', '"body.chest / 0"',
-    '["10 cm", "11 cm", "12 cm"]', '"XS-5X"', '{ a = { b = 1 } }', '"2 + 1"', "999999999999999999999",
+    '["10 cm", "11 cm", "12 cm"]', '"XS-5X"', "{ a = { b = 1 } }",
+    '"2 + 1"', "999999999999999999999",
     '"women"', '"nothing.csv"', '"' + "(" * 200 + '"', '"\\u0000"', '"#panic()"', "[[1], [2]]",
 )  # fmt: skip
 TABLES = (
@@ -112,7 +113,8 @@ TABLES = (
     "finished", "pieces", "bodies.own", "[accepted]", "wibble", "swatch", "yarn", "colours",
 )  # fmt: skip
 KEYS = (
-    "title", "terms", "level", "weight", "fibre", "ball", "main", "stitches", "rows", "over", "body",
+    "title", "terms", "level", "weight", "fibre", "ball", "main", "stitches", "rows",
+    "over", "body",
     "make", "point", "groups", "size", "fixed", "ease", "panel", "front_sts", "measure", "across",
     "finding", "at", "sizes", "reason", "mass", "after", "worked", "hook", "table", "is", "round",
 )  # fmt: skip
