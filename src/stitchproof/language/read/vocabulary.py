@@ -162,7 +162,7 @@ def near(word: str, terms: Terms) -> str:
     if swapped:
         return swapped[0]
     alike = [known for known in words(terms) if abs(len(known) - len(word)) <= 1]
-    found = get_close_matches(word, alike, n=1, cutoff=0.7)
+    found = get_close_matches(word, alike, n=1, cutoff=0.8)
     return found[0] if found else ""
 
 
