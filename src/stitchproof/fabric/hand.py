@@ -229,6 +229,8 @@ class Hand:
             look beyond its end.
         """
         stride, made = self.cursor - since.cursor, len(self.kinds) - since.made
+        if bool(since.covered) != bool(self.covered):
+            return 0  # the first time passes more, or fewer, than the next will
         if stride <= 0 or most <= 0 or len(self.groups) != since.groups or self.marks:
             return 0
         alike = self._alike(since.cursor, stride, under=under)

@@ -15,6 +15,7 @@ from stitchproof.language.tree import (
     AsLong,
     Behind,
     Below,
+    Between,
     Chain,
     Either,
     End,
@@ -84,9 +85,16 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
 def _left(hand: Hand, body: Steps) -> int:
     """Count what a repeat leaves: one that works stitches too passes over none of them."""
     over = hand.remaining()
+    if over == 1 and _ends_in_gap(body):
+        return 0  # the stitch behind the last gap
     if over == 0 and hand.noun.thing in _SPACES and any(_names_stitches(s) for s in body):
         return hand.edge.stitches_between(hand.cursor, hand.limit)
     return over
+
+
+def _ends_in_gap(body: Steps) -> bool:
+    made = [s for s in body if isinstance(s, Make | Group)]
+    return bool(made) and isinstance(made[-1].at, Between)
 
 
 def _names_stitches(step: Step) -> bool:

@@ -118,16 +118,17 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
     assert isinstance(last.at, Each)
     end = bound(hand, last.at.until, last.place)
     places: list[tuple[Interval, Make | Group]] = []
-    named: set[Interval] = set()  # corners, which the plain name of their stitches leaves out
-    for step in sorted(steps, key=_at_corner, reverse=True):
+    named: set[int] = set()  # corners and spaces, which plainer names beside them leave out
+    for step in sorted(steps, key=lambda s: (_at_corner(s), _in_spaces(s)), reverse=True):
         assert isinstance(step.at, Each)
         own = [p for p in places_of(hand, step.at.noun) if hand.cursor <= p[0] and p[1] <= end]
         spaces = step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
         if not own and spaces and not all(_in_spaces(other) for other in steps):
             noun = noun_words(step.at.noun)
             hand.troubles.append(Trouble(Failing.NO_PLACE, step.place, 1, NONE_OF_THEM, noun))
-        places += [(place, step) for place in own if place not in named]
-        named |= set(own) if _at_corner(step) else set()
+        places += [(place, step) for place in own if place[0] not in named]
+        if _at_corner(step) or _in_spaces(step):
+            named |= {i for a, b in own for i in range(a, b)}
     for place, step in sorted(places, key=lambda p: p[0]):
         hand.last = place
         _do(hand, replace(step, at=Same(SPACE)), None)

@@ -66,7 +66,7 @@ def named_colour(reader: Reader, start: int, close: int) -> Colour | None:
     name = reader.tokens[start + 1]
     if close != start + 2 or name.kind is not TokenKind.WORD or not name.written.isupper():
         return None
-    if len(name.text) > _LONGEST_CODE or starts_stitch(reader, 1) or name.text in _NO_COLOURS:
+    if len(name.text) > _LONGEST_CODE or starts_stitch(reader, 1):
         return None
     ahead = 3 if reader.number(3) is None else 4
     if not starts_stitch(reader, ahead) and reader.text(ahead) not in CHAINS:

@@ -25,8 +25,9 @@ from stitchproof.language.read.steps import (
 from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.ends import ACROSS
-from stitchproof.language.read.steps.making import ends_after, once_more, read_all_in, read_make
+from stitchproof.language.read.steps.making import ends_after, once_more, read_make
 from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.reader import (
     CLOSING,

@@ -8,6 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import ACROSS, read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
+from stitchproof.language.read.steps.one_place import FOUNDATIONS, forget_chain, into_ring
 from stitchproof.language.read.steps.places import (
     EACH,
     IN,
@@ -21,8 +22,6 @@ from stitchproof.language.read.steps.stitches import StitchName, as_int, read_st
 from stitchproof.language.tree import (
     STITCH,
     Below,
-    Chain,
-    Colour,
     Each,
     Either,
     Evenly,
@@ -31,14 +30,10 @@ from stitchproof.language.tree import (
     Join,
     Last,
     Leave,
-    MagicRing,
     Make,
     Next,
     Nth,
     Origin,
-    Remark,
-    Repeat,
-    Ring,
     Same,
     Step,
     Steps,
@@ -46,7 +41,6 @@ from stitchproof.language.tree import (
     Thing,
 )
 
-_FIRST_STEPS: Final = 4
 _PLACED: Final = EACH | word_set("next first last same following foll all")
 _COUNT_WORDS: Final = word_set("more sts st stitches stitch total")
 _ONE_PLACE: Final = word_set(
@@ -72,95 +66,44 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     place = _place(reader, wanted, frame)
     if place is None:
         return None
+    if reader.text() in _TOGETHER:
+        return _drawn_together(reader, wanted, place)
     steps = made(reader, wanted, place)
     if steps is None:
         return None
+    return _finished(reader, frame, steps, (wanted, place))
+
+
+def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Found]) -> Steps:
+    """Fit steps to what stands around them: a ring, "only", a chain before foundation stitches."""
+    wanted, place = read
     bare = place.counted or not place.said
     if bare:
-        steps = _into_ring(steps, frame, reader)
+        steps = into_ring(steps, frame, reader)
     elif reader.sees("only") and reader.ended_after(reader.at + 2):
         steps = (*steps, Leave(place=reader.span(reader.at)))
         reader.take()
     reader.bare = bare
-    if named.stitch.kind in _FOUNDATIONS:
-        _forget_chain(frame)
-    return _joined(steps, reader, frame, start)
+    if wanted.named.stitch.kind in FOUNDATIONS:
+        forget_chain(frame)
+    return _joined(steps, reader, frame, wanted.start)
 
 
-_FOUNDATIONS: Final = frozenset(("fsc", "fhdc", "fdc"))
+_TOGETHER: Final = word_set("tog together")
 
 
-def _forget_chain(frame: Frame) -> None:
-    """Keep "ch 2" before foundation stitches as a remark: the first of them is worked in it."""
-    if all(isinstance(step, Chain | Remark) for step in frame.steps):
-        frame.steps[:] = [
-            Remark(f"ch {step.count.spelling}", step.place) if isinstance(step, Chain) else step
-            for step in frame.steps
-        ]
-
-
-def _into_ring(steps: Steps, frame: Frame, reader: Reader) -> Steps:
-    """Put stitches without a place into the ring that the line began with, or works in."""
-    if reader.ring:
-        return tuple(into(step, Ring()) for step in steps)
-    ringed = any(isinstance(step, MagicRing) for step in frame.steps[:_FIRST_STEPS])
-    step = steps[0]
-    if not ringed or len(steps) != 1 or not isinstance(step, Make):
-        return steps
-    if not isinstance(step.at, Next) or not _in_ring(frame.steps):
-        return steps
-    each = step.at.number if step.each == ONE else step.each
-    return (replace(step, each=each, at=Ring()),)
-
-
-def into(step: Step, at: Target) -> Step:
-    """Put a step that names no place into one place."""
-    match step:
-        case Make(at=Next(number, noun)) if noun == STITCH and ONE in {number, step.each}:
-            return replace(step, each=number if step.each == ONE else step.each, at=at)
-        case Repeat():
-            return replace(step, body=tuple(into(inner, at) for inner in step.body))
-        case Either():
-            return into(step.readings[0][0], at) if len(step.readings[0]) == 1 else step
-        case _:
-            return step
-
-
-def read_all_in(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "2 dc, ch 1, 2 dc all in next st", "..., all in ring": the place of all before it."""
-    start = reader.at
+def _drawn_together(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
+    """Read "sc last 2 sts tog", "dc in next 3 sts together": the places go into one stitch."""
+    at = found.place.at
+    if not isinstance(at, Next | First | Last) or found.each != ONE:
+        return None
+    count = as_int(at.number)
+    if count is None or count < 2 or wanted.named.stitch.together > 1:  # noqa: PLR2004
+        return None
     reader.take()
-    if not reader.accept_any(IN):
-        return None
-    place = read_in(reader)
-    first = frame.run
-    if place is None or first >= len(frame.steps):
-        return None
-    body = frame.steps[first:]
-    if place.at == Ring():
-        frame.steps[first:] = [into(step, place.at) for step in body]
-        frame.run = len(frame.steps)
-        return ()
-    if isinstance(body[0], Chain) and first == 0:
-        first, body = 1, body[1:]
-    if not any(isinstance(step, Make | Repeat) for step in body):
-        return None
-    del frame.steps[first:]
-    inside = tuple(into(step, Same()) for step in body)
-    span = body[0].place.to(reader.span(start))
-    match inside:
-        case (Make() as alone,):
-            return (replace(alone, at=place.at, place=span),)
-        case _:
-            return (Group(inside, place.at, "", span),)
-
-
-def _in_ring(steps: list[Step]) -> bool:
-    """Tell whether the last stitch went into the ring, or none was made yet."""
-    for step in reversed(steps):
-        if not isinstance(step, Chain | Remark | Colour):
-            return isinstance(step, MagicRing) or (isinstance(step, Make) and step.at == Ring())
-    return False
+    named = replace(wanted.named, stitch=replace(wanted.named.stitch, together=count))
+    place = replace(found.place, at=replace(at, number=ONE))
+    return made(reader, replace(wanted, named=named), replace(found, place=place))
 
 
 def _counted_together(

@@ -100,6 +100,7 @@ def _chain(reader: Reader) -> Noun:
             return Noun(Thing.CHAIN_SPACE)
         return CHAIN
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
+    behind += reader.text(behind) == "corner"
     if reader.text(behind) in SPACES:
         reader.take(behind + 1)
         return Noun(Thing.CHAIN_SPACE, chains=as_int(number))
@@ -201,6 +202,16 @@ def _chain_or_stitch(reader: Reader) -> Noun:
     return Noun(Thing.STITCH_OR_CHAIN)
 
 
+def _and_kind(reader: Reader, noun: Noun) -> Noun:
+    """Read the rest of "st and pc across": a stitch of any kind, whatever else it is called."""
+    start = reader.at
+    reader.take()
+    read_stitch(reader)
+    if reader.text() not in {"across", "around", "to", "until"}:
+        reader.at = start
+    return noun
+
+
 def _with_each(reader: Reader, noun: Noun) -> Noun:
     """Read the rest of "st and in each ch-1 sp": with chains and spaces it is every place."""
     ahead = 1
@@ -240,6 +251,8 @@ def read_nouns(reader: Reader) -> Noun | None:
         return noun
     if reader.text(1) in {"each", "in"}:
         return _with_each(reader, noun)
+    if noun == STITCH and _starts_stitch(reader, 1):
+        return _and_kind(reader, noun)
     if reader.text(1) in CHAINS and reader.number(2) is None:
         reader.take()
         chain = _chain(reader)

@@ -26,6 +26,7 @@ from stitchproof.language.tree import (
     Behind,
     Chain,
     Each,
+    Evenly,
     Group,
     Leave,
     Loop,
@@ -181,6 +182,9 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     """Read behind "work" and "make": a stitch, a loop for what follows, an edge."""
     start = reader.at
     reader.take()
+    if reader.number() is not None and starts_stitch(reader, 1) and _spread(frame):
+        words = frame.steps.pop()
+        frame.steps.append(Remark("evenly", words.place))  # what follows says how
     if reader.text() == "last" and starts_stitch(reader, 1):
         return _last_into_chain(reader, start)
     if reader.text() == "from" and reader.text(1) in MARKS:
@@ -190,6 +194,12 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in {"magic", "adjustable"}:
         return read_ring(reader, frame)
     return _worked(reader, frame, start)
+
+
+def _spread(frame: Frame) -> bool:
+    """Tell whether "sc evenly across" without a number stands right before."""
+    last = frame.steps[-1] if frame.steps else None
+    return isinstance(last, Make) and isinstance(last.at, Evenly) and last.at.count is None
 
 
 def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
@@ -332,6 +342,9 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         return (Remark(reader.words(start), reader.span(start)),)
     reader.pass_over(word_set("the last next") | _REMAINING)
+    if reader.text() in _UNWORKED:
+        reader.take()
+        return (Leave(None, reader.span(start)),)
     reader.accept("of")
     number: Number | None = reader.number()
     if number is not None:

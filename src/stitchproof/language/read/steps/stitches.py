@@ -90,7 +90,8 @@ def starts_stitch(reader: Reader, ahead: int = 0) -> bool:
     if text in INCREASES or text in DECREASES or text in _STARTING or text in _SHORT_POSTS:
         return True
     if text in _BEGINNING:
-        return reader.text(ahead + 1) not in _CHAINS and starts_stitch(reader, ahead + 1)
+        after = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
+        return reader.text(after) not in _CHAINS and starts_stitch(reader, after)
     if text in _POST_SIDES and reader.text(ahead + 1) == "post":
         return True
     if text in {"inv", "invisible", "raised"} or text in SHORT_LOOPS:
@@ -108,8 +109,12 @@ def read_stitch(reader: Reader) -> StitchName | None:
     loop = SHORT_LOOPS.get(reader.text())
     if loop is not None:
         reader.take()
-    if reader.text() in _BEGINNING and reader.text(1) in _CHAINS:
+    if reader.text() in _BEGINNING and (
+        reader.text(1) in _CHAINS or (reader.text(1) == "-" and reader.text(2) in _CHAINS)
+    ):
         return None
+    if reader.text() in _BEGINNING and reader.text(1) == "-":
+        reader.take(2)
     reader.pass_over(_STARTING | _BEGINNING | _LONG)
     post = _post_before(reader)
     named = _core(reader)

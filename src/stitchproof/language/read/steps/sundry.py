@@ -11,7 +11,8 @@ from stitchproof.language.read.steps.chains import read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.joins import read_fasten_off, read_rejoin
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.places import IN, read_target
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.places import EACH, IN, read_target
 from stitchproof.language.read.steps.reader import JOINING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.starting import read_starting
 from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
@@ -33,6 +34,7 @@ from stitchproof.language.tree import (
 
 LOOP_SIDES: Final = word_set("front back")
 _SIDES: Final = MappingProxyType({"right": "RS", "wrong": "WS", "rs": "RS", "ws": "WS"})
+_ROUNDS: Final = word_set("row rnd round")
 _FAR: Final = 8  # words
 _MARKERS: Final = word_set("marker markers m pm stitch-marker")
 _ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
@@ -59,8 +61,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
 def _shares(frame: Frame, step: Step) -> bool:
     """Tell whether a step works places of its own within the run before it."""
     last = frame.steps[-1] if frame.steps else None
-    runs = isinstance(last, Make | Group) and isinstance(last.at, Each)
-    return runs and isinstance(step, Make) and isinstance(step.at, Each) and step.at != last.at
+    if not isinstance(last, Make | Group) or not isinstance(last.at, Each):
+        return False
+    return isinstance(step, Make) and isinstance(step.at, Each) and step.at != last.at
 
 
 def _pass_article(reader: Reader) -> None:
@@ -144,6 +147,8 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
     if reader.number() is not None:
         return None
     target = read_target(reader)
+    if reader.text() == "of" and reader.text(1) in EACH and reader.text(2) in _ROUNDS:
+        reader.take(3)
     return None if target is None else (Mark("place", target, place=reader.span(start)),)
 
 
@@ -249,11 +254,18 @@ def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
     return read_advice(reader, frame)
 
 
+_OF_FOUNDATION: Final = word_set("of the foundation beg beginning starting original base")
+
+
 def read_on_working_row(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "on working row": every stitch is, unless it says otherwise."""
     ahead = 2 if reader.text(1) == "the" else 1
     if reader.text(ahead) in {"other", "opposite"} and reader.text(ahead + 1) == "side":
-        return read_rotate(reader, frame)
+        start = reader.at
+        reader.take(ahead + 2)
+        reader.pass_over(CHAINS | _OF_FOUNDATION)
+        reader.opposite = True
+        return (Remark(reader.words(start), reader.span(start)),)
     if not reader.sees("on", "working", "row"):
         return None
     return read_advice(reader, frame)
@@ -317,6 +329,14 @@ def read_from(reader: Reader, frame: Frame) -> Steps | None:
     return read_advice(reader, frame) if "hook" in words and "count" in words else None
 
 
+def read_title(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "cross over:" as a remark: what it is called stands before what it is."""
+    if starts_stitch(reader):
+        return read_make(reader, frame, None, reader.at)
+    steps = read_advice(reader, frame)
+    return steps if reader.text() == ":" else None
+
+
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
     dict.fromkeys(("with", "using"), read_with)
     | dict.fromkeys(_SIDES, read_facing)
@@ -336,7 +356,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(("rotate", "rotating"), read_rotate)
     | dict.fromkeys(("increasing", "decreasing"), read_change_of_count)
     | dict.fromkeys(("start", "begin", "starting", "beginning"), read_start)
-    | {"pick": read_pick_up, "from": read_from}
+    | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)
