@@ -102,7 +102,8 @@ def pressed_again(table: Table, row: int) -> Callable[[], object]:
 def slow_worker(text: str, whole: float) -> None:
     """Hold the time against the plain worker of the tests, which is only told the tree."""
     sys.path.insert(0, str(ROOT))
-    from tests.second_opinion.plain_worker import NotMine, PieceMaker
+    from tests.second_opinion.loops import NotMine
+    from tests.second_opinion.plain_worker import PieceMaker
 
     manuscript, _ = read_manuscript(text, "text")
     sizing, _ = size_manuscript(manuscript, no_file, None)

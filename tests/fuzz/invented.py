@@ -4,13 +4,75 @@ from collections.abc import Callable
 
 Roll = Callable[[int], int]  # a whole number below another, by chance
 
-HUGE = ("1000000", "1000000000", "9" * 18, "9" * 19, "9" * 400, "0", "00", "1.5", "1/2", "½", "-1")
-STITCHES = ("sc", "dc", "hdc", "tr", "sl st", "FPdc", "BPtr", "sc2tog", "dc3tog", "inc", "shell")
+HUGE: tuple[str, ...] = (
+    "1000000",
+    "1000000000",
+    "9" * 18,
+    "9" * 19,
+    "9" * 400,
+    "0",
+    "00",
+    "1.5",
+    "1/2",
+    "½",
+    "-1",
+)
+STITCHES: tuple[str, ...] = (
+    "sc",
+    "dc",
+    "hdc",
+    "tr",
+    "sl st",
+    "FPdc",
+    "BPtr",
+    "sc2tog",
+    "dc3tog",
+    "inc",
+    "shell",
+)
 STITCHES += ("dc2tog", "V-st", "picot", "5-dc cl", "bobble", "lsc", "fsc", "fdc", "esc", "wibble")
-NOUNS = ("st", "sts", "ch", "ch-1 sp", "ch-2 sp", "sp", "dc", "sc", "shell", "row end", "marked st")
+NOUNS: tuple[str, ...] = (
+    "st",
+    "sts",
+    "ch",
+    "ch-1 sp",
+    "ch-2 sp",
+    "sp",
+    "dc",
+    "sc",
+    "shell",
+    "row end",
+    "marked st",
+)
 NOUNS += ("ring", "loop", "FPdc", "picot", "turning ch", "same st", "3rd ch", "corner sp")
-ENDS = ("across", "around", "to end", "to last 3 sts", "to last st", "to marker", "to next sp", "")
-MARKS = ("(", ")", "[", "]", "{", "}", "*", "**", ";", ",", ".", ":", "—", "“", "\u00a0", "\u202e")
+ENDS: tuple[str, ...] = (
+    "across",
+    "around",
+    "to end",
+    "to last 3 sts",
+    "to last st",
+    "to marker",
+    "to next sp",
+    "",
+)
+MARKS: tuple[str, ...] = (
+    "(",
+    ")",
+    "[",
+    "]",
+    "{",
+    "}",
+    "*",
+    "**",
+    ";",
+    ",",
+    ".",
+    ":",
+    "—",
+    "“",
+    "\u00a0",
+    "\u202e",
+)
 MARKS += ("\ufeff", "\x00", "\r", "\t", "<b>", "</script>", "#panic()", "$x$", "`", "\\", "|", "…")
 PLACES = (
     "in next {noun}",
@@ -77,7 +139,7 @@ LABELS = (
     "Work even for {number} rows.",
     "Shape: at the same time, dec 1 st at neck edge every row {number} times.",
 )
-HEADS = (
+HEADS: tuple[str, ...] = (
     "## Front",
     "## Back (make 2)",
     "### Sleeve",

@@ -70,7 +70,7 @@ def by_chance(runs: int, first: int) -> None:
 
 
 def guided(runs: int) -> None:
-    import atheris
+    import atheris  # type: ignore[import-untyped, import-not-found, unused-ignore]
 
     known: set[str] = set()
 
@@ -85,7 +85,9 @@ def guided(runs: int) -> None:
             keep(raw, why, known)
 
     atheris.instrument_all()
-    atheris.Setup([sys.argv[0], f"-runs={runs}", "-max_len=4000", "-timeout=60"], one)
+    atheris.Setup(
+        [sys.argv[0], f"-runs={runs}", "-max_len=4000", "-len_control=0", "-timeout=60"], one
+    )
     atheris.Fuzz()
 
 
