@@ -99,6 +99,11 @@ _STOPPED: Final = word_set(
     "ch chs st sts sc dc hdc tr htr dtr sl sp sps rep beg sk ss lp lps rem ea rnd bet inc dec"
     " fol foll patt tog yo approx cont alt"
 )
+_MEANT: Final = {
+    "hk": "hook", "stich": "stitch", "stiches": "stitches", "stitchs": "stitches",
+    "accross": "across", "acros": "across", "repeaet": "repeat", "repaet": "repeat",
+    "evry": "every", "nxt": "next", "prev": "previous",
+}  # fmt: skip
 _GLUED: Final = {
     f"{first}{second}": (first, second)
     for first, seconds in (
@@ -233,6 +238,8 @@ def _word(words: str, start: int, end: int) -> list[Raw]:
         ]
     if words in ORDINALS:
         return [Raw(kind="ordinal", text=words, start=start, end=end, value=ORDINALS[words])]
+    if words in _MEANT:
+        return [Raw(kind="word", text=_MEANT[words], start=start, end=end)]
     if words in _GLUED:
         first, second = _GLUED[words]
         cut = start + len(first)

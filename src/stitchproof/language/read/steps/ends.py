@@ -29,6 +29,8 @@ def starts_until(reader: Reader) -> bool:
     text = reader.text()
     if text in ACROSS:
         return True
+    if text == "all" and reader.text(1) == "the" and reader.text(2) == "way":
+        return reader.text(3) in ACROSS | _TO
     if text in {"all", "completely", "back", "up"}:
         return reader.text(1) in ACROSS or (text == "up" and reader.text(1) in _TO)
     if text not in _TO:
@@ -53,7 +55,8 @@ def _is_space(reader: Reader, ahead: int) -> bool:
 
 def read_until(reader: Reader) -> Until | None:
     """Read the words of extent at the cursor; None for words that are not known."""
-    reader.accept_any(word_set("all completely back up"))
+    if not reader.accept("all", "the", "way"):
+        reader.accept_any(word_set("all completely back up"))
     if reader.accept_any(ACROSS):
         return _across(reader)
     if not reader.accept_any(_TO):

@@ -175,9 +175,22 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
         return _yarn_at(reader, start)
     if reader.accept("with"):
         return _join_with(reader, frame, start)
+    if reader.text() in _CARE:
+        return (Join(ring=_only_chains(frame), place=reader.span(start)), *_care(reader))
     if reader.text() in {"in", "into", "to", "on"} or _stops(reader) or forms(reader):
         return _closed(reader, frame, start)
     return _join_colour(reader, frame, start)
+
+
+_CARE: Final = word_set("without being taking making careful carefully")
+
+
+def _care(reader: Reader) -> Steps:
+    """Keep "without twisting", "being careful not to twist" as a remark."""
+    start = reader.at
+    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)
 
 
 def forms(reader: Reader) -> bool:
@@ -340,6 +353,9 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark,
         return (Turn(do=False),)
     if reader.accept("work"):
         return _unworked(reader)
+    if reader.accept("twist"):
+        reader.pass_over(word_set("the ch chain sts work"))
+        return (Remark("do not twist"),)
     if reader.accept_any(CHAINS):
         reader.accept("-")
         if reader.number() is not None:

@@ -16,6 +16,7 @@ from stitchproof.language.read.steps import (
     chains,
     colours,
     joins,
+    movement,
     placed,
     repeats,
     sewing,
@@ -284,10 +285,20 @@ def _with_edges(frame: Frame, step: Make) -> bool:
 
 
 _OPENING_WORDS: Final = (
+    movement.read_movement,
     sundry.read_evenly,
     colours.read_in_colour,
     colours.read_bare_colour,
 )
+
+
+def _by_opening(reader: Reader, frame: Frame) -> Steps | None:
+    """Try the readers that know by more than one word; nothing is taken where none does."""
+    for read_special in _OPENING_WORDS:
+        special = read_special(reader, frame)
+        if special is not None:
+            return special
+    return None
 
 
 def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
@@ -302,10 +313,9 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
         return placed.read_numbered(reader, frame)
     if joins.is_slip(reader):
         return joins.read_slip(reader, frame)
-    for read_special in _OPENING_WORDS:
-        special = read_special(reader, frame)
-        if special is not None:
-            return special
+    opened = _by_opening(reader, frame)
+    if opened is not None:
+        return opened
     if text in stitches.SHORT_LOOPS and (reader.number(1) is not None or reader.text(1) == ":"):
         return read_short_loop_first(reader, frame)
     read = _READERS.get(text)

@@ -144,7 +144,9 @@ def _group_size(reader: Reader) -> int:
 
 
 def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: FBT001
-    if reader.accept("from", "hook") or reader.accept("from", "the", "hook"):
+    ahead = 2 if reader.text(1) in {"the", "your"} else 1
+    if reader.text() == "from" and reader.text(ahead) == "hook":
+        reader.take(ahead + 1)
         return Origin.HOOK
     if reader.sees("of"):
         reader.take()

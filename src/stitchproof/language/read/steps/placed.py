@@ -8,6 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.chains import chained, read_ring
+from stitchproof.language.read.steps.colours import read_hook
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.making import once_more, read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
@@ -170,10 +171,11 @@ def replace_each(step: Step, each: Number) -> Step:
 
 
 def read_the(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "the last one in the turning ch"."""
-    _ = frame
+    """Read "the last one in the turning ch", "the larger hook"."""
     start = reader.at
     reader.take()
+    if reader.text() in {"larger", "smaller"}:
+        return read_hook(reader, frame)
     last = reader.text() == "last" and (reader.text(1) == "one" or starts_stitch(reader, 1))
     return _last_into_chain(reader, start) if last else None
 
@@ -196,6 +198,18 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     return _worked(reader, frame, start)
 
 
+def _on_these(reader: Reader, start: int) -> Steps | None:
+    """Read "work on these sts only": the others are left."""
+    reader.take(2)
+    if reader.number() is not None:
+        reader.take()
+    if not reader.accept_any(STITCHES):
+        return None
+    while not reader.ended() and reader.text() not in {",", ";", "."}:
+        reader.take()
+    return (Leave(None, reader.span(start)),)
+
+
 def _spread(frame: Frame) -> bool:
     """Tell whether "sc evenly across" without a number stands right before."""
     last = frame.steps[-1] if frame.steps else None
@@ -203,6 +217,8 @@ def _spread(frame: Frame) -> bool:
 
 
 def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    if reader.text() == "on" and reader.text(1) in {"these", "those"}:
+        return _on_these(reader, start)
     if reader.text() in IN and (loop := _loop(reader, 1)) is not None:
         reader.loop = loop
         return ()

@@ -15,7 +15,7 @@ _OPENERS: Final = word_set(
     " pattern right wrong which so where always remember not to"
 )
 _SKIPPED: Final = word_set(
-    "this it which skipped unworked missed first beginning beg turning starting the a an"
+    "this it they these which skipped unworked missed first beginning beg turning starting the a an"
 )
 _LAST_WORDS: Final = word_set("made completed formed worked created begun total inc'd notes above")
 _THROUGHOUT: Final = word_set("throughout")

@@ -18,7 +18,7 @@ from stitchproof.language.read.steps.reader import (
 )
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.read.vocabulary import misspelt, near
-from stitchproof.language.tree import Unread
+from stitchproof.language.tree import FastenOff, Remark, Unread
 
 
 def trails(reader: Reader, end: int, commands: Container[str]) -> bool:
@@ -46,9 +46,26 @@ def keep_unread(
     reader.at = min(reader.at, end)
     words = reader.words(start)
     place = reader.span(start)
+    if _is_finishing(reader, frame, start):
+        frame.steps.append(Remark(words, place))
+        return
     frame.steps.append(Unread(words, place))
     frame.again = None
     _report(reader, wrong, commands)
+
+
+def _is_finishing(reader: Reader, frame: Frame, start: int) -> bool:
+    """Tell whether words stand behind the fastening off and name no stitch: nothing is made."""
+    made = [step for step in frame.steps if not isinstance(step, Remark)]
+    if not made or not isinstance(made[-1], FastenOff) or not made[-1].do:
+        return False
+    here = reader.at
+    names = False
+    for i in range(start, here):
+        reader.at = i
+        names = names or reader.number() is not None or starts_stitch(reader)
+    reader.at = here
+    return not names
 
 
 def _is_command(reader: Reader, commands: Container[str]) -> bool:
