@@ -27,7 +27,7 @@ class Safety(Enum):
     SHOW = "show"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Code:
     """The lasting identity of a kind of finding: number for searching, slug for reading."""
 
@@ -38,6 +38,9 @@ class Code:
 
 class Finding(Protocol):
     """Facts of one kind of finding.
+
+    The kinds are frozen dataclasses without slots: a slotted class takes twice as long to make,
+    there are more than a hundred of them, and the command line loads them all.
 
     Facts that differ by size are tuples, one entry a worked size.
     """

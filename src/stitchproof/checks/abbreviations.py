@@ -22,7 +22,7 @@ _FEWEST: Final = 3  # entries that make a list, and no remark about one stitch
 _PARTS: Final = re.compile(r"(?P<post>fp|bp)?(?P<stitch>[a-z]+?)(?:\d+(?P<tog>tog))?")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class AbbreviationNotDefined:
     """The words, and for one of them the name under which the list has it."""
 
@@ -42,7 +42,7 @@ class AbbreviationNotDefined:
         return "add it to the list, or use the list's own word"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class AbbreviationNotUsed:
     """The words."""
 

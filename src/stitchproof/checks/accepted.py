@@ -16,7 +16,7 @@ from stitchproof.language.manuscript import Manuscript
 _REMARK: Final = re.compile(r"\s*\([^()]*\)")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class AcceptedUnmatched:
     """What the entry names."""
 

@@ -11,7 +11,7 @@ from stitchproof.fabric.trouble import Failing
 _LONGEST: Final = 40  # of words that are quoted as a count
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CountMismatch:
     """What is made and what is said, for each wrong size."""
 

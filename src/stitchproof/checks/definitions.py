@@ -22,7 +22,7 @@ _NARRATIVE: Final = (BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE)
 _SHOWN: Final = 60  # characters of a definition that are quoted
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class DefinedTwice:
     """The name, and what it is said to be each time."""
 
@@ -40,7 +40,7 @@ class DefinedTwice:
         return "keep one of them, or give the other a name of its own"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class DefinitionDiffers:
     """The stitch, what the author calls it, and what the trade does."""
 

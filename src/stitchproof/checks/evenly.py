@@ -11,7 +11,7 @@ from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.tree import Evenly, Make
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class DecreasesTooMany:
     """How many are to go and how many there are, for each wrong size."""
 

@@ -26,7 +26,7 @@ _WRITTEN: Final = re.compile(r"\d+(?:\.\d+)?\s?(?:[¼½¾⅓⅔⅛⅜⅝⅞]|\d/
 _FEWEST: Final = 4  # numbers that show which way a list goes
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FallsWithSize:
     """What falls, and the two numbers."""
 

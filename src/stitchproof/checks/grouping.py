@@ -17,7 +17,7 @@ _PART: Final = re.compile(r"(?P<open>[(\[{])|(?P<close>[)\]}])|(?P<item>[^\s,;:/
 _NUMBER: Final = re.compile(r"\d+(?:[.]\d+)?|[–—-](?=\s*(?:[,;)\]}(\[{]|$))")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class GroupedOtherwise:
     """The list, and how many numbers stand in each bracket, here and in the sizes."""
 

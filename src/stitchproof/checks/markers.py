@@ -16,7 +16,7 @@ _SPOKEN: Final = re.compile(r"\b(?:un)?mark(?:er|ed|ers|s|ing|ings)?\b|\b[ps]m\b
 _ENDS: Final = (First, Last, type(None))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class MarkerNotUsed:
     """The words that place it."""
 

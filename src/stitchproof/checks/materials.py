@@ -28,7 +28,7 @@ _WORD: Final = re.compile(r"\b[A-Z]{1,2}\d?\b")
 _RELATIVE: Final = frozenset(("larger", "smaller", "bigger"))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ColourNotListed:
     """The letter used, and those that are listed."""
 
@@ -46,7 +46,7 @@ class ColourNotListed:
         return "add the colour to the materials, or check the letter"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class HookNotListed:
     """The hook the row asks for, and those that are listed."""
 

@@ -21,7 +21,7 @@ _MULTIPLE: Final = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FoundationMultiple:
     """The chains of the wrong sizes, and what the author says."""
 

@@ -8,7 +8,7 @@ from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.checks.seen import Seen, words
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class StitchNamedAbsent:
     """The stitch named."""
 

@@ -9,7 +9,7 @@ from stitchproof.checks.seen import Seen, gathered
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RangeNotWhole:
     """Rows in the label and rows in one repeat, for each size."""
 

@@ -29,7 +29,7 @@ _ONE_YARN: Final = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class YarnNotRejoined:
     """The line that ends with the yarn cut."""
 

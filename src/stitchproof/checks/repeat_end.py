@@ -16,7 +16,7 @@ _BARE: Final = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RepeatWithoutEnd:
     """The words."""
 

@@ -12,7 +12,7 @@ from stitchproof.language.number import Number
 from stitchproof.language.tree import FastenOff, JoinYarn, RepeatRows, makes_stitches
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RowNumberMissing:
     """The number that comes, and the one before it."""
 
@@ -32,7 +32,7 @@ class RowNumberMissing:
         return "add the missing row, or renumber"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RowNumberRepeated:
     """The number that comes again, and the one before it."""
 

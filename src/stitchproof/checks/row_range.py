@@ -9,7 +9,7 @@ from stitchproof.checks.seen import Seen, gathered
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RowRangeMismatch:
     """Rows in the label and rows told, for each wrong size."""
 

@@ -12,7 +12,7 @@ from stitchproof.fabric.proof import WorkedCourse
 _FEWEST = 3  # lines that show what the piece is
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RowOrRound:
     """The word that stands there, and that of the lines around it."""
 

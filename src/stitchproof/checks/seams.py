@@ -9,7 +9,7 @@ from stitchproof.checks.seen import Seen, gathered, words
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SeamMismatch:
     """What the seam takes and what there is, for each wrong size."""
 

@@ -35,7 +35,7 @@ _HEADING: Final = re.compile(r"^\s{0,3}#.*", re.MULTILINE)
 _LETTER: Final = re.compile(r"[^\W_]")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SideContradicted:
     """The side marked, the side counted, and the row counted from."""
 

@@ -18,7 +18,7 @@ _ONE: Final = re.compile(
 _MANY: Final = re.compile(r"\b(?:[2-9]|[1-9]\d{1,3})\s+(?:sts|chs|sps|stitches)\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SingularForSeveral:
     """The words, the noun in them, and the plural used elsewhere."""
 

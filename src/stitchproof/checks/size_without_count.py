@@ -11,7 +11,7 @@ from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.tree import Statement
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SizeWithoutCount:
     """The count as it is written."""
 

@@ -24,7 +24,7 @@ _IN: Final = re.compile(r"\binsert(?:ing)?\b", re.IGNORECASE)
 _WHOLE: Final = 580  # characters; a longer description is known only in part
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpecialNotFinished:
     """The stitch, and the words after which nothing closes it."""
 

@@ -13,7 +13,7 @@ from stitchproof.checks.seen import Seen
 from stitchproof.language.tree import Special
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SpecialNotUsed:
     """The stitch."""
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _SHORT: Final = 8  # characters; longer words are names, and stand beside abbreviations by right
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TwoSpellings:
     """Both spellings, and what they stand for."""
 

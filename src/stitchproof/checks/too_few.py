@@ -9,7 +9,7 @@ from stitchproof.checks.seen import Seen, gathered, many, words
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TooFewStitches:
     """Places needed and places left, for each wrong size."""
 

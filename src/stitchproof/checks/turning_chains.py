@@ -8,7 +8,7 @@ from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.checks.seen import Seen
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TurningChainAssumed:
     """The chain, and what it was taken to count as."""
 

@@ -23,7 +23,7 @@ from stitchproof.language.tree import Facing, FastenOff, Join, JoinYarn, MagicRi
 _USUAL: Final = 3  # rows that say it, before one that does not is worth a word
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TurnedTwice:
     """The row before."""
 
@@ -39,7 +39,7 @@ class TurnedTwice:
         return "say it once, at the end of every row or at the beginning"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TurnNotSaid:
     """The row that follows, and how many of the others say it."""
 

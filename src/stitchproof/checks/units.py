@@ -8,7 +8,7 @@ from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.checks.seen import Seen, many
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CountUnit:
     """The unit."""
 

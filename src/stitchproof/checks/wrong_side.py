@@ -9,7 +9,7 @@ from stitchproof.checks.seen import Seen, gathered
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WrongSide:
     """The side said, and how many rows are worked, for each wrong size."""
 

@@ -10,7 +10,7 @@ from stitchproof.edition.characters import name_of, unshown
 from stitchproof.language.manuscript import Manuscript
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class CharacterNotPrinted:
     """A character of the author's, and how often it stands in the manuscript."""
 

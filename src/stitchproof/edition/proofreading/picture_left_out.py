@@ -9,7 +9,7 @@ from stitchproof.edition.pieces import picture_target, piece_names
 from stitchproof.language.manuscript import BlockKind, Manuscript
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PictureLeftOut:
     """What the author points at, and the pieces that could be drawn."""
 

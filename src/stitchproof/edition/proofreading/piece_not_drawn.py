@@ -12,7 +12,7 @@ from stitchproof.sizing.model import Sizing, Swatch
 _PIECE: Final = 2  # the level of headings that begin a piece; deeper ones go on with it
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PieceNotDrawn:
     """A piece, its swatch, and what the swatch does not say."""
 

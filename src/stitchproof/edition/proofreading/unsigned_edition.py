@@ -12,7 +12,7 @@ _SIGNED: Final = ("designer", "contact", "version", "date")
 _WANTED: Final = ("title", *_SIGNED)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class UnsignedEdition:
     """What the front matter does not say."""
 

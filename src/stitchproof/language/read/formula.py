@@ -72,7 +72,7 @@ class FormulaFault:
     place: Span
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class UnknownName:
     """A formula names something that is not declared."""
 
@@ -91,7 +91,7 @@ class UnknownName:
         return "declare it under [counts] or [measures], or write braces meant as such double: {{"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FormulaSyntax:
     """Words that should be a formula do not read as one."""
 

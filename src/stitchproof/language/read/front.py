@@ -33,7 +33,7 @@ _MOST_STOPS: Final = 200  # in a line; reading a dotted key takes time that grow
 _DEEPEST: Final = 64  # brackets inside one another, parts of a key
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FrontMatterUnclosed:
     """No second `+++` line follows the first."""
 
@@ -52,7 +52,7 @@ class FrontMatterUnclosed:
         return "put a line `+++` below its last line"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FrontMatterSyntax:
     """A line of the front matter is no TOML."""
 

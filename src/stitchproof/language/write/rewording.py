@@ -6,7 +6,7 @@ from typing import ClassVar
 from stitchproof.base.diagnostics import Code, Level
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class NoWayBack:
     """A word that becomes another one on the way there and back."""
 
@@ -27,7 +27,7 @@ class NoWayBack:
         return "Keep this manuscript if the exact spelling matters"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WordLeft:
     """A word of the other system that was there already."""
 
@@ -44,7 +44,7 @@ class WordLeft:
         return ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class TermsUnsaid:
     """A text that does not say whose terms it uses, and would be read wrongly."""
 

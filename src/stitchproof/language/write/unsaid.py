@@ -6,7 +6,7 @@ from typing import ClassVar
 from stitchproof.base.diagnostics import Code, Level
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class NoWordsFor:
     """A step that has no exact words in these terms."""
 
@@ -23,7 +23,7 @@ class NoWordsFor:
         return "Write this step by hand"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class WordsKept:
     """Words that were not understood, and so not put into other words."""
 
