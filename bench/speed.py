@@ -55,8 +55,13 @@ def durations(work: Callable[[], object], times: int) -> list[float]:
 
 
 def command(*arguments: str) -> Callable[[], object]:
+    # as after an installation: compiled modules are kept
+    environment = {**os.environ, "PYTHONDONTWRITEBYTECODE": ""}
     return lambda: subprocess.run(
-        [sys.executable, "-c", MAIN, *arguments], check=True, capture_output=True
+        [sys.executable, "-c", MAIN, *arguments],
+        check=True,
+        capture_output=True,
+        env=environment,
     )
 
 

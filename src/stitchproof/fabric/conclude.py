@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions, Switch
+from stitchproof.fabric.named import Finished
 from stitchproof.fabric.outline import makes_stitches, shape_of
 from stitchproof.fabric.proof import Assumed, PieceShape, Proof, Shape, WorkedCourse
 from stitchproof.fabric.report import worked_course
@@ -36,6 +37,7 @@ class Piece:
     lines: list[Done] = field(default_factory=list)
     own: bool = True  # begun on a foundation of its own, not on edges of others
     taken: Mapping[Switch, Counts] = field(default_factory=dict)
+    finished: list[list[Finished]] = field(default_factory=list)  # (W,) marked and sewn by it
 
     @property
     def wrong(self) -> int:

@@ -104,6 +104,7 @@ def pieces_of(
             rows_per_mm=(rows_per_mm or {}).get(group[0].name),
         )
         piece = _best(group, manuscript, bench, finished, previous)
+        finished = piece.finished
         pieces.append(piece)
         _keep(piece, finished, rows)
         previous = piece
@@ -189,8 +190,7 @@ def _work(
                 piece.conventions = piece.conventions.with_rule(rule)
         following = courses[i + 1][1] if i + 1 < len(courses) else None
         piece.lines.append(_line(section, course, piece, bench, kept, following))
-    for of_size, new in zip(finished, kept, strict=True):
-        of_size[:] = new
+    piece.finished = kept
     return piece
 
 
