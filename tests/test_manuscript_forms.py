@@ -134,7 +134,8 @@ def test_a_schedule_begins_a_line() -> None:
         "Continue in sc, inc 1 st at each end of every 4th row 3 more times. (18)\n"
     )
     made = [c.does for c in courses(text)[2:]]
-    assert [sum(isinstance(s, Shape) for s in does) for does in made] == [1, 1]
+    told = [does for does in made if isinstance(does, tuple)]
+    assert [sum(isinstance(s, Shape) for s in does) for does in told] == [1, 1]
 
 
 def test_sizes_of_lines_below_one_another() -> None:

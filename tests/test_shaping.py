@@ -41,7 +41,7 @@ def shown(step: Step) -> object:
 
 
 DEC, INC = "decreased", "increased"
-ONE_SHAPE = (
+ONE_SHAPE: tuple[tuple[str, tuple[object, ...]], ...] = (
     (
         "Dec 1 st at each end of every 4th row 3 (3, 4) times, then every 2nd row twice.",
         (DEC, 2, [(4, (3, 3, 4)), (2, 2)], None),

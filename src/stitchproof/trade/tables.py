@@ -20,7 +20,7 @@ Row: TypeAlias = Mapping[str, object]
 @cache
 def table(name: str) -> Row:
     """Read a packaged table by name (`stitches`), decimals kept exact."""
-    from importlib.resources import files  # noqa: PLC0415 - dear at start, needed only here
+    from importlib.resources import files
 
     text = files(__package__).joinpath("data", f"{name}.toml").read_text("utf-8")
     return MappingProxyType(tomllib.loads(text, parse_float=Decimal))

@@ -366,7 +366,7 @@ def _broken(content: str, fault: FormulaFault, declared: frozenset[str]) -> Brac
 
 def _nearest(name: str, declared: frozenset[str]) -> str:
     """Give the declared name that was most likely meant; empty when none is near."""
-    import difflib  # noqa: PLC0415  # only for a mistake, and it costs a millisecond
+    import difflib  # only for a mistake, and it costs a millisecond
 
     shortest = 4  # letters; shorter words are near to too many
     if len(name) < shortest:

@@ -17,14 +17,16 @@ from stitchproof.trade.tables import Terms
 
 _POSTS: Final = MappingProxyType({"none": Post.NONE, "front": Post.FRONT, "back": Post.BACK})
 # Both systems' words that no table of stitches holds, because they are no stitch of a row.
-_ALSO: Final = MappingProxyType({
+_ALSO: Final = MappingProxyType(
+    {
         "slip": "sl_st",
         "slst": "sl_st",
         "s/s": "sl_st",
         "foundation sc": "fsc",
         "foundation hdc": "fhdc",
         "foundation dc": "fdc",
-    })
+    }
+)
 # Abbreviations of the other system that mean one thing only, kept where the text mixes them.
 _LENT: Final = MappingProxyType({"US": {"htr": "hdc"}, "UK": {"sc": "sc", "hdc": "hdc"}})
 INCREASES: Final = frozenset(("inc", "incs", "increase", "increases"))
