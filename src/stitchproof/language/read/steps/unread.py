@@ -79,7 +79,7 @@ _ENGLISH: Final = word_set(
     " more until then when while if you your not no do so than only also along through up down"
     " back front left right one two using make place loop loops space spaces chain chains hook"
     " yarn color colour join turn repeat skip rep sk st sts sp sps rnd rnds lp lps pm rs ws beg"
-    " rem even pattern patt as for increasing decreasing evenly sewing long"
+    " rd nd th rem even pattern patt as for increasing decreasing evenly sewing long"
 )
 _LONGEST_ABBREVIATION: Final = 6  # letters
 _LONGEST_NAME: Final = 12
