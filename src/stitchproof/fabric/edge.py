@@ -24,8 +24,9 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from hashlib import blake2b
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.tree import Noun, Thing
@@ -49,6 +50,7 @@ _POST_OR_TOGETHER: Final = re.compile(r"^(?:fp|bp)|\d+tog$")
 Interval = tuple[int, int]
 
 
+@lru_cache(maxsize=4096)
 def base_kind(name: str) -> str:
     """Give the plain stitch of a stitch name: `fpdc`, `dc3tog` and `dc` are all `dc`."""
     return _POST_OR_TOGETHER.sub("", name)
@@ -110,6 +112,12 @@ class Edge:
     def count(self) -> int:
         """Number of stitches that count."""
         return self.roles.count("S") + self.roles.count("K")
+
+    @cached_property
+    def end(self) -> str:
+        """Plain name of the stitch it ends with; empty when there is none."""
+        last = max(self.roles.rfind("S"), self.roles.rfind("K"))
+        return base_kind(self.kinds[last]) if last >= 0 else ""
 
     @cached_property
     def made(self) -> Counter[str]:
@@ -271,6 +279,9 @@ class Edge:
                     yield (len(self) - 1, len(self))  # it stands at the far end, as always
                     return
                 wanted = _ROLES[noun.thing] + ("C" if chains else "")
+                if set(self.roles) <= set(wanted):
+                    yield from pairwise(range(len(self) + 1))
+                    return
                 for i, role in enumerate(self.roles):
                     if role in wanted:
                         yield (i, i + 1)

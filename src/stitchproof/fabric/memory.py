@@ -47,6 +47,10 @@ class Facts:
         The steps without that turn.
     facing : str
         Side they say faces the maker.
+    closes : bool
+        They close a round.
+    keeps : bool
+        They say not to turn.
     along : bool
         They work along row ends or the other side of a foundation.
     read : bool
@@ -63,6 +67,8 @@ class Facts:
     turn: bool | None
     rest: Steps
     facing: str
+    closes: bool
+    keeps: bool
     along: bool
     read: bool
     parts: tuple[Steps, ...]
@@ -101,6 +107,8 @@ class Memory:
                 turn=turn,
                 rest=rest,
                 facing=_facing(rest),
+                closes=any(isinstance(s, Join) for s in rest),
+                keeps=any(isinstance(s, Turn) and not s.do for s in rest),
                 along=any(isinstance(n, RowEnds | OppositeSide) for n in nodes(rest)),
                 read=is_read(rest),
                 parts=_parts(steps),

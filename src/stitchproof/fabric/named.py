@@ -8,7 +8,7 @@ at a seam is worked on an edge put together from what the seams leave open.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from stitchproof.fabric.edge import Edge, base_kind
+from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.rows import ValueOf
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import Mark, SeamPlace, SeamSides, SeamTops, Step, Steps
@@ -44,10 +44,7 @@ class Finished:
 
 def row_end(edge: Edge | None) -> str:
     """Name the stitch that a row ends with, plain; empty when it is not known."""
-    if edge is None:
-        return ""
-    last = max(edge.roles.rfind("S"), edge.roles.rfind("K"))
-    return base_kind(edge.kinds[last]) if last >= 0 else ""
+    return edge.end if edge is not None else ""
 
 
 def finish(steps: Steps, piece: Finished | None, value_of: ValueOf) -> tuple[Trouble, ...]:

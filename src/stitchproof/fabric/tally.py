@@ -117,6 +117,8 @@ def ways_to_count(  # noqa: C901 - one arm a thing
 
 def _beside_groups(edge: Edge, kind: str) -> int:
     """Count a kind outside the named groups: "6 V-sts, 2 dc"."""
+    if not edge.groups:
+        return sum(n for k, n in edge.made.items() if kind in (k, base_kind(k)))
     inside = {i for _, start, end in edge.groups for i in range(start, end)}
     return sum(
         role in "SK" and kind in (k, base_kind(k)) and i not in inside

@@ -6,12 +6,12 @@ and all pieces.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
-from stitchproof.fabric.memory import Memory
+from stitchproof.fabric.memory import Facts, Memory
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.fabric.work import Ground, Made, work_course
 from stitchproof.language.number import Number, Resolved
@@ -86,6 +86,8 @@ class Setting:
         Courses worked before.
     ends, base
         The sides of the piece so far: see `Ground`.
+    known : dict of int to tuple
+        Numbers of steps by their serial, as far as they were looked up.
     """
 
     resolved: Resolved
@@ -95,6 +97,21 @@ class Setting:
     memory: Memory
     ends: tuple[str, ...] = ()
     base: int = 0
+    known: dict[int, tuple[int | None, ...]] = field(default_factory=dict, repr=False)
+
+    def values_of(self, facts: Facts) -> tuple[int | None, ...]:
+        """Give the numbers of some steps in this size, looked up once however often they recur.
+
+        Raises
+        ------
+        Unknown
+            When one has no value that fits the sizes.
+        """
+        values = self.known.get(facts.serial)
+        if values is None:
+            values = tuple(self.value_of(n) for n in facts.numbers)
+            self.known[facts.serial] = values
+        return values
 
     def value_of(self, number: Number) -> int | None:
         """Give a number in this size.
@@ -140,7 +157,7 @@ def advance(
     ring = track.edge.ring if track.edge is not None else False
     facing = facts.facing
     consumed, steps = _oriented(track, steps, turned=turned, facing=facing)
-    round_ = says_round or _closes(steps) or (ring and not _goes_flat(track, steps))
+    round_ = says_round or facts.closes or (ring and not _goes_flat(track, steps))
     ground = Ground(
         edge=consumed if (consumed is not None or founds(steps)) else None,
         ahead=track.ahead,
@@ -159,7 +176,7 @@ def advance(
     after = Track(
         edge=made.edge,
         founded=True,
-        turned=made.turned or (False if made.moved or _do_not_turn(steps) else None),
+        turned=made.turned or (False if made.moved or facts.keeps else None),
         ahead=made.ahead,
         side=now,
         fastened=made.fastened,
@@ -175,7 +192,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
     memory = setting.memory
     facts = memory.facts(steps)
     try:
-        values = tuple(setting.value_of(n) for n in facts.numbers)
+        values = setting.values_of(facts)
         ahead = setting.value_of(ground.ahead.count) if ground.ahead is not None else None
     except Unknown:
         return work_course(steps, ground, setting.value_of, setting.choices)
@@ -260,10 +277,6 @@ def _side_after(track: Track, *, flips: bool) -> str:
     if not flips or track.turned is False:
         return track.side
     return "WS" if track.side == "RS" else "RS"
-
-
-def _do_not_turn(steps: Steps) -> bool:
-    return any(isinstance(s, Turn) and not s.do for s in steps)
 
 
 def _closes(steps: Steps) -> bool:
