@@ -34,7 +34,7 @@ class CountMismatch:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Hold every stated count against the fabric."""
     for found in gathered(seen, Failing.COUNT):
-        noun = found.troubles[0].noun
+        noun = found.troubles[0].what or "st"
         if noun in ("seam", "marker"):
             continue
         said = words(seen, found.place)

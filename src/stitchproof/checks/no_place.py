@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
-from stitchproof.checks.seen import Seen, gathered, words
+from stitchproof.checks.seen import Seen, gathered, place_name, words
 from stitchproof.fabric.trouble import Failing
 
 
@@ -35,7 +35,9 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     for found in gathered(seen, Failing.NO_PLACE):
         first = found.troubles[0]
         yield Diagnostic(
-            finding=NoSuchPlace(first.noun, first.wanted, words(seen, found.place)),
+            finding=NoSuchPlace(
+                place_name(seen, first.noun), first.wanted, words(seen, found.place)
+            ),
             place=found.place,
             address=found.address(),
             sizes=found.named_sizes(),

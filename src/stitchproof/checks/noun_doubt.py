@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
-from stitchproof.checks.seen import Seen, words
+from stitchproof.checks.seen import Seen, place_name, words
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             continue
         for doubt in course.doubts[:1]:
             yield Diagnostic(
-                finding=StitchNamedAbsent(doubt.noun, words(seen, doubt.place)),
+                finding=StitchNamedAbsent(place_name(seen, doubt.noun), words(seen, doubt.place)),
                 place=doubt.place,
                 address=Address(course.section or None, course.label or None),
             )

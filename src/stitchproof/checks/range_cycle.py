@@ -32,7 +32,7 @@ class RangeNotWhole:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find ranges that stop inside a repeat of rows without saying so."""
     for found in gathered(seen, Failing.RANGE):
-        if found.troubles[0].noun == "cycle":
+        if found.troubles[0].what == "cycle":
             yield Diagnostic(
                 finding=RangeNotWhole(found.had, found.wanted[0]),
                 place=found.place,

@@ -32,7 +32,7 @@ class RowRangeMismatch:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find labels that cover another number of rows than is told."""
     for found in gathered(seen, Failing.RANGE):
-        if found.troubles[0].noun == "rows":
+        if found.troubles[0].what == "rows":
             yield Diagnostic(
                 finding=RowRangeMismatch(found.had, found.wanted),
                 place=found.place,

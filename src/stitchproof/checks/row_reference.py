@@ -38,7 +38,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         first = found.troubles[0]
         yield Diagnostic(
             finding=RowReferenceAbsent(
-                first.noun, first.wanted, first.had, words(seen, found.place)
+                first.what, first.wanted, first.had, words(seen, found.place)
             ),
             place=found.place,
             address=found.address(),

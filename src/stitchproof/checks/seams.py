@@ -39,7 +39,7 @@ class SeamMismatch:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Hold seams against the edges they join."""
     for found in gathered(seen, Failing.COUNT):
-        noun = found.troubles[0].noun
+        noun = found.troubles[0].what
         if noun in ("seam", "marker"):
             yield Diagnostic(
                 finding=SeamMismatch(

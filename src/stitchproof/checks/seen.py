@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from stitchproof.base.diagnostics import Address, Diagnostic
 from stitchproof.base.place import NOWHERE, Span
@@ -9,6 +10,13 @@ from stitchproof.fabric.proof import Proof, WorkedCourse
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
+from stitchproof.language.tree import Noun
+from stitchproof.language.write.stitch_words import noun_words
+from stitchproof.language.write.wording import wording_of
+
+_LONGEST: Final = 90  # characters quoted whole
+_HEAD: Final = 56  # of longer words, and of their end
+_TAIL: Final = 31
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,18 +90,32 @@ def gathered(seen: Seen, *failings: Failing) -> Iterator[Gathered]:
         lead = wrong[0][1]
         if lead.failing not in failings:
             continue
-        alike = [(n, t) for n, t in wrong if (t.failing, t.noun) == (lead.failing, lead.noun)]
+        alike = [(n, t) for n, t in wrong if _alike(t, lead)]
         worked = len(seen.proof.sizes) - len(course.absent)
         everywhere = len(wrong) == worked and not course.absent and len(alike) == len(wrong)
         names = tuple(n for n, _ in (alike if everywhere else wrong))
         yield Gathered(course, tuple(t for _, t in alike), names, everywhere)
 
 
+def _alike(one: Trouble, lead: Trouble) -> bool:
+    return (one.failing, one.noun, one.what) == (lead.failing, lead.noun, lead.what)
+
+
 def words(seen: Seen, place: Span) -> str:
-    """Quote the author's words, on one line, shortened in the middle when long."""
+    """Quote the author's words, on one line, left out in the middle when long."""
     text = " ".join(seen.manuscript.text[place.start : place.end].split())
-    most = 90
-    return text if len(text) <= most else f"{text[:55]} … {text[-30:]}"
+    if len(text) <= _LONGEST:
+        return text
+    head, tail = text[:_HEAD], text[-_TAIL:]
+    if " " in head and " " in tail:
+        head, tail = head[: head.rindex(" ")], tail[tail.index(" ") + 1 :]
+    return f"{head} … {tail}"
+
+
+def place_name(seen: Seen, noun: Noun, *, plural: bool = False) -> str:
+    """Name what places are counted in, one of them or several, in the manuscript's own terms."""
+    named = noun_words(noun, wording_of(seen.manuscript), many=plural)
+    return many(named) if plural else named
 
 
 def plural(count: int, noun: str) -> str:

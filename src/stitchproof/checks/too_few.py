@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
-from stitchproof.checks.seen import Seen, gathered, many, words
+from stitchproof.checks.seen import Seen, gathered, place_name, words
 from stitchproof.fabric.trouble import Failing
 
 
@@ -16,13 +16,13 @@ class TooFewStitches:
     code: ClassVar[Code] = Code("C403", "too-few-stitches", Level.ERROR)
     needed: tuple[int, ...]
     had: tuple[int, ...]
-    noun: str
+    places: str
     words: str
 
     def message(self) -> str:
         """Both numbers."""
         return (
-            f"`{self.words}` needs {size_list(self.needed)} {many(self.noun)}, "
+            f"`{self.words}` needs {size_list(self.needed)} {self.places}, "
             f"but {size_list(self.had)} {'is' if set(self.had) == {1} else 'are'} left"
         )
 
@@ -35,7 +35,10 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find lines that run out of stitches."""
     for found in gathered(seen, Failing.TOO_FEW):
         facts = TooFewStitches(
-            found.wanted, found.had, found.troubles[0].noun or "st", words(seen, found.place)
+            found.wanted,
+            found.had,
+            place_name(seen, found.troubles[0].noun, plural=True),
+            words(seen, found.place),
         )
         yield Diagnostic(
             finding=facts,

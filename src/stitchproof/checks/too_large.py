@@ -37,7 +37,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     for found in gathered(seen, Failing.LIMIT):
         lead = found.troubles[0]
         yield Diagnostic(
-            finding=TooLarge(lead.had, words(seen, found.place), lead.noun),
+            finding=TooLarge(lead.had, words(seen, found.place), lead.what),
             place=found.place,
             address=found.address(),
             sizes=found.named_sizes(),

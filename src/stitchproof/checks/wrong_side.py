@@ -34,7 +34,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find repeats of rows that end on the wrong side."""
     for found in gathered(seen, Failing.SIDE):
         yield Diagnostic(
-            finding=WrongSide(found.troubles[0].noun, found.had),
+            finding=WrongSide(found.troubles[0].what, found.had),
             place=found.place,
             address=found.address(),
             sizes=found.named_sizes(),

@@ -36,7 +36,7 @@ class Matter:
     @property
     def terms(self) -> Terms:
         """Whose stitch names the manuscript uses."""
-        return "UK" if self.manuscript.terms == "UK" else "US"
+        return self.manuscript.terms
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from stitchproof.base.place import Span
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
-from stitchproof.language.tree import Make, Noun, RowEnds
+from stitchproof.language.tree import Make, Noun, RowEnds, Thing
 
 
 def along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
@@ -16,14 +16,16 @@ def along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
         _along_side(hand, step, rates, at.edges)
         return
     if "E" not in edge.roles[hand.cursor :]:
-        raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, "row end"))
+        raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, Noun(Thing.ROW_END)))
     stated = None if at.stated is None else hand.number(at.stated, where)
     seen, made = 0, 0
     for i in range(hand.cursor, len(edge)):
         if edge.roles[i] == "E":
             rate = next((n for noun, n in rates if noun.kind in ("", edge.kinds[i])), None)
             if rate is None:
-                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, f"{edge.kinds[i]} row end"))
+                raise Stuck(
+                    Trouble(Failing.NO_PLACE, where, 1, 0, Noun(Thing.ROW_END, edge.kinds[i]))
+                )
             hand.put(step.stitch.name, "S", [i] * rate, where)
             made += rate
             seen = seen or 1
@@ -42,12 +44,12 @@ def _along_side(hand: Hand, step: Make, rates: list[tuple[Noun, int]], edges: in
     for end in hand.ends * edges:
         rate = next((n for noun, n in rates if noun.kind in ("", end)), None)
         if rate is None:
-            raise Stuck(Trouble(Failing.NO_PLACE, step.place, 1, 0, f"{end} row end"))
+            raise Stuck(Trouble(Failing.NO_PLACE, step.place, 1, 0, Noun(Thing.ROW_END, end)))
         hand.put(step.stitch.name, "S", [-1] * rate, step.place)
     hand.swept = True
 
 
 def _compare_edge(hand: Hand, stated: int | None, made: int, where: Span) -> None:
-    trouble = Trouble(Failing.COUNT, where, stated or 0, made, "edge")
+    trouble = Trouble(Failing.COUNT, where, stated or 0, made, what="edge")
     if stated is not None and stated != made and trouble not in hand.troubles:
         hand.troubles.append(trouble)

@@ -120,7 +120,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
 
 def limit_of(course: Course) -> Trouble:
     """Say that a manuscript cannot be worked beyond a line."""
-    return Trouble(Failing.LIMIT, course.place, MOST_WORK, MOST_WORK, "stitches in all")
+    return Trouble(Failing.LIMIT, course.place, MOST_WORK, MOST_WORK, what="stitches in all")
 
 
 def _ahead(track: Track, setting: Setting) -> int:

@@ -29,7 +29,7 @@ def leave(hand: Hand, step: Leave) -> None:
     count = hand.number(step.number, step.place)
     over = hand.remaining()
     if over != count and hand.edge.known:
-        hand.troubles.append(Trouble(Failing.LEFT_OVER, step.place, count, over, "st"))
+        hand.troubles.append(Trouble(Failing.LEFT_OVER, step.place, count, over))
 
 
 def rejoin(hand: Hand, step: JoinYarn) -> None:

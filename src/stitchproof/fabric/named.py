@@ -85,7 +85,7 @@ def _mark(step: Mark, piece: Finished, row: int | None) -> Trouble | None:
     if row is None:
         return None
     if piece.ends and not 0 < row <= len(piece.ends):
-        return Trouble(Failing.NO_ROW, step.place, row, len(piece.ends), f"{row}")
+        return Trouble(Failing.NO_ROW, step.place, row, len(piece.ends), what=f"{row}")
     piece.marked = row
     return None
 
@@ -100,7 +100,7 @@ def _sew_tops(
         return Trouble(Failing.TOO_FEW, step.place, 2 * count, have)
     if opened is not None and 2 * count + opened != have:
         # what stays open is doubtful now, and whatever is worked there says nothing more
-        return Trouble(Failing.COUNT, step.place, 2 * count + opened, have, "seam")
+        return Trouble(Failing.COUNT, step.place, 2 * count + opened, have, what="seam")
     piece.tops = count
     return None
 
@@ -110,9 +110,9 @@ def _sew_sides(step: SeamSides, piece: Finished, rows: int | None) -> Trouble | 
     if sewn is None or not piece.ends:
         return None
     if rows is not None and piece.marked is not None and rows != piece.marked:
-        return Trouble(Failing.COUNT, step.place, rows, piece.marked, "marker")
+        return Trouble(Failing.COUNT, step.place, rows, piece.marked, what="marker")
     if sewn > len(piece.ends):
-        return Trouble(Failing.NO_ROW, step.place, sewn, len(piece.ends), f"{sewn}")
+        return Trouble(Failing.NO_ROW, step.place, sewn, len(piece.ends), what=f"{sewn}")
     piece.sides = sewn
     return None
 

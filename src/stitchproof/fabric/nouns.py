@@ -6,16 +6,9 @@ from stitchproof.base.place import Span
 from stitchproof.fabric.edge import CENTRE_STITCH, CORNER, Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
-from stitchproof.language.tree import STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
+from stitchproof.language.tree import MARKED, STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
 
 Places = list[Interval]
-
-
-def noun_words(noun: Noun) -> str:
-    """Name a noun as the trade writes it: `st`, `ch-2 sp`, `dc`."""
-    if noun.thing is Thing.CHAIN_SPACE:
-        return f"ch-{noun.chains} sp" if noun.chains else "ch-sp"
-    return noun.kind or noun.thing.value
 
 
 def places_of(hand: Hand, noun: Noun) -> Places:
@@ -29,7 +22,7 @@ def understood(hand: Hand, noun: Noun, where: Span) -> Noun:
         return noun
     if hand.edge.count == 0 and "F" not in hand.edge.roles:
         return noun
-    trouble = Trouble(Failing.NO_PLACE, where, 0, 0, noun.kind)
+    trouble = Trouble(Failing.NO_PLACE, where, 0, 0, noun)
     if trouble not in hand.troubles:
         hand.troubles.append(trouble)
     return STITCH
@@ -76,19 +69,19 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
             if count == 0:
                 return hand.limit
             if count > len(places) or places[-count][0] < hand.cursor:
-                raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun_words(noun)))
+                raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun))
             return places[-count][0]
         case To(noun):
             need_known(hand, noun)
             places = places_of(hand, noun)
             i = bisect_left(places, (hand.cursor, -1))
             if i == len(places):
-                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun_words(noun)))
+                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun))
             return places[i][0]
         case ToMarked():
-            need_known(hand, Noun(Thing.MARKED))
-            places = places_of(hand, Noun(Thing.MARKED))
+            need_known(hand, MARKED)
+            places = places_of(hand, MARKED)
             i = bisect_left(places, (hand.cursor, -1))
             if i == len(places):
-                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, "marked st"))
+                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, MARKED))
             return places[i][0]

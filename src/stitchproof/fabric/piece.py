@@ -294,8 +294,7 @@ def wrong_of(course: Course, found: Attempt, ways: tuple[int, ...]) -> Trouble |
     for i, statement in enumerate(course.stated.statements):
         said, made = found.values[i], counted(found, i, ways[i])
         if said is not None and made is not None and said != made:
-            noun = statement.unit or "st"
-            return Trouble(Failing.COUNT, statement.place, said, made, noun)
+            return Trouble(Failing.COUNT, statement.place, said, made, what=statement.unit)
     return None
 
 
@@ -306,7 +305,7 @@ def _wrong_side(course: Course, found: Attempt) -> Trouble | None:
         return None
     side = found.rows[-1].side
     if side and side != does.ending:
-        return Trouble(Failing.SIDE, does.place, 0, len(found.rows), does.ending)
+        return Trouble(Failing.SIDE, does.place, 0, len(found.rows), what=does.ending)
     return None
 
 

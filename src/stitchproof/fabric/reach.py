@@ -11,10 +11,12 @@ from itertools import pairwise
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import Edge, Interval, base_kind, foundation
 from stitchproof.fabric.hand import Hand
-from stitchproof.fabric.nouns import Places, bound, need_known, noun_words, places_of, understood
+from stitchproof.fabric.nouns import Places, bound, need_known, places_of, understood
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
+    MARKED,
     STITCH,
+    TURNING_CHAIN,
     Behind,
     Below,
     Between,
@@ -84,7 +86,7 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         case Between(at):
             return _between(hand, at, where)
         case Marked():
-            return _one(hand, Noun(Thing.MARKED), where)
+            return _one(hand, MARKED, where)
         case Behind():
             hand.pass_covered()
             return []
@@ -110,7 +112,7 @@ def _evenly(hand: Hand, target: Evenly, where: Span) -> Places:
     if target.change:
         there = hand.edge.stitches_between(hand.cursor, hand.limit)
         if count > there:
-            raise Stuck(Trouble(Failing.TOO_FEW, where, count, there, "st"))
+            raise Stuck(Trouble(Failing.TOO_FEW, where, count, there))
         count = there + count if target.change == "increased" else there - count
     hand.cursor = hand.limit
     return [NO_PLACE] * count
@@ -128,7 +130,7 @@ def _turn_over(hand: Hand, where: Span) -> None:
     else:
         over = hand.remaining()
         if over:
-            hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, over, "ch"))
+            hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, over))
         chains = max(max(worked) - min(worked), 0)
     hand.edge = foundation(chains)
     hand.cursor, hand.limit, hand.last = 0, chains, None
@@ -149,7 +151,7 @@ def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
         failing = Failing.TOO_FEW
         if had == 0 and noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP, Thing.SEAM):
             failing = Failing.NO_PLACE
-        raise Stuck(Trouble(failing, where, count, had, noun_words(noun)))
+        raise Stuck(Trouble(failing, where, count, had, noun))
     hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
     return found
 
@@ -168,10 +170,9 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
     if not found:
         if isinstance(until, End) and hand.edge.stitches_between(hand.cursor, end) == 0:
             failing = Failing.TOO_FEW if noun.thing is Thing.STITCH else Failing.NO_PLACE
-            raise Stuck(Trouble(failing, where, 1, 0, noun_words(noun)))
+            raise Stuck(Trouble(failing, where, 1, 0, noun))
         if noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP):
-            noun_said = noun_words(noun)
-            hand.troubles.append(Trouble(Failing.NO_PLACE, where, 1, NONE_OF_THEM, noun_said))
+            hand.troubles.append(Trouble(Failing.NO_PLACE, where, 1, NONE_OF_THEM, noun))
     if found:
         hand.last = found[-1]
     hand.cursor, hand.noun = end, noun
@@ -187,7 +188,7 @@ def _same(hand: Hand, noun: Noun, where: Span) -> Places:
         places = places_of(hand, Noun(Thing.SPACE)) if _space(noun) else places_of(hand, STITCH)
         i = bisect_left(places, (hand.cursor, -1))
         if i == len(places):
-            raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun_words(noun)))
+            raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun))
         place = places[i]
     hand.cursor = max(hand.cursor, place[1])
     hand.last = place
@@ -205,7 +206,7 @@ def _first(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     noun = understood(hand, noun, where)
     found = places_of(hand, noun)[:count]
     if len(found) < count:
-        raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun_words(noun)))
+        raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun))
     if found:
         hand.cursor = max(hand.cursor, found[-1][1])
         hand.last, hand.noun = found[-1], noun
@@ -221,11 +222,11 @@ def _last(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     found = places[-count:]
     if len(found) < count or found[0][0] < hand.cursor:
         had = sum(a >= hand.cursor for a, _ in found)
-        raise Stuck(Trouble(Failing.TOO_FEW, where, count, had, noun_words(noun)))
+        raise Stuck(Trouble(Failing.TOO_FEW, where, count, had, noun))
     between = hand.edge.stitches_between(hand.cursor, found[0][0])
     in_stitches = (Thing.STITCH, Thing.KIND, Thing.CHAIN)
     if between and noun.thing in in_stitches and hand.noun.thing in in_stitches:
-        hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between, "st"))
+        hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between))
     hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
     return found
 
@@ -254,10 +255,10 @@ def _ordinal(hand: Hand, n: int, target: Nth, where: Span) -> Interval:
             places = places_of(hand, Noun(Thing.TURNING_CHAIN))
             start, n = 0, min(n, 1)
     if start + n > len(places) or places[start + n - 1][1] > hand.limit:
-        raise Stuck(Trouble(Failing.TOO_FEW, where, n, len(places) - start, noun_words(noun)))
+        raise Stuck(Trouble(Failing.TOO_FEW, where, n, len(places) - start, noun))
     place = places[start + n - 1]
     if target.origin is Origin.TURNING_CHAIN and place[0] < hand.cursor and not hand.edge.ring:
-        raise Stuck(Trouble(Failing.TOO_FEW, where, 1, 0, "turning ch"))
+        raise Stuck(Trouble(Failing.TOO_FEW, where, 1, 0, TURNING_CHAIN))
     hand.cursor, hand.last, hand.noun = max(hand.cursor, place[1]), place, noun
     return place
 
@@ -281,11 +282,11 @@ def _below(hand: Hand, target: Below, where: Span) -> Places:
         if kind is None and hand.edge.roles[a] == "C":
             continue  # behind the chain that passed it by
         if kind is None:
-            raise Stuck(Trouble(Failing.NO_PLACE, where, rows, 0, noun_words(wanted)))
+            raise Stuck(Trouble(Failing.NO_PLACE, where, rows, 0, wanted))
         if wanted.thing is Thing.KIND and kind not in ("st", wanted.kind):
             right = base_kind(kind) == wanted.kind and kind.startswith(("fp", "bp")) is False
             if not right:
-                raise Stuck(Trouble(Failing.NO_PLACE, where, rows, 0, wanted.kind))
+                raise Stuck(Trouble(Failing.NO_PLACE, where, rows, 0, wanted))
     if rows > 1:
         hand.covered = (*hand.covered, *found)
         hand.cursor = max(cursor, found[0][0]) if found else cursor
@@ -350,7 +351,7 @@ def _left_open(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
         run -= 1
     found = behind[run : run + count]
     if len(found) < count:
-        raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun_words(noun)))
+        raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun))
     if found:
         hand.last = found[-1]
     return found

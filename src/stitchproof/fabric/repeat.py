@@ -77,7 +77,7 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
             over = _left(hand, step.body)
             if over:
                 hand.troubles.append(
-                    Trouble(Failing.UNEVEN, step.place, _width(hand, moments), over, "st")
+                    Trouble(Failing.UNEVEN, step.place, _width(hand, moments), over)
                 )
             hand.cursor, hand.limit = max(hand.cursor, end), limit
 
@@ -143,7 +143,7 @@ def _as_long(hand: Hand, step: Repeat, run: Run, most: int = _MOST_BACK) -> list
                 raise
             break
         if hand.cursor == before.cursor and not hand.covered:
-            raise Stuck(Trouble(Failing.UNEVEN, step.place, 0, hand.remaining(), "st"))
+            raise Stuck(Trouble(Failing.UNEVEN, step.place, 0, hand.remaining()))
         moments.append(hand.moment())
         if tiles:
             _tile(hand, before, moments, most, under=under)
@@ -190,7 +190,7 @@ def search(hand: Hand, step: Repeat, rest: Steps, run: Run) -> None:
     del hand.troubles[troubles:]
     if stuck is not None and stuck.trouble.failing not in (Failing.TOO_FEW, Failing.LEFT_OVER):
         raise stuck
-    raise Stuck(Trouble(Failing.UNEVEN, step.place, _width(hand, moments), over, "st"))
+    raise Stuck(Trouble(Failing.UNEVEN, step.place, _width(hand, moments), over))
 
 
 def _last_part(hand: Hand, step: Repeat, moments: list[Moment], run: Run) -> None:

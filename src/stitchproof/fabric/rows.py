@@ -153,9 +153,9 @@ def _range_troubles(
 ) -> tuple[Trouble, ...]:
     count = len(numbers)
     if told is not None and told != count:
-        return (Trouble(Failing.RANGE, label.place, told, count, "rows"),)
+        return (Trouble(Failing.RANGE, label.place, told, count, what="rows"),)
     if told is None and does.ending_row is None and count % cycle and count > cycle:
-        return (Trouble(Failing.RANGE, label.place, cycle, count, "cycle"),)
+        return (Trouble(Failing.RANGE, label.place, cycle, count, what="cycle"),)
     return ()
 
 
@@ -168,24 +168,24 @@ def _cycle(
     if does.back is not None:
         back = value_of(does.back) or 1
         if back > len(past.steps):
-            return Trouble(Failing.NO_ROW, does.place, back, len(past.steps), "rows back")
+            return Trouble(Failing.NO_ROW, does.place, back, len(past.steps), what="rows back")
         return list(past.steps[-back:])
     wanted = [value_of(n) for n in does.listed]
     if not wanted and does.first is not None:
         first = value_of(does.first)
         last = value_of(does.last) if does.last is not None else first
         if first is None or last is None or last < first or last - first > MOST_ROWS:
-            return Trouble(Failing.NO_ROW, does.place, 0, 0, f"Rows {first}-{last}")
+            return Trouble(Failing.NO_ROW, does.place, 0, 0, what=f"Rows {first}-{last}")
         wanted = list(range(first, last + 1))
     if not wanted and past.steps and not past.steady:
         return [_EVEN]  # worked even after shaping: the count stays, whatever the rows are
     if not wanted:
-        return list(past.steps[-1:]) or Trouble(Failing.NO_ROW, does.place, 1, 0, "rows back")
+        return list(past.steps[-1:]) or Trouble(Failing.NO_ROW, does.place, 1, 0, what="rows back")
     own = numbers[0] if numbers else None
     found: list[Steps] = []
     for number in wanted:
         if number is None or number not in past.by_number or number == own:
-            return Trouble(Failing.NO_ROW, does.place, number or 0, 0, f"{number}")
+            return Trouble(Failing.NO_ROW, does.place, number or 0, 0, what=f"{number}")
         found.append(past.by_number[number])
     return found
 
@@ -196,7 +196,7 @@ def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[Steps] | 
     if rows is None:
         rows = next((r for title, r in past.pieces.items() if wanted in title), None)
     if not rows:
-        return Trouble(Failing.NO_ROW, does.place, 0, 0, does.piece)
+        return Trouble(Failing.NO_ROW, does.place, 0, 0, what=does.piece)
     first = value_of(does.first) if does.first is not None else None
     last = value_of(does.last) if does.last is not None else None
     steps: list[Steps] = []
@@ -206,7 +206,7 @@ def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[Steps] | 
         if last is not None and row.number == last:
             return steps
     if last is not None:
-        return Trouble(Failing.NO_ROW, does.place, last, 0, f"{last}")
+        return Trouble(Failing.NO_ROW, does.place, last, 0, what=f"{last}")
     return steps
 
 

@@ -26,10 +26,10 @@ def shape(hand: Hand, step: Shape) -> None:
     if step.until is not None:
         until = hand.number(step.until, step.place)
         if step.phases and until != count:
-            raise Stuck(Trouble(Failing.COUNT, step.place, until, count, "st"))
+            raise Stuck(Trouble(Failing.COUNT, step.place, until, count))
         count = until
     if count <= 0:
-        raise Stuck(Trouble(Failing.TOO_FEW, step.place, by, there, "st"))
+        raise Stuck(Trouble(Failing.TOO_FEW, step.place, by, there))
     kind = base_kind(max(hand.edge.made.items(), key=lambda item: (item[1], item[0]))[0])
     hand.put(kind, "S", [-1] * count, step.place)
     hand.begun = hand.swept = hand.guessed = True

@@ -10,7 +10,7 @@ from stitchproof.fabric.begin import begin_chain, skipped_chains
 from stitchproof.fabric.edge import CENTRE, CORNER, Interval, foundation
 from stitchproof.fabric.endings import join, leave, mark, rejoin
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
-from stitchproof.fabric.nouns import bound, noun_words, places_of
+from stitchproof.fabric.nouns import bound, places_of
 from stitchproof.fabric.phrases import (
     alternating,
     closes_round,
@@ -104,8 +104,8 @@ def _with_exceptions(hand: Hand, each: Step, other: Step) -> None:
     places = [p for p in places_of(hand, each.at.noun) if p[0] >= hand.cursor]
     wanted = {hand.number(n, other.place) for n in other.at.ordinals}
     if max(wanted, default=0) > len(places):
-        noun = noun_words(other.at.noun)
-        raise Stuck(Trouble(Failing.TOO_FEW, other.place, max(wanted), len(places), noun))
+        short = Trouble(Failing.TOO_FEW, other.place, max(wanted), len(places), other.at.noun)
+        raise Stuck(short)
     for i, place in enumerate(places):
         hand.last = place
         _do(hand, replace(other if i + 1 in wanted else each, at=Same(STITCH)), None)
@@ -124,8 +124,8 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
         own = [p for p in places_of(hand, step.at.noun) if hand.cursor <= p[0] and p[1] <= end]
         spaces = step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
         if not own and spaces and not all(_in_spaces(other) for other in steps):
-            noun = noun_words(step.at.noun)
-            hand.troubles.append(Trouble(Failing.NO_PLACE, step.place, 1, NONE_OF_THEM, noun))
+            none = Trouble(Failing.NO_PLACE, step.place, 1, NONE_OF_THEM, step.at.noun)
+            hand.troubles.append(none)
         places += [(place, step) for place in own if place[0] not in named]
         if _at_corner(step) or _in_spaces(step):
             named |= {i for a, b in own for i in range(a, b)}
@@ -225,7 +225,7 @@ def _make_in(hand: Hand, step: Make, each: int) -> None:
     places = reach(hand, step.at, stitch.together, where)
     over = len(places) % stitch.together
     if over and isinstance(step.at, Each):
-        raise Stuck(Trouble(Failing.UNEVEN, where, stitch.together, over, "st"))
+        raise Stuck(Trouble(Failing.UNEVEN, where, stitch.together, over))
     hand.begun = True
     firsts = [-1 if hand.other_side else a for a, _ in places[:: stitch.together]]
     role = "L" if stitch.kind == "sl_st" else "S"

@@ -5,6 +5,7 @@ from enum import Enum
 from typing import Final
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.language.tree import STITCH, Noun
 
 NONE_OF_THEM: Final = (
     -1
@@ -37,15 +38,18 @@ class Trouble:
         The words that fail.
     wanted, had : int
         What the words say or need, and what there is.
-    noun : str
-        Of what ("st", "ch-2 sp", "Row 20").
+    noun : Noun
+        Which places are too few or missing; what is left over are stitches.
+    what : str
+        What else is counted or missing: the author's unit, "seam", "rows", "Row 20".
     """
 
     failing: Failing
     place: Span = field(default=NOWHERE)
     wanted: int = 0
     had: int = 0
-    noun: str = ""
+    noun: Noun = STITCH
+    what: str = ""
 
 
 class Stuck(Exception):  # noqa: N818 - not an error of ours: the words lead nowhere

@@ -154,7 +154,7 @@ def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Ma
         over = 0 if hand.centre else hand.left_behind()
         if over and not hand.left:
             place = steps[-1].place if steps else NOWHERE
-            hand.troubles.append(Trouble(Failing.LEFT_OVER, place, 0, over, "st"))
+            hand.troubles.append(Trouble(Failing.LEFT_OVER, place, 0, over))
         if hand.left:
             rest = hand.cursor
     return Made(

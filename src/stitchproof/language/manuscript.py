@@ -11,6 +11,7 @@ from enum import Enum
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.language.number import Number
 from stitchproof.language.tree import Rule, Section, Special
+from stitchproof.trade.tables import Terms
 
 
 class BlockKind(Enum):
@@ -87,8 +88,8 @@ class Manuscript:
         Its name on the Desk, and the whole text.
     front : FrontMatter or None
         None when the file has none.
-    terms : str
-        "US" or "UK": whose stitch names the body uses.
+    terms : "US" or "UK"
+        Whose stitch names the body uses.
     blocks : tuple of Block
         The document in order.
     sections : tuple of Section
@@ -109,7 +110,7 @@ class Manuscript:
     source: str
     text: str
     front: FrontMatter | None
-    terms: str
+    terms: Terms
     blocks: tuple[Block, ...]
     sections: tuple[Section, ...]
     rules: tuple[Rule, ...] = ()

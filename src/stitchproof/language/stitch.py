@@ -76,8 +76,9 @@ class Noun:
     thing : Thing
         What it is.
     kind : str
-        Stitch name for KIND ("dc", "fptr"), group name for GROUP ("shell"); "corner" for a
-        STITCH or a SPACE at a corner; else empty.
+        Stitch name for KIND ("dc", "fptr"), group name for GROUP ("shell"); what the
+        row was worked in for a ROW_END, where that is told; "corner" for a STITCH or a SPACE at
+        a corner; else empty.
     chains : int or None
         Number of chains of a CHAIN_SPACE, where said.
     """
@@ -90,3 +91,5 @@ class Noun:
 STITCH = Noun(Thing.STITCH)
 CHAIN = Noun(Thing.CHAIN)
 SPACE = Noun(Thing.SPACE)
+TURNING_CHAIN = Noun(Thing.TURNING_CHAIN)
+MARKED = Noun(Thing.MARKED)

@@ -49,8 +49,10 @@ from stitchproof.language.steps import (
 )
 from stitchproof.language.stitch import (
     CHAIN,
+    MARKED,
     SPACE,
     STITCH,
+    TURNING_CHAIN,
     Loop,
     Noun,
     Post,
@@ -85,8 +87,10 @@ from stitchproof.language.targets import (
 
 __all__ = [
     "CHAIN",
+    "MARKED",
     "SPACE",
     "STITCH",
+    "TURNING_CHAIN",
     "AsLong",
     "Behind",
     "Below",

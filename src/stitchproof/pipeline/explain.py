@@ -24,7 +24,7 @@ from stitchproof.language.tree import (
 from stitchproof.language.walk import nodes, numbers_in
 from stitchproof.language.write.courses import write_aloud
 from stitchproof.language.write.steps import write_steps
-from stitchproof.language.write.wording import Wording
+from stitchproof.language.write.wording import Wording, wording_of
 from stitchproof.pipeline.desk import Unusable
 from stitchproof.pipeline.origins import origin_lines
 from stitchproof.pipeline.press import Pressed
@@ -38,7 +38,6 @@ from stitchproof.pipeline.telling import (
     stitch_lines,
 )
 from stitchproof.trade import stitches
-from stitchproof.trade.tables import Terms
 
 _WIDTH: Final = 96
 _LONGEST: Final = 300  # characters of an address
@@ -129,20 +128,15 @@ def _parts(found: Found, pressed: Pressed, index: int) -> Iterator[tuple[str, It
     yield "What is wrong here", _wrong(found, pressed)
 
 
-def _terms(pressed: Pressed) -> Terms:
-    return "UK" if pressed.manuscript.terms == "UK" else "US"
-
-
 def _one_size(pressed: Pressed, index: int) -> Resolved:
     resolved = pressed.sizing.resolved
     return replace(resolved, chosen=(resolved.chosen[index],))
 
 
 def _wording(pressed: Pressed, index: int) -> Wording:
-    return Wording(
-        terms=_terms(pressed),
+    return replace(
+        wording_of(pressed.manuscript),
         resolved=_one_size(pressed, index),
-        specials={one.name: one for one in pressed.manuscript.specials},
         spelled={one.spelling: one for one in pressed.manuscript.numbers},
         lengths=frozenset(one.name for one in pressed.sizing.measures),
     )
@@ -174,7 +168,7 @@ def _does(found: Found, pressed: Pressed) -> Iterator[str]:
     if row.side:
         facing = {"RS": "right", "WS": "wrong"}.get(row.side, row.side)
         yield f"The {facing} side faces you."
-    made = made_in(row, _terms(pressed))
+    made = made_in(row, pressed.manuscript.terms)
     worked = [one for one in made if one.way != "chain"]
     if not row.into:
         yield ", ".join(group_lines(made))
@@ -255,7 +249,7 @@ def _numbers(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
 
 def _stitches(found: Found, pressed: Pressed) -> Iterator[str]:
     """Say how each stitch is made that is more than the plainest, and how the author makes it."""
-    terms = _terms(pressed)
+    terms = pressed.manuscript.terms
     own = {one.stitch.name: one for one in pressed.manuscript.specials if one.stitch is not None}
     own |= {one.name: one for one in pressed.manuscript.specials}
     for name in dict.fromkeys(

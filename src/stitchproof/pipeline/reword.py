@@ -74,7 +74,7 @@ def reword(text: str, source: str, terms: Terms, written_in: Terms | None = None
     told = {one.finding.code.slug for one in found}
     if back.text != text and not told & {NoWayBack.code.slug, WordLeft.code.slug}:
         found.append(_first_that_differs(text, back.text, made.edits, terms))
-    if _system(again) != terms:
+    if again.terms != terms:
         found.append(_at(TermsUnsaid(terms), Span(source, 0, 0)))
     ordered = sorted(found, key=lambda one: one.place.start)
     return Reworded(made.text, made.edits, tuple(ordered))
@@ -83,7 +83,7 @@ def reword(text: str, source: str, terms: Terms, written_in: Terms | None = None
 def _reword(manuscript: Manuscript, terms: Terms, written_in: Terms | None) -> Reworded:
     """Put a manuscript into other terms, without looking back."""
     text, source = manuscript.text, manuscript.source
-    here = _system(manuscript)
+    here = manuscript.terms
     changes: dict[int, Swap] = {}
     stretches = tuple(_stretches(manuscript))
     held = _formulas(manuscript)
@@ -115,10 +115,6 @@ def _first_that_differs(text: str, back: str, edits: tuple[Edit, ...], terms: Te
     before = [edit for edit in edits if edit.place.start <= at] or list(edits[:1])
     place = before[-1].place
     return _at(NoWayBack(text[place.start : place.end], before[-1].words, terms), place)
-
-
-def _system(manuscript: Manuscript) -> Terms:
-    return "UK" if manuscript.terms == "UK" else "US"
 
 
 def _formulas(manuscript: Manuscript) -> list[tuple[int, int]]:

@@ -98,7 +98,8 @@ def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
         case Thing.TURNING_CHAIN:
             return f"turning {word('ch')}"
         case Thing.ROW_END:
-            return "row ends" if many else "row end"
+            end = "row ends" if many else "row end"
+            return f"{kind_name(noun.kind, wording)} {end}" if noun.kind else end
         case Thing.SEAM:
             return "seam"
         case Thing.MARKED:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Number, NumberKind, Resolved, Value
 from stitchproof.language.tree import Special
 from stitchproof.language.write.formula import written
@@ -117,6 +118,14 @@ class Wording:
         """Tell whether a number is 0 or absent in every size printed."""
         values = self.values(number) if self.resolved is not None else None
         return bool(values) and all(not value for value in values or ())
+
+
+def wording_of(manuscript: Manuscript) -> Wording:
+    """Give a manuscript's own words: its terms, and the stitches its author names."""
+    return Wording(
+        terms=manuscript.terms,
+        specials={special.name: special for special in manuscript.specials},
+    )
 
 
 def _value(value: Value) -> str:
