@@ -9,7 +9,7 @@ from stitchproof.fabric.hand import MOST_ANCHORS
 from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import Beside, Ways, stitches, ways_to_count
-from stitchproof.fabric.track import Setting, Track, advance, placed
+from stitchproof.fabric.track import Setting, Track, Went, advance, placed
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import Course, Stated, Statement, Thing
 
@@ -65,11 +65,14 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     troubles: list[Trouble] = []
     before = 0
     parts = [
-        (row, part, part is setting.memory.facts(row.steps).parts[-1])
+        (row, part, part is row_parts[-1])
         for row in rows
-        for part in setting.memory.facts(row.steps).parts
+        for row_parts in (setting.memory.facts(row.steps).parts,)
+        for part in row_parts
     ]
     meter = setting.memory.meter
+    # rows worked again come to the same on equal edges
+    gone: dict[tuple[int, str, Track], Went] = {}
     for i, (row, steps, whole) in enumerate(parts):
         if meter.over:
             meter.stopped = course
@@ -79,13 +82,14 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         last = track.edge
         if i == 0 or parts[i - 1][2]:
             before = stitches(last, setting.conventions) if last is not None else 0
-        made, track, consumed = advance(
-            track,
-            steps,
-            says_round=course.label.round,
-            side=course.label.side if i == 0 else "",
-            setting=setting,
-        )
+        side = course.label.side if i == 0 else ""
+        step = (id(steps), side, track)
+        if step not in gone:
+            gone[step] = advance(
+                track, steps, says_round=course.label.round, side=side, setting=setting
+            )
+        made, track, consumed = gone[step]
+        meter.row(made.edge, consumed)
         asked.update(made.asked)
         for trouble in made.troubles:
             if trouble not in troubles:

@@ -13,14 +13,12 @@ from stitchproof.language.tree import (
     Join,
     JoinYarn,
     Make,
-    OppositeSide,
     Repeat,
-    RowEnds,
     Skip,
     Steps,
     Turn,
 )
-from stitchproof.language.walk import eithers_in, is_read, nodes, numbers_in, reach_of
+from stitchproof.language.walk import look_at
 
 MOST_KEPT: Final = 4_000_000  # anchors kept from one proof to the next
 
@@ -98,19 +96,20 @@ class Memory:
         known = self._facts.get(id(steps))
         if known is None:
             turn, rest = _turn_before(steps)
+            seen = look_at(rest)
             known = Facts(
                 steps=steps,
                 serial=self._serials.setdefault(rest, len(self._serials)),
-                numbers=tuple(numbers_in(rest)),
-                reach=reach_of(rest),
-                doubts=eithers_in(rest),
+                numbers=seen.numbers,
+                reach=seen.reach,
+                doubts=seen.doubts,
                 turn=turn,
                 rest=rest,
                 facing=_facing(rest),
                 closes=any(isinstance(s, Join) for s in rest),
                 keeps=any(isinstance(s, Turn) and not s.do for s in rest),
-                along=any(isinstance(n, RowEnds | OppositeSide) for n in nodes(rest)),
-                read=is_read(rest),
+                along=seen.along,
+                read=seen.read,
                 parts=_parts(steps),
             )
             self._facts[id(steps)] = known

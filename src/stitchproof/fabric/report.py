@@ -80,7 +80,7 @@ def _settled(course: Course, judged: Judged) -> Course:
 
 def _taken(course: Course, judged: Judged | None) -> tuple[tuple[Either, str], ...]:
     """Name the reading taken of each doubt in the words."""
-    if judged is None or isinstance(course.does, RepeatRows):
+    if judged is None or isinstance(course.does, RepeatRows) or not judged.choices:
         return ()
     return tuple(
         (doubt, doubt.names[taken])

@@ -7,7 +7,7 @@ and all pieces.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Final
+from typing import Final, NamedTuple
 
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
@@ -121,16 +121,25 @@ class Setting:
         Unknown
             When it has no value that fits the sizes.
         """
-        values = self.resolved.of(number)
-        if values is None:
-            raise Unknown
-        value = values[self.size]
+        try:
+            value = self.resolved.in_size(number, self.size)
+        except LookupError:
+            raise Unknown from None
         return value if value is None or isinstance(value, int) else int(value)
 
 
-def advance(
-    track: Track, steps: Steps, *, says_round: bool, side: str, setting: Setting
-) -> tuple[Made, Track, Edge | None]:
+class Went(NamedTuple):
+    """What one row comes to: what was made, where the yarn is after, the edge it was worked into.
+
+    The edge is in the direction of working.
+    """
+
+    made: Made
+    track: Track
+    consumed: Edge | None
+
+
+def advance(track: Track, steps: Steps, *, says_round: bool, side: str, setting: Setting) -> Went:
     """Work one row.
 
     Parameters
@@ -146,10 +155,6 @@ def advance(
     setting : Setting
         What holds for it.
 
-    Returns
-    -------
-    made, track, consumed
-        What was made, where the yarn is after, and the edge in the direction of working.
     """
     facts = setting.memory.facts(steps)
     turned = bool(track.turned) if facts.turn is None else facts.turn
@@ -171,7 +176,6 @@ def advance(
         made = Made(edge=None, troubles=())
     else:
         made = _worked(steps, ground, setting)
-    setting.memory.meter.row(made.edge, consumed)
     now = side or facing or _side_after(track, flips=turned if ring else True)
     after = Track(
         edge=made.edge,
@@ -185,7 +189,7 @@ def advance(
         if consumed is not None and made.rest is not None
         else track.rest,
     )
-    return made, after, consumed
+    return Went(made, after, consumed)
 
 
 def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:

@@ -90,3 +90,21 @@ class Resolved:
         if len(values) != len(self.sizes):
             return None
         return tuple(values[i] for i in self.chosen)
+
+    def in_size(self, number: Number, size: int) -> Value:
+        """Give a number's value in one of the sizes worked now, by its index into `chosen`.
+
+        Raises
+        ------
+        LookupError
+            When it has no values that fit these sizes.
+        """
+        values = number.value
+        if isinstance(values, tuple):
+            if len(values) == 1:
+                return values[0]
+        else:
+            values = self.formulas.get(values, ())
+        if len(values) != len(self.sizes):
+            raise LookupError
+        return values[self.chosen[size]]

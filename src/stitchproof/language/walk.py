@@ -1,11 +1,24 @@
 """Walks over the tree: the numbers in it, the doubts in it, how far down it looks."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache, lru_cache
+from typing import Final
 
 from stitchproof.language.number import Number
-from stitchproof.language.tree import Below, Either, Group, Make, Repeat, Skip, Steps, Unread
+from stitchproof.language.tree import (
+    Below,
+    Either,
+    Group,
+    OppositeSide,
+    Repeat,
+    RowEnds,
+    Steps,
+    Unread,
+)
+
+_TWO_DOWN: Final = 2  # edges that a stitch worked below the live row looks at, at least
+_ANY: Final = 8  # and where how far below is not known
 
 
 def nodes(tree: object) -> Iterator[object]:
@@ -44,16 +57,56 @@ def eithers_in(steps: Steps) -> tuple[Either, ...]:
     return tuple(dict.fromkeys(n for n in nodes(steps) if isinstance(n, Either)))
 
 
-@lru_cache(maxsize=4096)
-def reach_of(steps: Steps) -> int:
-    """Give how many edges below the live one the steps look at."""
-    deepest = 0
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """What one walk over some steps tells of them.
+
+    Attributes
+    ----------
+    numbers : tuple of Number
+        In order, equal ones once.
+    doubts : tuple of Either
+        Equal ones once, the outer before the inner.
+    reach : int
+        How many edges below the live one they look at.
+    along : bool
+        They work along row ends or the other side of a foundation.
+    read : bool
+        Every word of them was understood.
+    """
+
+    numbers: tuple[Number, ...]
+    doubts: tuple[Either, ...]
+    reach: int
+    along: bool
+    read: bool
+
+
+def look_at(steps: Steps) -> Look:
+    """Walk over steps once."""
+    numbers: dict[Number, None] = {}
+    doubts: dict[Either, None] = {}
+    reach, along, read = 0, False, True
     for node in nodes(steps):
-        if isinstance(node, Make | Skip) and isinstance(node.at, Below):
-            rows = node.at.rows.value
-            known = [v for v in rows if isinstance(v, int)] if isinstance(rows, tuple) else []
-            deepest = max(deepest, *known, 2) if known else 8
-    return deepest
+        match node:
+            case Number():
+                numbers.setdefault(node)
+            case Below(rows=rows):
+                reach = max(reach, _deep(rows))
+            case Either():
+                doubts.setdefault(node)
+            case RowEnds() | OppositeSide():
+                along = True
+            case Unread():
+                read = False
+            case _:
+                pass
+    return Look(numbers=tuple(numbers), doubts=tuple(doubts), reach=reach, along=along, read=read)
+
+
+def _deep(rows: Number) -> int:
+    known = [v for v in rows.value if isinstance(v, int)] if isinstance(rows.value, tuple) else []
+    return max(*known, _TWO_DOWN) if known else _ANY
 
 
 def is_read(tree: object) -> bool:
