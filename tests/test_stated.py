@@ -6,7 +6,7 @@ from stitchproof.base.place import Span
 from stitchproof.language.read.lex import lex
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting, Tokens
-from stitchproof.language.tree import Stated, Statement, Thing
+from stitchproof.language.tree import Special, Stated, Statement, Thing
 
 
 def take(text: str, counting: Counting | None = None) -> tuple[Tokens, Stated | None]:
@@ -129,6 +129,6 @@ def test_units_are_read_in_the_terms_of_the_text() -> None:
 def test_units_of_the_author() -> None:
     text = "Knot in each st across. 20 knots"
     assert take(text)[1] is None
-    _, stated = take(text, Counting(specials=frozenset(("knot",))))
+    _, stated = take(text, Counting(specials={"knot": Special("knot", "Knot")}))
     assert stated is not None
     assert (stated.statements[0].noun.thing, stated.statements[0].unit) == (Thing.GROUP, "knot")

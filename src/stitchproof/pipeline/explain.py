@@ -27,7 +27,7 @@ from stitchproof.language.write.steps import write_steps
 from stitchproof.language.write.wording import Wording, wording_of
 from stitchproof.pipeline.desk import Unusable
 from stitchproof.pipeline.origins import origin_lines
-from stitchproof.pipeline.press import Pressed
+from stitchproof.pipeline.press import Pressed, row_gauges
 from stitchproof.pipeline.rows_asked import Found, all_rows, find_rows
 from stitchproof.pipeline.telling import (
     SHORT,
@@ -64,7 +64,7 @@ def explain(pressed: Pressed, memory: Memory, at: str, size: str | None = None) 
         When the address names nothing, or several rows, or there is no such size.
     """
     index = _size_index(pressed, size)
-    gauges = _row_gauges(pressed)
+    gauges = row_gauges(pressed.manuscript, pressed.sizing)
     rows = tell(pressed.manuscript, pressed.sizing.resolved, memory, gauges)[index]
     lines = Lines.of(pressed.manuscript.text)
     found = find_rows(at.strip()[:_LONGEST], all_rows(pressed, rows), lines)
@@ -81,15 +81,6 @@ def _size_index(pressed: Pressed, size: str | None) -> int:
             return index
     msg = f"there is no size `{size}`; the sizes are {listed(names)}"
     raise Unusable(msg)
-
-
-def _row_gauges(pressed: Pressed) -> dict[str, float]:
-    gauges = {}
-    for section in pressed.manuscript.sections:
-        swatch = pressed.sizing.swatch_of(section.name, section.title)
-        if swatch is not None and swatch.rows_per_mm:
-            gauges[section.name] = float(swatch.rows_per_mm)
-    return gauges
 
 
 # --------------------------------------------------------------------------- the explanation

@@ -69,7 +69,7 @@ def press(
     sizing, more = size_manuscript(manuscript, partial(_fetch, desk), sizes)
     found = [*found, *more]
     proof = prove(
-        manuscript, sizing.resolved, desk.memory, _row_gauges(manuscript, sizing), shapes=shapes
+        manuscript, sizing.resolved, desk.memory, row_gauges(manuscript, sizing), shapes=shapes
     )
     found += look(Seen(manuscript, sizing.resolved, proof))
     found += proofread(manuscript, sizing)
@@ -86,7 +86,7 @@ def _fetch(desk: Desk, name: str) -> str:
         raise LookupError(str(wrong)) from None
 
 
-def _row_gauges(manuscript: Manuscript, sizing: Sizing) -> dict[str, float]:
+def row_gauges(manuscript: Manuscript, sizing: Sizing) -> dict[str, float]:
     """Give the row gauge [1/mm] of each section whose swatch is known."""
     gauges = {}
     for section in manuscript.sections:

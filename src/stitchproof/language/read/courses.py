@@ -132,7 +132,7 @@ def read_course(
         Its words without the label.
     """
     place = Span(page.source, item.start, item.end)
-    left, stated = take_stated(tokens, Counting(page.terms, frozenset(page.specials)))
+    left, stated = take_stated(tokens, Counting(page.terms, page.specials))
     rounds = item.label.round or None if item.label else None
     several = item.label is not None and covers_several(item.label)
     does, found = _does(page, left, rounds=rounds, several=several)

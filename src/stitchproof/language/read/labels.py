@@ -47,7 +47,7 @@ _KNOWN_NAMES: Final = (
 )
 _NAMED: Final = re.compile(
     rf"(?P<known>(?:{_KNOWN_NAMES})\s+)?(?:(?!(?:the|of|this|that|each|every|an?|at|on|in|to|for|with"
-    r"|work|rep|repeat|same|as|and|or|last|all|rows?|rnds?|ch|sc|dc|hdc|tr|after|before|until|from"
+    r"|work|rep|repeat|same|as|and|or|last|all|rows?|rnds?|ch|sc|h?dc|h?tr|after|before|until|from"
     rf"|both)\b)[A-Za-z][\w’'-]*\s+){{0,3}}?{_ROW}(?:\s*(?P<number>\d{{1,4}}))?",
     re.IGNORECASE,
 )

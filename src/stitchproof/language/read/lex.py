@@ -108,10 +108,10 @@ _GLUED: Final = {
     f"{first}{second}": (first, second)
     for first, seconds in (
         ("in", ("last", "next", "each", "first", "same", "every")),
-        ("next", ("st", "sts", "sc", "dc", "hdc", "tr", "ch")),
-        ("each", ("st", "sc", "dc", "hdc", "tr", "ch")),
+        ("next", ("st", "sts", "sc", "dc", "hdc", "tr", "htr", "ch")),
+        ("each", ("st", "sc", "dc", "hdc", "tr", "htr", "ch")),
         ("last", ("st", "sts")),
-        ("first", ("st", "sc", "dc", "hdc")),
+        ("first", ("st", "sc", "dc", "hdc", "tr", "htr")),
         ("to", ("last", "next", "end")),
     )
     for second in seconds

@@ -39,7 +39,7 @@ _TURNING: Final = re.compile(
 )
 _CHAINS: Final = re.compile(
     rf"\bch(?:ain)?s?[\s-]*(?P<after>{_WORD_NUMBER})\b|\b(?P<before>{_WORD_NUMBER})[\s-]ch(?:ain)?s?\b"
-    rf"|(?:\bof|,|\band|\bor|/)\s*-?(?P<more>\d{{1,2}})\b(?!\s*(?:st|sc|dc|hdc|tr|row))",
+    rf"|(?:\bof|,|\band|\bor|/)\s*-?(?P<more>\d{{1,2}})\b(?!\s*(?:st|sc|h?dc|h?tr|row))",
     re.IGNORECASE,
 )
 _AS: Final = re.compile(

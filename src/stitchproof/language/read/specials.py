@@ -94,7 +94,9 @@ def is_definition(words: str, *, sure: bool = False) -> bool:
         return True
     name = match["first"].strip()
     body = match["body"]
-    stitchy = bool(_GROUPS.fullmatch(name) or stitches.named(name, "US"))
+    stitchy = bool(
+        _GROUPS.fullmatch(name) or stitches.named(name, "US") or stitches.named(name, "UK")
+    )
     return stitchy and bool(_MOVES.search(body) or _IN_ONE.search(body) or _OVER.search(body))
 
 

@@ -1,16 +1,19 @@
 """Statements of a count: `40 dc and 4 ch-2 sps`, `2 sts increased`, `not counting the sl sts`."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from stitchproof.language.number import NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.units import read_unit
-from stitchproof.language.tree import STITCH, Noun, Statement
+from stitchproof.language.tree import STITCH, Noun, Special, Statement
 from stitchproof.trade.tables import Terms
 
 Tokens: TypeAlias = tuple[Token, ...]
+_NONE: Final[Mapping[str, Special]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,12 +24,12 @@ class Counting:
     ----------
     terms : Terms
         Whose stitch names the text uses.
-    specials : frozenset of str
-        Stitches and groups the author defined, lower case.
+    specials : mapping of str to Special
+        Stitches and groups the author defined, by lower-case name.
     """
 
     terms: Terms = "US"
-    specials: frozenset[str] = frozenset()
+    specials: Mapping[str, Special] = field(default_factory=lambda: _NONE)
 
 
 CLOSING: Final = {"(": ")", "[": "]", "{": "}"}

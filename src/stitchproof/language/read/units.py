@@ -1,13 +1,13 @@
 """What a stated count counts: `sts`, `dc`, `ch-2 sps`, `V-sts`, `shells`."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Post, Stitch, Thing
+from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Post, Special, Stitch, Thing
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
 
@@ -56,7 +56,7 @@ _LONGEST: Final = 5  # tokens of a stitch name: `front post half double crochet`
 
 
 def read_unit(
-    tokens: Sequence[Token], at: int, terms: Terms, specials: frozenset[str]
+    tokens: Sequence[Token], at: int, terms: Terms, specials: Mapping[str, Special]
 ) -> Unit | None:
     """Read the unit that starts at a token."""
     if at >= len(tokens):
@@ -112,7 +112,9 @@ def _chain(tokens: Sequence[Token], at: int) -> Unit:
     return Unit(Noun(Thing.CHAIN_SPACE, chains=chains), words, end + 1)
 
 
-def _named(tokens: Sequence[Token], at: int, terms: Terms, specials: frozenset[str]) -> Unit | None:
+def _named(
+    tokens: Sequence[Token], at: int, terms: Terms, specials: Mapping[str, Special]
+) -> Unit | None:
     """Read the longest stitch or group name of the trade or of the author."""
     spelled: list[tuple[str, int]] = []
     words = tokens[at].text
@@ -135,10 +137,10 @@ def _named(tokens: Sequence[Token], at: int, terms: Terms, specials: frozenset[s
     return None
 
 
-def _one_name(words: str, terms: Terms, specials: frozenset[str]) -> tuple[Noun, str] | None:
+def _one_name(words: str, terms: Terms, specials: Mapping[str, Special]) -> tuple[Noun, str] | None:
     for name in dict.fromkeys((words, _singular(words))):
         if name in specials:
-            return Noun(Thing.GROUP, name), name
+            return _of_special(name, specials[name]), name
     named = stitches.named(words, terms)
     if named is None or len(words) < 2:  # noqa: PLR2004 - no stitch is one letter
         return None
@@ -148,6 +150,18 @@ def _one_name(words: str, terms: Terms, specials: frozenset[str]) -> tuple[Noun,
         return Noun(Thing.GROUP, named.kind), name
     stitch = Stitch(named.kind, post=Post(named.post), together=named.together)
     return Noun(Thing.KIND, stitch.name), name
+
+
+def _of_special(name: str, special: Special) -> Noun:
+    """Give the noun of a stitch the author defined: the stitch it is, or a group of that name."""
+    made = special.stitch
+    if made is None or made.kind not in stitches.stitches() or _is_group(made.kind):
+        return Noun(Thing.GROUP, name)
+    return Noun(Thing.KIND, made.name)
+
+
+def _is_group(kind: str) -> bool:
+    return stitches.stitches()[kind].group
 
 
 def _other(tokens: Sequence[Token], at: int) -> Unit | None:

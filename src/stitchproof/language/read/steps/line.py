@@ -195,7 +195,7 @@ def read_sequence(reader: Reader, end: int) -> Frame:
             continue
         if reader.at == start:
             reader.take()
-        steps = begin_there(reader, frame, steps)
+        steps = begin_there(reader, steps)
         _add(frame, steps)
         _keep_run(reader, frame, steps)
     repeats.settle_tails(frame)

@@ -329,6 +329,9 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     return steps
 
 
+_BEHIND_IT: Final = word_set("sc hdc dc htr tr unworked")
+
+
 def _behind(reader: Reader) -> Behind | None:
     """Read "st behind FPtr", "next 2 sts behind post sts", "st behind it"."""
     ahead = 0
@@ -337,7 +340,7 @@ def _behind(reader: Reader) -> Behind | None:
     number = reader.number(ahead)
     if number is not None:
         ahead += 1
-    while reader.text(ahead) in STITCHES | {"sc", "hdc", "dc", "unworked"}:
+    while reader.text(ahead) in STITCHES | _BEHIND_IT:
         ahead += 1
     if reader.text(ahead) not in {"behind", "beneath"}:
         return None

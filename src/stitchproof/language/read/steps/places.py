@@ -36,6 +36,7 @@ from stitchproof.language.read.steps.sides import (
 from stitchproof.language.read.steps.stitches import (
     loop_length,
     read_loop,
+    read_stitch,
     starts_stitch,
 )
 from stitchproof.language.tree import (
@@ -241,8 +242,12 @@ def _seam(reader: Reader) -> SeamPlace | None:
 def _marked(reader: Reader) -> Marked | None:
     if reader.accept("marker"):
         return Marked()
-    if reader.text(1) in {"st", "stitch", "sc", "dc", "hdc"}:
+    if reader.text(1) in STITCHES:
         reader.take(2)
+        return Marked()
+    if starts_stitch(reader, 1):
+        reader.take()
+        read_stitch(reader)
         return Marked()
     return None
 

@@ -83,6 +83,6 @@ def starts_post(reader: Reader) -> bool:
         return True
     if reader.text(ahead) in {"post", "posts", "front", "back"} | _NAMED_PLACE:
         return True
-    return follows in {"same", "first", "last", "st", "dc", "hdc", "tr", "sc", "fpdc", "bpdc"} or (
+    return follows in {"same", "first", "last", "st"} or (
         reader.number(1) is not None and reader.text(2) in {"st", "sts", "skipped"}
     )

@@ -14,7 +14,7 @@ from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.vocabulary import Branch, names, special_names
-from stitchproof.language.tree import Group, Loop, Make, Special, Step, Target
+from stitchproof.language.tree import Group, Loop, Make, Remark, Special, Step, Target
 from stitchproof.trade.tables import Terms
 
 OPENING: Final = {"(": ")", "[": "]", "{": "}"}
@@ -74,8 +74,8 @@ class Reader:
         Whether the line works in the ring, unless a stitch says otherwise.
     bare : bool
         Whether the stitch read last named no place.
-    pending : Target or None
-        Where the next step begins, said before it.
+    pending : (Target, Remark) or None
+        Where the next step begins, said before it, and the words that say so.
     depth : int
         Brackets around the cursor.
     undefined : set of str
@@ -102,7 +102,7 @@ class Reader:
     opposite: bool = False
     ring: bool = False
     bare: bool = False
-    pending: Target | None = None
+    pending: tuple[Target, Remark] | None = None
     depth: int = 0
     undefined: set[str] = field(default_factory=set)
     found: list[Diagnostic] = field(default_factory=list)

@@ -10,6 +10,7 @@ from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.tree import (
     CHAIN,
+    STITCH,
     Chain,
     Colour,
     Each,
@@ -18,6 +19,7 @@ from stitchproof.language.tree import (
     Make,
     Marked,
     Next,
+    Noun,
     Nth,
     Origin,
     Remark,
@@ -48,14 +50,14 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
     match target:
         case First(number) | Next(number) if number == ONE and not _made(frame):
-            return (words,)
+            return ()
         case Nth(ordinals=(ordinal,), origin=Origin.HOOK) if _loops(reader):
             if ordinal.value != (_JUST_BEFORE,):
                 return None  # skipped chains may count, and a repeat cannot say so
-            return (words, Skip(Next(ONE, CHAIN), words.place))
+            return (Skip(Next(ONE, CHAIN), words.place),)
         case Nth(origin=Origin.HOOK) | Same() | Marked():
-            reader.pending = target
-            return (words,)
+            reader.pending = target, words
+            return ()
         case _:
             return None
 
@@ -72,39 +74,43 @@ def _made(frame: Frame) -> bool:
     return any(not isinstance(s, Chain | Turn | Remark | Colour) for s in frame.steps)
 
 
-def begin_there(reader: Reader, frame: Frame, steps: Steps) -> Steps:
+def begin_there(reader: Reader, steps: Steps) -> Steps:
     """Let the first of some steps begin in the place said before them."""
-    target = reader.pending
-    if target is None or not steps or isinstance(steps[0], Remark | Colour):
+    if reader.pending is None or not steps or isinstance(steps[0], Remark | Colour):
         return steps
+    target, words = reader.pending
     reader.pending = None
     begun = _begun(steps[0], target)
     if begun is not None:
         return (*begun, *steps[1:])
-    for i in range(len(frame.steps) - 1, -1, -1):
-        words = frame.steps[i]
-        if isinstance(words, Remark):
-            reader.report(UnreadWords(words.words), words.place)
-            frame.steps[i] = Unread(words.words, words.place)
-            break
-    return steps
+    reader.report(UnreadWords(words.words), words.place)
+    return (Unread(words.words, words.place), *steps)
 
 
 def _begun(step: Step, target: Target) -> Steps | None:
     match step:
-        case Make(at=Each()) if step.stitch.together == 1:
-            return (replace(step, at=target), step)
+        case Make(at=Each(noun, until)) if step.stitch.together == 1:
+            return (replace(step, at=target), replace(step, at=Each(_like(noun, target), until)))
         case Make(at=Next(number, noun)) if step.stitch.together == 1:
             if number == ONE:
                 return (replace(step, at=target),)
             rest = _one_less(number)
             if rest is None:
                 return None
-            return (replace(step, at=target), replace(step, at=Next(rest, noun)))
+            return (
+                replace(step, at=target),
+                replace(step, at=Next(rest, _like(noun, target))),
+            )
         case Group(at=Next(number=number)) if number == ONE:
             return (replace(step, at=target),)
         case _:
             return None
+
+
+def _like(noun: Noun, target: Target) -> Noun:
+    """Give the noun of what follows a first chain: chains as well, where no other is named."""
+    into_chains = isinstance(target, Nth) and target.noun == CHAIN
+    return CHAIN if noun == STITCH and into_chains else noun
 
 
 def _one_less(number: Number) -> Number | None:

@@ -15,7 +15,7 @@ from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.places import EACH, IN, read_target
 from stitchproof.language.read.steps.reader import JOINING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.starting import read_starting
-from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
+from stitchproof.language.read.steps.stitches import read_loop, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     Each,
     Evenly,
@@ -191,7 +191,9 @@ def read_change_of_count(reader: Reader, frame: Frame) -> Steps | None:
     reader.take(2)
     if number is None:
         return None
-    reader.accept_any(word_set("st sts stitches stitch times sc dc hdc tr"))
+    named = None
+    if not reader.accept_any(word_set("st sts stitches stitch times")) and starts_stitch(reader):
+        named = read_stitch(reader)
     if not reader.accept("evenly"):
         return None
     while not reader.ended() and reader.text() not in STOPS | JOINING:
@@ -201,7 +203,8 @@ def read_change_of_count(reader: Reader, frame: Frame) -> Steps | None:
     if isinstance(last, Make) and isinstance(last.at, Each):
         frame.steps[-1] = replace(last, at=at, place=last.place.to(reader.span(start)))
         return ()
-    return (Make(Stitch(reader.main), at=at, place=reader.span(start)),)
+    stitch = Stitch(reader.main) if named is None else named.stitch
+    return (Make(stitch, at=at, place=reader.span(start)),)
 
 
 def read_evenly(reader: Reader, frame: Frame) -> Steps | None:
