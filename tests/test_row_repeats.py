@@ -88,11 +88,11 @@ FORMS: tuple[tuple[str, dict[str, object]], ...] = (
     ("Work even until piece measures 28 cm.", {"until_length": 280}),
     (
         "Rep last 2 rows until 12 (14) sts rem.",
-        {"back": 2, "until_count": (12, 14), "until_words": "12 (14) sts rem"},
+        {"back": 2, "until_count": (12, 14)},
     ),
     (
         "Rep Row 4 until there are 30 sts.",
-        {"first": 4, "last": 4, "until_count": 30, "until_words": "there are 30 sts"},
+        {"first": 4, "last": 4, "until_count": 30},
     ),
     (
         "Rep Rows 2 and 3 to desired length.",
@@ -125,7 +125,7 @@ def test_what_names_no_rows(text: str) -> None:
 def test_what_is_changed_goes_to_the_steps() -> None:
     made = read("Rep Row 4 with B.")
     assert made is not None
-    assert made.extra == (Colour("b"),)
+    assert made.extra == (Colour("B"),)
     made = read("Rep Row 2, omitting turning ch.")
     assert made is not None
     assert made.extra == (Unread("omitting turning ch ."),)

@@ -1,19 +1,24 @@
 """What two trees that mean the same have alike, and how a text is read for a test."""
 
+from collections.abc import Mapping
 from dataclasses import fields, is_dataclass, replace
-from typing import Any
+from functools import cache
+from typing import Any, Final
 
-from stitchproof.base.place import Span
+from stitchproof.base.diagnostics import Diagnostic, Level
+from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Number, NumberKind
-from stitchproof.language.read.lex import lex
-from stitchproof.language.read.steps.line import read_steps
-from stitchproof.language.read.steps.reader import Context
-from stitchproof.language.tree import Evenly, Repeat, Special, Statement, Steps, Thing, Times
-from stitchproof.language.write.steps import write_steps
-from stitchproof.language.write.wording import Wording
+from stitchproof.language.read.manuscript import read_manuscript
+from stitchproof.language.tree import (
+    Course,
+    Evenly,
+    Repeat,
+    Special,
+    Statement,
+    Thing,
+    Times,
+)
 from stitchproof.trade.tables import Terms
-
-DECLARED = frozenset({"panel_sts", "neck_sts"})
 
 
 def meaning(tree: Any) -> Any:  # noqa: ANN401 - any node of the tree
@@ -34,16 +39,56 @@ def meaning(tree: Any) -> Any:  # noqa: ANN401 - any node of the tree
     return replace(tree, **{name: meaning(value) for name, value in held.items()})
 
 
-def read(text: str, terms: Terms, specials: dict[str, Special] | None = None) -> Steps:
-    """Read a sentence."""
-    tokens, found = lex(text, Span("sentence", 0, len(text)), DECLARED, 3)
-    steps, more = read_steps(tokens, Context(terms=terms, specials=specials or {}))
-    assert not [one.finding.code.slug for one in (*found, *more)], text
-    return steps
+_HEAD: Final = """+++
+terms = "{terms}"
+[sizes]
+make = ["S", "M", "L"]
+[counts]
+panel_sts = [40, 44, 48]
+neck_sts = [20, 22, 24]
++++
+
+## Special Stitches
+
+Shell: 5 {dc} in indicated st.
+
+V-st: ({dc}, ch 1, {dc}) in indicated st.
+
+Knot: Insert hook in st, draw up a loop twice, {yo}, draw through all loops on hook.
+
+## Back
+
+Ch 9.
+
+## Left Front
+
+Ch 9.
+
+## Front
+
+"""
+_WORDS: Final[Mapping[Terms, Mapping[str, str]]] = {
+    "US": {"dc": "dc", "yo": "yo"},
+    "UK": {"dc": "tr", "yo": "yrh"},
+}
 
 
-def written(steps: Steps, wording: Wording, *, rounds: bool = False) -> str:
-    """Write a sentence, which must be possible."""
-    words, found = write_steps(steps, wording, rounds=rounds)
-    assert not found, words
-    return words
+def manuscript_with(line: str, terms: Terms) -> tuple[Manuscript, list[Diagnostic]]:
+    """Read a line in a manuscript of three sizes with stitches of its own."""
+    head = _HEAD.format(terms=terms, **_WORDS[terms])
+    manuscript, found = read_manuscript(f"{head}{line}\n", "sentence.md")
+    return manuscript, [one for one in found if one.place.start >= len(head)]
+
+
+@cache
+def specials(terms: Terms) -> Mapping[str, Special]:
+    """Give the stitches of that manuscript."""
+    return {one.name: one for one in manuscript_with("", terms)[0].specials}
+
+
+def read_line(line: str, terms: Terms) -> Course:
+    """Read the one line that a manuscript of three sizes has, without anything being found."""
+    manuscript, found = manuscript_with(line, terms)
+    assert not [one.finding.code.slug for one in found if one.finding.code.level is not Level.NOTE]
+    (course,) = manuscript.sections[-1].courses
+    return course

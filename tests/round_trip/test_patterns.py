@@ -123,6 +123,11 @@ def settled_lines(pressed: Pressed) -> list[Course]:
     return once([settled_course(pressed.manuscript, one) for one in worked_lines])
 
 
+def lines_of(text: str) -> list[Course]:
+    """Give every line of a text as it is read."""
+    return lines(read_manuscript(text, "pattern.md")[0])
+
+
 def once(courses: list[Course]) -> list[Course]:
     """Give every line once; one may stand for later rows too."""
     by_place = {one.place.start: one for one in reversed(courses)}

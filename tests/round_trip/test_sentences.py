@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.language.tree import Course, RepeatRows
 from stitchproof.language.walk import settled
@@ -23,10 +24,18 @@ SYSTEMS: dict[str, Terms] = {"US": "US", "UK": "UK"}
 IDS = [one["form"] for one in TABLE]
 
 
+def manuscript_of(one: dict[str, str]) -> Manuscript:
+    return manuscript_with(one["said"], one.get("terms", "US"))
+
+
+def manuscript_with(line: str, terms: str) -> Manuscript:
+    text = f'+++\nterms = "{terms}"\n+++\n\n## Back\n\nCh 9.\n\n## Front\n\n{line}\n'
+    return read_manuscript(text, "sentence.md")[0]
+
+
 def course(line: str, terms: str) -> Course:
     """Read the one line of a manuscript; of a doubt, the likeliest reading."""
-    text = f'+++\nterms = "{terms}"\n+++\n\n## Back\n\nCh 9.\n\n## Front\n\n{line}\n'
-    manuscript, _ = read_manuscript(text, "sentence.md")
+    manuscript = manuscript_with(line, terms)
     _, found = (one for section in manuscript.sections for one in section.courses)
     if isinstance(found.does, RepeatRows):
         return found

@@ -154,7 +154,10 @@ def _line(course: WorkedCourse, gap: str) -> _Line:
     does = course.course.does
     again = isinstance(does, RepeatRows)
     open_ = isinstance(does, RepeatRows) and bool(
-        does.until_length is not None or does.until_words or does.extra
+        does.until_length is not None
+        or does.until_count is not None
+        or does.until_words
+        or does.extra
     )
     short = sum(isinstance(s, Turn) for s in steps) > 1  # short rows within a row
     fastened = any(isinstance(s, FastenOff) for s in steps)

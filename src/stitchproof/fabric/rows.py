@@ -134,7 +134,7 @@ def _again(
     elif told is not None:
         count, troubles = told, ()
     else:
-        unknown = does.until_length is not None or bool(does.until_words)
+        unknown = _ends_by_measure(does)
         count, troubles = len(cycle), ()
         if unknown or does.piece == "":
             rows = tuple(PlannedRow(None, steps) for steps in cycle)
@@ -208,6 +208,12 @@ def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[Steps] | 
     if last is not None:
         return Trouble(Failing.NO_ROW, does.place, last, 0, what=f"{last}")
     return steps
+
+
+def _ends_by_measure(does: RepeatRows) -> bool:
+    """Tell whether a length, a count or a wish says when to stop, and not a number of rows."""
+    measured = does.until_length is not None or does.until_count is not None
+    return measured or bool(does.until_words)
 
 
 def _told(does: RepeatRows, cycle: int, past: Past, value_of: ValueOf) -> int | None:

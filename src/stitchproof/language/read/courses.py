@@ -148,7 +148,8 @@ def read_course(
 
 def _numbers_a_step(label: Label, does: RepeatRows) -> bool:
     """Whether the number of `10. Rep Rows 5 and 6 until …` is one of steps, not of rows."""
-    many = does.often or does.until_rows or does.until_words or does.until_length
+    until = does.until_rows or does.until_count or does.until_length or does.until_words
+    many = does.often or until
     return bool(many) and label.words.isdigit()
 
 

@@ -268,7 +268,7 @@ def _until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
     words = [t.text for t in clause]
     count = _count_of(clause)
     if count is not None:
-        return replace(made, until_count=count, until_words=" ".join(words[1:]))
+        return replace(made, until_count=count)
     if length is not None:
         return replace(made, until_length=length)
     if words[0] == "for":
@@ -362,4 +362,4 @@ def _colour(cursor: Cursor) -> Colour | None:
         return None
     place = cursor.tokens[cursor.at].place.to(name.place)
     cursor.at += 2
-    return Colour(name.text, place=place)
+    return Colour(name.written or name.text, place=place)

@@ -60,7 +60,18 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
     else:
         words = begun(run_words(course.does, pen))
     stated = "" if course.stated is None else _stated(course.stated, pen)
-    return " ".join(part for part in (label, words, stated) if part), pen.found
+    only = _only(course, pen)
+    return " ".join(part for part in (only, label, words, stated) if part), pen.found
+
+
+def _only(course: Course, pen: Pen) -> str:
+    """Say for which sizes a line is, unless it is for all that are printed."""
+    resolved = pen.wording.resolved
+    names = list(course.only)
+    if resolved is not None:
+        printed = [name for name in resolved.names if name in names]
+        names = [] if len(printed) == len(resolved.chosen) else printed
+    return f"Size{'s' if len(names) > 1 else ''} {_and(names)} only:" if names else ""
 
 
 def _label(course: Course, pen: Pen) -> str:
@@ -266,12 +277,14 @@ def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]
             counted.setdefault(_spoken(_stated(course.stated, pen)), []).append(name)
     first = replace(plain, resolved=replace(resolved, chosen=resolved.chosen[:1]))
     label = _spoken(_label(course, Pen(wording=first, inner=run_words)))
-    return " ".join(filter(None, (label, _by_size(done), _by_size(counted)))), all_found
+    every = len(resolved.chosen)
+    told = _by_size(done, every), _by_size(counted, len([n for s in done.values() for n in s]))
+    return " ".join(filter(None, (label, *told))), all_found
 
 
-def _by_size(said: dict[str, list[str]]) -> str:
+def _by_size(said: dict[str, list[str]], every: int) -> str:
     """Say a sentence once where it is alike in all sizes, else one after another by size."""
-    if len(said) <= 1:
+    if len(said) <= 1 and all(len(names) == every for names in said.values()):
         return next(iter(said), "")
     return " ".join(
         f"Size{'s' if len(names) > 1 else ''} {_and(names)}: {words}"

@@ -132,6 +132,8 @@ def plain_place(at: Next | Each | Same | First | Last, way: Way) -> str:
             return _counted("last", number, noun, way)
         case Same(noun):
             return f"same {noun_words(noun, wording)}"
+        case Each(noun, until) if noun.kind == "centre":
+            return f"{noun_words(noun, wording)} of each group {until_words(until, way)}"
         case Each(noun, until):
             return f"each {noun_words(noun, wording)} {until_words(until, way)}"
 

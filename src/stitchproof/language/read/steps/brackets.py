@@ -214,15 +214,14 @@ def _repeated(reader: Reader, body: Steps, start: int) -> Steps | None:
         return None
     often = how.often
     mark = reader.tokens[start].text
-    if isinstance(often, Times) and reader.text() in IN:
-        reader.take()
-        place = read_in(reader)
-        if place is None:
-            return None
-        span = reader.span(start)
+    place = _place(reader) if isinstance(often, Times) else _NONE
+    if place is None:
+        return None
+    span = reader.span(start)
+    if not isinstance(place, _Nothing):
         repeat = Repeat(in_one_place(body), often, mark, None, span)
-        return (Group((repeat,), place.at, "", span),)
-    return (Repeat(body, often, mark, None, reader.span(start)),)
+        return (Group((repeat,), place, "", span),)
+    return (Repeat(body, often, mark, None, span),)
 
 
 def _alone(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | None:

@@ -6,8 +6,10 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.nouns import CHAINS, SPACES
+from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
@@ -25,6 +27,7 @@ from stitchproof.language.tree import (
     Make,
     Noun,
     Remark,
+    Ring,
     Same,
     Steps,
     Stitch,
@@ -145,6 +148,8 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.take(2)
         reader.accept_any(_ROUNDS)
     ring = forms_ring(reader) or ring or (_only_chains(frame) and target is not None)
+    if ring and target == Ring():
+        target = None  # "join into a ring"
     return (Join(target, ring=ring, place=reader.span(start)),)
 
 
@@ -261,6 +266,9 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
             return None if place is None else _standing(reader, place, named.stitch.kind, start)
     if _stops(reader):
         return (JoinYarn(place=reader.span(start)),)
+    if reader.accept("between"):
+        gap = read_between(reader, read_target)
+        return None if gap is None else (JoinYarn(gap, place=reader.span(start)),)
     if not reader.accept_any(_TO):
         return None
     return _yarn_at(reader, start)
@@ -294,8 +302,12 @@ def _yarn_at(reader: Reader, start: int) -> Steps | None:
 def _is_named_place(reader: Reader) -> bool:
     """Tell whether a stitch, a space, a seam or a marker is named before the next stop."""
     ahead = 1 if reader.text() in {"the", "a", "any"} else 0
-    if reader.text(ahead) in word_set("next first last same each marked seam shoulder side ring"):
-        return reader.text(ahead) != "side" or reader.text(ahead + 1) == "seam"
+    if reader.text(ahead) in MIDDLE or reader.text(ahead + 1) == "seam":
+        return True
+    if reader.text(ahead) in SPACES:
+        return reader.text(ahead + 1) in {"between", "before", "after"}
+    if reader.text(ahead) in word_set("next first last same each marked seam shoulder ring"):
+        return True
     return reader.text(ahead) in {"st", "top"} | CHAINS or reader.ordinal(ahead) is not None
 
 

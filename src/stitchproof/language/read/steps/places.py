@@ -69,7 +69,7 @@ _PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _RINGS: Final = word_set("ring circle")
 _PLAIN_PLACE: TypeAlias = Next | Each | Same | First | Last
-_WHICH_SEAMS: Final = word_set("shoulder side other same next first second underarm raglan")
+_WHICH_SEAMS: Final = word_set("shoulder side other next first second underarm raglan")
 
 
 @dataclass(frozen=True, slots=True)
