@@ -22,6 +22,7 @@ from garments import blanket, doily, pullover, stripes
 
 from stitchproof.fabric.laid import lay_down
 from stitchproof.fabric.memory import Memory
+from stitchproof.language.read.kept import KeptLines
 from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.pipeline.press import press
 from stitchproof.sizing.size import size_manuscript
@@ -38,6 +39,7 @@ class Table:
 
     text: str
     memory: Memory = field(default_factory=Memory)
+    lines: KeptLines = field(default_factory=KeptLines)
 
     def read(self, name: str) -> bytes:
         del name
@@ -101,7 +103,7 @@ def garments() -> None:
 
 def pressed_again(table: Table, row: int) -> Callable[[], object]:
     text = pullover(row)
-    return lambda: press(Table(text, table.memory), "text")
+    return lambda: press(Table(text, table.memory, table.lines), "text")
 
 
 def slow_worker(text: str, whole: float) -> None:

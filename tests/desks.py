@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from stitchproof.fabric.memory import Memory
+from stitchproof.language.read.kept import KeptLines
 from stitchproof.pipeline.desk import Unusable
 
 
@@ -14,6 +15,7 @@ class Paper:
     text: str | bytes
     beside: Mapping[str, str] = field(default_factory=dict)
     memory: Memory = field(default_factory=Memory)
+    lines: KeptLines = field(default_factory=KeptLines)
 
     def read(self, name: str) -> bytes:
         if name in self.beside:

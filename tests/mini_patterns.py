@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
 from stitchproof.fabric.memory import Memory
+from stitchproof.language.read.kept import KeptLines
 from stitchproof.pipeline.press import press
 from stitchproof.pipeline.report import proof_object
 
@@ -52,6 +53,7 @@ class OneFile:
 
     text: str
     memory: Memory = field(default_factory=Memory)
+    lines: KeptLines = field(default_factory=KeptLines)
 
     def read(self, name: str) -> bytes:  # noqa: ARG002 - whatever its name
         """Give the manuscript."""

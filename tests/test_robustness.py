@@ -421,5 +421,5 @@ def test_a_warm_memory_finds_the_same(seed: int) -> None:
     after = mutated(before, source.randrange)
     desk = Paper(before)
     press(desk, "x.md")
-    warm = press(Paper(after, memory=desk.memory), "x.md")
+    warm = press(Paper(after, memory=desk.memory, lines=desk.lines), "x.md")
     assert proof_object(warm) == proof_object(press(Paper(after), "x.md"))

@@ -25,8 +25,10 @@ class Disk:
 
     def __init__(self, manuscript: Path) -> None:
         from stitchproof.fabric.memory import Memory
+        from stitchproof.language.read.kept import KeptLines
 
         self.memory: Memory = Memory()
+        self.lines: KeptLines = KeptLines()
         self._manuscript = manuscript
 
     def read(self, name: str) -> bytes:

@@ -4,7 +4,7 @@ A finding holds facts; its words are made from them at the edge. Facts that diff
 value per size, so one mistake at one place is one finding whatever the numbers.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from typing import ClassVar, Protocol
 
@@ -113,6 +113,15 @@ class Diagnostic:
     also: tuple[tuple[Span, str], ...] = ()
     fix: Fix | None = None
     accepted: str | None = None
+
+    def shifted(self, by: int) -> "Diagnostic":
+        """Give the same finding `by` code points further on."""
+        fix = self.fix
+        if fix is not None:
+            edits = tuple(replace(edit, place=edit.place.shifted(by)) for edit in fix.edits)
+            fix = replace(fix, edits=edits)
+        also = tuple((place.shifted(by), note) for place, note in self.also)
+        return replace(self, place=self.place.shifted(by), also=also, fix=fix)
 
     def message(self) -> str:
         """One sentence that stands alone: where, in which sizes, and what."""

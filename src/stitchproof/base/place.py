@@ -17,7 +17,8 @@ class Span:
     source : str
         Name of the text, as the Desk knows it.
     start, end : int
-        Code-point offsets into the whole text, end excluded.
+        Code-point offsets into the whole text, end excluded. Places inside an instruction line
+        are told from where the line begins: the line reads the same wherever it stands.
     """
 
     source: str
@@ -25,8 +26,8 @@ class Span:
     end: int
 
     def shifted(self, by: int) -> "Span":
-        """Give the same stretch `by` code points further on."""
-        return Span(self.source, self.start + by, self.end + by)
+        """Give the same stretch `by` code points further on; no place stays no place."""
+        return self if self == NOWHERE else Span(self.source, self.start + by, self.end + by)
 
     def to(self, other: "Span") -> "Span":
         """Give the stretch from the start of this one to the end of `other`."""

@@ -60,9 +60,9 @@ def _told(seen: Seen, course: WorkedCourse, step: Make, at: Evenly) -> Iterator[
             finding=DecreasesTooMany(
                 tuple(n for _, n, _ in wrong),
                 tuple(t for _, _, t in wrong),
-                words(seen, step.place),
+                words(seen, course.at(step.place)),
             ),
-            place=step.place,
+            place=course.at(step.place),
             address=address(course),
             sizes=() if len(wrong) == len(values) else tuple(name for name, _, _ in wrong),
         )

@@ -37,14 +37,14 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     placed = [(c, s) for c in seen.proof.courses for s in steps_of(c) if _is_placed(s, c)]
     if not placed:
         return
-    text = seen.manuscript.text
-    if _SPOKEN.search(without(text, tuple(step.place for _, step in placed))):
+    text, places = seen.manuscript.text, tuple(c.at(step.place) for c, step in placed)
+    if _SPOKEN.search(without(text, places)):
         return
-    course, step = placed[0]
+    course = placed[0][0]
     yield Diagnostic(
-        finding=MarkerNotUsed(words(seen, step.place)),
-        place=step.place,
-        also=tuple((other.place, "and here") for _, other in placed[1:]),
+        finding=MarkerNotUsed(words(seen, places[0])),
+        place=places[0],
+        also=tuple((other, "and here") for other in places[1:]),
         address=address(course),
     )
 

@@ -78,7 +78,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         finding = _hook(step, hooks) if step.hook else _colour(step, letters, names)
         if finding is not None and step.name not in told:
             told.add(step.name)
-            yield Diagnostic(finding=finding, place=step.place, address=address(course))
+            yield Diagnostic(finding=finding, place=course.at(step.place), address=address(course))
 
 
 def _colours(course: WorkedCourse) -> Iterator[Colour]:

@@ -35,6 +35,6 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         for doubt, name in course.taken:
             yield Diagnostic(
                 finding=ReadingTaken(doubt.why, name, doubt not in course.open),
-                place=doubt.place,
+                place=course.at(doubt.place),
                 address=Address(course.section or None, course.label or None),
             )

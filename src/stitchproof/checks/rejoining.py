@@ -62,7 +62,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             if follows and silent and _cuts(before, seen) and _goes_on(after, seen):
                 yield Diagnostic(
                     finding=YarnNotRejoined(row),
-                    place=after.course.label.place,
+                    place=after.at(after.course.label.place),
                     address=address(after),
                 )
 
@@ -84,5 +84,5 @@ def _goes_on(course: WorkedCourse, seen: Seen) -> bool:
     if founds(steps) or any(isinstance(s, JoinYarn | Colour | MagicRing) for s in steps):
         return False
     made = next((s for s in steps if isinstance(s, Chain | Make | Repeat | Group)), None)
-    end = made.place.start if made is not None else course.place.end
+    end = course.at(made.place).start if made is not None else course.place.end
     return _JOINS.search(seen.manuscript.text, course.place.start, end) is None

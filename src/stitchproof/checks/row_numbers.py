@@ -96,7 +96,7 @@ def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
         facts = RowNumberMissing if number > before else RowNumberRepeated
         yield Diagnostic(
             finding=facts(row, before, number),
-            place=course.course.label.place,
+            place=course.at(course.course.label.place),
             address=Address(course.section or None, course.label or None),
             sizes=() if len(names) == len(seen.proof.sizes) else tuple(names),
         )

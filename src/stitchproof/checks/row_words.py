@@ -40,7 +40,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             said, around = ("Rnd", "Row") if odd[0].course.label.round else ("Row", "Rnd")
             yield Diagnostic(
                 finding=RowOrRound(said, around),
-                place=odd[0].course.label.place,
+                place=odd[0].at(odd[0].course.label.place),
                 address=address(odd[0]),
             )
 

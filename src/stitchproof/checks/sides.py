@@ -134,7 +134,7 @@ def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
     for i, (finding, names) in sorted(wrong.items()):
         yield Diagnostic(
             finding=finding,
-            place=courses[i].course.label.place,
+            place=courses[i].at(courses[i].course.label.place),
             address=address(courses[i]),
             sizes=()
             if len(names) == len(seen.proof.sizes)

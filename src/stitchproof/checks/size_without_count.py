@@ -35,8 +35,8 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             left = _left_out(seen, course, statement)
             if left:
                 yield Diagnostic(
-                    finding=SizeWithoutCount(words(seen, statement.place)),
-                    place=statement.place,
+                    finding=SizeWithoutCount(words(seen, course.at(statement.place))),
+                    place=course.at(statement.place),
                     address=address(course),
                     sizes=left,
                 )

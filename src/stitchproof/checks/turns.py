@@ -70,7 +70,9 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             turn = first_turn(after)
             if times > 1 and turn is not None:
                 yield Diagnostic(
-                    finding=TurnedTwice(before.label), place=turn.place, address=address(after)
+                    finding=TurnedTwice(before.label),
+                    place=after.at(turn.place),
+                    address=address(after),
                 )
                 break
         missing = [pair for pair, times in zip(steps, turns, strict=True) if times == 0]
@@ -78,7 +80,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             before, after = missing[0]
             yield Diagnostic(
                 finding=TurnNotSaid(after.label, once),
-                place=before.course.label.place,
+                place=before.at(before.course.label.place),
                 address=address(before),
             )
 

@@ -32,6 +32,6 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         for statement in course.units:
             yield Diagnostic(
                 finding=CountUnit(statement.unit or "st"),
-                place=statement.place,
+                place=course.at(statement.place),
                 address=Address(course.section or None, course.label or None),
             )

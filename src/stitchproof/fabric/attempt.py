@@ -1,7 +1,7 @@
 """One line tried in one size: its rows worked, its count held against what it says."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
@@ -92,11 +92,12 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         meter.row(made.edge, consumed)
         asked.update(made.asked)
         for trouble in made.troubles:
-            if trouble not in troubles:
-                troubles.append(trouble)
+            there = replace(trouble, place=trouble.place.shifted(row.line))
+            if there not in troubles:
+                troubles.append(there)
         if not made.moved or not done:
             number = row.number if whole or made.moved else None
-            planned = row if number == row.number else PlannedRow(None, row.steps)
+            planned = row if number == row.number else PlannedRow(None, row.steps, row.line)
             one = DoneRow(row=planned, edge=made.edge, consumed=consumed, side=track.side)
             done += [one] * max(made.rows, 1)
     statements = course.stated.statements if course.stated is not None else ()

@@ -13,12 +13,12 @@ from typing import Final
 from stitchproof.fabric.attempt import Attempt, as_stated, attempt, limit_of, stated_values
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.named import row_end
-from stitchproof.fabric.rows import MOST_ROWS, Past, Plan, plan
+from stitchproof.fabric.rows import MOST_ROWS, Past, Plan, PlannedRow, plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.tally import stated_total, stitches
 from stitchproof.fabric.track import Setting, Track, placed
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Trouble, Unknown
-from stitchproof.language.tree import Course, Either, RepeatRows, Steps, Unread
+from stitchproof.language.tree import Course, Either, RepeatRows, Unread
 from stitchproof.language.walk import eithers_in, is_read, settled
 
 MOST_COMBINATIONS: Final = 32
@@ -84,7 +84,7 @@ def _wrong_after(
     for here, outcome in zip(progress, judged.outcomes, strict=True):
         first = outcome.first
         track = first.track if first is not None else here.tracks[0]
-        then = Progress((track,), here.rows, dict(here.by_number), list(here.steps), here.marked)
+        then = Progress((track,), here.rows, dict(here.by_number), list(here.planned), here.marked)
         after.append(then)
     choices = next(_combinations(following))
     return sum(
@@ -132,7 +132,7 @@ def _in_size(
     )
     past = Past(
         by_number=here.by_number,
-        steps=here.steps,
+        rows=here.planned,
         pieces=bench.pieces[size],
         rows_per_mm=bench.rows_per_mm,
         steady=_steady(here),
@@ -150,7 +150,7 @@ def _in_size(
         attempts=tuple(attempt(course, laid.rows, t, setting) for t in here.tracks),
         troubles=laid.troubles,
         open=laid.open,
-        echo=any(id(row.steps) in here.wrong for row in laid.rows),
+        echo=any(row.begins in here.wrong for row in laid.rows),
         numbers=laid.numbers,
     )
 
@@ -294,7 +294,8 @@ def wrong_of(course: Course, found: Attempt, ways: tuple[int, ...]) -> Trouble |
     for i, statement in enumerate(course.stated.statements):
         said, made = found.values[i], counted(found, i, ways[i])
         if said is not None and made is not None and said != made:
-            return Trouble(Failing.COUNT, statement.place, said, made, what=statement.unit)
+            place = course.at(statement.place)
+            return Trouble(Failing.COUNT, place, said, made, what=statement.unit)
     return None
 
 
@@ -305,7 +306,7 @@ def _wrong_side(course: Course, found: Attempt) -> Trouble | None:
         return None
     side = found.rows[-1].side
     if side and side != does.ending:
-        return Trouble(Failing.SIDE, does.place, 0, len(found.rows), what=does.ending)
+        return Trouble(Failing.SIDE, course.at(does.place), 0, len(found.rows), what=does.ending)
     return None
 
 
@@ -337,14 +338,13 @@ def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
 
 def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> None:
     for done in found.rows:
-        steps = done.row.steps
         if choices:
-            steps = settled(steps, choices)
-            done = replace(done, row=replace(done.row, steps=steps))  # noqa: PLW2901
+            row = replace(done.row, steps=settled(done.row.steps, choices))
+            done = replace(done, row=row)  # noqa: PLW2901
         here.rows.append(done)
-        here.steps.append(steps)
+        here.planned.append(done.row)
         if done.row.number is not None:
-            here.by_number[done.row.number] = steps
+            here.by_number[done.row.number] = done.row
 
 
 def _note_failing(course: Course, here: Progress, outcome: Outcome, *, failed: bool) -> None:
@@ -352,11 +352,12 @@ def _note_failing(course: Course, here: Progress, outcome: Outcome, *, failed: b
     found = outcome.first
     assert found is not None
     if failed and not isinstance(course.does, RepeatRows):
-        here.wrong.update(id(s) for s in here.steps[len(here.steps) - len(found.rows) :])
+        ago = len(here.planned) - len(found.rows)
+        here.wrong.update(row.begins for row in here.planned[ago:])
     if not found.rows:
-        lost: Steps = (Unread("", course.place),)
+        lost = PlannedRow(None, (Unread("", course.label.place),), course.place.start)
         here.by_number.update((n, lost) for n in outcome.numbers if n > 0)
-        here.steps.append(lost)
+        here.planned.append(lost)
     if outcome.open or not found.rows or outcome.troubles:
         here.rows_unsure = here.rows_unsure or bool(here.rows)
 

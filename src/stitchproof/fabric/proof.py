@@ -59,7 +59,7 @@ class WorkedCourse:
     counts : tuple of CountLine
         Every kind that was stated.
     troubles : tuple of Trouble or None
-        (W,) what is wrong with it.
+        (W,) what is wrong with it, placed in the whole text.
     doubts : tuple of Trouble
         Stitches named that the edge does not hold.
     open : tuple of Either
@@ -89,6 +89,10 @@ class WorkedCourse:
     taken: tuple[tuple[Either, str], ...] = ()
     units: tuple[Statement, ...] = ()
     rows: PerSize = ()
+
+    def at(self, place: Span) -> Span:
+        """Give a place of the instruction, told from where it begins, as one in the text."""
+        return self.course.at(place)
 
 
 @dataclass(frozen=True, slots=True)

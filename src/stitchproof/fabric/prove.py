@@ -273,7 +273,7 @@ def _finish_in_size(
     found = finish(course.does, target, setting.value_of)
     if here.rows and target is not None:
         here.marked = target.marked
-    return found[0] if found else None
+    return replace(found[0], place=course.at(found[0].place)) if found else None
 
 
 def _current(piece: Piece, here: Progress) -> Finished:

@@ -4,13 +4,15 @@ A line may be one row, a range of them, or earlier rows again. `plan` turns it i
 each row in order; a row that is named and does not exist is a trouble.
 """
 
+import itertools
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.tree import Course, Evenly, Label, Make, RepeatRows, Shape, Steps
+from stitchproof.language.walk import moved
 
 MOST_ROWS: Final = 20_000
 _EVEN: Final[Steps] = (Shape("increased", plain(0), ((ONE, ONE),)),)
@@ -19,10 +21,26 @@ ValueOf = Callable[[Number], int | None]
 
 @dataclass(frozen=True, slots=True)
 class PlannedRow:
-    """One row to be worked: its number, where it has one, and its steps."""
+    """One row to be worked.
+
+    Attributes
+    ----------
+    number : int or None
+        Its number, where it has one.
+    steps : Steps
+        What is done.
+    line : int
+        Where the line begins that gives the steps: their places are told from there.
+    """
 
     number: int | None
     steps: Steps
+    line: int = 0
+
+    @property
+    def begins(self) -> int:
+        """Where its words begin in the whole text."""
+        return self.line + (self.steps[0].place.start if self.steps else 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,9 +74,9 @@ class Past:
 
     Attributes
     ----------
-    by_number : mapping of int to Steps
+    by_number : mapping of int to PlannedRow
         The latest row of each number.
-    steps : sequence of Steps
+    rows : sequence of PlannedRow
         All rows of the piece in order.
     pieces : mapping of str to sequence of PlannedRow
         Rows of the pieces finished before, by title in lower case.
@@ -68,8 +86,8 @@ class Past:
         The last row kept the count.
     """
 
-    by_number: Mapping[int, Steps]
-    steps: Sequence[Steps]
+    by_number: Mapping[int, PlannedRow]
+    rows: Sequence[PlannedRow]
     pieces: Mapping[str, Sequence[PlannedRow]]
     rows_per_mm: float | None = None
     steady: bool = True
@@ -87,15 +105,14 @@ def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
     if numbers is None:
         return Plan(absent=True)
     if numbers and (len(numbers) > MOST_ROWS or numbers[-1] > 10**7):
-        trouble = Trouble(Failing.LIMIT, course.label.place, len(numbers), MOST_ROWS)
+        trouble = Trouble(Failing.LIMIT, course.at(course.label.place), len(numbers), MOST_ROWS)
         return Plan(troubles=(trouble,))
     if isinstance(course.does, RepeatRows):
-        return _again(course.does, course.label, numbers, past, value_of)
+        return _again(course, course.does, numbers, past, value_of)
     if not numbers:
-        return Plan(rows=(PlannedRow(None, course.does),))
-    return Plan(
-        rows=tuple(PlannedRow(n if n > 0 else None, course.does) for n in numbers), numbers=numbers
-    )
+        return Plan(rows=(PlannedRow(None, course.does, course.place.start),))
+    rows = tuple(PlannedRow(n or None, course.does, course.place.start) for n in numbers)
+    return Plan(rows=rows, numbers=numbers)
 
 
 def _label_numbers(label: Label, value_of: ValueOf) -> Sequence[int] | None:
@@ -116,60 +133,70 @@ def _label_numbers(label: Label, value_of: ValueOf) -> Sequence[int] | None:
 
 
 def _again(
-    does: RepeatRows, label: Label, numbers: Sequence[int], past: Past, value_of: ValueOf
+    course: Course, does: RepeatRows, numbers: Sequence[int], past: Past, value_of: ValueOf
 ) -> Plan:
     """Lay out earlier rows again."""
     cycle = _cycle(does, numbers, past, value_of)
     if isinstance(cycle, Trouble):
+        cycle = replace(cycle, place=course.at(cycle.place))
         return Plan(troubles=(cycle,), numbers=numbers)
-    if does.extra and any(isinstance(s, Make) and isinstance(s.at, Evenly) for s in does.extra):
-        cycle = [does.extra]  # the row is told whole: "continue, increasing 8 sts evenly"
-    elif does.extra:
-        cycle = [(*does.extra, *steps) for steps in cycle]
+    if does.extra:
+        cycle = _with_extra(does.extra, cycle, course.place.start)
     told = _told(does, len(cycle), past, value_of)
     if does.often is not None and told == 0 and not numbers:
         return Plan(absent=True)
     if numbers:
-        count, troubles = len(numbers), _range_troubles(does, label, len(cycle), told, numbers)
+        count = len(numbers)
+        troubles = _range_troubles(does, course, len(cycle), told, numbers)
     elif told is not None:
         count, troubles = told, ()
     else:
         unknown = _ends_by_measure(does)
         count, troubles = len(cycle), ()
         if unknown or does.piece == "":
-            rows = tuple(PlannedRow(None, steps) for steps in cycle)
+            rows = tuple(PlannedRow(None, row.steps, row.line) for row in cycle)
             return Plan(rows=rows, open=unknown)
     if count > MOST_ROWS:
-        return Plan(troubles=(Trouble(Failing.LIMIT, does.place, count, MOST_ROWS),))
+        return Plan(troubles=(Trouble(Failing.LIMIT, course.at(does.place), count, MOST_ROWS),))
     rows = tuple(
-        PlannedRow(numbers[i] or None if numbers else None, cycle[i % len(cycle)])
-        for i in range(count)
+        PlannedRow(numbers[i] or None if numbers else None, row.steps, row.line)
+        for i, row in zip(range(count), itertools.cycle(cycle), strict=False)
     )
     return Plan(rows=rows, troubles=troubles, numbers=numbers)
 
 
+def _with_extra(extra: Steps, cycle: list[PlannedRow], line: int) -> list[PlannedRow]:
+    """Add to rows worked again what a line says beside them."""
+    if any(isinstance(s, Make) and isinstance(s.at, Evenly) for s in extra):
+        # the row is told whole: "continue, increasing 8 sts evenly"
+        return [PlannedRow(None, extra, line)]
+    return [
+        PlannedRow(None, (*moved(extra, line - row.line), *row.steps), row.line) for row in cycle
+    ]
+
+
 def _range_troubles(
-    does: RepeatRows, label: Label, cycle: int, told: int | None, numbers: Sequence[int]
+    does: RepeatRows, course: Course, cycle: int, told: int | None, numbers: Sequence[int]
 ) -> tuple[Trouble, ...]:
-    count = len(numbers)
+    count, place = len(numbers), course.at(course.label.place)
     if told is not None and told != count:
-        return (Trouble(Failing.RANGE, label.place, told, count, what="rows"),)
+        return (Trouble(Failing.RANGE, place, told, count, what="rows"),)
     if told is None and does.ending_row is None and count % cycle and count > cycle:
-        return (Trouble(Failing.RANGE, label.place, cycle, count, what="cycle"),)
+        return (Trouble(Failing.RANGE, place, cycle, count, what="cycle"),)
     return ()
 
 
 def _cycle(
     does: RepeatRows, numbers: Sequence[int], past: Past, value_of: ValueOf
-) -> list[Steps] | Trouble:
-    """Give the rows that are worked again, one turn of them."""
+) -> list[PlannedRow] | Trouble:
+    """Give the rows that are worked again, one turn of them; a trouble is placed in the line."""
     if does.piece:
         return _of_piece(does, past, value_of)
     if does.back is not None:
         back = value_of(does.back) or 1
-        if back > len(past.steps):
-            return Trouble(Failing.NO_ROW, does.place, back, len(past.steps), what="rows back")
-        return list(past.steps[-back:])
+        if back > len(past.rows):
+            return Trouble(Failing.NO_ROW, does.place, back, len(past.rows), what="rows back")
+        return list(past.rows[-back:])
     wanted = [value_of(n) for n in does.listed]
     if not wanted and does.first is not None:
         first = value_of(does.first)
@@ -177,12 +204,14 @@ def _cycle(
         if first is None or last is None or last < first or last - first > MOST_ROWS:
             return Trouble(Failing.NO_ROW, does.place, 0, 0, what=f"Rows {first}-{last}")
         wanted = list(range(first, last + 1))
-    if not wanted and past.steps and not past.steady:
-        return [_EVEN]  # worked even after shaping: the count stays, whatever the rows are
+    if not wanted and past.rows and not past.steady:
+        return [
+            PlannedRow(None, _EVEN)
+        ]  # worked even after shaping: the count stays, whatever the rows are
     if not wanted:
-        return list(past.steps[-1:]) or Trouble(Failing.NO_ROW, does.place, 1, 0, what="rows back")
+        return list(past.rows[-1:]) or Trouble(Failing.NO_ROW, does.place, 1, 0, what="rows back")
     own = numbers[0] if numbers else None
-    found: list[Steps] = []
+    found: list[PlannedRow] = []
     for number in wanted:
         if number is None or number not in past.by_number or number == own:
             return Trouble(Failing.NO_ROW, does.place, number or 0, 0, what=f"{number}")
@@ -190,7 +219,7 @@ def _cycle(
     return found
 
 
-def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[Steps] | Trouble:
+def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[PlannedRow] | Trouble:
     wanted = does.piece.lower()
     rows = next((r for title, r in past.pieces.items() if title.startswith(wanted)), None)
     if rows is None:
@@ -199,15 +228,15 @@ def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[Steps] | 
         return Trouble(Failing.NO_ROW, does.place, 0, 0, what=does.piece)
     first = value_of(does.first) if does.first is not None else None
     last = value_of(does.last) if does.last is not None else None
-    steps: list[Steps] = []
+    found: list[PlannedRow] = []
     for row in rows:
         if first is None or row.number is None or row.number >= first:
-            steps.append(row.steps)
+            found.append(row)
         if last is not None and row.number == last:
-            return steps
+            return found
     if last is not None:
         return Trouble(Failing.NO_ROW, does.place, last, 0, what=f"{last}")
-    return steps
+    return found
 
 
 def _ends_by_measure(does: RepeatRows) -> bool:
@@ -222,11 +251,11 @@ def _told(does: RepeatRows, cycle: int, past: Past, value_of: ValueOf) -> int | 
         return (value_of(does.often.number) or 0) * cycle
     if does.until_rows is not None:
         until = value_of(does.until_rows)
-        return None if until is None else max(until - len(past.steps), 0)
+        return None if until is None else max(until - len(past.rows), 0)
     if does.until_length is not None and past.rows_per_mm is not None:
         length = value_of(does.until_length)
         if length is not None:
-            return max(round(float(length) * past.rows_per_mm) - len(past.steps), 0)
+            return max(round(float(length) * past.rows_per_mm) - len(past.rows), 0)
     if does.piece:
         return cycle
     return None

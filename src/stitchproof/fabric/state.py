@@ -9,7 +9,7 @@ from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.track import Track
 from stitchproof.fabric.trouble import Trouble
 from stitchproof.language.number import Resolved
-from stitchproof.language.tree import Either, Steps
+from stitchproof.language.tree import Either
 
 
 @dataclass(slots=True)
@@ -18,10 +18,10 @@ class Progress:
 
     tracks: tuple[Track, ...] = (Track(),)  # as worked; and as stated, while both are open
     rows: list[DoneRow] = field(default_factory=list)
-    by_number: dict[int, Steps] = field(default_factory=dict)
-    steps: list[Steps] = field(default_factory=list)
+    by_number: dict[int, PlannedRow] = field(default_factory=dict)
+    planned: list[PlannedRow] = field(default_factory=list)  # of `rows`, readings settled
     marked: int | None = None  # row at whose top the edges are marked
-    wrong: set[int] = field(default_factory=set)  # identities of steps that have failed
+    wrong: set[int] = field(default_factory=set)  # where the words of rows begin that have failed
     rows_unsure: bool = False  # how many rows there are is not known
 
 

@@ -35,7 +35,7 @@ class Trouble:
     failing : Failing
         Its kind.
     place : Span
-        The words that fail.
+        The words that fail; told from where their line begins, until the line is judged.
     wanted, had : int
         What the words say or need, and what there is.
     noun : Noun

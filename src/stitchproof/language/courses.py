@@ -145,7 +145,8 @@ class Course:
     only : tuple of str
         Sizes it is for ("Sizes L and XL only"); empty: all.
     place : Span
-        The whole line.
+        The whole line. Every place inside it, of its label, steps, numbers and counts, is told
+        from its start; `at` gives it in the whole text.
     """
 
     label: Label
@@ -153,6 +154,10 @@ class Course:
     stated: Stated | None = None
     only: tuple[str, ...] = ()
     place: Span = field(default=NOWHERE, compare=False, repr=False)
+
+    def at(self, place: Span) -> Span:
+        """Give a place inside this line as one in the whole text."""
+        return place.shifted(self.place.start)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,11 @@
 """Walks over the tree: the numbers in it, the doubts in it, how far down it looks."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import cache, lru_cache
-from typing import Final
+from typing import Final, TypeVar
 
+from stitchproof.base.place import Span
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
     Below,
@@ -17,6 +18,7 @@ from stitchproof.language.tree import (
     Unread,
 )
 
+Tree = TypeVar("Tree")
 _TWO_DOWN: Final = 2  # edges that a stitch worked below the live row looks at, at least
 _ANY: Final = 8  # and where how far below is not known
 
@@ -112,6 +114,30 @@ def _deep(rows: Number) -> int:
 def is_read(tree: object) -> bool:
     """Whether every word of a tree was understood."""
     return not any(isinstance(n, Unread) for n in nodes(tree))
+
+
+def moved(tree: Tree, by: int) -> Tree:
+    """Give a tree whose places are told from `by` code points before."""
+    return tree if by == 0 else _placed(tree, lambda place: place.shifted(by))
+
+
+def put_at(tree: Tree, place: Span) -> Tree:
+    """Give a tree that stands at one place as a whole: what a name says that is used there."""
+    return _placed(tree, lambda _: place)
+
+
+def _placed(tree: Tree, place_of: Callable[[Span], Span]) -> Tree:
+    if isinstance(tree, tuple):
+        return tuple(_placed(one, place_of) for one in tree)  # type: ignore[return-value]
+    if not is_dataclass(tree):
+        return tree
+    changed: dict[str, object] = {}
+    for one in fields(tree):
+        before = getattr(tree, one.name)
+        after = place_of(before) if isinstance(before, Span) else _placed(before, place_of)
+        if after is not before:
+            changed[one.name] = after
+    return replace(tree, **changed)  # type: ignore[type-var]
 
 
 def settled(steps: Steps, choices: Mapping[Either, int]) -> Steps:

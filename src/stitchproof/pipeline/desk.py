@@ -3,6 +3,7 @@
 from typing import Protocol
 
 from stitchproof.fabric.memory import Memory
+from stitchproof.language.read.kept import KeptLines
 
 
 class Unusable(Exception):  # noqa: N818 - said to the author in one line
@@ -10,9 +11,10 @@ class Unusable(Exception):  # noqa: N818 - said to the author in one line
 
 
 class Desk(Protocol):
-    """Everything outside: files, and what was worked before. Tests pass one in memory."""
+    """Everything outside: files, and what was read and worked before. Tests pass one in memory."""
 
     memory: Memory
+    lines: KeptLines
 
     def read(self, name: str) -> bytes:
         """Give the bytes of a file.

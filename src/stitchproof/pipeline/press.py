@@ -65,7 +65,7 @@ def press(
         When the file cannot be read as text.
     """
     text = decoded(desk.read(name), name)
-    manuscript, found = read_manuscript(text, name)
+    manuscript, found = read_manuscript(text, name, desk.lines)
     sizing, more = size_manuscript(manuscript, partial(_fetch, desk), sizes)
     found = [*found, *more]
     proof = prove(

@@ -62,14 +62,15 @@ class Assembly:
 
     def _course(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         name = self._heading.name if self._heading else ""
-        course, found = read_course(replace(self.page, main=self._main), item, tokens)
+        course, more = read_course(replace(self.page, main=self._main), item, tokens)
+        found = [one.shifted(item.start) for one in (*late, *more)]
         again = again_by_name(course, tokens, self._named)
         if again is not None:
-            course, found = again, []
+            course, found = again, found[: len(late)]
         course = self._of_a_piece(course)
         self._main = main_stitch(course.does) or self._main
         address = Address(name or None, course.label.words or None)
-        self.found += (replace(one, address=address) for one in (*late, *found))
+        self.found += (replace(one, address=address) for one in found)
         self._put_in(course)
         name = row_name(course.label)
         if name:

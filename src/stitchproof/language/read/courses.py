@@ -7,6 +7,7 @@ from typing import Final
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.language.number import ONE, Number, NumberKind
+from stitchproof.language.read.kept import KeptLines, Told
 from stitchproof.language.read.labels import first_words
 from stitchproof.language.read.lex import Token, TokenKind, lex
 from stitchproof.language.read.numerals import word_set
@@ -34,6 +35,7 @@ from stitchproof.language.tree import (
     Turn,
     Unread,
 )
+from stitchproof.language.walk import moved
 from stitchproof.trade.tables import Terms
 
 LONGEST: Final = 5_000  # characters of one instruction; the longest in print has some hundreds
@@ -60,6 +62,10 @@ class Page:
         Stitches the author defined.
     main : str
         Stitch of a bare "inc" or "dec" in a line that names no other: that of the line above.
+    kept : KeptLines
+        Lines read before.
+    context : int
+        Stands there for all of the above that decides how a line is read, but for `main`.
     """
 
     source: str
@@ -69,10 +75,14 @@ class Page:
     terms: Terms = "US"
     specials: Mapping[str, Special] = field(default_factory=dict)
     main: str = "sc"
+    kept: KeptLines = field(default_factory=KeptLines)
+    context: int = 0
 
-    def lexed(self, start: int, end: int) -> tuple[tuple[Token, ...], list[Diagnostic]]:
-        """Cut the words between two offsets into tokens."""
-        place = Span(self.source, start, end)
+    def lexed(
+        self, start: int, end: int, *, line: int = 0
+    ) -> tuple[tuple[Token, ...], list[Diagnostic]]:
+        """Cut the words between two offsets into tokens, placed from where their line begins."""
+        place = Span(self.source, start - line, end - line)
         return lex(self.text[start:end], place, self.declared, self.sizes)
 
     def number_at(self, start: int, end: int) -> Number | None:
@@ -119,7 +129,7 @@ def read_body(page: Page, start: int, end: int) -> Steps:
 
 def read_course(
     page: Page, item: Item, tokens: tuple[Token, ...]
-) -> tuple[Course, list[Diagnostic]]:
+) -> tuple[Course, tuple[Diagnostic, ...]]:
     """Read one instruction line.
 
     Parameters
@@ -129,21 +139,38 @@ def read_course(
     item : Item
         The line.
     tokens : tuple of Token
-        Its words without the label.
+        Its words without the label, placed from where the line begins.
+
+    Returns
+    -------
+    course, found
+        The findings are placed from where the line begins too.
     """
-    place = Span(page.source, item.start, item.end)
-    left, stated = take_stated(tokens, Counting(page.terms, page.specials))
     rounds = item.label.round or None if item.label else None
     several = item.label is not None and covers_several(item.label)
+    words = page.text[item.start : item.end]
+    beside = (page.context, item.rest - item.start, rounds, several, page.main)
+    told = page.kept.told.get(
+        words, beside, lambda: _tell(page, item, tokens, rounds=rounds, several=several)
+    )
+    label = moved(item.label, -item.start) or _unlabelled(words, page.source, told)
+    if isinstance(told.does, RepeatRows) and _numbers_a_step(label, told.does):
+        label = replace(label, first=None, last=None)
+    place = Span(page.source, item.start, item.end)
+    return Course(label, told.does, told.stated, item.only, place), told.found
+
+
+def _tell(
+    page: Page, item: Item, tokens: tuple[Token, ...], *, rounds: bool | None, several: bool
+) -> Told:
+    """Read what a line says behind its label."""
+    left, stated = take_stated(tokens, Counting(page.terms, page.specials))
     does, found = _does(page, left, rounds=rounds, several=several)
     if item.end - item.rest > LONGEST and not isinstance(does, RepeatRows):
-        start = tokens[-1].place.end if tokens else item.rest
-        rest = Span(page.source, start, item.end)
-        does = (*does, Unread(page.text[rest.start : rest.end].strip(), rest))
-    label = item.label or _unlabelled(page, item, left, does)
-    if isinstance(does, RepeatRows) and _numbers_a_step(label, does):
-        label = replace(label, first=None, last=None)
-    return Course(label, does, stated, item.only, place), found
+        start = tokens[-1].place.end if tokens else item.rest - item.start
+        rest = Span(page.source, start, item.end - item.start)
+        does = (*does, Unread(page.text[item.start + start : item.end].strip(), rest))
+    return Told(left, does, stated, tuple(found))
 
 
 def _numbers_a_step(label: Label, does: RepeatRows) -> bool:
@@ -200,26 +227,24 @@ def _repeat_behind_a_lead(tokens: tuple[Token, ...]) -> int:
     return 0
 
 
-def _unlabelled(
-    page: Page, item: Item, tokens: tuple[Token, ...], does: Steps | RepeatRows
-) -> Label:
+def _unlabelled(words: str, source: str, told: Told) -> Label:
     """Name a line without a label: `Ch` for a foundation, else by its first words."""
-    place = Span(page.source, item.start, item.end)
-    if isinstance(does, RepeatRows):
-        return Label(_repeated_rows(page, tokens, does), place=place)
-    if _is_foundation(does):
+    place = Span(source, 0, len(words))
+    if isinstance(told.does, RepeatRows):
+        return Label(_repeated_rows(words, told.words, told.does), place=place)
+    if _is_foundation(told.does):
         return Label("Ch", place=place)
-    return Label(first_words(page.text[item.start : item.end]), place=place)
+    return Label(first_words(words), place=place)
 
 
-def _repeated_rows(page: Page, tokens: tuple[Token, ...], does: RepeatRows) -> str:
+def _repeated_rows(words: str, tokens: tuple[Token, ...], does: RepeatRows) -> str:
     """Name a line by the rows it repeats: `Rep Rows 2 and 3`."""
     often = does.often.number.place if does.often else None
     end = 1
     while end < len(tokens) and tokens[end].text not in _BEHIND and tokens[end].place != often:
         end += 1
     start, stop = tokens[0].place.start, tokens[end - 1].place.end
-    return first_words(page.text[start:stop], most=8)
+    return first_words(words[start:stop], most=8)
 
 
 def _is_foundation(steps: Steps) -> bool:

@@ -1,6 +1,7 @@
 """Numbers and abbreviations of a whole manuscript."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from stitchproof.base.place import Span
 from stitchproof.language.manuscript import BlockKind
@@ -18,14 +19,26 @@ def gather_numbers(
     """Give every formula and list of sizes, in the order of the text."""
     found: dict[tuple[int, int], Number] = {}
     for course in courses:
-        for number in _of_label(course.label):
-            found.setdefault((number.place.start, number.place.end), number)
-    for i in range(len(items)):
+        for number in filter(_listed, _of_label(course.label)):
+            there = replace(number, place=course.at(number.place))
+            found.setdefault((there.place.start, there.place.end), there)
+    for i, item in enumerate(items):
+        line = line_of(item)
         for token in words.get(i, ()):
-            if token.number is not None:
-                found.setdefault((token.number.place.start, token.number.place.end), token.number)
-    listed = (n for n in found.values() if not isinstance(n.value, tuple) or len(n.value) > 1)
-    return tuple(sorted(listed, key=lambda n: (n.place.start, n.place.end)))
+            if token.number is not None and _listed(token.number):
+                there = replace(token.number, place=token.number.place.shifted(line))
+                found.setdefault((there.place.start, there.place.end), there)
+    return tuple(sorted(found.values(), key=lambda n: (n.place.start, n.place.end)))
+
+
+def line_of(item: Item) -> int:
+    """Give from where the words of an item are placed: an instruction from where it begins."""
+    return item.start if item.kind is BlockKind.INSTRUCTION else 0
+
+
+def _listed(number: Number) -> bool:
+    """Whether a number is a formula, or one for each size."""
+    return not isinstance(number.value, tuple) or len(number.value) > 1
 
 
 def _of_label(label: Label) -> Iterator[Number]:
@@ -45,12 +58,12 @@ def gather_abbreviations(
             continue
         tokens = words.get(i, ())
         if item.label and item.label.side:
-            tokens = (*page.lexed(item.start, item.rest)[0], *tokens)
+            tokens = (*page.lexed(item.start, item.rest, line=item.start)[0], *tokens)
         for word, place in _joined(tokens):
             if word not in known:
                 known[word] = word in page.specials or explain(word, page.terms) is not None
             if known[word]:
-                found.setdefault(word, place)
+                found.setdefault(word, place.shifted(item.start))
     return tuple(found.items())
 
 

@@ -20,6 +20,7 @@ from stitchproof.language.read.blocks import Line, Stretch, find_lines, find_str
 from stitchproof.language.read.courses import LONGEST, Page, read_body, whole_clauses
 from stitchproof.language.read.front import declared_names, read_front
 from stitchproof.language.read.gathering import gather_abbreviations, gather_numbers
+from stitchproof.language.read.kept import KeptLines
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.openings import opens_with_a_label
@@ -50,7 +51,9 @@ _LONGEST_NAME: Final = 12  # characters of a size without the word before it
 _NOT_READ: Final = (BlockKind.CODE, BlockKind.HTML, BlockKind.PICTURE, BlockKind.RULE)
 
 
-def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic]]:
+def read_manuscript(
+    text: str, source: str, kept: KeptLines | None = None
+) -> tuple[Manuscript, list[Diagnostic]]:
     """Read a manuscript.
 
     Parameters
@@ -59,6 +62,8 @@ def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic
         The whole file.
     source : str
         Its name on the Desk.
+    kept : KeptLines, optional
+        Lines read before; may be kept for the next reading.
 
     Returns
     -------
@@ -71,11 +76,16 @@ def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic
     stretches = find_stretches(text, lines)
     _fences(text, stretches, source, found)
     sizes_line = _sizes_line(text, stretches)
+    kept = kept or KeptLines()
+    kept.begin()
+    declared, size_count = declared_names(front), _size_count(front) or len(sizes_line) or None
     page = Page(
         source=source,
         text=text,
-        declared=declared_names(front),
-        sizes=_size_count(front) or len(sizes_line) or None,
+        declared=declared,
+        sizes=size_count,
+        kept=kept,
+        context=kept.context(source, declared, size_count),
     )
     items = sort_stretches(
         Source(source, text, page.number_at, page.sizes or 0, sizes_line), stretches, sizes_line
@@ -85,7 +95,11 @@ def read_manuscript(text: str, source: str) -> tuple[Manuscript, list[Diagnostic
     terms = _terms(front, page, items, words, found)
     page = replace(page, terms=terms)
     specials = _specials(page, items)
-    page = replace(page, specials={one.name: one for one in specials})
+    page = replace(
+        page,
+        specials={one.name: one for one in specials},
+        context=kept.context(source, declared, size_count, terms, specials),
+    )
     build = Assembly(page, found)
     for i, item in enumerate(items):
         build.add(item, words.get(i, ()), late.get(i, []))
@@ -214,7 +228,10 @@ Late: TypeAlias = dict[int, list[Diagnostic]]  # by item: they wait for their ad
 def _lex_all(
     page: Page, items: tuple[Item, ...], found: list[Diagnostic]
 ) -> tuple[dict[int, tuple[Token, ...]], Late]:
-    """Cut into tokens every instruction, and narrative that may hold numbers."""
+    """Cut into tokens every instruction, and narrative that may hold numbers.
+
+    Words of an instruction are placed from where it begins, others from the start of the text.
+    """
     words: dict[int, tuple[Token, ...]] = {}
     late: Late = {}
     for i, item in enumerate(items):
@@ -229,10 +246,15 @@ def _lex_all(
 def _lex_instruction(page: Page, item: Item) -> tuple[tuple[Token, ...], list[Diagnostic]]:
     end = item.rest + LONGEST
     if item.end <= end:
-        return page.lexed(item.rest, item.end)
+        words = page.text[item.start : item.end]
+        return page.kept.lexed.get(
+            words,
+            (page.context, item.rest - item.start),
+            lambda: page.lexed(item.rest, item.end, line=item.start),
+        )
     finding = TextTooLong("characters in one instruction", LONGEST)
-    place = Span(page.source, end, end + 1)
-    tokens, found = page.lexed(item.rest, end)
+    place = Span(page.source, end, end + 1).shifted(-item.start)
+    tokens, found = page.lexed(item.rest, end, line=item.start)
     return whole_clauses(tokens), [Diagnostic(finding=finding, place=place), *found]
 
 
@@ -249,7 +271,7 @@ def _terms(
 ) -> Terms:
     """Decide whose stitch names the text uses, and say what does not fit."""
     instructions = [i for i, item in enumerate(items) if item.kind is BlockKind.INSTRUCTION]
-    tokens = (token for i in instructions for token in words.get(i, ()))
+    tokens = ((items[i].start, token) for i in instructions for token in words.get(i, ()))
     own = {n.lower() for n in _defined_names(page, items)}
     heard = hear_terms(tokens, dict.fromkeys(own))
     told = front.table.get("terms") if front else None

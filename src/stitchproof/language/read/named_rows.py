@@ -9,6 +9,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
 from stitchproof.language.read.row_schedules import read_phase, read_times
 from stitchproof.language.tree import Course, Label, RepeatRows, Unread
+from stitchproof.language.walk import moved
 
 _AGAIN: Final = word_set("rep repeat work working")
 _NO_NAME: Final = word_set("next last first this following foll previous")
@@ -50,11 +51,12 @@ def again_by_name(
     if not rest:
         if read_phase(cursor) is None:
             return None
-        return replace(course, does=(Unread("", course.place),))
+        return replace(course, does=(Unread("", course.place.shifted(-course.place.start)),))
     own = course.label
     numbered = own.first is not None or own.span is not None
     label = own if numbered else replace(own, span=times)
-    return replace(course, label=label, does=row.does)
+    apart = row.place.start - course.place.start
+    return replace(course, label=label, does=moved(row.does, apart))
 
 
 def _name(cursor: Cursor) -> str:

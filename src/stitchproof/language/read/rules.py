@@ -221,32 +221,42 @@ def said_terms(narrative: Iterable[str]) -> Terms | None:
     return found.pop() if len(found) == 1 else None
 
 
-def hear_terms(tokens: Iterable[Token], own: Mapping[str, object]) -> Heard:
-    """Listen for words that belong to one system only, names of the author's left out."""
+def hear_terms(tokens: Iterable[tuple[int, Token]], own: Mapping[str, object]) -> Heard:
+    """Listen for words that belong to one system only, names of the author's left out.
+
+    Parameters
+    ----------
+    tokens : iterable of (int, Token)
+        Words of instructions, each with where its line begins.
+    own : mapping
+        Names that the author defined.
+    """
     us, uk = system_words("US"), system_words("UK")
     both = stitches.words("US").keys() & stitches.words("UK").keys()
-    first: dict[str, tuple[str, Span]] = {}
+    first: dict[str, tuple[str, Span, int]] = {}
     hints: set[Terms] = set()
     before: Token | None = None
-    for token in tokens:
+    for line, token in tokens:
         if token.kind is TokenKind.WORD:
+            place = token.place
             pair = f"{before.text} {token.text}" if before is not None else token.text
             for word in (pair, token.text):
                 if word in own:
                     continue
                 if word in us.sure:
-                    first.setdefault("us", (word, token.place))
+                    first.setdefault("us", (word, place, line))
                 elif word in uk.sure and not (word == token.text and _is_half(before)):
-                    first.setdefault("uk", (word, token.place))
+                    first.setdefault("uk", (word, place, line))
                 elif word in both and stitches.words("US")[word] != stitches.words("UK")[word]:
-                    first.setdefault("open", (word, token.place))
+                    first.setdefault("open", (word, place, line))
             if token.text in us.hints:
                 hints.add("US")
             elif token.text in uk.hints:
                 hints.add("UK")
         before = token if token.kind is TokenKind.WORD else None
     hint = next(iter(hints)) if len(hints) == 1 else None
-    return Heard(first.get("us"), first.get("uk"), first.get("open"), hint)
+    heard = {way: (word, place.shifted(line)) for way, (word, place, line) in first.items()}
+    return Heard(heard.get("us"), heard.get("uk"), heard.get("open"), hint)
 
 
 def _is_half(before: Token | None) -> bool:

@@ -61,7 +61,8 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
         words = begun(run_words(course.does, pen))
     stated = "" if course.stated is None else _stated(course.stated, pen)
     only = _only(course, pen)
-    return " ".join(part for part in (only, label, words, stated) if part), pen.found
+    found = [one.shifted(course.place.start) for one in pen.found]
+    return " ".join(part for part in (only, label, words, stated) if part), found
 
 
 def _only(course: Course, pen: Pen) -> str:
@@ -92,7 +93,9 @@ def is_labelled(course: Course) -> bool:
     """Tell whether a line has a label of its own, and is not named by its first words."""
     label = course.label
     numbered = label.first is not None or label.span is not None or bool(label.listed)
-    return numbered or (bool(label.words) and label.place.end < course.place.end)
+    return numbered or (
+        bool(label.words) and label.place.end < course.place.end - course.place.start
+    )
 
 
 # --------------------------------------------------------------------------- rows worked again

@@ -35,6 +35,7 @@ from stitchproof.language.tree import (
     Thing,
     Unread,
 )
+from stitchproof.language.walk import put_at
 
 _MOST_IN_ONE: Final = 8  # more stitches than this do not go into one place unsaid
 _MOST_COPIES: Final = 12
@@ -243,13 +244,14 @@ def _group(wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
     assert special is not None
     assert special.body is not None
     span = reader.span(wanted.start)
-    if not found.said and not any(isinstance(s, Make) and s.at == Same() for s in special.body):
-        return special.body  # a picot: it goes into no place
+    body = put_at(special.body, span)
+    if not found.said and not any(isinstance(s, Make) and s.at == Same() for s in body):
+        return body  # a picot: it goes into no place
     if not found.said:
-        return (Group(special.body, Next(wanted.number or ONE), special.name, span),)
-    if _own_places(special.body):
-        return special.body if isinstance(found.place.at, Next) else None
+        return (Group(body, Next(wanted.number or ONE), special.name, span),)
+    if _own_places(body):
+        return body if isinstance(found.place.at, Next) else None
     copies = as_int(found.each)
     if copies is None or not 0 < copies <= _MOST_COPIES:
         return None
-    return (Group(special.body * copies, found.place.at, special.name, span),)
+    return (Group(body * copies, found.place.at, special.name, span),)

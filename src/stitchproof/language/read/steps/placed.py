@@ -46,6 +46,7 @@ from stitchproof.language.tree import (
     Thing,
     ToLast,
 )
+from stitchproof.language.walk import put_at
 
 _VERBS: Final = word_set("work make do place working")
 _UNWORKED: Final = word_set("unworked free unworked")
@@ -125,7 +126,8 @@ def _bare_item(reader: Reader) -> Step | None:
     if named is None:
         return None
     if named.special is not None and named.special.body is not None:
-        return Group(named.special.body, Same(), named.special.name, reader.span(start))
+        span = reader.span(start)
+        return Group(put_at(named.special.body, span), Same(), named.special.name, span)
     return Make(named.stitch, number or ONE, Same(), reader.span(start))
 
 
