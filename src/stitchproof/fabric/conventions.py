@@ -53,10 +53,12 @@ class Conventions:
         """Identity, for keeping what was worked under it."""
         return repr((self.rules, sorted(self.taken.items(), key=repr), self.chains, self.under))
 
+    @cached_property
     def spaces_count(self) -> bool:
         """Whether chain spaces count as stitches, as the author says."""
         return any(rule.topic == "chain spaces" and rule.holds for rule in self.rules)
 
+    @cached_property
     def slips_count(self) -> bool:
         """Whether slip stitches count, as the author says."""
         return any(rule.topic == "slip stitches" and rule.holds for rule in self.rules)

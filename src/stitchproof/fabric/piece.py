@@ -285,10 +285,12 @@ def _trouble(course: Course, outcome: Outcome, ways: tuple[int, ...]) -> Trouble
 
 def wrong_of(course: Course, found: Attempt, ways: tuple[int, ...]) -> Trouble | None:
     """Give the first thing wrong with one attempt."""
-    grave = [t for t in found.troubles if not mild(t)]
-    empty = [t for t in grave if t.had == NONE_OF_THEM]
-    if len(grave) > len(empty):
-        return next(t for t in grave if t not in empty)
+    empty: list[Trouble] = []
+    for trouble in found.troubles:
+        if trouble.had == NONE_OF_THEM:
+            empty.append(trouble)
+        elif not mild(trouble):
+            return trouble
     if course.stated is None or found.ways is None:
         return empty[0] if empty else None
     for i, statement in enumerate(course.stated.statements):

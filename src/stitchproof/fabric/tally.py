@@ -58,7 +58,7 @@ def stitches(edge: Edge, conventions: Conventions) -> int:
     total = edge.count
     if total == 0 and "F" in edge.roles:
         return edge.roles.count("F")
-    if conventions.spaces_count():
+    if conventions.spaces_count:
         total += len(_RUN.findall(edge.roles))
     return total
 
@@ -128,7 +128,8 @@ def _beside_groups(edge: Edge, kind: str) -> int:
 
 def _open_row(edge: Edge) -> tuple[int, int]:
     """Other fair totals of an open row: each space, or each chain, as a stitch."""
-    return (edge.count + len(_RUN.findall(edge.roles)), edge.count + edge.roles.count("C"))
+    chains = edge.roles.count("C")
+    return (edge.count + (len(_RUN.findall(edge.roles)) if chains else 0), edge.count + chains)
 
 
 def _of_kind(edge: Edge, kind: str) -> tuple[int, int]:

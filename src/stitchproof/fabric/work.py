@@ -180,7 +180,7 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
             return Edge(edge.kinds, edge.roles, edge.parents, ring=True, centre=True)
         return edge.from_anchor(hand.cursor) if hand.cursor and not edge.ring else edge
     roles = "".join(hand.roles)
-    if hand.conventions.slips_count() or not set(roles) & set("SK"):
+    if hand.conventions.slips_count or not set(roles) & set("SK"):
         roles = roles.replace("L", "S")
     return Edge(
         kinds=tuple(hand.kinds),

@@ -153,11 +153,30 @@ def read_course(
     told = page.kept.told.get(
         words, beside, lambda: _tell(page, item, tokens, rounds=rounds, several=several)
     )
-    label = moved(item.label, -item.start) or _unlabelled(words, page.source, told)
+    label = (
+        _from_line(item.label, item.start) if item.label else _unlabelled(words, page.source, told)
+    )
     if isinstance(told.does, RepeatRows) and _numbers_a_step(label, told.does):
         label = replace(label, first=None, last=None)
     place = Span(page.source, item.start, item.end)
     return Course(label, told.does, told.stated, item.only, place), told.found
+
+
+def _from_line(label: Label, start: int) -> Label:
+    """Give a label whose places are told from where its line begins."""
+
+    def there(number: Number | None) -> Number | None:
+        return number and replace(number, place=number.place.shifted(-start))
+
+    first = there(label.first)
+    return replace(
+        label,
+        first=first,
+        last=first if label.last is label.first else there(label.last),
+        listed=tuple(moved(number, -start) for number in label.listed),
+        span=there(label.span),
+        place=label.place.shifted(-start),
+    )
 
 
 def _tell(
