@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
-from stitchproof.checks.seen import Seen, gathered, many, words
+from stitchproof.checks.seen import Gathered, Seen, gathered, many, words
 from stitchproof.fabric.trouble import Failing
 
 _LONGEST: Final = 40  # of words that are quoted as a count
@@ -20,14 +20,23 @@ class CountMismatch:
     stated: tuple[int, ...]
     noun: str
     words: str
+    change: str = ""
 
     def message(self) -> str:
         """Both numbers, the made one first."""
         noun = "sts on each edge" if self.noun == "edge" else many(self.noun)
+        if self.change:
+            back = {"increased": "decreases", "decreased": "increases"}
+            away = all(n < 0 for n in self.made)
+            does = back[self.change] if away else f"{self.change[:-1]}s"
+            by = size_list(tuple(abs(n) if away else n for n in self.made))
+            return f"{does} by {by} {noun}, but says `{self.words}`"
         return f"makes {size_list(self.made)} {noun}, but says `{self.words}`"
 
     def help(self) -> str:
         """Say the count that would be true."""
+        if self.change and any(n < 0 for n in self.made):
+            return "check the shaping, and the word for it"
         return f"write {size_list(self.made)}, or change what the row does"
 
 
@@ -38,7 +47,9 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         if noun in ("seam", "marker"):
             continue
         said = words(seen, found.place)
-        facts = CountMismatch(found.had, found.wanted, noun, _said(said, found.wanted, noun))
+        facts = CountMismatch(
+            found.had, found.wanted, noun, _said(said, found.wanted, noun), _change(found)
+        )
         yield Diagnostic(
             finding=facts,
             place=found.place,
@@ -52,3 +63,12 @@ def _said(written: str, stated: tuple[int, ...], noun: str) -> str:
     if "{" in written or len(written) > _LONGEST:
         return f"{size_list(stated)} {many(noun)}" if noun != "edge" else size_list(stated)
     return written
+
+
+def _change(found: Gathered) -> str:
+    """Give the change a count tells of, where it is one and no total."""
+    stated = found.course.course.stated
+    for statement in stated.statements if stated is not None else ():
+        if statement.place == found.place:
+            return statement.change
+    return ""

@@ -20,6 +20,7 @@ _HEAD: Final = re.compile(
 )
 _NARRATIVE: Final = (BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE)
 _SHOWN: Final = 60  # characters of a definition that are quoted
+_BEFORE: Final = 20  # of them before two definitions part
 
 
 @dataclass(frozen=True)
@@ -69,7 +70,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     for name, first, second, place in _doubled(entries):
         twice.add(key_of(name))
         yield Diagnostic(
-            finding=DefinedTwice(name, _short(first.meaning), _short(second.meaning)),
+            finding=DefinedTwice(name, *_short(first.meaning, second.meaning)),
             place=place,
             also=((first.place, "explained here before"),),
         )
@@ -110,8 +111,19 @@ def _plain(words: str) -> str:
     return re.sub(r"[^a-z0-9]", "", re.sub(r"\((?:e?s)\)", "", words.lower())).removesuffix("s")
 
 
-def _short(words: str) -> str:
-    return words if len(words) <= _SHOWN else f"{words[: _SHOWN - 1].rstrip()}…"
+def _short(first: str, second: str) -> tuple[str, str]:
+    """Quote two explanations, long ones from a little before they part."""
+    if max(len(first), len(second)) <= _SHOWN:
+        return first, second
+    pairs = enumerate(zip(first, second, strict=False))
+    alike = next((i for i, (a, b) in pairs if a != b), min(len(first), len(second)))
+    start = first.rfind(" ", 0, max(alike - _BEFORE, 0)) + 1
+    return _from(first, start), _from(second, start)
+
+
+def _from(words: str, start: int) -> str:
+    shown = words[start : start + _SHOWN].rstrip()
+    return f"{'…' if start else ''}{shown}{'…' if start + _SHOWN < len(words) else ''}"
 
 
 # --------------------------------------------------------------------------- special stitches
@@ -142,11 +154,11 @@ def _own_name(words: str) -> str:
 
 def _special(manuscript: Manuscript, name: str, before: Span, after: Span) -> Diagnostic:
     first, second = (
-        _short(" ".join(manuscript.text[p.start : p.end].split(":", maxsplit=1)[-1].split()))
+        " ".join(manuscript.text[p.start : p.end].split(":", maxsplit=1)[-1].split())
         for p in (before, after)
     )
     return Diagnostic(
-        finding=DefinedTwice(name, first, second),
+        finding=DefinedTwice(name, *_short(first, second)),
         place=after,
         also=((before, "explained here before"),),
     )

@@ -23,7 +23,7 @@ _CELL: Final = re.compile(
     r"\s*(?P<number>\d{1,4}(?:\.\d{1,2})?)\s*(?:cm|in|mm|m|g|yds?|\"|”|″)?\s*"
 )
 _WRITTEN: Final = re.compile(r"\d+(?:\.\d+)?\s?(?:[¼½¾⅓⅔⅛⅜⅝⅞]|\d/\d)?")
-_FEWEST: Final = 4  # numbers that show which way a list goes
+_FEWEST: Final = 3  # sizes; of two, the second may well be another kind of wearer
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ from stitchproof.language.number import Number
 from stitchproof.language.read.sections import read_sizes_line
 
 _SIZES: Final = re.compile(r"sizes?\b", re.IGNORECASE)
+_SENTENCE: Final = re.compile(r"[.;]\s+(?=[A-Z])")  # what follows on the line is no size
 _PART: Final = re.compile(r"(?P<open>[(\[{])|(?P<close>[)\]}])|(?P<item>[^\s,;:/()\[\]{}]+)")
 _NUMBER: Final = re.compile(r"\d+(?:[.]\d+)?|[–—-](?=\s*(?:[,;)\]}(\[{]|$))")
 
@@ -65,7 +66,7 @@ def _sizes(manuscript: Manuscript) -> tuple[int, ...]:
         words = manuscript.text[line.start : line.end].strip()
         said = _SIZES.search(words[:60])
         if said and read_sizes_line(words):
-            return _brackets(words[said.end() :], _PART)
+            return _brackets(_SENTENCE.split(words[said.end() :], maxsplit=1)[0], _PART)
     table = manuscript.front.table.get("sizes") if manuscript.front is not None else None
     groups = table.get("groups") if isinstance(table, Mapping) else None
     if isinstance(groups, list) and all(isinstance(n, int) for n in groups):

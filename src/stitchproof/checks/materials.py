@@ -19,6 +19,8 @@ _LISTED: Final = re.compile(
     r"|^\W{0,6}(?P<two>[A-Z]|MC|CC\d?|C[A-Z])\s{0,3}(?=[:=–—]|\s-\s)"
     r"|\b(?P<three>MC|CC\d?)\b",
 )
+_BEFORE_ITS_NAME: Final = re.compile(r"\b(?P<one>[A-Z])\s\((?=[a-z])")  # `A (cream) and B (rust)`
+_OF_YARN: Final = re.compile(r"\b(?:yarns?|colou?rs?|shades?|skeins?|balls?)\b", re.IGNORECASE)
 _MM: Final = re.compile(r"(?P<mm>\d{1,2}(?:[.,]\d{1,2})?)\s{0,2}mm\b", re.IGNORECASE)
 _OTHERWISE: Final = re.compile(
     r"\b(?:U\.?S\.?|UK|size|no\.?)\s{0,2}[A-Z0-9]|\b[A-Z][-/]\d|\b(?:smaller|larger|second|two|sizes)\b",
@@ -119,9 +121,12 @@ def _letters(manuscript: Manuscript, used: set[str]) -> tuple[str, ...]:
         if _LETTER.fullmatch(key.upper()):
             found[key.upper()] = None
     for line in narrative.lines(manuscript):
-        if "size" not in manuscript.text[line.start : line.end].lower():
+        words = manuscript.text[line.start : line.end]
+        if "size" not in words.lower():
             for m in _LISTED.finditer(manuscript.text, line.start, line.end):
                 found[m["one"] or m["two"] or m["three"]] = None
+            if _OF_YARN.search(words):
+                found.update((one, None) for one in _BEFORE_ITS_NAME.findall(words))
             for m in _WORD.finditer(manuscript.text, line.start, line.end):
                 if found and m.group() in used:
                     found[m.group()] = None

@@ -25,7 +25,7 @@ class RowNumberMissing:
         """Name the rows between."""
         first, last = self.before + 1, self.number - 1
         gap = f"{self.row} {first} is" if first == last else f"{self.row}s {first}-{last} are"
-        return f"{self.row} {self.number} follows {self.row} {self.before}: {gap} missing"
+        return f"follows {self.row} {self.before}: {gap} missing"
 
     def help(self) -> str:
         """Say where to look."""
@@ -43,7 +43,7 @@ class RowNumberRepeated:
 
     def message(self) -> str:
         """Say what stands twice."""
-        return f"{self.row} {self.number} follows {self.row} {self.before}: the number comes again"
+        return f"follows {self.row} {self.before}: {self.row} {self.number} comes a second time"
 
     def help(self) -> str:
         """Say where to look."""

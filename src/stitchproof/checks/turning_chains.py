@@ -6,6 +6,8 @@ from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.checks.seen import Seen
+from stitchproof.fabric.proof import Assumed
+from stitchproof.language.tree import Counts
 
 
 @dataclass(frozen=True)
@@ -19,6 +21,7 @@ class TurningChainAssumed:
     counts_as: str
     spaces: int
     by_count: bool
+    too: bool = False
 
     def message(self) -> str:
         """Say how it was taken."""
@@ -27,6 +30,7 @@ class TurningChainAssumed:
             if self.foundation
             else f"whether the ch-{self.chains} before {self.stitch} counts"
         )
+        what += ", as also the chs skipped at the foundation," if self.too else ""
         if self.counts_as:
             taken = f"it is taken to count as {self.counts_as}"
             taken += f" and ch {self.spaces}" if self.spaces else ""
@@ -40,16 +44,29 @@ class TurningChainAssumed:
 
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
-    """Say each assumption once a piece."""
+    """Say each assumption once a piece; the foundation with the rows, where both are alike."""
+    rows = {_key(one): one for one in seen.proof.assumed if not one.switch[2]}
+    first = {_key(one) for one in seen.proof.assumed if one.switch[2]}
     for one in seen.proof.assumed:
         kind, chains, foundation = one.switch
-        if chains <= 1:
+        if chains <= 1 or (foundation and _key(one) in rows):
             continue
         stitch = kind if one.counts.stitch == "st" else one.counts.stitch
         yield Diagnostic(
             finding=TurningChainAssumed(
-                chains, kind, foundation, stitch, one.counts.chains, one.by_count
+                chains,
+                kind,
+                foundation,
+                stitch,
+                one.counts.chains,
+                one.by_count,
+                not foundation and _key(one) in first,
             ),
             place=one.place,
             address=Address(one.section or None, None),
         )
+
+
+def _key(one: Assumed) -> tuple[str, str, int, Counts]:
+    """Give what is assumed, the same for the foundation as for a row."""
+    return one.section, one.switch[0], one.switch[1], one.counts

@@ -44,6 +44,8 @@ class Attempt:
         Stitches before the last row.
     worked : int or None
         Stitches on the live edge.
+    left : int
+        Stitches below that the last row leaves unworked, as it says.
     asked : frozenset of Switch
         Turning chains whose counting nobody said beside them.
     """
@@ -55,6 +57,7 @@ class Attempt:
     values: tuple[int | None, ...]
     before: int
     worked: int | None
+    left: int = 0
     asked: frozenset[Switch] = frozenset()
 
 
@@ -119,8 +122,17 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         values=stated_values(course.stated, setting),
         before=before,
         worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
+        left=_left(track, done),
         asked=frozenset(asked),
     )
+
+
+def _left(track: Track, done: Sequence[DoneRow]) -> int:
+    """Count the stitches that the last row leaves of the edge it was worked into."""
+    if track.rest is None or not done or track.rest[0] is not done[-1].consumed:
+        return 0
+    edge, start, _ = track.rest
+    return edge.stitches_between(start, len(edge))
 
 
 def limit_of(course: Course) -> Trouble:

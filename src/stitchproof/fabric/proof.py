@@ -70,6 +70,8 @@ class WorkedCourse:
         Statements in a unit that nothing made.
     rows : tuple of int or None
         (W,) how many rows it comes to.
+    left : tuple of int or None
+        (W,) stitches below that its last row leaves unworked, as it says.
     """
 
     course: Course
@@ -89,6 +91,7 @@ class WorkedCourse:
     taken: tuple[tuple[Either, str], ...] = ()
     units: tuple[Statement, ...] = ()
     rows: PerSize = ()
+    left: PerSize = ()
 
     def at(self, place: Span) -> Span:
         """Give a place of the instruction, told from where it begins, as one in the text."""

@@ -111,9 +111,13 @@ def _times(hand: Hand, step: Repeat, times: int, run: Run) -> None:
     whole = times - 1 if step.cut is not None and times > 0 else times
     done, under = 0, _looks_below(step.body)
     tiles = _can_tile(step.body)
+    first = hand.cursor
     while done < whole:
         before = hand.moment()
-        run(hand, step.body)
+        try:
+            run(hand, step.body)
+        except Stuck as stuck:
+            raise _too_often(hand, step, stuck, (first, before.cursor, done, whole)) from stuck
         done += 1
         made = len(hand.kinds) - before.made
         if made * (whole - done) > MOST_ANCHORS or (made == 0 and hand.cursor == before.cursor):
@@ -124,6 +128,21 @@ def _times(hand: Hand, step: Repeat, times: int, run: Run) -> None:
             done += hand.tile(before, whole - done, under=under)
     if step.cut is not None and times > 0:
         run(hand, step.body[: step.cut])
+
+
+def _too_often(hand: Hand, step: Repeat, stuck: Stuck, way: tuple[int, int, int, int]) -> Stuck:
+    """Say of a repeat that runs out of stitches what all its times need, not what one step does."""
+    start, end, done, whole = way
+    if done == 0 or stuck.trouble.failing is not Failing.TOO_FEW:
+        return stuck
+    taken, over = (
+        hand.edge.stitches_between(start, end),
+        hand.edge.stitches_between(end, hand.limit),
+    )
+    needed = taken // done * whole
+    if taken % done or needed <= taken + over:
+        return stuck
+    return Stuck(Trouble(Failing.TOO_FEW, step.place, needed, taken + over, "st"))
 
 
 def _as_long(hand: Hand, step: Repeat, run: Run, most: int = _MOST_BACK) -> list[Moment]:

@@ -57,6 +57,7 @@ def worked_course(
         taken=_taken(course, judged),
         units=_units(course, judged),
         rows=tuple(_rows(course, o) for o in outcomes),
+        left=tuple(None if o.absent or o.first is None else o.first.left for o in outcomes),
     )
 
 
