@@ -69,6 +69,6 @@ def _change(found: Gathered) -> str:
     """Give the change a count tells of, where it is one and no total."""
     stated = found.course.course.stated
     for statement in stated.statements if stated is not None else ():
-        if statement.place == found.place:
+        if found.course.at(statement.place) == found.place:
             return statement.change
     return ""

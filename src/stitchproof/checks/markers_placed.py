@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Final, TypeAlias
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.place import Span
 from stitchproof.checks.courses import address, steps_of
 from stitchproof.checks.narrative import without
 from stitchproof.checks.seen import Seen, words
@@ -74,11 +75,13 @@ def _unplaced(seen: Seen, marks: list[_Marked], later: list[_Marked]) -> Diagnos
     course, step = later[0]
     if any(s.action == "place" for _, s in marks):
         return None
-    text = without(seen.manuscript.text, tuple(s.place for _, s in later))
+    text = without(seen.manuscript.text, tuple(c.at(s.place) for c, s in later))
     if _PLACED.search(text):
         return None
     return Diagnostic(
-        finding=MarkerNotPlaced(words(seen, step.place)), place=step.place, address=address(course)
+        finding=MarkerNotPlaced(words(seen, course.at(step.place))),
+        place=course.at(step.place),
+        address=address(course),
     )
 
 
@@ -95,12 +98,12 @@ def _left_in(seen: Seen, marks: list[_Marked]) -> Diagnostic | None:
     if not removed or not counted or not known or len(placed) <= len(removed):
         return None
     course, step = removed[-1]
-    if any(_ALL.search(_clause(seen, s)) for _, s in removed):
+    if any(_ALL.search(_clause(seen, c.at(s.place))) for c, s in removed):
         return None
     return Diagnostic(
-        finding=MarkerNotRemoved(len(placed), len(removed), words(seen, step.place)),
-        place=step.place,
-        also=tuple((s.place, "placed here") for _, s in placed),
+        finding=MarkerNotRemoved(len(placed), len(removed), words(seen, course.at(step.place))),
+        place=course.at(step.place),
+        also=tuple((c.at(s.place), "placed here") for c, s in placed),
         address=address(course),
     )
 
@@ -109,6 +112,6 @@ def _in_rounds(course: WorkedCourse) -> bool:
     return course.course.label.round or any(isinstance(s, Join) for s in steps_of(course))
 
 
-def _clause(seen: Seen, step: Mark) -> str:
-    behind = seen.manuscript.text[step.place.start : step.place.end + 40]
+def _clause(seen: Seen, place: Span) -> str:
+    behind = seen.manuscript.text[place.start : place.end + 40]
     return re.split(r"[.;\n]", behind, maxsplit=1)[0]

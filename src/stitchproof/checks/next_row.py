@@ -56,9 +56,9 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             if does is not None and _unlike(rows):
                 yield Diagnostic(
                     finding=NextRowNotNamed(
-                        words(seen, does.place), rows[-2].label, rows[-1].label
+                        words(seen, course.at(does.place)), rows[-2].label, rows[-1].label
                     ),
-                    place=does.place,
+                    place=course.at(does.place),
                     address=address(course),
                 )
                 return

@@ -71,8 +71,8 @@ def _named(course: WorkedCourse) -> Span | None:
     """Give the words with which a line names a side."""
     does = course.course.does
     if isinstance(does, RepeatRows):
-        return does.place if does.ending and does.place != NOWHERE else None
+        return course.at(does.place) if does.ending and does.place != NOWHERE else None
     for step in does:
         if isinstance(step, Facing) or (isinstance(step, JoinYarn) and step.facing):
-            return step.place
+            return course.at(step.place)
     return None

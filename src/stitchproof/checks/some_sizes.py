@@ -44,7 +44,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             if len(run) >= _LONG and mine and not any(set(mine) <= other for other in left_out):
                 yield Diagnostic(
                     finding=RunForSomeSizes(len(run), run[0].label, run[-1].label),
-                    place=run[0].course.label.place,
+                    place=run[0].at(run[0].course.label.place),
                     address=address(run[0]),
                     sizes=mine,
                 )

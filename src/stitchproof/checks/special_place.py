@@ -80,7 +80,7 @@ def _never_placed(special: Special, seen: Seen) -> bool:
     found = False
     for course in seen.proof.courses:
         stated = course.course.stated
-        end = stated.place.start if stated is not None else course.place.end
+        end = course.at(stated.place).start if stated is not None else course.place.end
         for use in used.finditer(text, course.place.start, max(end, course.place.start)):
             behind = _CLAUSE.match(text, use.end())
             if behind is None or _PLACE.search(behind.group()):

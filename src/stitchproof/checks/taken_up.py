@@ -59,8 +59,8 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
 
 def _kept(seen: Seen, course: WorkedCourse, step: Skip, told: set[str]) -> Iterator[Diagnostic]:
     """Look for the part that an author names beside stitches passed over."""
-    text = seen.manuscript.text
-    clause = re.split(r"[.,;:\n]", text[step.place.start : step.place.end + 60], maxsplit=1)[0]
+    text, place = seen.manuscript.text, course.at(step.place)
+    clause = re.split(r"[.,;:\n]", text[place.start : place.end + 60], maxsplit=1)[0]
     named = _PART.search(clause)
     values = seen.resolved.of(step.at.number) if isinstance(step.at, Next) else None
     left = tuple(v for v in values or () if isinstance(v, int))
@@ -70,7 +70,7 @@ def _kept(seen: Seen, course: WorkedCourse, step: Skip, told: set[str]) -> Itera
     told.add(part)
     yield Diagnostic(
         finding=StitchesNotTakenUp(left, " ".join(clause.split()), part),
-        place=step.place,
+        place=place,
         address=address(course),
     )
 
@@ -86,7 +86,9 @@ def _left(seen: Seen, course: WorkedCourse, step: Leave) -> Iterator[Diagnostic]
         return
     if _COMES_BACK.search(seen.manuscript.text, course.place.end) is None:
         yield Diagnostic(
-            finding=StitchesNotTakenUp(tuple(n for n, _ in known), words(seen, step.place), ""),
-            place=step.place,
+            finding=StitchesNotTakenUp(
+                tuple(n for n, _ in known), words(seen, course.at(step.place)), ""
+            ),
+            place=course.at(step.place),
             address=address(course),
         )

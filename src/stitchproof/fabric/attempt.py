@@ -8,7 +8,7 @@ from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS
 from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.rows import PlannedRow
-from stitchproof.fabric.tally import Beside, Ways, stitches, ways_to_count
+from stitchproof.fabric.tally import Beside, Ways, stated_total, stitches, ways_to_count
 from stitchproof.fabric.track import Setting, Track, Went, advance, placed
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import Course, Stated, Statement, Thing
@@ -108,7 +108,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     if track.edge is not None and rows:
         beside = Beside(before, _ahead(track, setting), alone=len(statements) == 1)
         ways = tuple(ways_to_count(track.edge, s, beside, setting.conventions) for s in statements)
-    if ways is not None and any(not way.numbers for way in ways):
+    if ways is not None and any(not way.numbers or not way.sure for way in ways):
         # what one unit holds is not known, so nothing that it may hold can be counted apart
         ways = tuple(
             Ways((), made=way.made) if s.noun.thing is Thing.KIND else way
@@ -163,16 +163,18 @@ def _value(statement: Statement, setting: Setting) -> int | None:
         return None
 
 
-def as_stated(
-    stated: Stated, values: tuple[int | None, ...], total: int | None, made: Edge | None
-) -> Edge | None:
+def as_stated(stated: Stated, found: Attempt, *, spaces: bool) -> Edge | None:
     """Give the edge the author believes in: the made one cut or padded to the stated count.
 
-    None when the statement does not say enough to know it.
+    None when the statement does not say enough to know it; `spaces` tells that the row makes some.
     """
+    values, made = found.values, found.track.edge
+    total = stated_total(stated, values)
     if total is None or not 0 < total <= MOST_ANCHORS or None in values:
         return None
-    if made is not None and ("C" in made.roles or len(made.made) > 1):
+    if (made is None and spaces) or (
+        made is not None and ("C" in made.roles or len(made.made) > 1)
+    ):
         return None  # where the missing stitches would stand, nobody can tell
     ring = made.ring if made is not None else False
     if made is None:

@@ -97,10 +97,16 @@ def _first_place(hand: Hand) -> tuple[int, int] | None:
     return next(((a, b) for a, b in places if a >= hand.cursor), None)
 
 
+def origin_of(hand: Hand, at: Nth) -> Origin:
+    """Say from where an ordinal counts: a foundation has no turning chain but itself."""
+    foundation = set(hand.edge.roles) == {"F"}
+    return Origin.HOOK if foundation and at.origin is Origin.TURNING_CHAIN else at.origin
+
+
 def skipped_chains(hand: Hand, step: Make | Group, counts: Counts | None) -> None:
     """Settle what the chains skipped in "in 4th ch from hook" stand for, once a course."""
     at = step.at
-    if not isinstance(at, Nth) or at.origin is not Origin.HOOK or hand.begun:
+    if not isinstance(at, Nth) or origin_of(hand, at) is not Origin.HOOK or hand.begun:
         return
     skipped = hand.number(at.ordinals[0], step.place) - 1
     kind = step.stitch.kind if isinstance(step, Make) else first_kind(step.body, hand.choices)

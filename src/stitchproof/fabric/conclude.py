@@ -11,7 +11,7 @@ from stitchproof.fabric.outline import makes_stitches, shape_of
 from stitchproof.fabric.proof import Assumed, PieceShape, Proof, Shape, WorkedCourse
 from stitchproof.fabric.report import worked_course
 from stitchproof.fabric.state import Judged, Progress
-from stitchproof.fabric.trouble import Trouble
+from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import Counts, Course, Section
 
@@ -43,6 +43,23 @@ class Piece:
     def wrong(self) -> int:
         """In how many sizes of how many lines something is wrong."""
         return sum(t is not None for line in self.lines for t in line.troubles)
+
+    def better_than(self, other: "Piece") -> bool:
+        """Whether fewer fail than in another working, or the same lines fail by a count alone."""
+        if self.wrong != other.wrong:
+            return self.wrong < other.wrong
+        mine, theirs = _failings(self), _failings(other)
+        return mine.keys() == theirs.keys() and sum(mine.values()) < sum(theirs.values())
+
+
+def _failings(piece: Piece) -> dict[tuple[int, int], bool]:
+    """Give line and size of all that is wrong, and whether it is more than a count."""
+    return {
+        (i, size): trouble.failing is not Failing.COUNT
+        for i, line in enumerate(piece.lines)
+        for size, trouble in enumerate(line.troubles)
+        if trouble is not None
+    }
 
 
 def asked_of(line: Done) -> Iterator[Switch]:

@@ -200,6 +200,13 @@ class Hand:
             return over if over > max(loop, self.most_skipped) else 0
         return over
 
+    def slipped_over(self) -> int:
+        """Count the places slipped over at the beginning: as many may be left at the end."""
+        if self.roles[:1] != ["L"] or self.edge.ring:
+            return 0
+        first = next((i for i, role in enumerate(self.roles) if role in "SK"), 0)
+        return self.edge.stitches_between(0, max(self.parents[first], 0))
+
     def _after_covered(self) -> int:
         return max(self.cursor, self.covered[-1][1]) if self.covered else self.cursor
 

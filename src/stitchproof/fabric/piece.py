@@ -12,14 +12,25 @@ from typing import Final
 
 from stitchproof.fabric.attempt import Attempt, as_stated, attempt, limit_of, stated_values
 from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.judging import trouble_of, ways_of, wrong_of
 from stitchproof.fabric.named import row_end
 from stitchproof.fabric.rows import MOST_ROWS, Past, Plan, PlannedRow, plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
-from stitchproof.fabric.tally import stated_total, stitches
+from stitchproof.fabric.tally import stitches
 from stitchproof.fabric.track import Setting, Track, placed
-from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Trouble, Unknown
-from stitchproof.language.tree import Course, Either, RepeatRows, Unread
-from stitchproof.language.walk import eithers_in, is_read, settled
+from stitchproof.fabric.trouble import Unknown
+from stitchproof.language.tree import (
+    Chain,
+    Course,
+    Either,
+    Group,
+    Make,
+    Repeat,
+    RepeatRows,
+    Step,
+    Unread,
+)
+from stitchproof.language.walk import eithers_in, is_read, nodes, settled
 
 MOST_COMBINATIONS: Final = 32
 
@@ -103,8 +114,8 @@ def _judge(
         _in_size(course, here, conventions, bench, choices, size)
         for size, here in enumerate(progress)
     )
-    ways = _ways(course, outcomes)
-    troubles = tuple(_trouble(course, outcome, ways) for outcome in outcomes)
+    ways = ways_of(course, outcomes)
+    troubles = tuple(trouble_of(course, outcome, ways) for outcome in outcomes)
     return Judged(outcomes=outcomes, choices=choices, ways=ways, troubles=troubles)
 
 
@@ -237,86 +248,6 @@ def _unplanned(course: Course, setting: Setting, laid: Plan | None = None) -> Ou
     return Outcome(attempts=(lost,), troubles=laid.troubles, numbers=laid.numbers)
 
 
-# --------------------------------------------------------------------------- judging
-
-
-def _ways(course: Course, outcomes: Sequence[Outcome]) -> tuple[int, ...]:
-    """Choose for each statement the strictest way of counting that fits the most sizes."""
-    if course.stated is None:
-        return ()
-    chosen: list[int] = []
-    for i in range(len(course.stated.statements)):
-        known = [
-            (a.ways[i].numbers, a.values[i])
-            for o in outcomes
-            for a in o.attempts
-            if a.ways is not None and a.ways[i].numbers and a.values[i] is not None
-        ]
-        most = max((len(n) for n, _ in known), default=1)
-        fits = [sum(w < len(n) and n[w] == v for n, v in known) for w in range(most)]
-        chosen.append(max(range(most), key=lambda w: (fits[w], -w)))
-    return tuple(chosen)
-
-
-def counted(found: Attempt, statement: int, way: int) -> int | None:
-    """Give what there is of a statement's unit, by the way of counting that was taken."""
-    if found.ways is None:
-        return None
-    numbers = found.ways[statement].numbers
-    return numbers[min(way, len(numbers) - 1)] if numbers else None
-
-
-def _trouble(course: Course, outcome: Outcome, ways: tuple[int, ...]) -> Trouble | None:
-    """Give what is wrong in one size: what fails on every track; counts come last."""
-    if outcome.absent:
-        return None
-    if outcome.troubles:
-        return outcome.troubles[0]
-    if outcome.echo:
-        return None
-    wrongs = [wrong_of(course, a, ways) for a in outcome.attempts]
-    if not outcome.open:
-        sides = [_wrong_side(course, a) for a in outcome.attempts]
-        wrongs = [wrong or side for wrong, side in zip(wrongs, sides, strict=True)]
-    if not wrongs or None in wrongs:
-        return None
-    return wrongs[0]
-
-
-def wrong_of(course: Course, found: Attempt, ways: tuple[int, ...]) -> Trouble | None:
-    """Give the first thing wrong with one attempt."""
-    empty: list[Trouble] = []
-    for trouble in found.troubles:
-        if trouble.had == NONE_OF_THEM:
-            empty.append(trouble)
-        elif not mild(trouble):
-            return trouble
-    if course.stated is None or found.ways is None:
-        return empty[0] if empty else None
-    for i, statement in enumerate(course.stated.statements):
-        said, made = found.values[i], counted(found, i, ways[i])
-        if said is not None and made is not None and said != made:
-            place = course.at(statement.place)
-            return Trouble(Failing.COUNT, place, said, made, what=statement.unit)
-    return None
-
-
-def _wrong_side(course: Course, found: Attempt) -> Trouble | None:
-    """Tell when repeated rows end on another side than the author says."""
-    does = course.does
-    if not isinstance(does, RepeatRows) or not does.ending or not found.rows:
-        return None
-    side = found.rows[-1].side
-    if side and side != does.ending:
-        return Trouble(Failing.SIDE, course.at(does.place), 0, len(found.rows), what=does.ending)
-    return None
-
-
-def mild(trouble: Trouble) -> bool:
-    """Whether a trouble is only a doubtful noun: the number is trusted over it."""
-    return trouble.failing is Failing.NO_PLACE and trouble.wanted == 0 and trouble.had == 0
-
-
 # --------------------------------------------------------------------------- going on
 
 
@@ -369,14 +300,31 @@ def _both_ways(course: Course, found: Attempt) -> list[Track]:
     track = found.track
     if course.stated is None:
         return [track] if track.edge is None else [track, placed(track, None)]
-    total = stated_total(course.stated, found.values)
-    said = as_stated(course.stated, found.values, total, track.edge)
+    said = as_stated(course.stated, found, spaces=_makes_spaces(course))
     if said is None or said is track.edge:
         # what is stated cannot be laid down: stay quiet until the next count that can
         return [track] if track.edge is None else [track, placed(track, None)]
     if track.edge is None:
         return [placed(track, said)]
     return [track, placed(track, said)]
+
+
+def _makes_spaces(course: Course) -> bool:
+    """Whether a row makes chains between its stitches."""
+    if isinstance(course.does, RepeatRows):
+        return False
+    made = False
+    for step in course.does:
+        if isinstance(step, Group | Repeat) and any(isinstance(n, Chain) for n in nodes(step)):
+            return True
+        if made and isinstance(step, Chain):
+            return True
+        made = made or isinstance(step, Group | Repeat) or _stands(step)
+    return False
+
+
+def _stands(step: Step) -> bool:
+    return isinstance(step, Make) and step.stitch.kind != "sl_st"
 
 
 def _distinct(tracks: Sequence[Track]) -> tuple[Track, ...]:

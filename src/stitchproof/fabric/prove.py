@@ -4,7 +4,7 @@ Sections are gathered into pieces: a level-2 heading begins a piece on a new edg
 go on with it, and a heading whose first line founds nothing goes on with a piece that was not
 fastened off. A piece is worked with its conventions as stated; if lines fail, the switches that
 nobody stated are tried once for the whole piece, and a setting is taken only if fewer sizes of
-fewer lines fail with it.
+fewer lines fail with it, or the same ones and by their count alone.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -143,7 +143,7 @@ def _best(
             other = _work(group, tried, bench, finished, previous)
         if meter.out_of_trials:
             break
-        if other.wrong < best.wrong:
+        if other.better_than(best):
             best = other
             if best.wrong == 0:
                 break

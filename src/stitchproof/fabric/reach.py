@@ -9,6 +9,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from stitchproof.base.place import Span
+from stitchproof.fabric.begin import origin_of
 from stitchproof.fabric.edge import Edge, Interval, base_kind, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places, bound, need_known, places_of, understood
@@ -244,7 +245,7 @@ def _nth(hand: Hand, target: Nth, where: Span) -> Places:
 
 def _ordinal(hand: Hand, n: int, target: Nth, where: Span) -> Interval:
     noun = target.noun
-    match target.origin:
+    match origin_of(hand, target):
         case Origin.HOOK | Origin.EDGE:
             places = places_of(hand, noun)
             start = 0
@@ -257,7 +258,8 @@ def _ordinal(hand: Hand, n: int, target: Nth, where: Span) -> Interval:
     if start + n > len(places) or places[start + n - 1][1] > hand.limit:
         raise Stuck(Trouble(Failing.TOO_FEW, where, n, len(places) - start, noun))
     place = places[start + n - 1]
-    if target.origin is Origin.TURNING_CHAIN and place[0] < hand.cursor and not hand.edge.ring:
+    origin = origin_of(hand, target)
+    if origin is Origin.TURNING_CHAIN and place[0] < hand.cursor and not hand.edge.ring:
         raise Stuck(Trouble(Failing.TOO_FEW, where, 1, 0, TURNING_CHAIN))
     hand.cursor, hand.last, hand.noun = max(hand.cursor, place[1]), place, noun
     return place

@@ -142,7 +142,7 @@ def _too_often(hand: Hand, step: Repeat, stuck: Stuck, way: tuple[int, int, int,
     needed = taken // done * whole
     if taken % done or needed <= taken + over:
         return stuck
-    return Stuck(Trouble(Failing.TOO_FEW, step.place, needed, taken + over, "st"))
+    return Stuck(Trouble(Failing.TOO_FEW, step.place, needed, taken + over))
 
 
 def _as_long(hand: Hand, step: Repeat, run: Run, most: int = _MOST_BACK) -> list[Moment]:

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from stitchproof.fabric.attempt import Attempt
-from stitchproof.fabric.piece import counted, mild, read_whole
+from stitchproof.fabric.judging import counted, mild
+from stitchproof.fabric.piece import read_whole
 from stitchproof.fabric.proof import CountLine, PerSize, WorkedCourse
 from stitchproof.fabric.state import Judged, Outcome
 from stitchproof.fabric.tally import in_stitches, stated_total

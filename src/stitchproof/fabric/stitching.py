@@ -6,7 +6,7 @@
 from dataclasses import replace
 
 from stitchproof.fabric.along import along_row_ends
-from stitchproof.fabric.begin import begin_chain, skipped_chains
+from stitchproof.fabric.begin import begin_chain, origin_of, skipped_chains
 from stitchproof.fabric.edge import CENTRE, CORNER, Interval, foundation
 from stitchproof.fabric.endings import join, leave, mark, rejoin
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
@@ -195,7 +195,7 @@ def _make(hand: Hand, step: Make) -> None:
             _found(hand, step)
             return
         raise Unknown
-    if isinstance(step.at, Nth) and step.at.origin is Origin.HOOK:
+    if isinstance(step.at, Nth) and origin_of(hand, step.at) is Origin.HOOK:
         if hand.kinds and not _only_chains(hand):
             # a picot: a loop closed in a chain just made
             hand.groups.append(("picot", len(hand.kinds), len(hand.kinds)))

@@ -8,6 +8,7 @@ the noun and compared as stitches.
 """
 
 import re
+from collections import Counter
 from dataclasses import dataclass
 from typing import Final
 
@@ -16,6 +17,8 @@ from stitchproof.fabric.edge import Edge, base_kind
 from stitchproof.language.tree import Stated, Statement, Thing
 
 _RUN: Final = re.compile("C+")
+_HOLDS: Final = re.compile(r"(?P<size>\d+)-(?P<kind>\w+) group")
+_SHELL: Final = 3  # stitches in one place, from which they may have a name together
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +50,13 @@ class Ways:
         One for each way, the strictest first.
     made : bool
         False when nothing of the unit is there and stitches are counted instead.
+    sure : bool
+        False when it is a guess what the author counts: only another size can prove it right.
     """
 
     numbers: tuple[int, ...]
     made: bool = True
+    sure: bool = True
 
 
 def stitches(edge: Edge, conventions: Conventions) -> int:
@@ -105,14 +111,36 @@ def ways_to_count(  # noqa: C901 - one arm a thing
             return Ways((chains, chains + beside.ahead))
         case Thing.STITCH_OR_CHAIN:
             return Ways((edge.count + edge.roles.count("C") + edge.roles.count("F"),))
+        case Thing.GROUP if (told := _HOLDS.fullmatch(noun.kind)) is not None:
+            return Ways(_holding(edge, int(told["size"]), told["kind"]))
         case Thing.GROUP:
             found = len(edge.places(noun))
             if found:
                 return Ways((found,))
-            return Ways((), made=False)  # nothing here is known to be one
+            return Ways(_in_one_place(edge), sure=False)
         case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
             pass
     return Ways((total, *_open_row(edge)), made=False)
+
+
+def _holding(edge: Edge, size: int, kind: str) -> tuple[int, int]:
+    """Count the places that hold so many of a stitch; one may be begun by the turning chain."""
+    held = Counter(
+        place
+        for place, made, role in zip(edge.parents, edge.kinds, edge.roles, strict=True)
+        if role == "S" and kind in (made, base_kind(made), "st")
+    )
+    groups = sum(n == size for place, n in held.items() if place >= 0)
+    begun = "K" in edge.roles and size - 1 in held.values()
+    return groups, groups + begun
+
+
+def _in_one_place(edge: Edge) -> tuple[int, ...]:
+    """Count the places that hold several stitches: what an undefined "shell" may well be."""
+    held = Counter(p for p, role in zip(edge.parents, edge.roles, strict=True) if role == "S")
+    del held[-1]
+    groups = sum(stitches >= _SHELL for stitches in held.values())
+    return (groups,) if groups else ()
 
 
 def _beside_groups(edge: Edge, kind: str) -> int:
@@ -169,6 +197,7 @@ def stated_total(stated: Stated, values: tuple[int | None, ...]) -> int | None:
         for statement, value in zip(stated.statements, values, strict=True)
         if statement.noun.thing is Thing.KIND and not statement.change
     ]
-    if not kinds or None in kinds:
+    groups = any(s.noun.thing is Thing.GROUP and not s.change for s in stated.statements)
+    if not kinds or None in kinds or groups:
         return None
     return sum(value for value in kinds if value is not None)

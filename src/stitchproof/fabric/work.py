@@ -152,7 +152,7 @@ def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Ma
     rest: int | None = None
     if hand.kinds:
         over = 0 if hand.centre else hand.left_behind()
-        if over and not hand.left:
+        if over and not hand.left and over != hand.slipped_over():
             place = steps[-1].place if steps else NOWHERE
             hand.troubles.append(Trouble(Failing.LEFT_OVER, place, 0, over))
         if hand.left:

@@ -41,7 +41,7 @@ _HARMLESS: Final = word_set(
     "turn join fasten finish cut break do don't place pm move mark change changing"
     " switch drop remove rotate end weave carry note rs ws you ss sl slip pull leave"
     " leaving tie and begin now ending being this these there secure keep then fold stuff flatten"
-    " sew insert stuffing"
+    " sew insert stuffing stiffen block press starch"
 )
 _ROW_ENDS: Final = word_set(
     "across around end turn join last each every rep repeat off row rows times ring"

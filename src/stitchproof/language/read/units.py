@@ -52,6 +52,7 @@ _NO_UNIT: Final = word_set(
     " ball balls twice once through tog together size sizes cm mm inches years first"
     " last same evenly up down along here now see as is"
 )
+_HOLDING: Final = frozenset(("group", "gr", "grp"))
 _LONGEST: Final = 5  # tokens of a stitch name: `front post half double crochet`
 
 
@@ -62,7 +63,7 @@ def read_unit(
     if at >= len(tokens):
         return None
     if tokens[at].kind is TokenKind.NUMBER:
-        return _counted_space(tokens, at)
+        return _counted_space(tokens, at) or _counted_group(tokens, at, terms)
     if tokens[at].kind is not TokenKind.WORD:
         return None
     word = tokens[at].text
@@ -86,6 +87,19 @@ def _counted_space(tokens: Sequence[Token], at: int) -> Unit | None:
     if space is None:
         return None
     return Unit(Noun(Thing.CHAIN_SPACE, chains=chains), f"ch-{chains} {space}", end + 1)
+
+
+def _counted_group(tokens: Sequence[Token], at: int, terms: Terms) -> Unit | None:
+    """Read `3-dc groups`, `5 tr clusters`: a group that is named by what it holds."""
+    size = _as_int(tokens[at])
+    name = at + 2 if _text(tokens, at + 1) == "-" else at + 1
+    named = stitches.named(_text(tokens, name), terms)
+    after = name + 2 if _text(tokens, name + 1) == "-" else name + 1
+    if size is None or named is None or _singular(_text(tokens, after)) not in _HOLDING:
+        return None
+    kind = Stitch(named.kind, post=Post(named.post), together=named.together).name
+    words = f"{size}-{kind} group"
+    return Unit(Noun(Thing.GROUP, words), words, after + 1)
 
 
 def _as_int(token: Token) -> int | None:
