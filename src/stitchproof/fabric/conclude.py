@@ -38,6 +38,8 @@ class Piece:
     own: bool = True  # begun on a foundation of its own, not on edges of others
     taken: Mapping[Switch, Counts] = field(default_factory=dict)
     finished: list[list[Finished]] = field(default_factory=list)  # (W,) marked and sewn by it
+    moved: int = 0  # how far its lines stand from where they stood when they were worked
+    told: list[WorkedCourse] = field(default_factory=list)  # once it was concluded
 
     @property
     def wrong(self) -> int:
@@ -77,12 +79,13 @@ def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Pr
     assumed: list[Assumed] = []
     outlines: list[PieceShape] = []
     for piece in pieces:
-        courses += [
+        piece.told = piece.told or [
             worked_course(
                 line.section, line.course, line.judged, line.troubles, line.sides, resolved.names
             )
             for line in piece.lines
         ]
+        courses += piece.told
         used.update(_used(row for here in piece.progress for row in here.rows))
         assumed += _assumed(piece)
         if shapes and piece.own and any(here.rows for here in piece.progress):

@@ -1,5 +1,6 @@
 """Courses worked before, and what is known of their steps from reading them once."""
 
+from collections.abc import Hashable
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -80,16 +81,20 @@ class Memory:
     _facts: dict[int, Facts] = field(default_factory=dict)  # by identity of the steps, kept alive
     _serials: dict[Steps, int] = field(default_factory=dict)
     meter: Meter = field(default_factory=Meter)  # of the proof at hand
+    kept: dict[Hashable, object] = field(default_factory=dict)  # whole pieces of this proof
+    kept_before: dict[Hashable, object] = field(default_factory=dict)  # and of the one before
     deepest: int = 0  # how many edges below the live one any row of the proof at hand looks at
 
     def begin(self) -> None:
         """Begin a proof; forget what earlier ones left when it has become too much."""
         self.meter = Meter()
+        self.kept_before, self.kept = self.kept, {}
         kept = sum(len(m.edge) for m in self.made.values() if m.edge is not None)
         if kept + A_ROW * len(self._facts) > MOST_KEPT:
             self.made.clear()
             self._facts.clear()
             self._serials.clear()
+            self.kept_before.clear()
 
     def facts(self, steps: Steps) -> Facts:
         """Look at steps once, however often they are worked."""

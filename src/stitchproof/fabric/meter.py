@@ -6,10 +6,10 @@ place. Trying other readings and settings has an allowance of its own; when that
 likeliest reading stands.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from typing import Final
+from typing import Final, NamedTuple
 
 from stitchproof.fabric.edge import Edge
 from stitchproof.language.tree import Course
@@ -17,6 +17,14 @@ from stitchproof.language.tree import Course
 MOST_WORK: Final = 3_000_000  # anchors; a large garment in ten sizes has half a million
 MOST_TRIALS: Final = 1_000_000
 A_ROW: Final = 50  # anchors that take as long as finding a row that is known
+
+
+class Metered(NamedTuple):
+    """A row that was counted."""
+
+    edge: Edge | None
+    consumed: Edge | None
+    trial: bool
 
 
 @dataclass(slots=True)
@@ -33,16 +41,20 @@ class Meter:
         How deep in trials the work is.
     stopped : Course or None
         The line at which the work had to end.
+    log : list of Metered
+        Every row that was counted, in order.
     """
 
     worked: int = 0
     tried: int = 0
     trying: int = 0
     stopped: Course | None = None
+    log: list[Metered] = field(default_factory=list)
     _met: set[int] = field(default_factory=set)  # by identity; `Memory` keeps the edges alive
 
     def row(self, edge: Edge | None, consumed: Edge | None) -> None:
         """Count a row: what it made, or what it was tried on when it could not be worked."""
+        self.log.append(Metered(edge, consumed, bool(self.trying)))
         taken = A_ROW
         if edge is None:
             taken += len(consumed) if consumed is not None else 0
@@ -53,6 +65,19 @@ class Meter:
             self.tried += taken
         else:
             self.worked += taken
+
+    def repeat(self, rows: Sequence[Metered]) -> None:
+        """Count rows that were counted in an earlier proof."""
+        before = self.trying
+        for edge, consumed, trial in rows:
+            self.trying = before + trial
+            self.row(edge, consumed)
+        self.trying = before
+
+    def allows(self, rows: Sequence[Metered]) -> bool:
+        """Whether as many rows may still be worked, were all of them new."""
+        most = sum(A_ROW + len(edge or consumed or ()) for edge, consumed, _ in rows)
+        return self.worked + most <= MOST_WORK and self.tried + most <= MOST_TRIALS
 
     @contextmanager
     def trial(self, really: bool = True) -> Iterator[None]:  # noqa: FBT001, FBT002 - reads as words

@@ -22,6 +22,7 @@ from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Progress
 from stitchproof.fabric.track import Setting, Track, founds
 from stitchproof.fabric.trouble import Trouble
+from stitchproof.fabric.unchanged import again, identity_of, keep
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import (
@@ -92,6 +93,7 @@ def pieces_of(
         default=0,
     )
     sizes = len(resolved.names)
+    numbers = (resolved.sizes, resolved.chosen, frozenset(resolved.formulas.items()))
     finished: list[list[Finished]] = [[] for _ in range(sizes)]
     rows: list[dict[str, list[PlannedRow]]] = [{} for _ in range(sizes)]
     pieces: list[Piece] = []
@@ -103,7 +105,14 @@ def pieces_of(
             pieces=tuple(rows),
             rows_per_mm=(rows_per_mm or {}).get(group[0].name),
         )
-        piece = _best(group, manuscript, bench, finished, previous)
+        conventions = gathered(manuscript.rules)
+        identity = identity_of(group, conventions, bench, numbers)
+        piece = again(identity, group, bench, finished) if identity is not None else None
+        if piece is None:
+            begun = len(memory.meter.log)
+            piece = _best(group, conventions, bench, finished, previous)
+            if identity is not None:
+                keep(identity, piece, bench, memory.meter.log[begun:])
         finished = piece.finished
         pieces.append(piece)
         _keep(piece, finished, rows)
@@ -127,13 +136,12 @@ def _groups(sections: Iterable[Section]) -> Iterator[list[Section]]:
 
 def _best(
     group: list[Section],
-    manuscript: Manuscript,
+    conventions: Conventions,
     bench: Bench,
     finished: list[list[Finished]],
     previous: Piece | None,
 ) -> Piece:
     """Work a piece with its open switches set as few lines as possible fail."""
-    conventions = gathered(manuscript.rules)
     best = _work(group, conventions, bench, finished, previous)
     if best.wrong == 0:
         return best
@@ -319,7 +327,7 @@ def _keep(
     """Keep what later pieces may refer to: named edges, and rows by number."""
     title = piece.sections[0].title.lower()
     for size, here in enumerate(piece.progress):
-        planned = [done.row for done in here.rows]
+        planned = [replace(d.row, line=d.row.line + piece.moved) for d in here.rows]
         if planned and title:
             rows[size][title] = planned
         if piece.own and any(r.edge is not None and r.edge.count for r in here.rows):

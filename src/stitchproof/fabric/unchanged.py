@@ -1,0 +1,134 @@
+"""Pieces that were worked before and have not changed since: only their lines may stand elsewhere.
+
+A piece is kept when nothing in it fails and when it depends on no other piece: it begins on a
+foundation of its own, works no rows of another piece, and sews nothing. It is known again by its
+lines, by how far they stand apart, and by all else that decides what they come to.
+"""
+
+from collections.abc import Hashable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from stitchproof.fabric.conclude import Done, Piece
+from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.meter import Metered
+from stitchproof.fabric.named import Finished
+from stitchproof.fabric.proof import WorkedCourse
+from stitchproof.fabric.state import Bench
+from stitchproof.fabric.track import founds
+from stitchproof.language.tree import (
+    Course,
+    JoinYarn,
+    Mark,
+    RepeatRows,
+    SeamPlace,
+    SeamSides,
+    SeamTops,
+    Section,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class KeptPiece:
+    """A piece, and what working it took."""
+
+    piece: Piece
+    metered: tuple[Metered, ...]
+
+
+def identity_of(
+    group: Sequence[Section], conventions: Conventions, bench: Bench, numbers: Hashable
+) -> Hashable | None:
+    """Say what decides what a piece comes to; None when another piece does.
+
+    Parameters
+    ----------
+    group : sequence of Section
+        The piece as it was read.
+    conventions : Conventions
+        What holds before it.
+    bench : Bench
+        What it is worked with.
+    numbers : hashable
+        Stands for what all numbers come to.
+    """
+    lines = [course for section in group for course in section.courses]
+    if not lines or isinstance(lines[0].does, RepeatRows) or not founds(lines[0].does):
+        return None
+    if any(_looks_elsewhere(course) for course in lines):
+        return None
+    start = lines[0].place.start
+    return (
+        numbers,
+        conventions.key,
+        bench.memory.deepest,
+        bench.rows_per_mm,
+        tuple((s.name, s.level, s.title, s.copies, s.rules, len(s.courses)) for s in group),
+        # what was read once is one object, and kept with the piece
+        tuple(
+            (id(c.does), id(c.stated), c.label, c.only, c.place.start - start, c.place.end - start)
+            for c in lines
+        ),
+    )
+
+
+def _looks_elsewhere(course: Course) -> bool:
+    if isinstance(course.does, RepeatRows):
+        return bool(course.does.piece)
+    return any(
+        isinstance(step, SeamTops | SeamSides)
+        or (isinstance(step, Mark) and step.rows is not None)
+        or (isinstance(step, JoinYarn) and isinstance(step.at, SeamPlace))
+        for step in course.does
+    )
+
+
+def again(
+    identity: Hashable, group: Sequence[Section], bench: Bench, finished: list[list[Finished]]
+) -> Piece | None:
+    """Give a piece that was worked before, its lines where they stand now."""
+    kept = bench.memory.kept_before.get(identity)
+    if kept is None:
+        return None
+    assert isinstance(kept, KeptPiece)
+    meter = bench.memory.meter
+    if not meter.allows(kept.metered):
+        return None
+    meter.repeat(kept.metered)
+    piece = kept.piece
+    lines = list(_moved(piece.lines, group))
+    here = Piece(
+        list(group),
+        piece.conventions,
+        piece.progress,
+        lines=lines,
+        taken=piece.taken,
+        finished=[list(of_size) for of_size in finished],
+        moved=piece.moved + lines[0].course.place.start - piece.lines[0].course.place.start,
+        told=[_told_at(told, line) for told, line in zip(piece.told, lines, strict=False)],
+    )
+    bench.memory.kept[identity] = KeptPiece(here, kept.metered)
+    return here
+
+
+def _moved(lines: Sequence[Done], group: Sequence[Section]) -> Iterator[Done]:
+    places = ((section, course) for section in group for course in section.courses)
+    for line, (section, course) in zip(lines, places, strict=True):
+        yield replace(line, section=section, course=course)
+
+
+def _told_at(told: WorkedCourse, line: Done) -> WorkedCourse:
+    place = line.course.place
+    return replace(told, course=replace(told.course, place=place), place=place)
+
+
+def keep(identity: Hashable, piece: Piece, bench: Bench, metered: Sequence[Metered]) -> None:
+    """Keep a piece in which nothing fails."""
+    judged = [line.judged for line in piece.lines if line.judged is not None]
+    fails = any(
+        attempt.troubles
+        for one in judged
+        for outcome in one.outcomes
+        for attempt in outcome.attempts
+    )
+    if piece.wrong == 0 and not fails and bench.memory.meter.stopped is None:
+        bench.memory.kept[identity] = KeptPiece(piece, tuple(metered))
