@@ -158,9 +158,9 @@ HOSTILE = (
 
 @pytest.mark.parametrize("case", HOSTILE, ids=lambda c: c[0])
 def test_bounded_work(case: tuple[str, str]) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     read_manuscript(case[1], "x")
-    assert time.perf_counter() - start < 20  # seconds, on a machine that does other things as well
+    assert time.process_time() - start < 20  # seconds of this process
 
 
 def test_too_much_is_said_once_and_stays_in_the_document() -> None:
