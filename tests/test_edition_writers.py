@@ -171,10 +171,10 @@ def test_time_grows_in_a_line_with_the_rows() -> None:
 
     def seconds(rows: int) -> float:
         made = replace(every_block("x"), parts=(Part((), (row,) * rows),))
-        start = time.perf_counter()
+        start = time.process_time()
         html(made)
         text(made)
-        return time.perf_counter() - start
+        return time.process_time() - start
 
     seconds(100)
     assert seconds(20_000) < 40 * max(seconds(2000), 0.005)
