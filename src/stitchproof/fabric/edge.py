@@ -122,6 +122,8 @@ class Edge:
     @cached_property
     def made(self) -> Counter[str]:
         """How many stitches of each name count."""
+        if not self.roles.strip(COUNTED):
+            return Counter(self.kinds)
         return Counter(k for k, role in zip(self.kinds, self.roles, strict=True) if role in COUNTED)
 
     @cached_property
@@ -240,9 +242,19 @@ class Edge:
             Each chain of a space is a stitch too (a convention of some lace patterns).
         """
         key = (noun, chains)
-        if key not in self._positions:
-            self._positions[key] = list(self._find(noun, chains=chains))
-        return self._positions[key]
+        found = self._positions.get(key)
+        if found is None:
+            whole = noun.thing is Thing.STITCH and not noun.kind and self._solid
+            found = list(
+                pairwise(range(len(self) + 1)) if whole else self._find(noun, chains=chains)
+            )
+            self._positions[key] = found
+        return found
+
+    @cached_property
+    def _solid(self) -> bool:
+        """Every anchor is worked into like a stitch."""
+        return not self.roles.strip(_ROLES[Thing.STITCH])
 
     def _find(self, noun: Noun, *, chains: bool) -> Iterator[Interval]:  # noqa: C901, PLR0912 - one arm a thing
         match noun.thing:
@@ -362,7 +374,7 @@ class Edge:
     def stitches_between(self, start: int, end: int) -> int:
         """Count the stitches, foundation chains and row ends from `start` up to `end`."""
         part = self.roles[start:end]
-        return sum(part.count(role) for role in "SKFEM")
+        return len(part) - sum(map(part.count, "TCL"))
 
 
 def foundation(chains: int) -> Edge:

@@ -327,7 +327,9 @@ def _keep(
     """Keep what later pieces may refer to: named edges, and rows by number."""
     title = piece.sections[0].title.lower()
     for size, here in enumerate(piece.progress):
-        planned = [replace(d.row, line=d.row.line + piece.moved) for d in here.rows]
+        planned = [done.row for done in here.rows]
+        if piece.moved:
+            planned = [replace(row, line=row.line + piece.moved) for row in planned]
         if planned and title:
             rows[size][title] = planned
         if piece.own and any(r.edge is not None and r.edge.count for r in here.rows):
