@@ -23,8 +23,9 @@ Skerry Scarf. Widths 18, 27 and 45 cm, lengths 150, 165 and 180 cm; 19.5 sts and
     6n + 1      37 (31 off 4.1)         55 (49 off 3.65)        85 (off 2.75; 91 off 3.25)
     scallops    6                       9                       14
     wanted rows 150 * 0.95 = 142.5      165 * 0.95 = 156.75     180 * 0.95 = 171
-    6n + 1      145 (off 2.5; 139 3.5)  157 (off 0.25)          169 (off 2; 175 off 4)
-    repeats     24, so 23 more          26, so 25 more          28, so 27 more
+    6n + 2      140 (off 2.5; 146 3.5)  158 (off 1.25)          170 (off 1; 176 off 5)
+    repeats     23, so 22 more          26, so 25 more          28, so 27 more
+    finished    140 / .95 = 147.4 cm    158 / .95 = 166.3 cm    170 / .95 = 178.9 cm
     foundation  38                      56                      86
 
 With n scallops: Rows 1 and 7 have 6n + 1 sc; Rows 2 and 4 have n + 1 sc and n arches; Row 3 has
@@ -69,7 +70,7 @@ SCARF: tuple[tuple[str, tuple[int | None, ...]], ...] = (
     ("Row 6", (8, 11, 16)),
     ("Row 7", (37, 55, 85)),
     ("Rows 8", (37, 55, 85)),
-    ("Row {rows + 1}", (13, 19, 29)),
+    ("Row {rows}", (13, 19, 29)),
 )
 
 
