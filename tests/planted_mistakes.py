@@ -1,6 +1,7 @@
 """Read the planted mistakes and say whether the program finds them."""
 
 import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -34,7 +35,7 @@ def mistakes() -> tuple[Mistake, ...]:
     for path in sorted(PLANTED.glob("*.toml")):
         table = tomllib.loads(path.read_text("utf-8"))
         for number, entry in enumerate(table["mistake"], 1):
-            of = entry.get("pattern") or table["of"]
+            of = entry.get("pattern") or entry.get("of") or table["of"]
             whole = small[of] if "pattern" in entry else (ROOT / of).read_text("utf-8")
             old, new = entry["old"], entry["new"]
             assert whole.count(old) == 1, (
@@ -62,10 +63,17 @@ def spoiled(mistake: Mistake) -> Object:
     return proof(mistake.text, f"{mistake.name}.md")
 
 
-def loud(made: Object, level: str) -> list[Object]:
-    """Give the findings that are not accepted and at least as grave as a level."""
+def loud(made: Object, level: str, slugs: Sequence[str] = ()) -> list[Object]:
+    """Give the findings that are not accepted and at least as grave as a level.
+
+    Of notes, which are many, only those with a slug that is looked for.
+    """
     grave = {"error"} if level == "error" else {"error", "warning"}
-    return [f for f in made["findings"] if f["level"] in grave and not f["accepted"]]
+    return [
+        f
+        for f in made["findings"]
+        if not f["accepted"] and (f["level"] in grave or (level == "note" and f["slug"] in slugs))
+    ]
 
 
 def hits(mistake: Mistake, made: Object, finding: Object) -> bool:

@@ -21,6 +21,7 @@ class CountMismatch:
     noun: str
     words: str
     change: str = ""
+    meant: bool | None = None  # the rows after it fit what is said, or what is made
 
     def message(self) -> str:
         """Both numbers, the made one first."""
@@ -37,6 +38,10 @@ class CountMismatch:
         """Say the count that would be true."""
         if self.change and any(n < 0 for n in self.made):
             return "check the shaping, and the word for it"
+        if self.meant is True:
+            return f"the next rows fit {size_list(self.stated)}: check what the row does"
+        if self.meant is False:
+            return f"write {size_list(self.made)}: the next rows fit it"
         return f"write {size_list(self.made)}, or change what the row does"
 
 
@@ -48,7 +53,12 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             continue
         said = words(seen, found.place)
         facts = CountMismatch(
-            found.had, found.wanted, noun, _said(said, found.wanted, noun), _change(found)
+            found.had,
+            found.wanted,
+            noun,
+            _said(said, found.wanted, noun),
+            _change(found),
+            _meant(seen, found),
         )
         yield Diagnostic(
             finding=facts,
@@ -72,3 +82,10 @@ def _change(found: Gathered) -> str:
         if found.course.at(statement.place) == found.place:
             return statement.change
     return ""
+
+
+def _meant(seen: Seen, found: Gathered) -> bool | None:
+    """Say whether the next rows fit what is said in all wrong sizes, or what is made."""
+    sizes = found.course.meant
+    wrong = {m for name, m in zip(seen.proof.sizes, sizes, strict=False) if name in found.sizes}
+    return wrong.pop() if len(wrong) == 1 else None

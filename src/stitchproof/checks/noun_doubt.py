@@ -2,10 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.checks.seen import Seen, place_name, words
+
+if TYPE_CHECKING:
+    from stitchproof.base.place import Span
 
 
 @dataclass(frozen=True)
@@ -27,10 +30,13 @@ class StitchNamedAbsent:
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find stitches named that are not there; they are worked as the next stitch."""
+    told: set[Span] = set()
     for course in seen.proof.courses:
         if any(t is not None for t in course.troubles):
             continue
-        for doubt in course.doubts[:1]:
+        fresh = [doubt for doubt in course.doubts if doubt.place not in told]
+        told.update(doubt.place for doubt in course.doubts)  # rows worked again say it again
+        for doubt in fresh[:1]:
             yield Diagnostic(
                 finding=StitchNamedAbsent(place_name(seen, doubt.noun), words(seen, doubt.place)),
                 place=doubt.place,

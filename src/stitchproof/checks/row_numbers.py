@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import zip_longest
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.checks.courses import pieces
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
-from stitchproof.fabric.prove import PIECE_LEVEL
 from stitchproof.language.number import Number
 from stitchproof.language.tree import FastenOff, JoinYarn, RepeatRows, makes_stitches
 
@@ -52,9 +53,22 @@ class RowNumberRepeated:
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Follow the row numbers of every section."""
-    for courses in _pieces(seen):
+    for courses in pieces(seen):
         if all(_counts_on(c) for c in courses):
             yield from _follow(courses, seen)
+
+
+def numbers_passed_over(course: WorkedCourse, seen: Seen) -> frozenset[int]:
+    """Give the row numbers that are missing in the piece of a line, and are told as missing."""
+    own = next((p for p in pieces(seen) if course in p), [])
+    if not own or not all(_counts_on(c) for c in own):
+        return frozenset()
+    return frozenset(
+        n
+        for size in range(len(seen.proof.sizes))
+        for _, before, number in breaks(own, size, seen)
+        for n in range(before + 1, number)
+    )
 
 
 def _counts_on(course: WorkedCourse) -> bool:
@@ -69,25 +83,10 @@ def _counts_on(course: WorkedCourse) -> bool:
     return label.first is None or not course.label[:1].isdigit() or not course.label.isdigit()
 
 
-def _pieces(seen: Seen) -> Iterator[list[WorkedCourse]]:
-    """Give the lines of each piece: those of a level-2 heading and of the deeper ones below it."""
-    courses: list[WorkedCourse] = []
-    start = 0
-    for section in seen.manuscript.sections:
-        own = seen.proof.courses[start : start + len(section.courses)]
-        start += len(own)
-        if section.level <= PIECE_LEVEL and courses:
-            yield courses
-            courses = []
-        courses += own
-    if courses:
-        yield courses
-
-
 def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
     wrong: dict[int, tuple[int, int, list[str]]] = {}
     for size, name in enumerate(seen.proof.sizes):
-        for i, before, number in _breaks(courses, size, seen):
+        for i, before, number in breaks(courses, size, seen):
             known = wrong.setdefault(i, (before, number, []))
             known[2].append(name)
     for i, (before, number, names) in sorted(wrong.items()):
@@ -102,27 +101,71 @@ def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
         )
 
 
-def _breaks(courses: list[WorkedCourse], size: int, seen: Seen) -> Iterator[tuple[int, int, int]]:
+@dataclass(frozen=True, slots=True)
+class _Numbered:
+    """A line with row numbers, in one size.
+
+    Attributes
+    ----------
+    at : int
+        Its index.
+    first, end : int
+        The rows it covers.
+    extra : int
+        Rows without a number before it.
+    cut : bool
+        The yarn was cut or joined before it, or a part has a name: it may begin again.
+    unsure : bool
+        Before it stands what may be any number of rows.
+    """
+
+    at: int
+    first: int
+    end: int
+    extra: int
+    cut: bool
+    unsure: bool
+
+
+def breaks(courses: list[WorkedCourse], size: int, seen: Seen) -> Iterator[tuple[int, int, int]]:
     """Give the lines of one size whose number does not follow: index, before, number."""
-    last, extra, fresh = 0, 0, True
+    lines = _numbered(courses, size, seen)
+    last = 0
+    for line, then in zip_longest(lines, lines[1:]):
+        assert line is not None
+        known = last + 1 + line.extra
+        follows = line.first in (last + 1, 1) or last < line.first <= known
+        if line.at and courses[line.at - 1].section != courses[line.at].section:
+            follows = follows or line.first <= known  # the other side begins at the same row
+        follows = follows or line.unsure or (line.cut and line.first <= known)
+        rows = line.end - line.first + 1
+        if not follows:
+            yield line.at, known - 1 if line.first > last else last, line.first
+            if then is not None and not then.extra and then.first == known + rows:
+                last = known + rows - 1  # this label alone is wrong: the next one goes on
+                continue
+        last = line.end
+
+
+def _numbered(courses: list[WorkedCourse], size: int, seen: Seen) -> list[_Numbered]:
+    """Give the numbered lines of one size, up to one whose number is not known."""
+    lines: list[_Numbered] = []
+    extra, cut, unsure = 0, True, True
     for i, course in enumerate(courses):
         label = course.course.label
         if seen.proof.sizes[size] in course.absent:
             continue
         if label.first is None:
             extra += (course.rows[size] or 0) if size < len(course.rows) else 0
-            fresh = fresh or _breaks_off(course)
+            cut, unsure = cut or _cuts(course), unsure or _unsure(course, size)
             continue
         first = _value(label.first, size, seen)
         end = _value(label.last or label.first, size, seen)
         if first is None or end is None:
-            return
-        follows = first in (last + 1, last + 1 + extra, 1)
-        if i and courses[i - 1].section != course.section:
-            follows = follows or first <= last + 1 + extra  # the other side begins at the same row
-        if not follows and not fresh and not (last < first <= last + 1 + extra):
-            yield i, last + extra if first > last else last, first
-        last, extra, fresh = end, 0, _breaks_off(course)
+            break
+        lines.append(_Numbered(i, first, end, extra, cut, unsure))
+        extra, cut, unsure = 0, _cuts(course), _unsure(course, size)
+    return lines
 
 
 def _value(number: Number, size: int, seen: Seen) -> int | None:
@@ -131,16 +174,19 @@ def _value(number: Number, size: int, seen: Seen) -> int | None:
     return value if isinstance(value, int) else None
 
 
-def _breaks_off(course: WorkedCourse) -> bool:
+def _unsure(course: WorkedCourse, size: int) -> bool:
+    """Whether a line without a number may come to any number of rows."""
+    if course.course.label.first is not None:
+        return False
+    return None in course.rows or course.troubles[size] is not None
+
+
+def _cuts(course: WorkedCourse) -> bool:
+    """Whether the yarn is cut or joined in a line, or it is a part with a name of its own."""
     does = course.course.does
-    if course.course.label.first is None and None in course.rows:
-        return True  # how many rows it comes to is not known
     if isinstance(does, RepeatRows):
         return False
-    if (
-        course.course.label.first is None
-        and course.course.label.words != "Ch"
-        and makes_stitches(does)
-    ):
-        return True  # a part with a name of its own may count anew
+    label = course.course.label
+    if label.first is None and label.words != "Ch" and makes_stitches(does):
+        return True
     return any(isinstance(s, FastenOff | JoinYarn) for s in does)

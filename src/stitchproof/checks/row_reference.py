@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.checks.row_numbers import numbers_passed_over
 from stitchproof.checks.seen import Seen, gathered, words
 from stitchproof.fabric.trouble import Failing
 
@@ -36,6 +37,8 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find references to rows that do not exist."""
     for found in gathered(seen, Failing.NO_ROW):
         first = found.troubles[0]
+        if first.what.isdigit() and int(first.what) in numbers_passed_over(found.course, seen):
+            continue  # its number is missing, and that is told
         yield Diagnostic(
             finding=RowReferenceAbsent(
                 first.what, first.wanted, first.had, words(seen, found.place)

@@ -10,11 +10,13 @@ from stitchproof.checks import (
     definitions,
     evenly,
     falling,
+    foundation_named,
     grouping,
     left_over,
     markers,
     markers_placed,
     materials,
+    mirrored,
     multiples,
     next_row,
     no_place,
@@ -33,6 +35,7 @@ from stitchproof.checks import (
     sides,
     singular,
     size_without_count,
+    skipped_count,
     some_sizes,
     special_open,
     special_place,
@@ -89,6 +92,9 @@ CHECKS: Final[tuple[Check, ...]] = (
     markers_placed.check,
     taken_up.check,
     some_sizes.check,
+    mirrored.check,
+    skipped_count.check,
+    foundation_named.check,
 )
 
 

@@ -49,7 +49,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     first = {_key(one) for one in seen.proof.assumed if one.switch[2]}
     for one in seen.proof.assumed:
         kind, chains, foundation = one.switch
-        if chains <= 1 or (foundation and _key(one) in rows):
+        if (chains <= 1 and not one.counts.stitch) or (foundation and _key(one) in rows):
             continue
         stitch = kind if one.counts.stitch == "st" else one.counts.stitch
         yield Diagnostic(

@@ -62,7 +62,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         steps = [
             (a, b)
             for a, b in pairwise(courses)
-            if _plain(a) and _plain(b) and "turn" not in between(a, b, seen).lower()
+            if _plain(a) and _plain(b, ends=True) and "turn" not in between(a, b, seen).lower()
         ]
         turns = [bool(last_turn(a)) + bool(first_turn(b)) for a, b in steps]
         once = sum(n == 1 for n in turns)
@@ -85,12 +85,15 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             )
 
 
-def _plain(course: WorkedCourse) -> bool:
-    """Whether a line is a flat row, whole, with nothing that breaks off."""
+def _plain(course: WorkedCourse, *, ends: bool = False) -> bool:
+    """Whether a line is a flat row, whole, with nothing that breaks off, or nothing behind it."""
     if not is_row(course) or not course.read or course.course.label.round or closes(course):
         return False
+    steps = steps_of(course)
+    if ends and isinstance(steps[-1], FastenOff):
+        steps = steps[:-1]
     return not any(
         isinstance(s, Join | JoinYarn | FastenOff | Facing | MagicRing)
         or (isinstance(s, Turn) and not s.do)
-        for s in steps_of(course)
+        for s in steps
     )

@@ -73,6 +73,8 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         for row_parts in (setting.memory.facts(row.steps).parts,)
         for part in row_parts
     ]
+    statements = course.stated.statements if course.stated is not None else ()
+    told = bool(statements) and not any(s.change for s in statements)
     meter = setting.memory.meter
     # rows worked again come to the same on equal edges
     gone: dict[tuple[int, str, Track], Went] = {}
@@ -89,7 +91,12 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         step = (id(steps), side, track)
         if step not in gone:
             gone[step] = advance(
-                track, steps, says_round=course.label.round, side=side, setting=setting
+                track,
+                steps,
+                says_round=course.label.round,
+                side=side,
+                told=told and len(parts) == 1,
+                setting=setting,
             )
         made, track, consumed = gone[step]
         meter.row(made.edge, consumed)
@@ -103,7 +110,6 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             planned = row if number == row.number else PlannedRow(None, row.steps, row.line)
             one = DoneRow(row=planned, edge=made.edge, consumed=consumed, side=track.side)
             done += [one] * max(made.rows, 1)
-    statements = course.stated.statements if course.stated is not None else ()
     ways = None
     if track.edge is not None and rows:
         beside = Beside(before, _ahead(track, setting), alone=len(statements) == 1)
@@ -132,7 +138,7 @@ def _left(track: Track, done: Sequence[DoneRow]) -> int:
     if track.rest is None or not done or track.rest[0] is not done[-1].consumed:
         return 0
     edge, start, _ = track.rest
-    return edge.stitches_between(start, len(edge))
+    return edge.stitches_between(start, len(edge)) if edge is not None else 0
 
 
 def limit_of(course: Course) -> Trouble:

@@ -15,11 +15,13 @@ from stitchproof.language.tree import (
     STITCH,
     Counts,
     Either,
+    First,
     Group,
     Make,
     Nth,
     Origin,
     Repeat,
+    Same,
     Skip,
     Step,
     Steps,
@@ -50,6 +52,8 @@ def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: Step 
     if counts is None or counts.stitch == "st":
         settled = hand.conventions.turning((kind, chains, False))
         hand.asked.append((kind, chains, False))
+        if counts is None and chains == 1 and _into_first(following):
+            settled = NOT_A_STITCH  # nobody increases beside a single chain
         if counts is not None and not settled.stitch:
             settled = customary_counted(kind, chains)
     else:
@@ -59,6 +63,11 @@ def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: Step 
     if loop and hand.edge.ring and isinstance(following, Skip):
         place = _first_place(hand)  # the loop springs from the stitch of the join
         hand.cursor = max(hand.cursor, place[1]) if place is not None else hand.cursor
+
+
+def _into_first(step: Step | None) -> bool:
+    """Whether a step works the very first stitch of the row."""
+    return isinstance(step, Make | Group) and isinstance(step.at, First | Same)
 
 
 def customary_counted(kind: str, chains: int) -> Counts:

@@ -1,7 +1,7 @@
 """From pieces as they were worked to the proof of the whole manuscript."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.fabric.attempt import DoneRow
@@ -80,8 +80,16 @@ def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Pr
     outlines: list[PieceShape] = []
     for piece in pieces:
         piece.told = piece.told or [
-            worked_course(
-                line.section, line.course, line.judged, line.troubles, line.sides, resolved.names
+            replace(
+                worked_course(
+                    line.section,
+                    line.course,
+                    line.judged,
+                    line.troubles,
+                    line.sides,
+                    resolved.names,
+                ),
+                meant=tuple(here.meant.get(line.course.place) for here in piece.progress),
             )
             for line in piece.lines
         ]

@@ -41,17 +41,22 @@ class Conventions:
     under : bool or None
         "Skip 1 st" after a turning chain that counts means the stitch under it; None: where the
         row goes on solid.
+    beside : mapping of (str, int) to bool
+        Whether a chain before a stitch counts, as all remarks beside such chains of the piece
+        agree: what is said of one holds for the next unless more is said.
     """
 
     rules: tuple[Rule, ...] = ()
     taken: Mapping[Switch, Counts] = field(default_factory=dict)
     chains: bool = False
     under: bool | None = None
+    beside: Mapping[tuple[str, int], bool] = field(default_factory=dict)
 
     @cached_property
     def key(self) -> str:
         """Identity, for keeping what was worked under it."""
-        return repr((self.rules, sorted(self.taken.items(), key=repr), self.chains, self.under))
+        taken = sorted(self.taken.items(), key=repr)
+        return repr((self.rules, taken, self.chains, self.under, sorted(self.beside.items())))
 
     @cached_property
     def spaces_count(self) -> bool:
@@ -83,13 +88,19 @@ class Conventions:
         said = self.said(chains)
         if said is not None:
             return said
-        return customary(kind, chains, in_foundation=in_foundation)[0]
+        return self._usual(kind, chains, in_foundation=in_foundation)[0]
+
+    def _usual(self, kind: str, chains: int, *, in_foundation: bool) -> tuple[Counts, ...]:
+        """List the customary ways that do not go against what is said beside like chains."""
+        usual = customary(kind, chains, in_foundation=in_foundation)
+        counts = self.beside.get((kind, chains))
+        return tuple(c for c in usual if counts is None or bool(c.stitch) is counts) or usual
 
     def ways(self, switch: Switch) -> tuple[Counts, ...]:
         """List how an open switch may be set; one way where the author has said it."""
         kind, chains, in_foundation = switch
         said = self.said(chains)
-        usual = customary(kind, chains, in_foundation=in_foundation)
+        usual = self._usual(kind, chains, in_foundation=in_foundation)
         if said is None:
             return usual
         if in_foundation and not self._said_of(chains):

@@ -12,12 +12,13 @@ from typing import Final
 
 from stitchproof.fabric.attempt import Attempt, as_stated, attempt, limit_of, stated_values
 from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.judging import trouble_of, ways_of, wrong_of
 from stitchproof.fabric.named import row_end
 from stitchproof.fabric.rows import MOST_ROWS, Past, Plan, PlannedRow, plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.tally import stitches
-from stitchproof.fabric.track import Setting, Track, placed
+from stitchproof.fabric.track import LOST, Setting, Track, placed
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.language.tree import (
     Chain,
@@ -161,7 +162,7 @@ def _in_size(
         attempts=tuple(attempt(course, laid.rows, t, setting) for t in here.tracks),
         troubles=laid.troubles,
         open=laid.open,
-        echo=any(row.begins in here.wrong for row in laid.rows),
+        echo=any(row.words in here.wrong for row in laid.rows),
         numbers=laid.numbers,
     )
 
@@ -257,6 +258,7 @@ def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
         if outcome.absent or not outcome.attempts:
             continue
         right = [a for a in outcome.attempts if wrong_of(course, a, judged.ways) is None]
+        _decide(here, outcome, right)
         if course.stated is not None and any(a.ways for a in right):
             right = [a for a in right if a.ways]
         kept = right or list(outcome.attempts[:1])
@@ -266,7 +268,24 @@ def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
         tracks = [a.track for a in kept]
         if not right or outcome.troubles or found.track.edge is None:
             tracks = _both_ways(course, found)
+            if found.left and len(tracks) > 1:
+                tracks[1] = replace(tracks[1], rest=LOST)
         here.tracks = _distinct(tracks)
+        if not right and len(here.tracks) > 1:
+            here.doubted = course.place
+
+
+def _decide(here: Progress, outcome: Outcome, right: Sequence[Attempt]) -> None:
+    """Take the first line that fits the work or the stated count alone for what was meant."""
+    if here.doubted is None or len(outcome.attempts) < 2:  # noqa: PLR2004 - as worked, as stated
+        return
+    worked, stated = outcome.attempts
+    if stated.ways is None and worked in right and worked.ways:
+        here.meant[here.doubted] = False
+    elif len(right) == 1:
+        here.meant[here.doubted] = worked not in right
+    if here.doubted in here.meant or not right:
+        here.doubted = None
 
 
 def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> None:
@@ -286,7 +305,7 @@ def _note_failing(course: Course, here: Progress, outcome: Outcome, *, failed: b
     assert found is not None
     if failed and not isinstance(course.does, RepeatRows):
         ago = len(here.planned) - len(found.rows)
-        here.wrong.update(row.begins for row in here.planned[ago:])
+        here.wrong.update(row.words for row in here.planned[ago:])
     if not found.rows:
         lost = PlannedRow(None, (Unread("", course.label.place),), course.place.start)
         here.by_number.update((n, lost) for n in outcome.numbers if n > 0)
@@ -330,14 +349,19 @@ def _stands(step: Step) -> bool:
 def _distinct(tracks: Sequence[Track]) -> tuple[Track, ...]:
     first, *rest = tracks
     for other in rest:
-        same = first.edge is other.edge or (
-            first.edge is not None
-            and other.edge is not None
-            and first.edge.digest == other.edge.digest
-        )
-        if not same:
+        if not (_alike(first.edge, other.edge) and _alike(_left(first), _left(other))):
             return (first, other)
     return (first,)
+
+
+def _alike(one: Edge | None, other: Edge | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return one is other or one.digest == other.digest
+
+
+def _left(track: Track) -> Edge | None:
+    return track.rest[0] if track.rest is not None else None
 
 
 def read_whole(course: Course) -> bool:

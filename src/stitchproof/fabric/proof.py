@@ -5,6 +5,7 @@ from typing import TypeAlias
 
 from stitchproof.base.place import Span
 from stitchproof.fabric.conventions import Switch
+from stitchproof.fabric.pairs import Pair
 from stitchproof.fabric.trouble import Trouble
 from stitchproof.language.tree import Counts, Course, Either, Statement
 
@@ -70,8 +71,12 @@ class WorkedCourse:
         Statements in a unit that nothing made.
     rows : tuple of int or None
         (W,) how many rows it comes to.
+    meant : tuple of bool or None
+        (W,) of a wrong count: whether the rows after it fit what is said, or what is made.
     left : tuple of int or None
         (W,) stitches below that its last row leaves unworked, as it says.
+    pairs : tuple of (int, int) or None
+        (W,) of a row that is shaped twice: stitches before the first and behind the last shaping.
     """
 
     course: Course
@@ -91,7 +96,9 @@ class WorkedCourse:
     taken: tuple[tuple[Either, str], ...] = ()
     units: tuple[Statement, ...] = ()
     rows: PerSize = ()
+    meant: tuple[bool | None, ...] = ()
     left: PerSize = ()
+    pairs: tuple[Pair | None, ...] = ()
 
     def at(self, place: Span) -> Span:
         """Give a place of the instruction, told from where it begins, as one in the text."""

@@ -12,6 +12,7 @@ from dataclasses import replace
 from itertools import islice, product
 from typing import Final
 
+from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.conclude import Done, Piece, asked_of, conclude
 from stitchproof.fabric.conventions import Conventions, gathered
 from stitchproof.fabric.memory import Memory
@@ -96,6 +97,7 @@ def pieces_of(
     numbers = (resolved.sizes, resolved.chosen, frozenset(resolved.formulas.items()))
     finished: list[list[Finished]] = [[] for _ in range(sizes)]
     rows: list[dict[str, list[PlannedRow]]] = [{} for _ in range(sizes)]
+    wrong: list[set[int]] = [set() for _ in range(sizes)]
     pieces: list[Piece] = []
     previous: Piece | None = None
     for group in _groups(manuscript.sections):
@@ -104,8 +106,9 @@ def pieces_of(
             memory=memory,
             pieces=tuple(rows),
             rows_per_mm=(rows_per_mm or {}).get(group[0].name),
+            wrong=tuple(frozenset(w) for w in wrong),
         )
-        conventions = gathered(manuscript.rules)
+        conventions = replace(gathered(manuscript.rules), beside=_remarks(group))
         identity = identity_of(group, conventions, bench, numbers)
         piece = again(identity, group, bench, finished) if identity is not None else None
         if piece is None:
@@ -115,6 +118,8 @@ def pieces_of(
                 keep(identity, piece, bench, memory.meter.log[begun:])
         finished = piece.finished
         pieces.append(piece)
+        for known, here in zip(wrong, piece.progress, strict=True):
+            known.update(here.wrong)
         _keep(piece, finished, rows)
         previous = piece
     return pieces
@@ -158,6 +163,20 @@ def _best(
     return best
 
 
+def _remarks(group: list[Section]) -> dict[tuple[str, int], bool]:
+    """Gather what remarks beside chains say of them, by stitch and length, where all agree."""
+    said: dict[tuple[str, int], set[bool]] = {}
+    rows = (course.does for section in group for course in section.courses)
+    for does in (steps for steps in rows if not isinstance(steps, RepeatRows)):
+        for step in does:
+            if isinstance(step, Chain) and step.counts is not None and not step.counts.chains:
+                value = step.count.value
+                if isinstance(value, tuple) and len(value) == 1 and isinstance(value[0], int):
+                    key = first_kind(does, {}), value[0]
+                    said.setdefault(key, set()).add(bool(step.counts.stitch))
+    return {key: counts.pop() for key, counts in said.items() if len(counts) == 1}
+
+
 def _settings(piece: Piece, conventions: Conventions) -> Iterator[Conventions]:
     """Give other settings of the switches a piece looked at, few changes before many."""
     asked = sorted({s for line in piece.lines for s in asked_of(line)})
@@ -182,7 +201,7 @@ def _work(
     finished: list[list[Finished]],
     previous: Piece | None,
 ) -> Piece:
-    progress = [Progress() for _ in bench.resolved.names]
+    progress = [Progress(wrong=set(wrong)) for wrong in bench.wrong]
     piece = Piece(list(group), conventions, progress, taken=conventions.taken)
     if previous is not None and not _begins(group, previous):
         for here, before in zip(progress, previous.progress, strict=True):

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from stitchproof.fabric.attempt import Attempt
 from stitchproof.fabric.judging import counted, mild
+from stitchproof.fabric.pairs import Pair, pair_of, shaped_twice
 from stitchproof.fabric.piece import read_whole
 from stitchproof.fabric.proof import CountLine, PerSize, WorkedCourse
 from stitchproof.fabric.state import Judged, Outcome
@@ -58,7 +59,19 @@ def worked_course(
         taken=_taken(course, judged),
         units=_units(course, judged),
         rows=tuple(_rows(course, o) for o in outcomes),
+        pairs=_pairs(course, outcomes),
         left=tuple(None if o.absent or o.first is None else o.first.left for o in outcomes),
+    )
+
+
+def _pairs(course: Course, outcomes: Sequence[Outcome]) -> tuple[Pair | None, ...]:
+    """Say how far from either end a row is shaped that is shaped twice."""
+    steps = course.does
+    if isinstance(steps, RepeatRows) or not shaped_twice(steps) or len(outcomes) == 1:
+        return ()
+    return tuple(
+        None if o.absent or o.first is None else pair_of(steps, o.first.track.edge)
+        for o in outcomes
     )
 
 

@@ -38,9 +38,9 @@ class PlannedRow:
     line: int = 0
 
     @property
-    def begins(self) -> int:
-        """Where its words begin in the whole text."""
-        return self.line + (self.steps[0].place.start if self.steps else 0)
+    def words(self) -> int:
+        """Where its last words stand in the whole text; what is added to a row stands before."""
+        return self.line + (self.steps[-1].place.start if self.steps else 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

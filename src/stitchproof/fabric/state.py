@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from stitchproof.base.place import Span
 from stitchproof.fabric.attempt import Attempt, DoneRow
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.rows import PlannedRow
@@ -21,8 +22,10 @@ class Progress:
     by_number: dict[int, PlannedRow] = field(default_factory=dict)
     planned: list[PlannedRow] = field(default_factory=list)  # of `rows`, readings settled
     marked: int | None = None  # row at whose top the edges are marked
-    wrong: set[int] = field(default_factory=set)  # where the words of rows begin that have failed
+    wrong: set[int] = field(default_factory=set)  # `PlannedRow.words` of rows that have failed
     rows_unsure: bool = False  # how many rows there are is not known
+    doubted: Span | None = None  # the line whose count is wrong, while both tracks are open
+    meant: dict[Span, bool] = field(default_factory=dict)  # whether its stated count was meant
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,9 +100,12 @@ class Bench:
         (W,) rows of earlier pieces by title.
     rows_per_mm : float or None
         Row gauge. [1/mm]
+    wrong : tuple of frozenset of int
+        (W,) words of rows of earlier pieces that have failed: see `PlannedRow.words`.
     """
 
     resolved: Resolved
     memory: Memory
     pieces: tuple[Mapping[str, Sequence[PlannedRow]], ...]
     rows_per_mm: float | None = None
+    wrong: tuple[frozenset[int], ...] = ()

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Final, NamedTuple
 
+from stitchproof.fabric.alone import on_its_own
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.memory import Facts, Memory
@@ -18,6 +19,7 @@ from stitchproof.language.number import Number, Resolved
 from stitchproof.language.tree import (
     Chain,
     Either,
+    FastenOff,
     Group,
     Join,
     JoinYarn,
@@ -31,6 +33,7 @@ from stitchproof.language.tree import (
     Turn,
 )
 
+LOST: Final = (None, 0, "")  # what was left unworked, nobody knows how much
 KNOWN: Final = 2  # rows down that a kept row stands right in any case: itself, and what it took
 
 
@@ -53,7 +56,8 @@ class Track:
     fastened : bool
         The yarn is cut.
     rest : (Edge, int, str) or None
-        An edge that was left unworked from an anchor on, and the side that faced the maker then.
+        An edge that was left unworked from an anchor on, and the side that faced the maker then;
+        `LOST` where it is not known from where on.
     colour : str
         The colour on the hook; empty when none was named.
     """
@@ -64,7 +68,7 @@ class Track:
     ahead: Chain | None = None
     side: str = ""
     fastened: bool = False
-    rest: tuple[Edge, int, str] | None = None
+    rest: tuple[Edge | None, int, str] | None = None
     colour: str = ""
 
 
@@ -139,7 +143,15 @@ class Went(NamedTuple):
     consumed: Edge | None
 
 
-def advance(track: Track, steps: Steps, *, says_round: bool, side: str, setting: Setting) -> Went:
+def advance(
+    track: Track,
+    steps: Steps,
+    *,
+    says_round: bool,
+    side: str,
+    told: bool = False,
+    setting: Setting,
+) -> Went:
     """Work one row.
 
     Parameters
@@ -152,6 +164,8 @@ def advance(track: Track, steps: Steps, *, says_round: bool, side: str, setting:
         Its label says "Rnd".
     side : str
         Side the label gives, or empty.
+    told : bool
+        It states a count, by which it can be judged on an edge that is not known.
     setting : Setting
         What holds for it.
 
@@ -173,7 +187,9 @@ def advance(track: Track, steps: Steps, *, says_round: bool, side: str, setting:
         colour=track.colour,
     )
     if not facts.read or (consumed is None and (track.founded or not founds(steps))):
-        made = Made(edge=None, troubles=())
+        made = _alone(steps, ground, setting) if told and facts.read else None
+        cut = any(isinstance(s, FastenOff) and s.do for s in steps)
+        made = made or Made(edge=None, troubles=(), fastened=cut)
     else:
         made = _worked(steps, ground, setting)
     now = side or facing or _side_after(track, flips=turned if ring else True)
@@ -190,6 +206,17 @@ def advance(track: Track, steps: Steps, *, says_round: bool, side: str, setting:
         else track.rest,
     )
     return Went(made, after, consumed)
+
+
+def _alone(steps: Steps, ground: Ground, setting: Setting) -> Made | None:
+    """Work a row on an edge of its own; None where it does not tell all of its places."""
+    found = on_its_own(steps, setting.value_of, setting.choices, ring=ground.round)
+    steps, edges = found if found is not None else ((), ())
+    for edge in edges:
+        made = _worked(steps, replace(ground, edge=edge), setting)
+        if made.edge is not None and not made.troubles and not made.moved:
+            return made
+    return None
 
 
 def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
@@ -250,6 +277,8 @@ def _oriented(
         and (track.fastened or "unworked" in rejoin.of)
     ):
         left, start, side = track.rest
+        if left is None:
+            return None, steps
         rest = left.from_anchor(start)
         return (rest.turned if facing and side and facing != side else rest), steps
     if rejoin is not None and rejoin.of and rejoin.at is None:
