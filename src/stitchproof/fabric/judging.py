@@ -16,20 +16,24 @@ UNPROVEN: Final = -1  # a way to count that fits no size, where what is counted 
 
 
 def ways_of(course: Course, outcomes: Sequence[Outcome]) -> tuple[int, ...]:
-    """Choose for each statement the strictest way of counting that fits the most sizes."""
+    """Choose for each statement the strictest way of counting that fits the most sizes.
+
+    Where none fits any, the author counts in the way that comes nearest.
+    """
     if course.stated is None:
         return ()
     chosen: list[int] = []
     for i in range(len(course.stated.statements)):
         known = [
-            (a.ways[i].numbers, a.values[i])
+            (a.ways[i].numbers, said)
             for o in outcomes
             for a in o.attempts
-            if a.ways is not None and a.ways[i].numbers and a.values[i] is not None
+            if a.ways is not None and a.ways[i].numbers and (said := a.values[i]) is not None
         ]
         most = max((len(n) for n, _ in known), default=1)
         fits = [sum(w < len(n) and n[w] == v for n, v in known) for w in range(most)]
-        best = max(range(most), key=lambda w: (fits[w], -w))
+        far = [sum(abs(n[min(w, len(n) - 1)] - v) for n, v in known) for w in range(most)]
+        best = max(range(most), key=lambda w: (fits[w], -far[w], -w))
         chosen.append(best if fits[best] or _sure(outcomes, i) else UNPROVEN)
     return tuple(chosen)
 

@@ -100,7 +100,9 @@ def ways_to_count(  # noqa: C901 - one arm a thing
                 return Ways((total, *_open_row(edge)), made=False)
             rest = (wide, total, _beside_groups(edge, noun.kind))
             # a decrease is a stitch of its kind, unless decreases are counted apart
-            return Ways(rest if beside.alone else (exact or wide, *rest))
+            return Ways(
+                rest if beside.alone else (exact or wide, *rest, _outside_groups(edge, noun.kind))
+            )
         case Thing.CHAIN_SPACE | Thing.SPACE | Thing.RING:
             found = len(edge.places(noun))
             if "C" in edge.roles:
@@ -151,6 +153,15 @@ def _beside_groups(edge: Edge, kind: str) -> int:
     return sum(
         role in "SK" and kind in (k, base_kind(k)) and i not in inside
         for i, (k, role) in enumerate(zip(edge.kinds, edge.roles, strict=True))
+    )
+
+
+def _outside_groups(edge: Edge, kind: str) -> int:
+    """Count a kind outside the places that hold several stitches: "7 3-dc groups, 2 dc"."""
+    held = Counter(p for p, role in zip(edge.parents, edge.roles, strict=True) if role in "SK")
+    return sum(
+        role in "SK" and kind in (k, base_kind(k)) and (p < 0 or held[p] < _SHELL)
+        for p, k, role in zip(edge.parents, edge.kinds, edge.roles, strict=True)
     )
 
 
