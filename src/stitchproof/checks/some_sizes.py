@@ -24,8 +24,8 @@ class RunForSomeSizes:
     def message(self) -> str:
         """Say how long it is."""
         return (
-            f"{self.lines} lines from `{self.first}` to `{self.last}` are for these sizes alone, "
-            "and the others have none in their place"
+            f"{self.lines} lines from `{self.first}` to `{self.last}` are worked in no other size, "
+            "and nothing stands in their place there"
         )
 
     def help(self) -> str:

@@ -37,7 +37,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         facts = TooFewStitches(
             found.wanted,
             found.had,
-            place_name(seen, found.troubles[0].noun, plural=True),
+            place_name(seen, found.troubles[0].noun, plural=set(found.wanted) != {1}),
             words(seen, found.place),
         )
         yield Diagnostic(
