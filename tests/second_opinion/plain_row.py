@@ -241,6 +241,8 @@ class RowWorker:
             for _ in range(self.maker.value(step.at.number)):
                 self.draw_once(step, step.at.noun, together, each)
         elif isinstance(step.at, Each):
+            if self.apart(step.at) > 1:
+                raise NotMine("drawn together, some left out")
             stop = self.stop_before(step.at.until)
             if not self.inside(step.at.noun) and isinstance(step.at.until, End):
                 raise Maker("too few")
@@ -256,6 +258,10 @@ class RowWorker:
                 self.put(step, [self.into[i] for i in whole])
         else:
             raise NotMine("together elsewhere")
+
+    def apart(self, at: Each) -> int:
+        """Give how far apart the places are that are worked into."""
+        return max(self.maker.value(at.apart), 1)
 
     def draw_once(self, step: Make, noun: Noun, together: int, each: int) -> None:
         """Draw the next few stitches into one."""
@@ -319,7 +325,7 @@ class RowWorker:
                 self.swept = True  # what lies behind the last of them may still be worked
             else:
                 self.at = max(self.at, stop)
-            return out
+            return [place for i, place in enumerate(out) if i % self.apart(at) == 0]
         if isinstance(at, Same):
             if not self.same:
                 raise Maker("no place")

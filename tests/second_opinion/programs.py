@@ -324,7 +324,8 @@ class Designer:
         noun = STITCH
         if len(kinds) == 1 and not self.roll(3):
             noun = Noun(Thing.KIND, next(iter(kinds)))
-        each = Make(replace(stitch, loop=loops), ONE, Each(noun))
+        apart = plain(2 + self.roll(2)) if way == 0 and self.roll(2) else ONE
+        each = Make(replace(stitch, loop=loops), ONE, Each(noun, apart=apart))
         if opening.stands and not self.roll(3):
             return (Skip(First()), each), noun == STITCH
         if way == 0 and not self.roll(3):

@@ -13,7 +13,7 @@ def along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
     edge, where = hand.edge, step.place
     rates = [(noun, hand.number(number, where)) for noun, number in at.rates]
     if "E" not in edge.roles:
-        _along_side(hand, step, rates, at.edges)
+        _along_side(hand, step, rates, at)
         return
     if "E" not in edge.roles[hand.cursor :]:
         raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, Noun(Thing.ROW_END)))
@@ -37,15 +37,27 @@ def along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
     hand.cursor = len(edge)
 
 
-def _along_side(hand: Hand, step: Make, rates: list[tuple[Noun, int]], edges: int) -> None:
+def _along_side(hand: Hand, step: Make, rates: list[tuple[Noun, int]], at: RowEnds) -> None:
     """Work along the row ends of the piece itself, beside its live edge."""
     if not hand.ends or "" in hand.ends:
         raise Unknown
-    for end in hand.ends * edges:
+    over = hand.number(at.over, step.place)
+    if over > 1:
+        _at_a_rate(hand, step, rates[0][1], over)
+        return
+    for end in hand.ends * at.edges:
         rate = next((n for noun, n in rates if noun.kind in ("", end)), None)
         if rate is None:
             raise Stuck(Trouble(Failing.NO_PLACE, step.place, 1, 0, Noun(Thing.ROW_END, end)))
         hand.put(step.stitch.name, "S", [-1] * rate, step.place)
+    hand.swept = True
+
+
+def _at_a_rate(hand: Hand, step: Make, rate: int, over: int) -> None:
+    """Work `rate` stitches for every `over` rows."""
+    if len(hand.ends) % over:
+        raise Unknown  # what the rows left over get is not told
+    hand.put(step.stitch.name, "S", [-1] * (len(hand.ends) // over * rate), step.place)
     hand.swept = True
 
 

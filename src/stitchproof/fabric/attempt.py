@@ -11,7 +11,19 @@ from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import Beside, Ways, stated_total, stitches, ways_to_count
 from stitchproof.fabric.track import Setting, Track, Went, advance, placed
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
-from stitchproof.language.tree import Course, Stated, Statement, Thing
+from stitchproof.language.tree import (
+    Course,
+    First,
+    Group,
+    JoinYarn,
+    Make,
+    Repeat,
+    Skip,
+    Stated,
+    Statement,
+    Steps,
+    Thing,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,12 +132,15 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             Ways((), made=way.made) if s.noun.thing is Thing.KIND else way
             for way, s in zip(ways, statements, strict=True)
         )
+    values = stated_values(course.stated, setting)
+    if troubles and ways and _agrees(ways, values):
+        troubles = _of_a_part(troubles, rows)
     return Attempt(
         track=track,
         rows=tuple(done),
         troubles=tuple(troubles),
         ways=ways,
-        values=stated_values(course.stated, setting),
+        values=values,
         before=before,
         worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
         left=_left(track, done),
@@ -139,6 +154,30 @@ def _left(track: Track, done: Sequence[DoneRow]) -> int:
         return 0
     edge, start, _ = track.rest
     return edge.stitches_between(start, len(edge)) if edge is not None else 0
+
+
+def _of_a_part(troubles: list[Trouble], rows: Sequence[PlannedRow]) -> list[Trouble]:
+    """Leave out what a row that works a part of the edge leaves over, its count being right."""
+    if not rows or not _is_part(rows[-1].steps):
+        return troubles
+    return [t for t in troubles if t.failing is not Failing.LEFT_OVER or t.wanted]
+
+
+def _is_part(steps: Steps) -> bool:
+    """Whether a row works a part of the edge, begun with new yarn behind stitches left out."""
+    skipped = False
+    for step in steps:
+        if isinstance(step, JoinYarn):
+            return skipped or (step.at is not None and step.at != First())
+        if isinstance(step, Make | Group | Repeat):
+            return False
+        skipped = skipped or isinstance(step, Skip)
+    return False
+
+
+def _agrees(ways: Sequence[Ways], values: Sequence[int | None]) -> bool:
+    """Whether every count that is stated is one that the edge has."""
+    return all(value in way.numbers for way, value in zip(ways, values, strict=True))
 
 
 def limit_of(course: Course) -> Trouble:

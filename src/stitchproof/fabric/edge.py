@@ -33,6 +33,7 @@ from stitchproof.language.tree import Noun, Thing
 
 COUNTED: Final = "SK"
 CORNER: Final = "corner"  # kind of a noun for spaces or stitches at the corners
+BODY: Final = "edge"  # of a noun for stitches of the edge that a rib is joined to
 CENTRE_STITCH: Final = "centre"  # of a noun for the middle stitch of groups
 _MOST_CORNERS: Final = 8
 _STITCHES: Final = "SKF"

@@ -1,8 +1,9 @@
 """How a course ends, breaks off and begins again: joins, stitches left, yarn rejoined, marks."""
 
+from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.hand import Hand
-from stitchproof.fabric.reach import NO_PLACE, reach
+from stitchproof.fabric.reach import reach
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.tree import First, JoinYarn, Leave, Mark, Nth
 

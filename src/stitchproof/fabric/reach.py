@@ -9,11 +9,13 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from stitchproof.base.place import Span
+from stitchproof.fabric.aside import NO_PLACE, evenly, turn_aside, turn_over
 from stitchproof.fabric.begin import origin_of
-from stitchproof.fabric.edge import Edge, Interval, base_kind, foundation
+from stitchproof.fabric.edge import Edge, Interval, base_kind
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places, bound, need_known, places_of, understood
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
+from stitchproof.language.number import ONE
 from stitchproof.language.tree import (
     MARKED,
     STITCH,
@@ -42,8 +44,6 @@ from stitchproof.language.tree import (
     Until,
 )
 
-NO_PLACE: Interval = (-1, -1)  # the centre of a ring: worked into, but no anchor
-
 
 def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
     hand: Hand, target: Target, times: int, where: Span
@@ -67,11 +67,19 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         Intervals of anchors in the order worked.
     """
     hand.swept = False
+    turn_aside(hand, target)
+    if isinstance(target, OppositeSide):
+        hand.astray = False
+    if hand.astray and not isinstance(target, Next | First | Last | Same | Evenly):
+        raise Unknown
+    if hand.astray and isinstance(target, Next | First | Last | Same):
+        many = ONE if isinstance(target, Same) else target.number
+        return [NO_PLACE] * (hand.number(many, where) * times)
     match target:
         case Next(number, noun):
             return _next(hand, hand.number(number, where) * times, noun, where)
-        case Each(noun, until):
-            return _each(hand, noun, until, where)
+        case Each(noun, until, apart):
+            return _each(hand, noun, until, where)[:: max(hand.number(apart, where), 1)]
         case Same(noun):
             return _same(hand, noun, where)
         case First(number, noun):
@@ -91,51 +99,18 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         case Behind():
             hand.pass_covered()
             return []
-        case Skipped(number, noun):
-            return _left_open(hand, hand.number(number, where), noun, where)
+        case Skipped(number, noun, nth):
+            first = hand.number(nth, where) - 1
+            return _left_open(hand, hand.number(number, where) + first, noun, where)[first:]
         case SeamPlace():
             return _one(hand, Noun(Thing.SEAM), where)
         case RowEnds():
             return _each(hand, Noun(Thing.ROW_END), End(), where)
         case OppositeSide(at):
-            _turn_over(hand, where)
+            turn_over(hand, where)
             return reach(hand, at, times, where)
         case Evenly():
-            return _evenly(hand, target, where)
-
-
-def _evenly(hand: Hand, target: Evenly, where: Span) -> Places:
-    """Spread a stated number of stitches over the whole edge, wherever they go."""
-    hand.pass_covered()
-    if target.count is None:
-        raise Unknown
-    count = hand.number(target.count, where)
-    if target.change:
-        there = hand.edge.stitches_between(hand.cursor, hand.limit)
-        if count > there:
-            raise Stuck(Trouble(Failing.TOO_FEW, where, count, there))
-        count = there + count if target.change == "increased" else there - count
-    hand.cursor = hand.limit
-    return [NO_PLACE] * count
-
-
-def _turn_over(hand: Hand, where: Span) -> None:
-    """Go on along the other side of the foundation, from the chain worked last."""
-    if hand.other_side:
-        return
-    worked = [p for p in hand.parents if p >= 0]
-    if "F" not in hand.edge.roles and hand.base:
-        chains = hand.base
-    elif not worked or "F" not in hand.edge.roles:
-        raise Unknown
-    else:
-        over = hand.remaining()
-        if over:
-            hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, over))
-        chains = max(max(worked) - min(worked), 0)
-    hand.edge = foundation(chains)
-    hand.cursor, hand.limit, hand.last = 0, chains, None
-    hand.other_side = True
+            return evenly(hand, target, where)
 
 
 def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:

@@ -5,13 +5,22 @@ and leaves how each row is worked to the fabric as it is. The edge that comes of
 known by its count alone.
 """
 
-from stitchproof.fabric.edge import base_kind
+from stitchproof.fabric.edge import COUNTED, base_kind
 from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.reach import reach
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
-from stitchproof.language.tree import Shape
+from stitchproof.language.tree import InPattern, Shape
 
 
-def shape(hand: Hand, step: Shape) -> None:
+def go_on(hand: Hand, step: Shape | InPattern) -> None:
+    """Work on in the fabric as it is."""
+    if isinstance(step, Shape):
+        _shape(hand, step)
+    else:
+        _in_pattern(hand, step)
+
+
+def _shape(hand: Hand, step: Shape) -> None:
     """Work all shaping rows of a schedule at once."""
     there = hand.edge.count
     if not hand.edge.roles or not there:
@@ -34,3 +43,14 @@ def shape(hand: Hand, step: Shape) -> None:
     hand.put(kind, "S", [-1] * count, step.place)
     hand.begun = hand.swept = hand.guessed = True
     hand.rows = rows
+
+
+def _in_pattern(hand: Hand, step: InPattern) -> None:
+    """Work each stitch as it stands below, where there are no spaces that a row may move."""
+    start = hand.cursor
+    places = reach(hand, step.at, 1, step.place)
+    if any(role not in COUNTED for role in hand.edge.roles[start : hand.cursor]):
+        raise Unknown
+    for a, _ in places:
+        hand.put(base_kind(hand.edge.kinds[a]), "S", [a], step.place)
+    hand.begun = hand.guessed = True

@@ -6,8 +6,9 @@
 from dataclasses import replace
 
 from stitchproof.fabric.along import along_row_ends
+from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.begin import begin_chain, origin_of, skipped_chains
-from stitchproof.fabric.edge import CENTRE, CORNER, Interval, foundation
+from stitchproof.fabric.edge import BODY, CENTRE, CORNER, Interval, foundation
 from stitchproof.fabric.endings import join, leave, mark, rejoin
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.nouns import bound, places_of
@@ -20,9 +21,9 @@ from stitchproof.fabric.phrases import (
     sweeps,
     under_chain,
 )
-from stitchproof.fabric.reach import NO_PLACE, reach
+from stitchproof.fabric.reach import reach
 from stitchproof.fabric.repeat import loop, search, wants_search
-from stitchproof.fabric.schedule import shape
+from stitchproof.fabric.schedule import go_on
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     SPACE,
@@ -36,6 +37,7 @@ from stitchproof.language.tree import (
     FastenOff,
     First,
     Group,
+    InPattern,
     Join,
     JoinYarn,
     Leave,
@@ -177,8 +179,8 @@ def _do(  # noqa: C901, PLR0912 - one arm a step
                 rejoin(hand, step)
         case Mark():
             mark(hand, step)
-        case Shape():
-            shape(hand, step)
+        case Shape() | InPattern():
+            go_on(hand, step)
         case Unread() | SeamTops() | SeamSides():
             raise Unknown
         case Colour(name, hook):
@@ -211,12 +213,26 @@ def _make(hand: Hand, step: Make) -> None:
         # it stands on what was made last and takes nothing of the edge
         hand.groups += [(stitch.kind, len(hand.kinds), len(hand.kinds))] * each
         return
-    if stitch.kind == "sl_st" and closes_round(hand, step):
+    if stitch.kind == "sl_st" and (closes_round(hand, step) or _joins_edge(hand, step)):
         return
     if stitch.kind == "sl_st" and not hand.begun:
         _slip_to_start(hand, step)
     else:
         _make_in(hand, step, each)
+
+
+def _joins_edge(hand: Hand, step: Make) -> bool:
+    """Slip to the edge that a rib or an edging stands on; the rest of that edge is for later."""
+    at = step.at
+    if not isinstance(at, Next) or at.noun.kind != BODY:
+        return False
+    hand.pass_covered()
+    count = hand.number(at.number, step.place)
+    here = [p for p in hand.edge.places(STITCH) if p[0] >= hand.cursor][:count]
+    hand.put("sl_st", "L", [-1] * count, step.place)
+    hand.cursor = here[-1][1] if here else hand.cursor
+    hand.begun = hand.left = True
+    return True
 
 
 def _make_in(hand: Hand, step: Make, each: int) -> None:
@@ -238,7 +254,9 @@ def _make_in(hand: Hand, step: Make, each: int) -> None:
 
 
 def _only_chains(hand: Hand) -> bool:
-    return all(role in "KT" for role in hand.roles)
+    """Whether nothing but a chain stands, the skipped ones of a foundation with their space too."""
+    founding = hand.cursor == 0 and "F" in hand.edge.roles
+    return all(role in ("KTC" if founding else "KT") for role in hand.roles)
 
 
 def _found(hand: Hand, step: Make) -> None:
@@ -304,6 +322,8 @@ def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
             hand.pass_covered()
         case First(number) if just_begun(hand) and hand.number(number, step.place) == 1:
             return  # the stitch that the turning chain stands on
+        case Next(_, noun) | First(_, noun) if noun.kind == "sl_st" and not _slips(hand):
+            return  # nothing is worked into them anyway
         case Next(number) if hand.covered and hand.number(number, step.place) == len(hand.covered):
             hand.pass_covered()
         case _:
@@ -313,6 +333,12 @@ def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
             hand.skipped = reach(hand, step.at, 1, step.place)
             hand.most_skipped = max(hand.most_skipped, len(hand.skipped))
             hand.last = last
+
+
+def _slips(hand: Hand) -> bool:
+    """Whether slip stitches of the row below count, and are worked into."""
+    pairs = zip(hand.edge.kinds, hand.edge.roles, strict=True)
+    return any(kind == "sl_st" and role == "S" for kind, role in pairs)
 
 
 def _group(hand: Hand, step: Group) -> None:

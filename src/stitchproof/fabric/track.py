@@ -34,6 +34,7 @@ from stitchproof.language.tree import (
 )
 
 LOST: Final = (None, 0, "")  # what was left unworked, nobody knows how much
+UNKNOWN: Final = Edge((), "", (), known=False)  # of which nothing can be told
 KNOWN: Final = 2  # rows down that a kept row stands right in any case: itself, and what it took
 
 
@@ -60,6 +61,8 @@ class Track:
         `LOST` where it is not known from where on.
     colour : str
         The colour on the hook; empty when none was named.
+    astray : bool
+        It was joined to an edge that is only named.
     """
 
     edge: Edge | None = None
@@ -70,6 +73,7 @@ class Track:
     fastened: bool = False
     rest: tuple[Edge | None, int, str] | None = None
     colour: str = ""
+    astray: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -177,6 +181,9 @@ def advance(
     facing = facts.facing
     consumed, steps = _oriented(track, steps, turned=turned, facing=facing)
     round_ = says_round or facts.closes or (ring and not _goes_flat(track, steps))
+    astray = consumed is None and (track.astray or _on_named_edge(steps))
+    if astray:
+        consumed = UNKNOWN
     ground = Ground(
         edge=consumed if (consumed is not None or founds(steps)) else None,
         ahead=track.ahead,
@@ -185,6 +192,7 @@ def advance(
         ends=setting.ends if facts.along else (),
         base=setting.base if facts.along else 0,
         colour=track.colour,
+        astray=astray,
     )
     if not facts.read or (consumed is None and (track.founded or not founds(steps))):
         made = _alone(steps, ground, setting) if told and facts.read else None
@@ -192,6 +200,8 @@ def advance(
         made = made or Made(edge=None, troubles=(), fastened=cut)
     else:
         made = _worked(steps, ground, setting)
+        moved = astray and made.moved
+        made = Made(edge=None, troubles=(), moved=True) if moved else made
     now = side or facing or _side_after(track, flips=turned if ring else True)
     after = Track(
         edge=made.edge,
@@ -201,8 +211,9 @@ def advance(
         side=now,
         fastened=made.fastened,
         colour=made.colour or track.colour,
+        astray=astray and made.moved,
         rest=(consumed, made.rest, now)
-        if consumed is not None and made.rest is not None
+        if consumed is not None and made.rest is not None and not astray
         else track.rest,
     )
     return Went(made, after, consumed)
@@ -281,7 +292,7 @@ def _oriented(
             return None, steps
         rest = left.from_anchor(start)
         return (rest.turned if facing and side and facing != side else rest), steps
-    if rejoin is not None and rejoin.of and rejoin.at is None:
+    if _on_named_edge(steps):
         return None, steps
     edge = track.edge
     if edge is None:
@@ -321,6 +332,12 @@ def _goes_flat(track: Track, steps: Steps) -> bool:
     if _closes(steps):
         return False
     return track.edge is not None and any(isinstance(s, Turn) and s.do for s in steps)
+
+
+def _on_named_edge(steps: Steps) -> bool:
+    """Whether a row begins on an edge that is only named: "join yarn at underarm"."""
+    rejoin = next((s for s in steps if isinstance(s, JoinYarn)), None)
+    return rejoin is not None and bool(rejoin.of) and rejoin.at is None
 
 
 def founds(steps: Steps) -> bool:

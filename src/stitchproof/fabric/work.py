@@ -99,6 +99,8 @@ class Ground:
         Stitches along its foundation.
     colour : str
         The colour on the hook; empty when none was named.
+    astray : bool
+        The edge is only named, and what is made on it is known by the numbers told.
     """
 
     edge: Edge | None
@@ -108,6 +110,7 @@ class Ground:
     ends: tuple[str, ...] = ()
     base: int = 0
     colour: str = ""
+    astray: bool = False
 
 
 def work_course(
@@ -130,6 +133,7 @@ def work_course(
     hand = Hand(ground.edge, ground.conventions, value_of, choices, first_kind(steps, choices))
     hand.extends = _from_hook(body)
     hand.ends, hand.base = ground.ends, ground.base
+    hand.astray = ground.astray
     if ground.colour:
         hand.colours.append((0, ground.colour))
     if ground.edge is None and _into_ring(body):

@@ -6,7 +6,7 @@ from typing import TypeAlias
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.stitch import Stitch
-from stitchproof.language.targets import End, Next, Target, Until
+from stitchproof.language.targets import Each, End, Next, Target, Until
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +118,14 @@ class Group:
     body: tuple["Step", ...]
     at: Target = field(default_factory=Next)
     name: str = ""
+    place: Span = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class InPattern:
+    """Work on as the stitches below stand: "work in patt to last 3 sts", "patt 12 (14, 16)"."""
+
+    at: Next | Each = field(default_factory=Each)
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 
@@ -327,6 +335,7 @@ Step: TypeAlias = (
     | Skip
     | Leave
     | Group
+    | InPattern
     | Repeat
     | Turn
     | Join
@@ -347,4 +356,5 @@ Steps: TypeAlias = tuple[Step, ...]
 
 def makes_stitches(steps: Steps) -> bool:
     """Whether steps make stitches or chains, or hold words that may."""
-    return any(isinstance(s, Make | Chain | Group | Repeat | Either | Shape) for s in steps)
+    made = (Make, Chain, Group, InPattern, Repeat, Either, Shape)
+    return any(isinstance(s, made) for s in steps)

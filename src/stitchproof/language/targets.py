@@ -65,10 +65,13 @@ class Each:
         What is worked into.
     until : Until
         Where it ends.
+    apart : Number
+        Only every so many of them, from the first on: "in every other st" (2).
     """
 
     noun: Noun = STITCH
     until: Until = field(default_factory=End)
+    apart: Number = ONE
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,11 +158,13 @@ class Behind:
 class Skipped:
     """The stitches skipped last, worked after those behind them: "in skipped st".
 
-    "Around each of 3 skipped sts" takes the first `number` of the nearest stretch left unworked.
+    "Around each of 3 skipped sts" takes the first `number` of the nearest stretch left unworked,
+    "in 2nd skipped st" the one that stands there as the `nth`.
     """
 
     number: Number = ONE
     noun: Noun = STITCH
+    nth: Number = ONE
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,11 +186,14 @@ class RowEnds:
         How many edges one after another ("up one edge and down the other": 2).
     stated : Number or None
         What the author says one edge makes ("36 (48) sc per edge").
+    over : Number
+        Rows that a rate is for: "3 sc for every 2 rows" (2).
     """
 
     rates: tuple[tuple[Noun, Number], ...]
     edges: int = 1
     stated: Number | None = None
+    over: Number = ONE
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,7 +208,7 @@ class Evenly:
         The author's words for where.
     change : str
         "increased" or "decreased": `count` is how many more or fewer than there are ("increasing 6
-        sts evenly"); empty: it is the target itself.
+        sts evenly"); "in all": with what the row has made before; empty: it is the target itself.
     """
 
     count: Number | None

@@ -11,10 +11,12 @@ from stitchproof.language.tree import (
     Below,
     Either,
     Group,
+    Noun,
     OppositeSide,
     Repeat,
     RowEnds,
     Steps,
+    Thing,
     Unread,
 )
 
@@ -97,7 +99,7 @@ def look_at(steps: Steps) -> Look:
                 reach = max(reach, _deep(rows))
             case Either():
                 doubts.setdefault(node)
-            case RowEnds() | OppositeSide():
+            case RowEnds() | OppositeSide() | Noun(Thing.ROW_END):
                 along = True
             case Unread():
                 read = False

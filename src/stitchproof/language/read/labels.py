@@ -64,7 +64,7 @@ _AND_ALL: Final = re.compile(
     re.IGNORECASE,
 )
 _CLOSE: Final = re.compile(
-    r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—]|-(?=\s))?(?P<marks>\*\*\*?|__|_)?"
+    r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—~]|-(?=\s))?(?P<marks>\*\*\*?|__|_)?"
 )
 _TALKS: Final = re.compile(
     r"(?:is|are|was|were|form|forms|set|sets|should|shall|will|may|can|has|have|shows?|begins?|ends?"

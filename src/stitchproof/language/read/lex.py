@@ -76,6 +76,7 @@ _FOLDED: Final = {
     "‘": "'", "’": "'", "‚": "'", "‛": "'", "′": "'", "´": "'", "`": "'", "‵": "'",
     "‐": "-", "‑": "-", "‒": "–", "–": "–", "—": "—", "―": "—", "−": "–", "﹣": "-", "－": "-",
     "×": "x", "✕": "x", "✖": "x", "⨯": "x", "╳": "x",
+    "~": "–", "∼": "–", "～": "–",
     "…": "…", "∗": "*", "＊": "*", "✱": "*", "⁎": "*", "✻": "*", "⁑": "**",
     "½": "½", "¼": "¼", "¾": "¾", "⅓": "⅓", "⅔": "⅔", "⅛": "⅛", "⅜": "⅜", "⅝": "⅝", "⅞": "⅞",
     "\u00ad": "", "\u200b": "", "\u200c": "", "\u200d": "", "\u2060": "", "\ufeff": "",
@@ -89,6 +90,9 @@ _SCANNER: Final = re.compile(
     | (?P<number>[0-9]+(?:\.[0-9]+)?)
     | (?P<glyph>[½¼¾⅓⅔⅛⅜⅝⅞])
     | (?P<plural>[^\W\d_]{1,12}\(s\))
+    | (?P<with>(?<![^\W_])w/(?=\s?[^\W_]))
+    | (?P<possessive>(?<=\*)'s(?![^\W\d_]))
+    | (?P<dash>-+>|=>|>>+|//+)
     | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
     | (?P<dots>\.{2,}|…)
     | (?P<mark>\*+|\#+|†+|‡+|\{\{|\}\}|.)""",
@@ -102,8 +106,12 @@ _STOPPED: Final = word_set(
 _MEANT: Final = {
     "hk": "hook", "stich": "stitch", "stiches": "stitches", "stitchs": "stitches",
     "accross": "across", "acros": "across", "repeaet": "repeat", "repaet": "repeat",
-    "evry": "every", "nxt": "next", "prev": "previous",
+    "evry": "every", "nxt": "next", "prev": "previous", "w/": "with",
 }  # fmt: skip
+_PLAIN: Final = "sc|hdc|dc|htr|tr|dtr"
+_LOOPED: Final = re.compile(  # a loop written as one word with its stitch: `scblo`, `blhdc`
+    rf"(?P<after>{_PLAIN})(?:[bf]lo|[bf]l)|(?:[bf]lo|[bf]l)(?P<before>{_PLAIN})"
+)
 _GLUED: Final = {
     f"{first}{second}": (first, second)
     for first, seconds in (
@@ -158,7 +166,8 @@ def lex(
 
 def _fold(text: str) -> _Folded:
     if text.isascii():
-        return _Folded(text.lower().replace("`", "'"), range(len(text) + 1))
+        plain = text.lower().replace("`", "'").replace("~", "–")
+        return _Folded(plain, range(len(text) + 1))
     out: list[str] = []
     origins: list[int] = []
     for i, char in enumerate(text):
@@ -200,10 +209,13 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
             continue
         match = _SCANNER.match(text, i)
         assert match is not None
-        if match.lastgroup != "space":
+        if match.lastgroup not in {"space", "possessive"}:
             raws += _raw(match, text)
         i = match.end()
     return _merged(raws, text)
+
+
+_SIGNS: Final = {"dots": "…", "dash": "–"}
 
 
 def _raw(match: re.Match[str], text: str) -> list[Raw]:
@@ -219,10 +231,10 @@ def _raw(match: re.Match[str], text: str) -> list[Raw]:
             return [Raw(kind="ordinal", text=words, start=start, end=end, value=int(words[:-2]))]
         case "plural":
             return [Raw(kind="word", text=f"{words[:-3]}s", start=start, end=end)]
-        case "word":
+        case "word" | "with":
             return _word(words, start, end)
-        case "dots":
-            return [Raw(kind="mark", text="…", start=start, end=end)]
+        case "dots" | "dash":
+            return [Raw(kind="mark", text=_SIGNS[kind], start=start, end=end)]
         case "mark" if words == "." and _is_abbreviation_stop(text, start):
             return []
         case "mark" if words in {"{{", "}}"}:
@@ -240,14 +252,24 @@ def _word(words: str, start: int, end: int) -> list[Raw]:
         return [Raw(kind="ordinal", text=words, start=start, end=end, value=ORDINALS[words])]
     if words in _MEANT:
         return [Raw(kind="word", text=_MEANT[words], start=start, end=end)]
-    if words in _GLUED:
-        first, second = _GLUED[words]
+    glued = _GLUED.get(words) or _looped(words)
+    if glued is not None:
+        first, second = glued
         cut = start + len(first)
         return [
             Raw(kind="word", text=first, start=start, end=cut),
             Raw(kind="word", text=second, start=cut, end=end),
         ]
     return [Raw(kind="word", text=words, start=start, end=end)]
+
+
+def _looped(words: str) -> tuple[str, str] | None:
+    """Cut `scblo`, `blhdc` into the stitch and its loop."""
+    looped = _LOOPED.fullmatch(words)
+    if looped is None:
+        return None
+    cut = looped.end("after") if looped["after"] else looped.start("before")
+    return words[:cut], words[cut:]
 
 
 def _is_abbreviation_stop(text: str, dot: int) -> bool:

@@ -47,6 +47,18 @@ def closed(text: str, start: int, end: int) -> bool:
     return text[end - 1] in ".:!?)]" or end - start <= SHORT
 
 
+_FASTENED: Final = re.compile(
+    r"\b(?:fasten(?:ed)?|finish|end|tie) off\b[^.;:]{0,60}[.!]?\s*"
+    r"(?:weave in (?:all |the |your )?ends?\.?\s*)?$",
+    re.IGNORECASE,
+)
+
+
+def fastened(text: str, start: int, end: int) -> bool:
+    """Whether what stands above ends with the yarn fastened off: nothing goes on from there."""
+    return bool(_FASTENED.search(text[max(start, end - 160) : end]))
+
+
 FOUNDED: Final = re.compile(r"[.]\s+(?=(?:ch|chain)\s+[\d{(\[])", re.IGNORECASE)
 _TITLE: Final = re.compile(r"\s*(?:\*\*)?[A-Z][A-Z '&/()-]{2,40}(?:\*\*)?[:.]?\s*$")
 _FORMS: Final = re.compile(

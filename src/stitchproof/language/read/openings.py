@@ -13,7 +13,8 @@ WORD_NUMBERS: Final = (
     "one two three four five six seven eight nine ten eleven twelve".split()  # noqa: SIM905
 )
 _WORDS: Final = "|".join(WORD_NUMBERS)
-NUMBER: Final = rf"(?:\d+|\{{[^{{}}\n]{{1,200}}\}}|[(\[]\s*\d[\d\s,:;/-]*[)\]]|\b(?:{_WORDS})\b)"
+_LIST: Final = r"[(\[]\s*\d[\d\s,:;/-]*[)\]]"
+NUMBER: Final = rf"(?:\d+(?:\s*{_LIST})*|\{{[^{{}}\n]{{1,200}}\}}|{_LIST}|\b(?:{_WORDS})\b)"
 
 _BASE: Final = (
     r"sl\.?[\s-]?st(?:itch)?s?|slip[\s-]?st(?:itch)?(?:es)?|ss|f?(?:sc|hdc|dc|htr|tr|dtr|ttr|trtr|qtr)"
@@ -28,7 +29,8 @@ _PLACE: Final = (
 )
 _CHAIN: Final = r"(?:ch|chain)s?"
 _STRONG: Final = (
-    rf"{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b|{_CHAIN}\s+(?:to|loosely|a)\b"
+    rf"(?:(?:very |fairly )?loosely )?{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b"
+    rf"|{_CHAIN}\s+(?:to|loosely|a)\b"
     rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*\d)"
     rf"|(?:rep(?:eat)?s?|rpt)\b|(?:do not |don['’]t )?(?:fasten|finish|end|tie) off"
     rf"|cut (?:the )?yarn"
@@ -96,14 +98,17 @@ ROWS_AGAIN: Final = _compiled(
     r"|rep(?:eat)? (?:the )?"
     r"(?:(?!(?:from|to|until|across|around|in|on|of|for|entire|whole|as|next)\b)"
     r"[a-z]+ ){1,2}(?:rows?|rnds?|rounds?)\b"
-    r"|work (?:even|straight|as|same|(?:\d+|\w+)(?: more)? (?:rows?|rnds?|rounds?))\b"
-    r"|cont(?:inue)?\.? (?:in (?:patt|this|the same)|even|to rep|as)"
+    rf"|work (?:even|straight|as|same|(?:{NUMBER}|\w+)(?: more)? (?:rows?|rnds?|rounds?)"
+    rf"|in (?:{_BASE}) (?:for|until))\b"
+    r"|cont(?:inue)?\.? (?:in (?:patt|this|the same)|even|to rep|as|without shaping|straight"
+    rf"|in (?:{_BASE}) (?:for|until))"
     r"|(?:dec|inc)(?:rease)? \d+ sts?\b"
     r"|(?:keeping|maintaining|work(?:ing)? in|cont(?:inu(?:e|ing))?\.? (?:in|to work)"
     r"|at the same time)\b[^.;:]{0,60}?,? (?:dec|inc)(?:rease)? \d+ sts?\b)"
 )
 ROWS_AGAIN_INSIDE: Final = re.compile(
-    r"(?<=[.)\]}])\s+(?=Rep(?:eat)?\s+(?:the\s+)?(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|last|previous)\b)"
+    r"(?<=[.)\]}])\s+(?=Rep(?:eat)?\s+(?:the\s+)?(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|last|previous"
+    r"|(?:this|these)\s+(?:rows?|rnds?|rounds?))\b)"
 )
 
 REACH: Final = 400  # characters of a line that decide what it is; keeps every search bounded

@@ -104,16 +104,27 @@ def _work(cursor: Cursor) -> RepeatRows | None:
     if cursor.text() in {"as", "same", "like"}:
         cursor.take_any(frozenset(("as", "same", "like", "for", "given", "on", "the")))
         return read_named_rows(cursor) or _piece(cursor)
-    if cursor.text() in {"even", "straight"} or (
-        cursor.text() == "in" and cursor.text(1) in _EVEN | {"est", "same", "this"}
-    ):
+    plain = cursor.text() in {"even", "straight"} or cursor.take("without", "shaping")
+    if plain or (cursor.text() == "in" and _goes_on(cursor)):
         cursor.take_any(_EVEN | word_set("in as est same this manner way the on all sts"))
+        if cursor.text() in {"to", "across", "over"} or cursor.text(1) == "last":
+            return None  # a stretch of one row
         _past_the_manner(cursor)
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)
     if cursor.text() in ROWS or cursor.number() is not None or cursor.text() == "another":
         return read_named_rows(cursor) or _more_rows(cursor)
     return None
+
+
+def _goes_on(cursor: Cursor) -> bool:
+    """Say whether `in patt`, `in hdc for 10 more rows` goes on as the rows before."""
+    if cursor.text(1) in _EVEN | {"est", "same", "this"}:
+        return True
+    return any(
+        cursor.text(ahead) in {"for", "until"} and cursor.text(ahead + 1) not in {"", "the"}
+        for ahead in (2, 3)
+    )
 
 
 def _past_the_manner(cursor: Cursor) -> None:

@@ -6,20 +6,20 @@ everything is prose, whatever verb a sentence there begins with.
 """
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Line, Stretch
+from stitchproof.language.read.cutting import cut_lines
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.neighbours import (
     FOUNDATION,
-    FOUNDED,
     SHORT,
     capital,
     closed,
+    fastened,
     follows,
     forms_a_pattern,
     goes_on,
@@ -28,12 +28,9 @@ from stitchproof.language.read.neighbours import (
 from stitchproof.language.read.openings import (
     BULLET,
     ROWS_AGAIN,
-    ROWS_AGAIN_INSIDE,
     is_convention,
     opens_strongly,
     opens_weakly,
-    opens_with_a_label,
-    opens_with_a_verb,
     skip_marks,
 )
 from stitchproof.language.read.sections import (
@@ -182,7 +179,7 @@ def _lines(sorter: _Sorter, stretch: Stretch) -> list[Item]:
     _soften(sorter, stretch)
     items: list[Item] = []
     current: _Open | None = None
-    for line in _cut(sorter.source, stretch.lines):
+    for line in cut_lines(sorter.source, stretch.lines):
         opened = _opened(sorter, line, current)
         if opened is None and current is not None:
             current.item = _longer(sorter, current.item, line)
@@ -195,40 +192,6 @@ def _lines(sorter: _Sorter, stretch: Stretch) -> list[Item]:
     if current is not None:
         items.append(current.item)
     return items
-
-
-def _cut(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
-    """Cut lines where `Rep Rows 2 and 3`, or a foundation, begins in the middle of one."""
-    for line in lines:
-        start = _foundation(source.text, line)
-        if start > line.start:
-            yield Line(line.start, start)
-        for cut in ROWS_AGAIN_INSIDE.finditer(source.text, line.start, line.end):
-            alone = cut.start() - start < SHORT and _LABEL_ALONE.fullmatch(
-                source.text, start, cut.start()
-            )
-            if not alone:
-                yield Line(start, cut.start())
-                start = cut.end()
-        yield Line(start, line.end)
-
-
-def _foundation(text: str, line: Line) -> int:
-    """Find `Ch 41` behind a sentence that is no instruction; the line's start where there is none.
-
-    `Make a slip knot. Ch 41.`
-    """
-    words = line.of(text)[:_FOUNDED_BY]
-    cut = FOUNDED.search(words)
-    if cut is None or opens_with_a_label(words) or opens_with_a_verb(words):
-        return line.start
-    return line.start + cut.end()
-
-
-_FOUNDED_BY: Final = 160  # characters before a foundation in the middle of a line
-_LABEL_ALONE: Final = re.compile(
-    r"\s*(?:[-•*]\s+)?(?:\w{1,10}\.?\s*)?[\d\s,&–—-]*\s*(?:[(\[]\w+[)\]])?\s*[.:)\]}]?"
-)
 
 
 def _soften(sorter: _Sorter, stretch: Stretch) -> None:
@@ -386,6 +349,8 @@ def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -
         again = ROWS_AGAIN.match(words, skip_marks(words)) or forms_a_pattern(words)
         if again and capital(words):
             return True  # rows worked again are a line of their own, wherever they stand
+        if fastened(sorter.source.text, current.item.start, current.item.end) and capital(words):
+            return opens_strongly(words) or opens_weakly(words)
         same_bullet = bullet and bullet == current.bullet
         return bool(same_bullet and (opens_strongly(words) or opens_weakly(words)))
     if current is not None and not (

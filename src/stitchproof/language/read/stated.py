@@ -36,7 +36,16 @@ class _Count:
 _REACH: Final = 120  # tokens from the end: no author says so much behind a count
 _DASHES: Final = frozenset(("–", "—", "=", "-", "→"))
 _HAVE: Final = frozenset(("have", "has", "be", "are", "is", "made"))
-_PRONOUNS: Final = frozenset(("you", "there", "this", "your"))
+_PRONOUNS: Final = word_set("you there this your you'll you've we we'll")
+_NAMING: Final = word_set(
+    "total final new current body sleeve yoke neck front back number of stitch st sts stitches"
+    " count counts your the now side"
+)
+_NAMED: Final = word_set("count counts total number")
+_WHEN: Final = word_set(
+    "at the end of this each every row rnd round rows rounds from here on now so far after before"
+    " turning when you are done for per ends"
+)
 _HARMLESS: Final = word_set(
     "turn join fasten finish cut break do don't place pm move mark change changing"
     " switch drop remove rotate end weave carry note rs ws you ss sl slip pull leave"
@@ -107,11 +116,14 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
     inner = at + 1
     while inner < bound and tokens[inner].text in {"total", "=", ":", "makes", "of", "-", "–"}:
         inner += 1
-    inner = _past_phrase(tokens, inner, bound)
-    statements, end, extra = read_statements(tokens, inner, bound, counting, strict=False)
-    if end >= bound or tokens[end].text != closing:
-        return None
+    spoken = _past_phrase(tokens, inner, bound)
+    statements, end, extra = read_statements(tokens, spoken, bound, counting, strict=False)
     if not statements:
+        return None
+    end = _past_when(tokens, end, bound)
+    if spoken > inner:
+        end = _past_chat(tokens, end, bound, closing)
+    if end >= bound or tokens[end].text != closing:
         return None
     if word_at(tokens, end + 1) in {
         "in",
@@ -155,7 +167,8 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
 def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `turn. 95 (127) dc`, `turn 33 sts`, `. 33 sc.`: a sentence that is a count."""
     last = _only_stops(tokens, at + 1, bound) and at and tokens[at - 1].text in _CLOSED
-    statements, end, extra = read_statements(tokens, at, bound, counting, strict=not last)
+    inner = _past_rows(tokens, at)
+    statements, end, extra = read_statements(tokens, inner, bound, counting, strict=not last)
     if at == 0 or not statements or not _worked_before(tokens, at):
         return None
     before, after = tokens[at - 1].text, word_at(tokens, end)
@@ -166,6 +179,8 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         edge = word_at(tokens, at - 2) in _EDGES
         closed = said or (edge and statements[0].noun == STITCH)
         closed = closed and after != ","
+    end = _past_when(tokens, end, bound)
+    after = word_at(tokens, end)
     if before in _EDGES and statements[0].unit:  # `across 31 hdc`, and no more
         closed = _only_stops(tokens, end, bound)
     ends = after in _SENTENCE_ENDS or after in _HARMLESS
@@ -177,17 +192,64 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
 
 def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `you should have 40 sts`, `Total 8 hdc`, `for a total of 40 sts`."""
+    if word_at(tokens, at - 1) in _UNTIL:
+        return None  # how long the row goes on
     inner = _past_phrase(tokens, at, bound)
-    if inner == at and tokens[at].text in {"total", "makes", "stitch", "st"}:
+    strict = True
+    if inner == at and tokens[at].text == "makes":
         inner = at + 1
-        while inner < bound and tokens[inner].text in {"of", "is", ":", "=", "count", "-", "–"}:
-            inner += 1
-        if tokens[at].text in {"st", "stitch"} and word_at(tokens, at + 1) != "count":
-            return None
+    elif inner == at:
+        inner, strict = _past_title(tokens, at, bound)
     if inner == at:
         return None
-    statements, end, extra = read_statements(tokens, inner, bound, counting, strict=True)
-    return _Count(at, end, statements, *extra) if statements else None
+    statements, end, extra = read_statements(tokens, inner, bound, counting, strict=strict)
+    return _Count(at, _past_when(tokens, end, bound), statements, *extra) if statements else None
+
+
+def _past_title(tokens: Tokens, at: int, bound: int) -> tuple[int, bool]:
+    """Skip `Total body sts:`, `Stitch count =`; tell too whether a unit has to follow."""
+    i = at
+    while i < min(at + _LONGEST_TITLE, bound) and tokens[i].text in _NAMING:
+        i += 1
+    words = {t.text for t in tokens[at:i]}
+    named = bool(words & _NAMED)
+    separated = i < bound and tokens[i].text in {":", "="}
+    if i == at or not (named or (separated and words & _STS)) or words <= {"of", "the", "number"}:
+        return at, True
+    while i < bound and tokens[i].text in {"of", "is", ":", "=", "-", "–", "—"}:
+        separated = separated or tokens[i].text == "is"
+        i += 1
+    return i, not (separated and words & (_STS | {"count"}))
+
+
+_UNTIL: Final = word_set("until till when once if as")
+_STS: Final = word_set("st sts stitch stitches")
+_LONGEST_TITLE: Final = 6  # words
+
+
+def _past_rows(tokens: Tokens, at: int) -> int:
+    """Skip `6 rows,` before `24 sts each`."""
+    rows = word_at(tokens, at + 1) in {"row", "rows", "rnd", "rnds", "rounds"}
+    return at + 3 if rows and word_at(tokens, at + 2) in {",", "of", "with", "x", "and"} else at
+
+
+def _past_when(tokens: Tokens, at: int, bound: int) -> int:
+    """Skip `at the end of every row`, `each`; stay where anything else follows."""
+    i = at
+    while i < bound and tokens[i].text in _WHEN:
+        i += 1
+    ends = i >= bound or tokens[i].text in STOPS or tokens[i].text in CLOSING.values()
+    return i if ends else at
+
+
+def _past_chat(tokens: Tokens, at: int, bound: int, closing: str) -> int:
+    """Skip what is said behind a count within its brackets, where nothing in it is counted."""
+    i = at
+    while i < bound and tokens[i].text != closing:
+        if tokens[i].kind is TokenKind.NUMBER or tokens[i].text in CLOSING:
+            return at
+        i += 1
+    return i
 
 
 def _past_phrase(tokens: Tokens, at: int, bound: int) -> int:

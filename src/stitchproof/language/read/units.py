@@ -41,10 +41,13 @@ _SPACES: Final = MappingProxyType(
         **dict.fromkeys(("lp", "lps", "loop", "loops", "arch", "arches"), "lp"),
     }
 )
+_OPENINGS: Final = word_set(
+    "corner corners buttonhole buttonholes eyelet eyelets gap gaps hole holes opening openings"
+)
 _CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
 _GROUPS: Final = word_set(
     "block box point repeat rep group fan cross petal mesh star motif leaf scallop"
-    " square pair corner x-st cable bar"
+    " square pair corner x-st cable bar buttonhole eyelet"
 )
 _NO_UNIT: Final = word_set(
     "in into to times time x more from of for on and or the next each around across"
@@ -120,6 +123,8 @@ def _chain(tokens: Sequence[Token], at: int) -> Unit:
     if _text(tokens, end) == "-":
         end += 1
     space = _SPACES.get(_text(tokens, end))
+    if chains is not None and _text(tokens, end) in _OPENINGS:
+        space = "sp"
     if space is None:
         return Unit(CHAIN, "ch", at + 1)
     words = f"ch-{chains} {space}" if chains is not None else f"ch-{space}"

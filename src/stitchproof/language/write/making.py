@@ -194,6 +194,14 @@ def skip_words(step: Skip, pen: Pen) -> str:
             return f"{verb} {(where or '').removeprefix('in ')}".rstrip()
 
 
+def pattern_words(at: Next | Each, pen: Pen) -> str:
+    """Say how far the work goes on as it stands: `work in patt to last 3 sts`."""
+    verb = f"work in {pen.wording.word('patt')}"
+    if isinstance(at, Each):
+        return f"{verb} {until_words(at.until, pen.way())}"
+    return f"{verb} over {plain_place(at, pen.way())}"
+
+
 def leave_words(number: Number | None, pen: Pen) -> str:
     """Say what is left unworked."""
     if number is None:

@@ -7,7 +7,7 @@ words for; the step is then a finding and not a guess.
 from dataclasses import dataclass, replace
 from typing import Final
 
-from stitchproof.language.number import Number
+from stitchproof.language.number import Number, plain
 from stitchproof.language.stitch import STITCH
 from stitchproof.language.tree import (
     Behind,
@@ -95,8 +95,11 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901 - a line a ki
             return f"{way.lead}{which} seam" if which else f"{way.lead}seam"
         case OppositeSide():
             return _opposite(at, way)
-        case Skipped(number, noun):
+        case Skipped(number, noun, nth) if way.wording.is_one(nth):
             return f"{way.lead}{_skipped(number, noun, way)}"
+        case Skipped(_, noun, nth):
+            skipped = noun_words(noun, way.wording)
+            return f"{way.lead}{way.wording.ordinal(nth) or ''} skipped {skipped}"
         case Behind() | RowEnds() | Evenly():
             return None  # a skip and a pick-up word these on their own
 
@@ -134,8 +137,14 @@ def plain_place(at: Next | Each | Same | First | Last, way: Way) -> str:
             return f"same {noun_words(noun, wording)}"
         case Each(noun, until) if noun.kind == "centre":
             return f"{noun_words(noun, wording)} of each group {until_words(until, way)}"
-        case Each(noun, until):
-            return f"each {noun_words(noun, wording)} {until_words(until, way)}"
+        case Each(noun, until, apart):
+            each = "each" if wording.is_one(apart) else f"every {_apart(apart, way)}"
+            return f"{each} {noun_words(noun, wording)} {until_words(until, way)}"
+
+
+def _apart(number: Number, way: Way) -> str:
+    other = way.wording.values(number) == (2,) or number == plain(2)
+    return "other" if other else way.wording.ordinal(number) or way.wording.number(number)
 
 
 def _skipped(number: Number, noun: Noun, way: Way) -> str:
@@ -257,6 +266,8 @@ def row_ends_words(at: RowEnds, stitch: str, way: Way) -> str:
         each = "" if wording.is_one(number) and not index else f"{wording.number(number)} "
         where = "row end" if noun == STITCH else f"{noun_words(noun, wording)} row end"
         parts.append(f"{each}{stitch} in each {where}")
+    if not wording.is_one(at.over):
+        return f"{wording.number(at.rates[0][1])} {stitch} for every {wording.number(at.over)} rows"
     along = "up one edge and down the other " if at.edges > 1 else ""
     words = f"{along}{' and '.join(parts)}"
     if at.stated is None:
@@ -266,6 +277,9 @@ def row_ends_words(at: RowEnds, stitch: str, way: Way) -> str:
 
 def evenly_words(at: Evenly, stitch: str, way: Way) -> str:
     """Say a count with free spacing: `sc 42 evenly along lower edge`."""
+    if at.change == "in all" and at.count is not None:
+        along = f" {at.along}" if at.along else ""
+        return f"{stitch} evenly{along} until you have {way.wording.number(at.count)} {stitch}"
     if at.change:
         verb = "increasing" if at.change == "increased" else "decreasing"
         count = "" if at.count is None else f" {way.wording.number(at.count)} {_sts(at, way)}"

@@ -20,6 +20,7 @@ from stitchproof.language.tree import (
     FastenOff,
     First,
     Group,
+    InPattern,
     Join,
     JoinYarn,
     Last,
@@ -56,6 +57,7 @@ from stitchproof.language.write.making import (
     chain_words,
     leave_words,
     make_words,
+    pattern_words,
     skip_words,
     skipped_words,
 )
@@ -213,6 +215,8 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
             return leave_words(number, pen)
         case Group():
             return group_words(step, pen)
+        case InPattern(at):
+            return pattern_words(at, pen)
         case Repeat():
             return repeat_words(step, pen)
         case Turn(do):

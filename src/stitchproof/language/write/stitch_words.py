@@ -75,6 +75,8 @@ def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
     word = wording.word
     corner = f"{noun.kind} " if noun.kind in {"corner", "centre"} else ""
     match noun.thing:
+        case Thing.STITCH if noun.kind == "edge":
+            return f"{word('sts' if many else 'st')} of edge"
         case Thing.STITCH:
             return f"{corner}{word('sts' if many else 'st')}"
         case Thing.GROUP if not noun.kind:

@@ -9,6 +9,7 @@ from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.remarks import read_counts, starts_counts
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
+from stitchproof.language.read.steps.sums import added
 from stitchproof.language.tree import (
     Chain,
     Counts,
@@ -30,12 +31,14 @@ def read_chain(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     reader.pass_over(_MANNER)
+    reader.accept("of")
     ahead = 1 if reader.text() == "-" or _is_abbreviated(reader) else 0
     number = reader.number(ahead)
     if number is not None and _is_number_of_next(reader, ahead):
         number = None
     if number is not None:
         reader.take(ahead + 1)
+        number = added(reader, number, reader.at - 1)
     return chained(reader, frame, number or ONE, start)
 
 
@@ -80,7 +83,7 @@ def _for(reader: Reader, chain: Chain, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     reader.pass_over(word_set("first the a"))
-    if reader.accept_any(word_set("turning")):
+    if reader.accept_any(word_set("turning turn")):
         reader.accept_any(CHAINS)
         return (chain,)
     if starts_stitch(reader):
@@ -127,7 +130,19 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         return (turn, Remark(reader.words(beside), reader.span(beside)))
     reader.pass_over(word_set("your the work piece"))
     _ = frame
+    if reader.number() is not None or reader.text() in _SIDEWAYS:
+        return read_to_stop(reader, start)
     return (Turn(place=reader.span(start)),)
+
+
+_SIDEWAYS: Final = word_set("clockwise counterclockwise anticlockwise sideways degrees 90")
+
+
+def read_to_stop(reader: Reader, start: int) -> Steps:
+    """Keep the words up to the next stop as a remark."""
+    while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "["}:
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)
 
 
 def read_counts_beside(reader: Reader, frame: Frame) -> Steps | None:

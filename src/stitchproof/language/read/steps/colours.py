@@ -125,6 +125,21 @@ def _is_plain_name(reader: Reader, at: int, *, hook: bool) -> bool:
     return all(token.kind is TokenKind.WORD or token.text == "-" for token in tokens)
 
 
+def read_beside_hook(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "A" behind "with smaller hook and"; None, and nothing taken, otherwise."""
+    last = frame.steps[-1] if frame.steps else None
+    token = reader.token()
+    if not (frame.joined and isinstance(last, Colour) and last.hook) or token is None:
+        return None
+    stops = reader.text(1) in ENDS or not reader.text(1)
+    if token.kind is not TokenKind.WORD or not stops or starts_stitch(reader):
+        return None
+    if not token.written[:1].isupper():
+        return None
+    reader.take()
+    return (Colour(token.written, place=reader.span(reader.at - 1)),)
+
+
 def read_hook(reader: Reader, frame: Frame) -> Steps | None:
     """Read "smaller hook" behind "with RS facing and"."""
     return read_colour(reader, frame, reader.at)

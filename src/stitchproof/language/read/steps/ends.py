@@ -12,6 +12,7 @@ from stitchproof.language.read.steps.nouns import (
     chain_space_ahead,
     read_noun,
 )
+from stitchproof.language.read.steps.parts import accept_part
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.tree import STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
 
@@ -20,14 +21,14 @@ _TO: Final = word_set("to until till through")
 _ROWS: Final = word_set("row rnd round")
 _ENDS: Final = word_set("end ends")
 _ENDED: Final = word_set("the this row rnd round rounds rows ch chain foundation")
-_NAMED_ENDS: Final = word_set("last next marked marker tch corner center centre")
+_NAMED_ENDS: Final = word_set("last next first 1st marked marker tch corner center centre")
 _MARKERS: Final = word_set("marker markers m pm")
 
 
 def starts_until(reader: Reader) -> bool:
     """Tell whether words of extent begin at the cursor."""
     text = reader.text()
-    if text in ACROSS:
+    if text in ACROSS or (text == "along" and _closes(reader, 1)):
         return True
     if text == "all" and reader.text(1) == "the" and reader.text(2) == "way":
         return reader.text(3) in ACROSS | _TO
@@ -35,6 +36,9 @@ def starts_until(reader: Reader) -> bool:
         return reader.text(1) in ACROSS or (text == "up" and reader.text(1) in _TO)
     if text not in _TO:
         return False
+    reached = _reaching(reader)
+    if reached > 1:
+        return True
     if reader.number(1) is not None and _remains(reader, 2):
         return True
     ahead = 2 if reader.text(1) == "the" else 1
@@ -49,6 +53,23 @@ def starts_until(reader: Reader) -> bool:
     return follows in CHAINS and _is_space(reader, ahead)
 
 
+def _reaching(reader: Reader) -> int:
+    """Count the tokens of "until you reach", "till reaching", "until you get to" and of "to"."""
+    if reader.text(1) == "reaching":
+        return 2
+    if reader.text(1) != "you":
+        return 1
+    ahead = 3 if reader.text(2) in {"get", "come", "are", "reach"} else 0
+    if reader.text(3) in {"to", "at"} and ahead:
+        ahead += 1
+    return ahead
+
+
+def _closes(reader: Reader, ahead: int) -> bool:
+    text = reader.text(ahead)
+    return not text or text in STOPS or text in CLOSING
+
+
 def _is_space(reader: Reader, ahead: int) -> bool:
     return any(reader.text(ahead + i) in {"sp", "sps", "space", "lp", "loop"} for i in range(1, 5))
 
@@ -57,10 +78,11 @@ def read_until(reader: Reader) -> Until | None:
     """Read the words of extent at the cursor; None for words that are not known."""
     if not reader.accept("all", "the", "way"):
         reader.accept_any(word_set("all completely back up"))
-    if reader.accept_any(ACROSS):
+    if reader.accept_any(ACROSS | {"along"}):
         return _across(reader)
-    if not reader.accept_any(_TO):
+    if reader.text() not in _TO:
         return None
+    reader.take(max(_reaching(reader), 1))
     number = reader.number()
     if number is not None and _remains(reader, 1):
         noun = STITCH if reader.text(1) in _REMAIN else read_noun_behind(reader)
@@ -93,11 +115,9 @@ def _remains(reader: Reader, ahead: int) -> bool:
 
 
 def _across(reader: Reader) -> Until | None:
-    if reader.text() in {"to", "until"} and starts_until(reader):
-        reader.take()
-        reader.accept("within")
-        reader.accept("the")
-        return _end(reader)
+    accept_part(reader)
+    if reader.text() in _TO and starts_until(reader):
+        return read_until(reader)
     if reader.text() == "in" and reader.text(1) in {"pattern", "patt"}:
         return None
     if reader.text() in {"the", "entire", "whole"} | _ROWS:
@@ -127,7 +147,7 @@ def _end(reader: Reader) -> Until | None:
 
 
 def _to_noun(reader: Reader) -> Until | None:
-    named_next = bool(reader.accept_any(word_set("next following")))
+    named_next = bool(reader.accept_any(word_set("next following first 1st")))
     if reader.text() in _MARKERS:
         reader.take()
         return ToMarked()
@@ -149,6 +169,8 @@ def _centre(reader: Reader) -> Noun | None:
     reader.take()
     noun = read_noun(reader)
     at: Noun | None = None
+    if noun is not None and noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
+        return noun
     if noun is not None and noun.thing in {Thing.STITCH, Thing.KIND}:
         at = Noun(Thing.STITCH, "centre")
         if reader.accept("of"):

@@ -8,7 +8,7 @@ from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.nouns import CHAINS, SPACES
+from stitchproof.language.read.steps.nouns import BODY_STITCH, CHAINS, SPACES
 from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
@@ -21,14 +21,16 @@ from stitchproof.language.tree import (
     First,
     Join,
     JoinYarn,
-    Last,
     Leave,
     MagicRing,
     Make,
+    Next,
     Noun,
     Remark,
     Ring,
     Same,
+    Skip,
+    Step,
     Steps,
     Stitch,
     Target,
@@ -37,7 +39,7 @@ from stitchproof.language.tree import (
 )
 
 _TO: Final = IN | {"to", "at", "on"}
-_YARN: Final = word_set("yarn wool thread")
+_YARN: Final = word_set("yarn wool thread ball skein")
 _ROUNDS: Final = word_set("rnd round ring work rounds")
 _FORMING: Final = word_set("form make close")
 _JOINERS: Final = word_set("join joining joined")
@@ -89,7 +91,16 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
         steps = _slip_to(reader, length, start)
         return steps if steps is None else _ring_or_join(reader, frame, steps, start)
     steps = read_make(reader, frame, None, start)
+    if steps is not None and reader.part_end == reader.at:
+        return tuple(_to_body(step) for step in steps)
     return steps if steps is None else _ring_or_join(reader, frame, steps, start)
+
+
+def _to_body(step: Step) -> Step:
+    """Let a slip stitch "in next 2 sts of body" go to the edge that the rib is joined to."""
+    if isinstance(step, Make) and step.at == Next(getattr(step.at, "number", ONE)):
+        return replace(step, at=replace(step.at, noun=BODY_STITCH))
+    return step
 
 
 def _slip_to(reader: Reader, length: int, start: int) -> Steps | None:
@@ -173,7 +184,13 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     reader.accept("the")
-    if reader.text() in _YARN | {"new"} or reader.sees("main", "color"):
+    if reader.text() in _YARN | {"new", "another"} or reader.sees("main", "color"):
+        return read_join_yarn(reader, frame, start)
+    counted = 1 if reader.text() in {"a", "second"} else 0
+    if reader.text(counted) in _YARN or (
+        reader.ordinal(counted) is not None and reader.text(counted + 1) in _YARN
+    ):
+        reader.take(counted)
         return read_join_yarn(reader, frame, start)
     reader.accept_any(_ROUNDS)
     if reader.accept("at"):
@@ -252,8 +269,12 @@ def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
 
 def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read behind "join yarn", "rejoin", "attach"."""
-    _ = frame
-    reader.pass_over(_YARN | word_set("new the main color colour again"))
+    _unworked_before(frame)
+    reader.pass_over(_YARN | word_set("new the main color colour again a another second of"))
+    if reader.ordinal() is not None and reader.text(1) in _YARN:
+        reader.take(2)
+        reader.accept("of")
+        reader.accept_any(_YARN)
     if reader.accept("with"):
         reader.accept("a")
         if not starts_stitch(reader):
@@ -272,6 +293,18 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if not reader.accept_any(_TO):
         return None
     return _yarn_at(reader, start)
+
+
+def _unworked_before(frame: Frame) -> None:
+    """Take "leave next 10 sts unworked" before new yarn in the same line for stitches skipped."""
+    for i in range(len(frame.steps) - 1, -1, -1):
+        step = frame.steps[i]
+        if isinstance(step, Leave):
+            if step.number is not None:
+                frame.steps[i] = Skip(Next(step.number), step.place)
+            return
+        if not isinstance(step, Remark | FastenOff | Turn):
+            return
 
 
 def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
@@ -309,79 +342,3 @@ def _is_named_place(reader: Reader) -> bool:
     if reader.text(ahead) in word_set("next first last same each marked seam shoulder ring"):
         return True
     return reader.text(ahead) in {"st", "top"} | CHAINS or reader.ordinal(ahead) is not None
-
-
-# --------------------------------------------------------------------------- fasten off
-
-
-def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "fasten off", "end off", "cut yarn", with what is fastened or left behind it."""
-    start = reader.at
-    _ = frame
-    first = reader.text()
-    reader.take()
-    if first in {"cut", "break"}:
-        reader.accept_any(word_set("off"))
-        reader.pass_over(word_set("the your"))
-        reader.accept_any(_YARN | {"thread"})
-    elif not reader.accept("off"):
-        return None
-    place = reader.span(start)
-    if not _stops(reader):
-        reader.take()
-        while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
-            reader.take()
-        place = reader.span(start)
-    return (FastenOff(place=place),)
-
-
-def read_negative(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "do not turn", "don't join", "do not fasten off"."""
-    start = reader.at
-    _ = frame
-    if reader.accept("do"):
-        reader.accept("not")
-    else:
-        reader.take()
-    steps = _negative(reader)
-    if steps is None:
-        return None
-    span = reader.span(start)
-    return tuple(replace(step, place=span) for step in steps)
-
-
-def _unworked(reader: Reader) -> tuple[Leave, ...] | None:
-    """Read "do not work in last 3 sts"."""
-    reader.accept_any(IN)
-    target = read_target(reader)
-    return (Leave(target.number),) if isinstance(target, Last) else None
-
-
-def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark, ...] | None:
-    if reader.accept("turn"):
-        if reader.text() in {"or", ",", "and", "/"} and reader.text(1) in _JOINERS:
-            reader.take(2)
-            return (Join(do=False), Turn(do=False))
-        return (Turn(do=False),)
-    if reader.accept("work"):
-        return _unworked(reader)
-    if reader.accept("twist"):
-        reader.pass_over(word_set("the ch chain sts work"))
-        return (Remark("do not twist"),)
-    if reader.accept_any(CHAINS):
-        reader.accept("-")
-        if reader.number() is not None:
-            reader.take()
-        return (Remark("no chain"),)
-    if reader.accept_any(_JOINERS):
-        reader.accept_any(_ROUNDS)
-        if reader.text() in {"or", ",", "and", "/"} and reader.text(1) == "turn":
-            reader.take(2)
-            return (Join(do=False), Turn(do=False))
-        return (Join(do=False),)
-    if reader.accept_any(word_set("fasten finish end tie break cut")):
-        reader.accept("off")
-        reader.accept("the")
-        reader.accept_any(_YARN)
-        return (FastenOff(do=False),)
-    return None

@@ -11,6 +11,12 @@ from stitchproof.language.tree import SPACE, STITCH, Below, Next, Skipped, Thing
 
 def read_skipped(reader: Reader) -> Skipped | Below | None:
     """Read "skipped st", "each of 3 skipped sts", "2 sts just skipped": those left open behind."""
+    if reader.ordinal() is not None and reader.text(1) in _SKIPPED:
+        nth = reader.ordinal() or ONE
+        reader.take(2)
+        noun = read_noun(reader)
+        plain = noun is not None and noun.thing in {Thing.STITCH, Thing.KIND}
+        return Skipped(ONE, noun or STITCH, nth) if plain else None
     ahead = 0
     while reader.text(ahead) in _BEFORE_SKIPPED:
         ahead += 1

@@ -6,6 +6,7 @@ up, and everything from the start of that step to the next stop stays in the tre
 """
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -15,11 +16,14 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import (
     chains,
     colours,
+    fastening,
     joins,
     movement,
+    pattern,
     placed,
     repeats,
     sewing,
+    skips,
     stitches,
     sundry,
 )
@@ -44,9 +48,11 @@ from stitchproof.language.read.steps.reader import (
 from stitchproof.language.read.steps.remarks import is_remark
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
+from stitchproof.language.read.steps.tails import keep_purpose, starts_purpose
 from stitchproof.language.read.steps.unread import keep_unread, trails
 from stitchproof.language.tree import (
     Chain,
+    Evenly,
     Group,
     Join,
     Make,
@@ -66,15 +72,17 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("turn", "turning"), chains.read_turn)
     | dict.fromkeys(("counts", "count", "does"), chains.read_counts_beside)
     | dict.fromkeys(("join", "joining"), joins.read_join)
-    | dict.fromkeys(("fasten", "finish", "cut", "tie", "break", "bind"), joins.read_fasten_off)
-    | dict.fromkeys(("do", "don't", "dont"), joins.read_negative)
+    | dict.fromkeys(
+        ("fasten", "finish", "finishing", "cut", "tie", "break", "bind"), fastening.read_fasten_off
+    )
+    | dict.fromkeys(("do", "don't", "dont"), fastening.read_negative)
     | dict.fromkeys(REPEAT, repeats.read_repeat)
     | dict.fromkeys(MARKS, repeats.read_mark)
     | dict.fromkeys(OPENING, read_bracket)
     | dict.fromkeys((*IN, "between"), placed.read_placed)
     | dict.fromkeys(("work", "working", "worked", "make", "making"), placed.read_work)
-    | dict.fromkeys(("sk", "skip", "miss", "skipping", "sks", "missing"), placed.read_skip)
-    | dict.fromkeys(("leave", "leaving"), placed.read_leave)
+    | dict.fromkeys(("sk", "skip", "miss", "skipping", "sks", "missing"), skips.read_skip)
+    | dict.fromkeys(("leave", "leaving"), skips.read_leave)
     | {"all": read_all_in, "the": placed.read_the}
     | dict.fromkeys(("up", "down", "along"), placed.read_edges)
     | dict(sundry.READERS)
@@ -186,11 +194,9 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         if steps is None or reader.at > end:
             keep_unread(reader, frame, start, end, _READERS)
             continue
-        if (
-            steps
-            and isinstance(steps[-1], Make | Group | Skip | Join)
-            and trails(reader, end, _READERS)
-        ):
+        purpose = starts_purpose(reader, end, _READERS)
+        hangs = steps and isinstance(steps[-1], Make | Group | Skip | Join)
+        if hangs and not purpose and trails(reader, end, _READERS):
             keep_unread(reader, frame, start, end, _READERS)
             continue
         if reader.at == start:
@@ -198,6 +204,8 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         steps = begin_there(reader, steps)
         _add(frame, steps)
         _keep_run(reader, frame, steps)
+        if purpose:
+            keep_purpose(reader, frame, purpose)
     repeats.settle_tails(frame)
     return frame
 
@@ -268,6 +276,9 @@ def _merged(frame: Frame, step: Step) -> bool:
     last = frame.steps[-1] if frame.steps else None
     if not isinstance(step, Make) or not isinstance(step.at, RowEnds):
         return False
+    if isinstance(last, Make) and isinstance(last.at, Evenly) and last.at.count is None:
+        frame.steps[-1] = replace(step, place=last.place.to(step.place))  # how it is even
+        return True
     if not isinstance(last, Make) or not isinstance(last.at, RowEnds) or step.stitch != last.stitch:
         return _with_edges(frame, step)
     rates = (*last.at.rates, *step.at.rates)
@@ -278,17 +289,19 @@ def _merged(frame: Frame, step: Step) -> bool:
 
 def _with_edges(frame: Frame, step: Make) -> bool:
     assert isinstance(step.at, RowEnds)
-    at = RowEnds(step.at.rates, frame.edges, step.at.stated)
-    frame.steps.append(Make(step.stitch, step.each, at, step.place))
+    at = replace(step.at, edges=frame.edges)
+    frame.steps.append(replace(step, at=at))
     frame.edges = 1
     return True
 
 
 _OPENING_WORDS: Final = (
+    pattern.read_in_pattern,
     movement.read_movement,
     sundry.read_evenly,
     colours.read_in_colour,
     colours.read_bare_colour,
+    colours.read_beside_hook,
 )
 
 

@@ -8,7 +8,10 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import ACROSS, read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
+from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.one_place import FOUNDATIONS, forget_chain, into_ring
+from stitchproof.language.read.steps.parts import accept_part, part_length
+from stitchproof.language.read.steps.pattern import pass_pattern
 from stitchproof.language.read.steps.places import (
     EACH,
     IN,
@@ -18,13 +21,21 @@ from stitchproof.language.read.steps.places import (
 )
 from stitchproof.language.read.steps.posts import read_around, starts_post
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
-from stitchproof.language.read.steps.stitches import StitchName, as_int, read_stitch
+from stitchproof.language.read.steps.stitches import (
+    StitchName,
+    as_int,
+    loop_length,
+    read_stitch,
+)
 from stitchproof.language.tree import (
     STITCH,
     Below,
+    Chain,
+    Colour,
     Each,
     Either,
     Evenly,
+    Facing,
     First,
     Group,
     Join,
@@ -34,13 +45,17 @@ from stitchproof.language.tree import (
     Next,
     Nth,
     Origin,
+    Remark,
+    RowEnds,
     Same,
     Step,
     Steps,
     Target,
     Thing,
+    Turn,
 )
 
+_BEFORE_WORK: Final = (Chain, Colour, Facing, Remark, Turn)
 _PLACED: Final = EACH | word_set("next first last same following foll all")
 _COUNT_WORDS: Final = word_set("more sts st stitches stitch total")
 _ONE_PLACE: Final = word_set(
@@ -125,7 +140,7 @@ def _stops(reader: Reader) -> bool:
 def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
     """Read the words of place behind a stitch; no words at all are the next place."""
     text = reader.text()
-    made = bool(frame.steps) or reader.depth > 0
+    made = reader.depth > 0 or not all(isinstance(s, _BEFORE_WORK) for s in frame.steps)
     doubled = _TIMES.get(text, 0) if reader.number() is not None else 0
     follows = reader.text(1)
     if doubled and follows in IN | {"around"}:
@@ -135,6 +150,10 @@ def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
         return _counted(reader, wanted)
     if text == "evenly":
         reader.take()
+        return _evenly(reader, wanted.number)
+    if text == "for" and reader.text(1) in EACH and reader.number(2) is not None:
+        return _for_every(reader, wanted)
+    if _along_part(reader, wanted):
         return _evenly(reader, wanted.number)
     if wanted.number not in {None, ONE} and starts_until(reader) and not starts_post(reader):
         until = read_until(reader)  # "22 sc across" are 22 in all
@@ -150,19 +169,32 @@ def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
     return Found(Place(bare_place(wanted)), said=False)
 
 
+def _along_part(reader: Reader, wanted: Wanted) -> bool:
+    """Tell whether "24 sc across back neck", "sc down left front" goes along an edge by name."""
+    text = reader.text()
+    if text not in {"across", "along", "up", "down", "around"} or not part_length(reader, 1):
+        return False
+    return text in {"up", "down"} or wanted.number not in {None, ONE}
+
+
 def _each(place: Place | None, number: Number) -> Found | None:
     return None if place is None else Found(place, number)
 
 
 def _closed(reader: Reader) -> bool:
     """Tell whether no words of place can follow: anything else is another step."""
-    return reader.text() not in IN | {"between", "behind", "before", "under"}
+    return reader.text() not in IN | {"between", "behind", "before", "under", "through"}
 
 
 def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001 - by what is seen
     """Read a place by its preposition; None if none stands there or it is not understood."""
+    pass_pattern(reader)
     text = reader.text()
-    if text in IN or (text == "of" and reader.text(1) in EACH | {"next"}):
+    if (
+        text in IN
+        or (text == "through" and loop_length(reader, 1))
+        or (text == "of" and reader.text(1) in EACH | {"next"})
+    ):
         reader.take()
         return read_in(reader, made)
     if text == "between":
@@ -246,10 +278,29 @@ def _rows_below(reader: Reader, wanted: Wanted, rows: Number) -> Found | None:
     return Found(Place(Below(rows, at)), wanted.number or ONE)
 
 
+def _for_every(reader: Reader, wanted: Wanted) -> Found | None:
+    """Read "3 sc for every 2 rows along edge": a rate along row ends."""
+    over = reader.number(2)
+    reader.take(3)
+    if over is None or not reader.accept_any(_ROWS):
+        return None
+    reader.accept("-")
+    reader.accept_any(word_set("end ends"))
+    if reader.text() in {"along", "across", "up", "down", "around", "of", "on"}:
+        reader.take()
+        accept_part(reader)
+    return Found(Place(RowEnds(((STITCH, ONE),), over=over)), wanted.number or ONE)
+
+
 def _evenly(reader: Reader, number: Number | None) -> Found | None:
     """Read "evenly along lower edge": the words to the next stop say where."""
     start = reader.at
     while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
+        if number is None and reader.sees("until", "you", "have") and reader.number(3) is not None:
+            words, total = reader.words(start), reader.number(3)
+            reader.take(4)
+            read_noun(reader)
+            return Found(Place(Evenly(total, words, "in all")))
         reader.take()
     return Found(Place(Evenly(number, reader.words(start))))
 

@@ -15,6 +15,7 @@ _PLURAL_SPACES: Final = word_set("sps spaces lps loops arches gaps")
 BEGINNING: Final = word_set("turning beg beginning starting start initial")
 CORNER: Final = Noun(Thing.SPACE, "corner")
 CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
+BODY_STITCH: Final = Noun(Thing.STITCH, "edge")  # of the edge that a rib is joined to
 UNNAMED: Final = Noun(Thing.GROUP)  # a group that no name was given to
 _GROUPS: Final = word_set("group groups grp grps")
 _CORNERS: Final = word_set("corner corners")

@@ -31,9 +31,11 @@ from stitchproof.language.tree import (
 
 MIDDLE: Final = word_set("center centre middle")
 _GROUPS: Final = word_set("group groups")
+_EACH: Final = word_set("each every ea")
 _FROM_HERE: Final = word_set("next following foll fol")
 _PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
+_EDGES: Final = word_set("edge end side beg beginning start seam marker")
 
 
 def read_nth(reader: Reader, *, made: bool) -> Target | None:
@@ -74,13 +76,20 @@ def read_middle(reader: Reader) -> Target | None:
         return Ring()
     if reader.accept("of"):
         reader.pass_over(word_set("the next first same"))
+        each = reader.tokens[reader.at - 1].text in _EACH or reader.text() in _EACH
+        reader.accept_any(_EACH)
         of = read_noun(reader)
-        spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
+        spaces = {Thing.SPACE, Thing.CHAIN_SPACE, Thing.GROUP}
         if of is None or of.thing not in spaces:
             return None
+        if each:
+            until = read_until(reader) if starts_until(reader) else End()
+            return None if until is None else Each(of, until)
         before = reader.tokens[reader.at - 2].text if reader.at > 1 else ""
         return Same(of) if before == "same" else Next(noun=of)
     noun = read_noun(reader)
+    if noun is not None and noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
+        return Next(noun=noun)
     size = _group_size(reader) if noun is not None else 0
     if noun is not None and not size and noun.thing in {Thing.STITCH, Thing.KIND}:
         return _of_corner(reader)
@@ -148,6 +157,9 @@ def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: F
     if reader.text() == "from" and reader.text(ahead) == "hook":
         reader.take(ahead + 1)
         return Origin.HOOK
+    if reader.text() == "from" and reader.text(ahead) in _EDGES:
+        reader.take(ahead + 1)
+        return Origin.EDGE
     if reader.sees("of"):
         reader.take()
         reader.accept("the")

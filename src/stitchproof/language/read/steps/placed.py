@@ -7,15 +7,16 @@ from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
-from stitchproof.language.read.steps.chains import chained, read_ring
+from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
 from stitchproof.language.read.steps.colours import read_hook
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.making import once_more, read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
-from stitchproof.language.read.steps.places import EACH, IN, read_in, read_target
+from stitchproof.language.read.steps.places import EACH, IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import (
+    as_int,
     longest,
     loop_length,
     read_loop,
@@ -24,11 +25,11 @@ from stitchproof.language.read.steps.stitches import (
 )
 from stitchproof.language.tree import (
     STITCH,
-    Behind,
     Chain,
     Each,
     Evenly,
     Group,
+    Last,
     Leave,
     Loop,
     MagicRing,
@@ -39,7 +40,6 @@ from stitchproof.language.tree import (
     Remark,
     Ring,
     Same,
-    Skip,
     Step,
     Steps,
     Target,
@@ -49,8 +49,6 @@ from stitchproof.language.tree import (
 from stitchproof.language.walk import put_at
 
 _VERBS: Final = word_set("work make do place working")
-_UNWORKED: Final = word_set("unworked free unworked")
-_REMAINING: Final = word_set("remaining rem rest")
 
 
 def read_placed(reader: Reader, frame: Frame) -> Steps | None:
@@ -60,6 +58,7 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
     if loop is not None:
         reader.loop = loop
         return ()
+    place: Place | None = None
     made_now = any(reader.text(i) in {"magic", "adjustable", "mr", "mc"} for i in range(1, 4))
     target: Target | None
     if reader.accept("between"):
@@ -77,7 +76,20 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
         return (MagicRing(reader.span(start)),) if made_now else ()
     if reader.text() in OPENING:
         return _bracket_in(reader, frame, target, start)
-    return _listed_in(reader, target, start)
+    steps = _listed_in(reader, target, start)
+    loop = place.loop if place is not None else None
+    return steps if steps is None or loop is None else tuple(_through(s, loop) for s in steps)
+
+
+def _through(step: Step, loop: Loop) -> Step:
+    """Work a step in the loop that its place names."""
+    match step:
+        case Make(stitch):
+            return replace(step, stitch=replace(stitch, loop=loop))
+        case Group(body):
+            return replace(step, body=tuple(_through(inner, loop) for inner in body))
+        case _:
+            return step
 
 
 def _chain_first(reader: Reader) -> bool:
@@ -157,6 +169,8 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if reader.text() == "-" and (reader.text(1) in CHAINS or starts_stitch(reader, 1)):
         reader.take()
+    if reader.text() == "turning" and reader.text(1) in CHAINS:
+        reader.take()
     if reader.text() in CHAINS and longest(reader.special, reader) is None:
         reader.take()
         return chained(reader, frame, number, start)
@@ -191,13 +205,35 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
         frame.steps.append(Remark("evenly", words.place))  # what follows says how
     if reader.text() == "last" and starts_stitch(reader, 1):
         return _last_into_chain(reader, start)
+    if reader.text() == "last" and reader.number(1) is not None:
+        return _last_together(reader, frame)
+    if reader.text() == "sure":
+        return read_to_stop(reader, start)
     if reader.text() == "from" and reader.text(1) in MARKS:
         reader.at = start
         return repeats.read_repeat(reader, frame)
     reader.accept_any(word_set("a an the"))
     if reader.text() in {"magic", "adjustable"}:
         return read_ring(reader, frame)
+    if reader.text() in CHAINS and reader.text(1) == "of":
+        return read_chain(reader, frame)
     return _worked(reader, frame, start)
+
+
+def _last_together(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "working last 2 sts together" behind a run to the end, which then ends before them."""
+    number = reader.number(1)
+    count = as_int(number)
+    again = frame.again
+    reader.take(2)
+    reader.accept_any(STITCHES)
+    if not reader.accept_any(word_set("tog together")) or number is None or count is None:
+        return None
+    last = frame.steps[-1] if frame.steps else None
+    if not isinstance(again, Make) or last is not again or again.at != Each(STITCH):
+        return None
+    frame.steps[-1] = replace(again, at=Each(STITCH, ToLast(number)))
+    return (replace(again, stitch=replace(again.stitch, together=count), at=Last()),)
 
 
 def _on_these(reader: Reader, start: int) -> Steps | None:
@@ -255,11 +291,15 @@ def _loop(reader: Reader, ahead: int) -> Loop | None:
     """Read "in the back loops only" where a stop follows: it holds for the rest of the line."""
     after = ahead + loop_length(reader, ahead)
     if reader.text(after) == "of" and reader.text(after + 1) in EACH and after > ahead:
+        start = reader.at
         reader.take(ahead)
         loop = read_loop(reader)
         reader.take(2)
         read_noun(reader)
-        return loop if reader.text() in STOPS else None
+        if reader.text() in STOPS:
+            return loop
+        reader.at = start
+        return None
     if after == ahead or reader.text(after) not in STOPS | {"", ")"}:
         return None
     reader.take(ahead)
@@ -282,7 +322,10 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if any(w in words.lower() for w in _OTHER_SIDES):
         reader.opposite = True
         return (Remark(words, reader.span(start)),)
-    if any(w in words.lower() for w in ("row ends", "edge", "rows", "spiral", "rounds")):
+    if any(
+        w in words.lower()
+        for w in ("row end", "row-end", "edge", "side", "rows", "spiral", "rounds")
+    ):
         return (Remark(words, reader.span(start)),)
     return None
 
@@ -300,84 +343,6 @@ _OTHER_SIDES: Final = (
 
 def _place_named(reader: Reader) -> bool:
     return reader.text(1) in word_set("next same first last each every ring st ch")
-
-
-def read_skip(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "sk 2", "skip next 3 sts", "sk st behind FPtr", "miss 1 ch"."""
-    start = reader.at
-    reader.take()
-    _ = frame
-    reader.accept("over")
-    rest = 1 if reader.text() == "the" else 0
-    if reader.text(rest) in _REMAINING and reader.text(rest + 1) in STITCHES:
-        reader.take(rest + 2)
-        return (Leave(None, reader.span(start)),)
-    behind = _behind(reader)
-    if behind is not None:
-        return (Skip(behind, reader.span(start)),)
-    if reader.number() is not None and reader.text(1) in STOPS | {"", "and", ")", "]"}:
-        number = reader.number() or ONE
-        reader.take()
-        return (Skip(Next(number), reader.span(start)),)
-    target = read_target(reader)
-    if target is None:
-        return None
-    steps: Steps = (Skip(target, reader.span(start)),)
-    if reader.text() == "for":
-        note = reader.at
-        while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
-            reader.take()
-        steps = (*steps, Remark(reader.words(note), reader.span(note)))
-    return steps
-
-
-_BEHIND_IT: Final = word_set("sc hdc dc htr tr unworked")
-
-
-def _behind(reader: Reader) -> Behind | None:
-    """Read "st behind FPtr", "next 2 sts behind post sts", "st behind it"."""
-    ahead = 0
-    while reader.text(ahead) in {"the", "next", "a"}:
-        ahead += 1
-    number = reader.number(ahead)
-    if number is not None:
-        ahead += 1
-    while reader.text(ahead) in STITCHES | _BEHIND_IT:
-        ahead += 1
-    if reader.text(ahead) not in {"behind", "beneath"}:
-        return None
-    reader.take(ahead + 1)
-    reader.pass_over(word_set("the each that it them post posts just made this"))
-    if starts_stitch(reader):
-        read_stitch(reader)
-    reader.pass_over(STITCHES | word_set("just made worked"))
-    return Behind(number or ONE)
-
-
-def read_leave(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "leave last 5 sts unworked", "leaving remaining sts unworked"."""
-    start = reader.at
-    reader.take()
-    if reader.text() in {"a", "long", "tail", "enough"} or reader.text(1) in {"tail", "long"}:
-        while not reader.ended() and reader.text() not in {",", ";", ".", "("}:
-            reader.take()
-        return (Remark(reader.words(start), reader.span(start)),)
-    reader.pass_over(word_set("the last next") | _REMAINING)
-    if reader.text() in _UNWORKED:
-        reader.take()
-        return (Leave(None, reader.span(start)),)
-    reader.accept("of")
-    number: Number | None = reader.number()
-    if number is not None:
-        reader.take()
-        reader.pass_over(_REMAINING)
-    target = read_target(reader)
-    if target is None or not reader.accept_any(_UNWORKED):
-        return None
-    last = frame.steps[-1] if frame.steps else None
-    if number is not None and isinstance(last, Make) and last.at == Each(STITCH):
-        frame.steps[-1] = replace(last, at=Each(STITCH, ToLast(number)))
-    return (Leave(number, reader.span(start)),)
 
 
 def read_edges(reader: Reader, frame: Frame) -> Steps | None:

@@ -5,9 +5,9 @@ step is then unread: a place is exact or it is nothing.
 """
 
 from dataclasses import dataclass, replace
-from typing import Final, TypeAlias
+from typing import Final
 
-from stitchproof.language.number import ONE, Number
+from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_gap
@@ -24,10 +24,12 @@ from stitchproof.language.read.steps.nouns import (
     read_nouns,
 )
 from stitchproof.language.read.steps.ordinals import MIDDLE, read_middle, read_nth
+from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.same import at_base, indicated, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
+    ends_of_rows,
     of_foundation,
     on_foundation,
     read_opposite,
@@ -41,7 +43,6 @@ from stitchproof.language.read.steps.stitches import (
 )
 from stitchproof.language.tree import (
     STITCH,
-    Below,
     Each,
     End,
     First,
@@ -65,10 +66,8 @@ from stitchproof.language.tree import (
 IN: Final = word_set("in into")
 EACH: Final = word_set("each every ea")
 _FROM_HERE: Final = word_set("next following foll fol")
-_PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _RINGS: Final = word_set("ring circle")
-_PLAIN_PLACE: TypeAlias = Next | Each | Same | First | Last
 _WHICH_SEAMS: Final = word_set("shoulder side other next first second underarm raglan")
 
 
@@ -88,8 +87,9 @@ def read_in(reader: Reader, made: bool = True) -> Place | None:  # noqa: FBT001,
         loop = read_loop(reader)
         until = read_until(reader) if starts_until(reader) else End()
         return None if until is None else Place(Each(STITCH, until), loop)
-    if reader.text() in {"back", "bottom"} and reader.text(1) in _BUMPS:
-        reader.take(2)  # of a chain: which of its threads is taken makes no other stitch
+    bump = 1 if reader.text() == "the" else 0
+    if reader.text(bump) in {"back", "bottom"} and reader.text(bump + 1) in _BUMPS:
+        reader.take(bump + 2)  # of a chain: which of its threads is taken makes no other stitch
     loop = read_loop(reader)
     if loop is not None:
         reader.accept("of")
@@ -111,9 +111,9 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
     target = _target(reader, made)
     if target is None:
         return None
-    _pass_previous(reader)
+    pass_previous(reader)
     if isinstance(target, Next | Each | Same | First | Last):
-        return _below(reader, target)
+        return below(reader, target)
     return target
 
 
@@ -148,7 +148,7 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by w
 
 
 _BUMPS: Final = word_set("bump bumps ridge ridges hump humps bar bars")
-_ARTICLES: Final = word_set("the a an this that top any")
+_ARTICLES: Final = word_set("the a an this that these those top any")
 
 
 def _other(reader: Reader) -> Target | None:
@@ -203,6 +203,8 @@ def _in_words(reader: Reader) -> Target | None:
     """Read places that are named by what they are for: "indicated st", "base of ch-3"."""
     if indicated(reader):
         return Same()
+    if ends_of_rows(reader):
+        return read_row_ends(reader, STITCH)
     if reader.text() in {"joining", "joined", "join"}:
         ahead = 3 if reader.text(1) in {"sl", "slip"} else 1
         if reader.text(ahead) in STITCHES | {"sp", "space"} or (ahead > 1 and reader.text(ahead)):
@@ -268,17 +270,32 @@ def _each(reader: Reader) -> Target | None:
         reader.take()
         noun = read_nouns(reader)
         return None if noun is None else Next(number, noun)
-    if reader.text() == "other" or reader.ordinal() is not None:
-        return None
+    apart = _apart(reader)
     noun = read_nouns(reader)
     if noun is None:
         return None
-    _pass_previous(reader)
+    if apart is not None:
+        until = read_until(reader) if starts_until(reader) else End()
+        return None if until is None else Each(noun, until, apart)
+    pass_previous(reader)
     if noun.thing is Thing.ROW_END:
         return read_row_ends(reader, STITCH)
     if noun.thing is Thing.KIND and accept_row_end(reader):
         return read_row_ends(reader, noun)
     return _every(reader, noun)
+
+
+def _apart(reader: Reader) -> Number | None:
+    """Read "other", "alternate", "3rd" behind "every": how far apart the places are."""
+    if reader.accept_any(_OTHER):
+        return plain(2)
+    ordinal = reader.ordinal()
+    if ordinal is not None:
+        reader.take()
+    return ordinal
+
+
+_OTHER: Final = word_set("other alternate alt second")
 
 
 def _every(reader: Reader, noun: Noun) -> Target | None:
@@ -360,37 +377,3 @@ def _last(reader: Reader) -> Target | None:
     if reader.accept_any(word_set("made worked")):
         return Same(noun) if number == ONE else None
     return Last(number, noun)
-
-
-_FAR: Final = 6  # words of a place
-
-
-def _pass_previous(reader: Reader) -> None:
-    """Go past "of previous row", "of row below": the edge worked into is meant anyhow."""
-    if reader.text() not in {"of", "from", "on", "in"}:
-        return
-    ahead = 2 if reader.text(1) == "the" else 1
-    if (reader.text(ahead) in _ROWS and reader.text(ahead + 1) == "below") or (
-        reader.text(ahead) in _PREVIOUS and reader.text(ahead + 1) in _ROWS
-    ):
-        reader.take(ahead + 2)
-    elif reader.text(ahead) in _ROWS and reader.text() == "of":
-        if reader.number(ahead + 1) is None:
-            reader.take(ahead + 1)
-        elif _left_over(reader):
-            reader.take(ahead + 2)
-
-
-def _left_over(reader: Reader) -> bool:
-    """Tell whether "unworked sts" stands before the cursor: what a row left is still its edge."""
-    words = {token.text for token in reader.tokens[max(reader.at - 3, 0) : reader.at]}
-    return bool(words & {"unworked", "free", "unused"})
-
-
-def _below(reader: Reader, target: _PLAIN_PLACE) -> Target | None:
-    """Read "2 rows below" behind a place."""
-    rows = reader.number()
-    if rows is None or reader.text(1) not in _ROWS or reader.text(2) not in {"below", "down"}:
-        return target
-    reader.take(3)
-    return Below(rows, replace(target, noun=STITCH), target.noun)

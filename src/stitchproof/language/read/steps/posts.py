@@ -79,6 +79,8 @@ def starts_post(reader: Reader) -> bool:
     if not follows or follows in STOPS or follows in CLOSING:
         return False
     ahead = 2 if follows == "the" else 1
+    if reader.ordinal(ahead) is not None:
+        return True
     if reader.text(ahead) in {"corresponding", "skipped"} or starts_stitch(reader, ahead):
         return True
     if reader.text(ahead) in {"post", "posts", "front", "back"} | _NAMED_PLACE:

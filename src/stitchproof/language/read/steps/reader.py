@@ -76,6 +76,8 @@ class Reader:
         Whether the stitch read last named no place.
     pending : (Target, Remark) or None
         Where the next step begins, said before it, and the words that say so.
+    part_end : int
+        Index behind the last words that named a part of the piece ("of body").
     depth : int
         Brackets around the cursor.
     undefined : set of str
@@ -103,6 +105,7 @@ class Reader:
     ring: bool = False
     bare: bool = False
     pending: tuple[Target, Remark] | None = None
+    part_end: int = -1
     depth: int = 0
     undefined: set[str] = field(default_factory=set)
     found: list[Diagnostic] = field(default_factory=list)

@@ -5,6 +5,7 @@ from typing import Final
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import Counts, Noun, Thing
@@ -12,7 +13,8 @@ from stitchproof.language.tree import Counts, Noun, Thing
 _OPENERS: Final = word_set(
     "see you note this these here now made be being take taking making should optional if refer"
     " photo picture fig figure hint tip rs ws your it that for it's it is total - = beg because"
-    " pattern right wrong which so where always remember not to"
+    " pattern right wrong which so where always remember not to i i'm i've we we're you'll you're"
+    " don't do if just yes there there's they let's or hooray phew"
 )
 _SKIPPED: Final = word_set(
     "this it they these which skipped unworked missed first beginning beg turning starting the a an"
@@ -22,7 +24,9 @@ _THROUGHOUT: Final = word_set("throughout")
 _PLACING: Final = word_set("in into around across next each sk skip inc dec")
 _MOST_IN_ONE: Final = 8  # stitches in one place; more are a count
 _NOT: Final = word_set("not never doesn't don't isn't")
-_FILLERS: Final = word_set("now and here always as for the pattern whole unless otherwise this row")
+_FILLERS: Final = word_set(
+    "now and or here always as for the pattern whole unless otherwise this row work"
+)
 
 
 def is_remark(reader: Reader, start: int, end: int) -> bool:
@@ -32,7 +36,16 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True
     if first.kind is TokenKind.WORD and first.text in _OPENERS:
         return True
-    return _is_count(reader, start, end)
+    return _is_count(reader, start, end) or _names_a_part(reader, start, end)
+
+
+def _names_a_part(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "sleeve", "right front", "first armhole" stands there, and nothing else."""
+    here = reader.at
+    reader.at = start
+    length = part_length(reader)
+    reader.at = here
+    return length > 0 and start + length == end
 
 
 def _is_count(reader: Reader, start: int, end: int) -> bool:

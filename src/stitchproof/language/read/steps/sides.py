@@ -44,6 +44,20 @@ def accept_row_end(reader: Reader) -> bool:
     return reader.accept("row", "end") or reader.accept("row", "-", "end")
 
 
+def ends_of_rows(reader: Reader) -> bool:
+    """Read "end of each row", "ends of rows", "side of every row"."""
+    if reader.text() not in {"end", "ends", "side", "sides", "edge"} or reader.text(1) != "of":
+        return False
+    ahead = 2
+    while reader.text(ahead) in {"each", "every", "the", "ea", "all"}:
+        ahead += 1
+    several = ahead > 2 or reader.text(ahead) in {"rows", "rnds"}  # noqa: PLR2004 - "of" before
+    if not several or reader.text(ahead) not in {"row", "rows", "rnd", "rnds"}:
+        return False
+    reader.take(ahead + 1)
+    return True
+
+
 def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | None:
     """Read how far row ends go: "along the side", "across", nothing."""
     if reader.text() in {"along", "up", "down", "on", "across"} and not _ends_across(reader):

@@ -109,6 +109,7 @@ def read_stitch(reader: Reader) -> StitchName | None:
     loop = SHORT_LOOPS.get(reader.text())
     if loop is not None:
         reader.take()
+        reader.accept("-")
     if reader.text() in _BEGINNING and (
         reader.text(1) in _CHAINS or (reader.text(1) == "-" and reader.text(2) in _CHAINS)
     ):
@@ -247,9 +248,10 @@ def together(reader: Reader) -> int:
 
 def read_short_loop(reader: Reader) -> Loop | None:
     """Read "BLO" behind a stitch, in brackets too, or "back loop only" without an "in"."""
-    loop = _SHORT_LOOPS_AFTER.get(reader.text())
+    ahead = 1 if reader.text() == "-" else 0
+    loop = _SHORT_LOOPS_AFTER.get(reader.text(ahead))
     if loop is not None:
-        reader.take()
+        reader.take(ahead + 1)
         reader.accept("only")
         return loop
     loop = _SHORT_LOOPS_AFTER.get(reader.text(1))

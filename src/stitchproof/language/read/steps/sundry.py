@@ -9,7 +9,8 @@ from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.chains import read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
-from stitchproof.language.read.steps.joins import read_fasten_off, read_rejoin
+from stitchproof.language.read.steps.fastening import read_fasten_off
+from stitchproof.language.read.steps.joins import read_rejoin
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.places import EACH, IN, read_target
@@ -102,10 +103,15 @@ def _facing(reader: Reader, start: int) -> Steps | None:
 # --------------------------------------------------------------------------- markers
 
 
+_MARKING: Final = MappingProxyType(
+    {"move": "move", "moving": "move", "remove": "remove", "removing": "remove"}
+)
+
+
 def read_marker(reader: Reader, frame: Frame) -> Steps | None:
     """Read "place marker in last st made", "move marker up", "pm", "remove marker"."""
     start = reader.at
-    action = {"move": "move", "moving": "move", "remove": "remove"}.get(reader.text(), "place")
+    action = _MARKING.get(reader.text(), "place")
     _ = frame
     if reader.text() != "pm":
         reader.take()
@@ -179,8 +185,8 @@ def read_rotate(reader: Reader, frame: Frame) -> Steps | None:
     return steps
 
 
-INCREASES: Final = word_set("increasing increase inc")
-DECREASES: Final = word_set("decreasing decrease dec")
+INCREASES: Final = word_set("increasing increase inc inc'ing incing inc'g")
+DECREASES: Final = word_set("decreasing decrease dec dec'ing decing dec'g")
 
 
 def read_change_of_count(reader: Reader, frame: Frame) -> Steps | None:
@@ -225,6 +231,14 @@ def read_advice(reader: Reader, frame: Frame) -> Steps | None:
     while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "[", "–", "—"}:
         reader.take()
     return (Remark(reader.words(start), reader.span(start)),)
+
+
+def read_loosely(reader: Reader, frame: Frame) -> Steps | None:
+    """Go past "loosely" before "ch 20"; alone it is advice."""
+    if reader.text(1) not in CHAINS and reader.number(1) is None and not starts_stitch(reader, 1):
+        return read_advice(reader, frame)
+    reader.take()
+    return ()
 
 
 def read_including(reader: Reader, frame: Frame) -> Steps | None:
@@ -315,7 +329,7 @@ def read_end(reader: Reader, frame: Frame) -> Steps | None:
     """Read "end off", "ending with sc in last st", "ending with a WS row"."""
     if reader.text(1) == "off":
         return read_fasten_off(reader, frame)
-    if reader.text(1) == "with" and reader.text() != "end":
+    if reader.text(1) in {"with", "by"} and reader.text() != "end":
         reader.take(2)
         if reader.text() == "a" and reader.text(2) in {"row", "rnd", "round", "side"}:
             return read_advice(reader, frame)
@@ -344,24 +358,27 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     dict.fromkeys(("with", "using"), read_with)
     | dict.fromkeys(_SIDES, read_facing)
     | dict.fromkeys(("change", "changing", "switch", "switching"), read_change)
-    | dict.fromkeys(("place", "pm", "move", "moving", "remove"), read_marker)
+    | dict.fromkeys(("place", "placing", "pm", "move", "moving", "remove", "removing"), read_marker)
     | dict.fromkeys(("rejoin", "attach", "reattach"), read_rejoin)
     | dict.fromkeys(("end", "ending"), read_end)
     | dict.fromkeys(LOOP_SIDES, read_loop_for_all)
     | dict.fromkeys(
         (
             *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
-            *("carrying", "note", "you", "weave", "draw", "drop", "loosely", "none"),
+            *("carrying", "note", "you", "weave", "draw", "drop", "none"),
             *("stuff", "stuffing", "gather", "block", "pin"),
         ),
         read_advice,
     )
-    | dict.fromkeys(("rotate", "rotating"), read_rotate)
-    | dict.fromkeys(("increasing", "decreasing"), read_change_of_count)
+    | dict.fromkeys(("rotate", "rotating", "pivot", "pivoting", "swivel"), read_rotate)
+    | dict.fromkeys(
+        (INCREASES | DECREASES) - {"inc", "dec", "increase", "decrease"}, read_change_of_count
+    )
     | dict.fromkeys(("start", "begin", "starting", "beginning"), read_start)
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)
+    | {"loosely": read_loosely}
     | dict.fromkeys(("sl", "slip"), read_slip_marker)
 )

@@ -1,0 +1,61 @@
+"""Leaves the live edge: along row ends, the other side of the foundation, spread over an edge."""
+
+from stitchproof.base.place import Span
+from stitchproof.fabric.edge import COUNTED, Edge, Interval, foundation
+from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.language.tree import Each, Evenly, First, Last, Next, Target, Thing
+
+NO_PLACE: Interval = (-1, -1)  # the centre of a ring: worked into, but no anchor
+
+
+def evenly(hand: Hand, target: Evenly, where: Span) -> list[Interval]:
+    """Spread a stated number of stitches over the whole edge, wherever they go."""
+    hand.pass_covered()
+    if target.count is None:
+        raise Unknown
+    count = hand.number(target.count, where)
+    if target.change == "in all":
+        count = max(count - sum(role in COUNTED for role in hand.roles), 0)
+    elif target.change:
+        if hand.astray:
+            raise Unknown
+        there = hand.edge.stitches_between(hand.cursor, hand.limit)
+        if count > there:
+            raise Stuck(Trouble(Failing.TOO_FEW, where, count, there))
+        count = there + count if target.change == "increased" else there - count
+    else:
+        hand.astray = True
+    hand.cursor = hand.limit
+    return [NO_PLACE] * count
+
+
+def turn_aside(hand: Hand, target: Target) -> None:
+    """Go on along the row ends of the piece itself where a step names some of them."""
+    if not isinstance(target, Next | First | Last | Each) or "E" in hand.edge.roles:
+        return
+    if target.noun.thing is not Thing.ROW_END or not hand.ends or "" in hand.ends:
+        return
+    n = len(hand.ends)
+    hand.edge = Edge(kinds=hand.ends, roles="E" * n, parents=(-1,) * n)
+    hand.cursor, hand.limit, hand.last = 0, n, None
+    hand.other_side, hand.astray = True, False
+
+
+def turn_over(hand: Hand, where: Span) -> None:
+    """Go on along the other side of the foundation, from the chain worked last."""
+    if hand.other_side:
+        return
+    worked = [p for p in hand.parents if p >= 0]
+    if "F" not in hand.edge.roles and hand.base:
+        chains = hand.base
+    elif not worked or "F" not in hand.edge.roles:
+        raise Unknown
+    else:
+        over = hand.remaining()
+        if over:
+            hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, over))
+        chains = max(max(worked) - min(worked), 0)
+    hand.edge = foundation(chains)
+    hand.cursor, hand.limit, hand.last = 0, chains, None
+    hand.other_side = True

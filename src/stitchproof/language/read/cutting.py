@@ -1,0 +1,48 @@
+"""Where an instruction begins in the middle of a line of the text."""
+
+import re
+from collections.abc import Iterator
+from typing import Final
+
+from stitchproof.language.read.blocks import Line
+from stitchproof.language.read.label_numbers import Source
+from stitchproof.language.read.neighbours import FOUNDED, SHORT
+from stitchproof.language.read.openings import (
+    ROWS_AGAIN_INSIDE,
+    opens_with_a_label,
+    opens_with_a_verb,
+)
+
+
+def cut_lines(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
+    """Cut lines where `Rep Rows 2 and 3`, or a foundation, begins in the middle of one."""
+    for line in lines:
+        start = _foundation(source.text, line)
+        if start > line.start:
+            yield Line(line.start, start)
+        for cut in ROWS_AGAIN_INSIDE.finditer(source.text, line.start, line.end):
+            alone = cut.start() - start < SHORT and _LABEL_ALONE.fullmatch(
+                source.text, start, cut.start()
+            )
+            if not alone:
+                yield Line(start, cut.start())
+                start = cut.end()
+        yield Line(start, line.end)
+
+
+def _foundation(text: str, line: Line) -> int:
+    """Find `Ch 41` behind a sentence that is no instruction; the line's start where there is none.
+
+    `Make a slip knot. Ch 41.`
+    """
+    words = line.of(text)[:_FOUNDED_BY]
+    cut = FOUNDED.search(words)
+    if cut is None or opens_with_a_label(words) or opens_with_a_verb(words):
+        return line.start
+    return line.start + cut.end()
+
+
+_FOUNDED_BY: Final = 160  # characters before a foundation in the middle of a line
+_LABEL_ALONE: Final = re.compile(
+    r"\s*(?:[-•*]\s+)?(?:\w{1,10}\.?\s*)?[\d\s,&–—-]*\s*(?:[(\[]\w+[)\]])?\s*[.:)\]}]?"
+)

@@ -1,0 +1,97 @@
+"""Ending and what is not to be done: "fasten off", "do not turn", "do not work in last 3 sts"."""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.places import IN, read_target
+from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
+from stitchproof.language.tree import FastenOff, Join, Last, Leave, Remark, Steps, Turn
+
+_YARN: Final = word_set("yarn wool thread")
+_ROUNDS: Final = word_set("rnd round ring work rounds")
+_JOINERS: Final = word_set("join joining joined")
+
+
+def _stops(reader: Reader) -> bool:
+    text = reader.text()
+    return reader.ended() or text in STOPS or text in OPENING or text in {"and", "then", "turn"}
+
+
+def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "fasten off", "end off", "cut yarn", with what is fastened or left behind it."""
+    start = reader.at
+    _ = frame
+    first = reader.text()
+    reader.take()
+    if first in {"finish", "finishing"} and reader.accept_any(word_set("with by")):
+        return ()  # "finish with dc in last st"
+    if first in {"cut", "break"}:
+        reader.accept_any(word_set("off"))
+        reader.pass_over(word_set("the your"))
+        reader.accept_any(_YARN | {"thread"})
+    elif not reader.accept("off"):
+        return None
+    place = reader.span(start)
+    if not _stops(reader):
+        reader.take()
+        while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
+            reader.take()
+        place = reader.span(start)
+    return (FastenOff(place=place),)
+
+
+def read_negative(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "do not turn", "don't join", "do not fasten off"."""
+    start = reader.at
+    _ = frame
+    if reader.accept("do"):
+        reader.accept("not")
+    else:
+        reader.take()
+    steps = _negative(reader)
+    if steps is None:
+        return None
+    span = reader.span(start)
+    return tuple(replace(step, place=span) for step in steps)
+
+
+def _unworked(reader: Reader) -> tuple[Leave, ...] | None:
+    """Read "do not work in last 3 sts"."""
+    reader.accept_any(IN)
+    target = read_target(reader)
+    return (Leave(target.number),) if isinstance(target, Last) else None
+
+
+def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark, ...] | None:
+    if reader.accept("turn"):
+        if reader.text() in {"or", ",", "and", "/"} and reader.text(1) in _JOINERS:
+            reader.take(2)
+            return (Join(do=False), Turn(do=False))
+        return (Turn(do=False),)
+    if reader.accept("work"):
+        return _unworked(reader)
+    if reader.accept("twist"):
+        reader.pass_over(word_set("the ch chain sts work"))
+        return (Remark("do not twist"),)
+    if reader.accept_any(CHAINS):
+        reader.accept("-")
+        if reader.number() is not None:
+            reader.take()
+        return (Remark("no chain"),)
+    if reader.accept_any(_JOINERS):
+        reader.accept_any(_ROUNDS)
+        if reader.text() in {"or", ",", "and", "/"} and reader.text(1) == "turn":
+            reader.take(2)
+            return (Join(do=False), Turn(do=False))
+        return (Join(do=False),)
+    if reader.accept_any(word_set("fasten finish end tie break cut")):
+        _pass_to_stop(reader)
+        return (FastenOff(do=False),)
+    return None
+
+
+def _pass_to_stop(reader: Reader) -> None:
+    while not reader.ended() and reader.text() not in STOPS:
+        reader.take()

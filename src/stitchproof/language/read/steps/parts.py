@@ -1,0 +1,50 @@
+"""Parts of a piece that words of place name: "of body", "across back neck", "down left front"."""
+
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.reader import Reader
+
+_PARTS: Final = word_set(
+    "body bodice yoke sleeve sleeves cuff cuffs rib ribbing ribbed hem waistband waist band collar"
+    " neck neckline neckband front fronts back armhole armholes armscye underarm shoulder shoulders"
+    " side sides edge edges edging border panel panels piece hood strap straps skirt leg thumb"
+    " opening top bottom buttonband placket blanket shawl scarf hat brim flap pocket tail"
+)
+_WHICH: Final = word_set(
+    "the this that your a left right other first second 1st 2nd lower upper long short center"
+    " centre main same entire whole one both next last v button outer inner inside outside straight"
+    " curved raw finished remaining opposite each slanted diagonal cast-on"
+)
+_NO_PART: Final = word_set("loop loops lp lps post posts bump bumps of ridge - row rnd round")
+_FURTHEST: Final = 6  # words of such a name
+
+
+def part_length(reader: Reader, ahead: int = 0) -> int:
+    """Count the tokens of the name of a part from some way ahead; 0 where none stands there."""
+    length = 0
+    for i in range(_FURTHEST):
+        text = reader.text(ahead + i)
+        if text in _PARTS:
+            length = i + 1
+        elif text not in _WHICH or not text:
+            break
+    return 0 if not length or reader.text(ahead + length) in _NO_PART else length
+
+
+def accept_part(reader: Reader) -> bool:
+    """Go past the name of a part: "across back", "around armhole opening"."""
+    length = part_length(reader)
+    reader.take(length)
+    return length > 0
+
+
+def accept_of_part(reader: Reader) -> bool:
+    """Go past "of body", "along sleeve edge" behind a place."""
+    if reader.text() not in {"of", "from", "on", "along", "at"}:
+        return False
+    length = part_length(reader, 1)
+    if length:
+        reader.take(1 + length)
+        reader.part_end = reader.at
+    return length > 0

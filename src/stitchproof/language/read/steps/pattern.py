@@ -1,0 +1,61 @@
+"""Work that goes on as it stands: "work in patt to last 3 sts", "patt 12", "in pattern across"."""
+
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.places import read_target
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.tree import STITCH, Each, InPattern, Next, Steps
+
+_PATTERNS: Final = word_set("patt pattern pat")
+_BEFORE: Final = word_set("in est established the even on keeping to as")
+_VERBS: Final = word_set("work cont continue continuing working keep keeping")
+
+
+def pattern_ahead(reader: Reader, ahead: int = 0) -> int:
+    """Count the tokens of "in patt", "even in established pattern" from some way ahead."""
+    i = ahead
+    while reader.text(i) in _BEFORE:
+        i += 1
+    return i + 1 - ahead if reader.text(i) in _PATTERNS else 0
+
+
+def pass_pattern(reader: Reader) -> None:
+    """Go past "in patt" behind a stitch that is named: "hdc in patt to last 2 sts"."""
+    if reader.text() == "in" and reader.text(1) in _PATTERNS:
+        reader.take(2)
+
+
+def read_in_pattern(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "work in patt to last 3 sts", "patt 12", "cont in patt across"; None otherwise."""
+    _ = frame
+    start = reader.at
+    verb = 1 if reader.text() in _VERBS else 0
+    length = pattern_ahead(reader, verb)
+    if not length:
+        return None
+    reader.take(verb + length)
+    while reader.text() in {"as", "established", "set", "before", "est"}:
+        reader.take()
+    at = _extent(reader)
+    if at is None:
+        reader.at = start
+        return None
+    return (InPattern(at, reader.span(start)),)
+
+
+def _extent(reader: Reader) -> Next | Each | None:
+    if starts_until(reader):
+        until = read_until(reader)
+        return None if until is None else Each(STITCH, until)
+    number = reader.number()
+    if number is not None:
+        reader.take()
+        reader.accept_any(word_set("st sts stitches"))
+        return Next(number)
+    if reader.text() in {"for", "over", "across", "in"} and reader.text(1) in {"next", "the"}:
+        reader.take()
+        target = read_target(reader)
+        return target if isinstance(target, Next) and target.noun == STITCH else None
+    return None

@@ -1,0 +1,46 @@
+"""Words behind a place that name its row: "of previous row", "2 rows below", "of body"."""
+
+from dataclasses import replace
+from typing import Final, TypeAlias
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.parts import accept_of_part
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.tree import STITCH, Below, Each, First, Last, Next, Same, Target
+
+_PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
+_ROWS: Final = word_set("row rows rnd rnds round rounds")
+_PLAIN_PLACE: TypeAlias = Next | Each | Same | First | Last
+
+
+def pass_previous(reader: Reader) -> None:
+    """Go past "of previous row", "of row below": the edge worked into is meant anyhow."""
+    if reader.text() not in {"of", "from", "on", "in", "along", "at"}:
+        return
+    if accept_of_part(reader):
+        return
+    ahead = 2 if reader.text(1) == "the" else 1
+    if (reader.text(ahead) in _ROWS and reader.text(ahead + 1) == "below") or (
+        reader.text(ahead) in _PREVIOUS and reader.text(ahead + 1) in _ROWS
+    ):
+        reader.take(ahead + 2)
+    elif reader.text(ahead) in _ROWS and reader.text() == "of":
+        if reader.number(ahead + 1) is None:
+            reader.take(ahead + 1)
+        elif _left_over(reader):
+            reader.take(ahead + 2)
+
+
+def _left_over(reader: Reader) -> bool:
+    """Tell whether "unworked sts" stands before the cursor: what a row left is still its edge."""
+    words = {token.text for token in reader.tokens[max(reader.at - 3, 0) : reader.at]}
+    return bool(words & {"unworked", "free", "unused"})
+
+
+def below(reader: Reader, target: _PLAIN_PLACE) -> Target | None:
+    """Read "2 rows below" behind a place."""
+    rows = reader.number()
+    if rows is None or reader.text(1) not in _ROWS or reader.text(2) not in {"below", "down"}:
+        return target
+    reader.take(3)
+    return Below(rows, replace(target, noun=STITCH), target.noun)

@@ -1,0 +1,112 @@
+"""Places passed over or left: "sk 2", "skip st behind FPtr", "leave last 5 sts unworked"."""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.number import ONE, Number
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.nouns import STITCHES
+from stitchproof.language.read.steps.places import read_target
+from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
+from stitchproof.language.tree import (
+    STITCH,
+    Behind,
+    Each,
+    Leave,
+    Make,
+    Next,
+    Remark,
+    Skip,
+    Steps,
+    ToLast,
+)
+
+_UNWORKED: Final = word_set("unworked free")
+_REMAINING: Final = word_set("remaining rem rest")
+
+
+def read_skip(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "sk 2", "skip next 3 sts", "sk st behind FPtr", "miss 1 ch"."""
+    start = reader.at
+    reader.take()
+    _ = frame
+    reader.accept("over")
+    rest = 1 if reader.text() == "the" else 0
+    if reader.text(rest) in _REMAINING and reader.text(rest + 1) in STITCHES:
+        reader.take(rest + 2)
+        return (Leave(None, reader.span(start)),)
+    behind = _behind(reader)
+    if behind is not None:
+        return (Skip(behind, reader.span(start)),)
+    if reader.number() is not None and reader.text(1) in STOPS | {"", "and", ")", "]"}:
+        number = reader.number() or ONE
+        reader.take()
+        return (Skip(Next(number), reader.span(start)),)
+    if starts_until(reader):
+        until = read_until(reader)
+        return None if until is None else (Skip(Each(STITCH, until), reader.span(start)),)
+    target = read_target(reader)
+    if target is None:
+        return None
+    steps: Steps = (Skip(target, reader.span(start)),)
+    if reader.text() == "for":
+        note = reader.at
+        while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
+            reader.take()
+        steps = (*steps, Remark(reader.words(note), reader.span(note)))
+    return steps
+
+
+_BEHIND_IT: Final = word_set("sc hdc dc htr tr unworked")
+
+
+def _behind(reader: Reader) -> Behind | None:
+    """Read "st behind FPtr", "next 2 sts behind post sts", "st behind it"."""
+    ahead = 0
+    while reader.text(ahead) in {"the", "next", "a"}:
+        ahead += 1
+    number = reader.number(ahead)
+    if number is not None:
+        ahead += 1
+    while reader.text(ahead) in STITCHES | _BEHIND_IT:
+        ahead += 1
+    if reader.text(ahead) not in {"behind", "beneath"}:
+        return None
+    reader.take(ahead + 1)
+    reader.pass_over(word_set("the each that it them post posts just made this"))
+    if starts_stitch(reader):
+        read_stitch(reader)
+    reader.pass_over(STITCHES | word_set("just made worked"))
+    return Behind(number or ONE)
+
+
+def read_leave(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "leave last 5 sts unworked", "leaving remaining sts unworked"."""
+    start = reader.at
+    reader.take()
+    if reader.text() in {"a", "long", "tail", "enough"} or reader.text(1) in {"tail", "long"}:
+        while not reader.ended() and reader.text() not in {",", ";", ".", "("}:
+            reader.take()
+        return (Remark(reader.words(start), reader.span(start)),)
+    reader.accept("the")
+    last_one = reader.text() == "last"
+    reader.pass_over(word_set("the these those last next") | _REMAINING)
+    if reader.text() in _UNWORKED:
+        reader.take()
+        return (Leave(None, reader.span(start)),)
+    reader.accept("of")
+    number: Number | None = reader.number()
+    if number is not None:
+        reader.take()
+        reader.pass_over(_REMAINING)
+    target = read_target(reader)
+    if target is None or not reader.accept_any(_UNWORKED):
+        return None
+    if last_one and number is None and target == Next():
+        number = ONE
+    last = frame.steps[-1] if frame.steps else None
+    if number is not None and isinstance(last, Make) and last.at == Each(STITCH):
+        frame.steps[-1] = replace(last, at=Each(STITCH, ToLast(number)))
+    return (Leave(number, reader.span(start)),)

@@ -1,0 +1,29 @@
+"""Sums of numbers in the words: "ch 30 (32, 34) + 1 for turning"."""
+
+from stitchproof.language.number import Number, Value
+from stitchproof.language.read.steps.reader import Reader
+
+
+def added(reader: Reader, number: Number, start: int) -> Number:
+    """Read "+ 1", "plus 3" behind a number and give the sum; the number itself otherwise."""
+    more = reader.number(1)
+    if reader.text() not in {"+", "plus"} or more is None:
+        return number
+    if reader.text(2) not in {"", ".", ",", ";", "for", ")", "]", "to", "("}:
+        return number
+    values = _sum(number.value, more.value)
+    if values is None:
+        return number
+    reader.take(2)
+    return Number(value=values, spelling=reader.words(start), place=reader.span(start))
+
+
+def _sum(one: object, other: object) -> tuple[Value, ...] | None:
+    """Add values size by size; None where one of them is a formula or the sizes do not match."""
+    if not isinstance(one, tuple) or not isinstance(other, tuple):
+        return None
+    if len(one) != len(other) and 1 not in {len(one), len(other)}:
+        return None
+    sizes = max(len(one), len(other))
+    pairs = zip(one * (sizes // len(one)), other * (sizes // len(other)), strict=True)
+    return tuple(None if a is None or b is None else a + b for a, b in pairs)

@@ -1,0 +1,38 @@
+"""Words behind a step that change nothing: "for neck and other shoulder", "for first sleeve"."""
+
+from collections.abc import Container
+from typing import Final
+
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.reader import CLOSING, JOINING, OPENING, Frame, Reader
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.tree import Remark
+
+_COUNTING: Final = word_set("every each row rows rnd rnds round rounds times time turning")
+
+
+def keep_purpose(reader: Reader, frame: Frame, length: int) -> None:
+    """Keep the tokens of a purpose as a remark."""
+    start = reader.at
+    reader.take(length)
+    frame.steps.append(Remark(reader.words(start), reader.span(start)))
+
+
+def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
+    """Count the tokens of "for neck and other shoulder", which counts nothing; 0 otherwise."""
+    if reader.text() != "for" or reader.at + 1 >= end:
+        return 0
+    length = 1
+    while reader.at + length < end:
+        token = reader.tokens[reader.at + length]
+        if token.text in {",", ";", ".", ":", "–", "—"} or token.text in CLOSING | OPENING.keys():
+            break
+        if token.text in JOINING and reader.text(length + 1) in commands:
+            break
+        counts = token.kind is TokenKind.NUMBER or token.text in _COUNTING | CHAINS
+        if counts or starts_stitch(reader, length):
+            return 0
+        length += 1
+    return length if length > 1 else 0
