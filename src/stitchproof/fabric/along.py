@@ -1,6 +1,7 @@
 """Works along row ends: on an edge picked up from finished pieces, or beside the live edge."""
 
 from stitchproof.base.place import Span
+from stitchproof.fabric.aside import keep_live
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import Make, Noun, RowEnds, Thing
@@ -41,6 +42,7 @@ def _along_side(hand: Hand, step: Make, rates: list[tuple[Noun, int]], at: RowEn
     """Work along the row ends of the piece itself, beside its live edge."""
     if not hand.ends or "" in hand.ends:
         raise Unknown
+    keep_live(hand)
     over = hand.number(at.over, step.place)
     if over > 1:
         _at_a_rate(hand, step, rates[0][1], over)
@@ -50,7 +52,7 @@ def _along_side(hand: Hand, step: Make, rates: list[tuple[Noun, int]], at: RowEn
         if rate is None:
             raise Stuck(Trouble(Failing.NO_PLACE, step.place, 1, 0, Noun(Thing.ROW_END, end)))
         hand.put(step.stitch.name, "S", [-1] * rate, step.place)
-    hand.swept = True
+    hand.swept = hand.astray = True
 
 
 def _at_a_rate(hand: Hand, step: Make, rate: int, over: int) -> None:
@@ -58,7 +60,7 @@ def _at_a_rate(hand: Hand, step: Make, rate: int, over: int) -> None:
     if len(hand.ends) % over:
         raise Unknown  # what the rows left over get is not told
     hand.put(step.stitch.name, "S", [-1] * (len(hand.ends) // over * rate), step.place)
-    hand.swept = True
+    hand.swept = hand.astray = True
 
 
 def _compare_edge(hand: Hand, stated: int | None, made: int, where: Span) -> None:

@@ -25,6 +25,7 @@ def evenly(hand: Hand, target: Evenly, where: Span) -> list[Interval]:
             raise Stuck(Trouble(Failing.TOO_FEW, where, count, there))
         count = there + count if target.change == "increased" else there - count
     else:
+        keep_live(hand)
         hand.astray = True
     hand.cursor = hand.limit
     return [NO_PLACE] * count
@@ -36,9 +37,28 @@ def turn_aside(hand: Hand, target: Target) -> None:
         return
     if target.noun.thing is not Thing.ROW_END or not hand.ends or "" in hand.ends:
         return
+    keep_live(hand)
     n = len(hand.ends)
     hand.edge = Edge(kinds=hand.ends, roles="E" * n, parents=(-1,) * n)
     hand.cursor, hand.limit, hand.last = 0, n, None
+    hand.other_side, hand.astray = True, False
+
+
+def keep_live(hand: Hand) -> None:
+    """Keep the live edge for later where the work turns aside before any of it is taken."""
+    if hand.cursor == 0 and not hand.other_side and hand.edge.count:
+        hand.live = hand.edge
+
+
+def find_again(hand: Hand, target: Each) -> None:
+    """Go on along an edge that is known: the foundation, or the live edge if nothing took it."""
+    if target.noun.thing is Thing.CHAIN and hand.base:
+        hand.edge = foundation(hand.base)
+    elif target.noun.thing is Thing.STITCH and hand.live is not None and not hand.live.ring:
+        hand.edge, hand.live = hand.live, None
+    else:
+        return
+    hand.cursor, hand.limit, hand.last = 0, len(hand.edge), None
     hand.other_side, hand.astray = True, False
 
 

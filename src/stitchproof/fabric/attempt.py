@@ -133,8 +133,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             for way, s in zip(ways, statements, strict=True)
         )
     values = stated_values(course.stated, setting)
-    if troubles and ways and _agrees(ways, values):
-        troubles = _of_a_part(troubles, rows)
+    troubles = _of_a_part(troubles, rows) if _agrees(ways, values) else troubles
     return Attempt(
         track=track,
         rows=tuple(done),
@@ -175,9 +174,11 @@ def _is_part(steps: Steps) -> bool:
     return False
 
 
-def _agrees(ways: Sequence[Ways], values: Sequence[int | None]) -> bool:
+def _agrees(ways: Sequence[Ways] | None, values: Sequence[int | None]) -> bool:
     """Whether every count that is stated is one that the edge has."""
-    return all(value in way.numbers for way, value in zip(ways, values, strict=True))
+    return ways is not None and all(
+        value in way.numbers for way, value in zip(ways, values, strict=True)
+    )
 
 
 def limit_of(course: Course) -> Trouble:

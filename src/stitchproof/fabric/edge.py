@@ -262,7 +262,7 @@ class Edge:
             case Thing.SPACE | Thing.STITCH if noun.kind == CORNER:
                 yield from self._corners(stitches=noun.thing is Thing.STITCH)
             case Thing.STITCH if noun.kind == CENTRE_STITCH:
-                yield from self._centres()
+                yield from self._centres() or self._middle()
             case Thing.SPACE | Thing.CHAIN_SPACE | Thing.RING:
                 for run in _RUN.finditer(self.roles):
                     if noun.chains is None or run.end() - run.start() == noun.chains:
@@ -334,6 +334,13 @@ class Edge:
                 centres.append(((i + start) // 2, (i + start) // 2 + 1))
             start = i
         return centres
+
+    def _middle(self) -> list[Interval]:
+        """Find the middle stitch of a row that has one."""
+        live = [i for i, role in enumerate(self.roles) if role in COUNTED]
+        if self.ring or len(live) % 2 == 0:
+            return []
+        return [(live[len(live) // 2], live[len(live) // 2] + 1)]
 
     def _unnamed(self) -> Iterator[Interval]:
         """Find the groups without a name: neighbouring stitches made in one place."""

@@ -114,6 +114,7 @@ class Hand:
         self.fastened = False
         self.centre = False
         self.extends = False  # its first chain lengthens the edge, to be worked into
+        self.live: Edge | None = None  # the live edge, left for later
         self.astray = False  # along an edge of which only the count told is known
         self.other_side = False  # along the other side of the foundation
         self.troubles: list[Trouble] = []

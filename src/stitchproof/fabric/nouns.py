@@ -71,17 +71,27 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
             if count > len(places) or places[-count][0] < hand.cursor:
                 raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun))
             return places[-count][0]
-        case To(noun):
+        case To(noun, before):
             need_known(hand, noun)
             places = places_of(hand, noun)
             i = bisect_left(places, (hand.cursor, -1))
             if i == len(places):
                 raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun))
-            return places[i][0]
-        case ToMarked():
+            return _back(hand, places[i][0], hand.number(before, where), where)
+        case ToMarked(_, before):
             need_known(hand, MARKED)
             places = places_of(hand, MARKED)
             i = bisect_left(places, (hand.cursor, -1))
             if i == len(places):
                 raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, MARKED))
-            return places[i][0]
+            return _back(hand, places[i][0], hand.number(before, where), where)
+
+
+def _back(hand: Hand, anchor: int, by: int, where: Span) -> int:
+    """Give the anchor so many stitches before one."""
+    if not by:
+        return anchor
+    before = [a for a, _ in places_of(hand, STITCH) if hand.cursor <= a < anchor]
+    if by > len(before):
+        raise Stuck(Trouble(Failing.TOO_FEW, where, by, len(before)))
+    return before[-by]

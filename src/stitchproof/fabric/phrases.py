@@ -1,6 +1,9 @@
 """What a step means by the steps beside it."""
 
+from dataclasses import replace
+
 from stitchproof.fabric.hand import Hand
+from stitchproof.language.number import plain
 from stitchproof.language.tree import (
     Each,
     Either,
@@ -16,6 +19,7 @@ from stitchproof.language.tree import (
     Skip,
     Step,
     Steps,
+    Target,
     Thing,
 )
 
@@ -57,7 +61,8 @@ def alternating(steps: Steps) -> tuple[Make | Group, ...]:
         found.append(step)
     spaces = sum(noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns)
     kinds = sum(noun.thing is Thing.KIND for noun in nouns)
-    apart = 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds)
+    marked = any(noun.thing is Thing.MARKED for noun in nouns)
+    apart = marked or 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds)
     return tuple(found) if len(found) > 1 and apart else tuple(found[:1])
 
 
@@ -78,6 +83,15 @@ def under_chain(hand: Hand, step: Skip, following: Step | None) -> bool:
         or (isinstance(following.at, Next) and hand.number(following.at.number, step.place) > 1)
     )
     return solid if hand.conventions.under is None else hand.conventions.under
+
+
+def beyond_chain(hand: Hand, step: Skip) -> Target:
+    """Give what a skip passes where the stitch under a chain and its space is one of those said."""
+    at = step.at
+    opens = just_begun(hand) and len(hand.roles) > 1 and hand.conventions.under
+    if not opens or not isinstance(at, Next) or hand.number(at.number, step.place) < 2:  # noqa: PLR2004
+        return at
+    return replace(at, number=plain(hand.number(at.number, step.place) - 1))
 
 
 def just_begun(hand: Hand) -> bool:

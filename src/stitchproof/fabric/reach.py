@@ -9,7 +9,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from stitchproof.base.place import Span
-from stitchproof.fabric.aside import NO_PLACE, evenly, turn_aside, turn_over
+from stitchproof.fabric.aside import NO_PLACE, evenly, find_again, turn_aside, turn_over
 from stitchproof.fabric.begin import origin_of
 from stitchproof.fabric.edge import Edge, Interval, base_kind
 from stitchproof.fabric.hand import Hand
@@ -70,6 +70,8 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
     turn_aside(hand, target)
     if isinstance(target, OppositeSide):
         hand.astray = False
+    elif hand.astray and isinstance(target, Each):
+        find_again(hand, target)
     if hand.astray and not isinstance(target, Next | First | Last | Same | Evenly):
         raise Unknown
     if hand.astray and isinstance(target, Next | First | Last | Same):

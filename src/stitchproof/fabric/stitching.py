@@ -14,6 +14,7 @@ from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.nouns import bound, places_of
 from stitchproof.fabric.phrases import (
     alternating,
+    beyond_chain,
     closes_round,
     ends_in_turning_chain,
     just_begun,
@@ -143,7 +144,9 @@ def _in_spaces(step: Make | Group) -> bool:
 
 
 def _at_corner(step: Make | Group) -> bool:
-    return isinstance(step.at, Each) and step.at.noun.kind == CORNER
+    if not isinstance(step.at, Each):
+        return False
+    return step.at.noun.kind == CORNER or step.at.noun.thing is Thing.MARKED
 
 
 def _do(  # noqa: C901, PLR0912 - one arm a step
@@ -330,7 +333,7 @@ def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
             if under_chain(hand, step, following):
                 return
             last = hand.last
-            hand.skipped = reach(hand, step.at, 1, step.place)
+            hand.skipped = reach(hand, beyond_chain(hand, step), 1, step.place)
             hand.most_skipped = max(hand.most_skipped, len(hand.skipped))
             hand.last = last
 

@@ -53,6 +53,7 @@ def plain(count: int) -> Number:
     return Number(value=(count,), spelling=str(count))
 
 
+NONE = plain(0)
 ONE = plain(1)
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import TypeAlias
 
-from stitchproof.language.number import ONE, Number
+from stitchproof.language.number import NONE, ONE, Number
 from stitchproof.language.stitch import CHAIN, STITCH, Noun
 
 
@@ -23,16 +23,21 @@ class ToLast:
 
 @dataclass(frozen=True, slots=True)
 class To:
-    """To the next place of a kind, which stays unworked: "to next ch-2 sp", "to corner"."""
+    """To the next place of a kind, which stays unworked: "to next ch-2 sp", "to corner".
+
+    `before` stitches before it stay unworked too: "to 1 st before next ch-2 sp".
+    """
 
     noun: Noun
+    before: Number = NONE
 
 
 @dataclass(frozen=True, slots=True)
 class ToMarked:
-    """To the marked stitch."""
+    """To the marked stitch, or to `before` stitches before it: "to 2 sts before marker"."""
 
     name: str = ""
+    before: Number = NONE
 
 
 Until: TypeAlias = End | ToLast | To | ToMarked

@@ -64,8 +64,9 @@ _AND_ALL: Final = re.compile(
     re.IGNORECASE,
 )
 _CLOSE: Final = re.compile(
-    r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—~]|-(?=\s))?(?P<marks>\*\*\*?|__|_)?"
+    r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—~]|-(?=\s)|\)(?=\s))?(?P<marks>\*\*\*?|__|_)?"
 )
+_TITLE_BEHIND: Final = re.compile(r"(?P<words>[A-Z][A-Za-z’'/ ]{2,30}):(?=\s)")
 _TALKS: Final = re.compile(
     r"(?:is|are|was|were|form|forms|set|sets|should|shall|will|may|can|has|have|shows?|begins?|ends?"
     r"|makes?|of|on|for|only|and|or|to|above|below|again|looks?|counts?|measures?|you|the|has)\b",
@@ -229,6 +230,9 @@ def _closed(
         if text[rest : rest + 1] in tuple(".:;,–—"):
             mark = mark or ":"
             rest = _skip_space(text, rest + 1, end)
+    title = _TITLE_BEHIND.match(text, rest, end) if mark in {"-", "–", "—", "--", ":"} else None
+    if title and not opens_with_a_verb(title["words"]):
+        at, mark, rest = title.end("words"), ":", _skip_space(text, title.end(), end)
     if not _is_label(text[rest:end], mark):
         return None
     side = side or (

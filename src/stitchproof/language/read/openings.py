@@ -99,16 +99,19 @@ ROWS_AGAIN: Final = _compiled(
     r"(?:(?!(?:from|to|until|across|around|in|on|of|for|entire|whole|as|next)\b)"
     r"[a-z]+ ){1,2}(?:rows?|rnds?|rounds?)\b"
     rf"|work (?:even|straight|as|same|(?:{NUMBER}|\w+)(?: more)? (?:rows?|rnds?|rounds?)"
-    rf"|in (?:{_BASE}) (?:for|until))\b"
+    rf"|in (?:{_BASE}) (?:for|until)|in (?:the )?(?:est(?:ablished)? )?patt(?:ern)?)\b"
     r"|cont(?:inue)?\.? (?:in (?:patt|this|the same)|even|to rep|as|without shaping|straight"
     rf"|in (?:{_BASE}) (?:for|until))"
-    r"|(?:dec|inc)(?:rease)? \d+ sts?\b"
+    r"|(?:dec|inc)(?:rease)? \d+ (?:sts?|sc|hdc|dc|htr|tr)\b"
+    rf"|(?:sl st|ss|skip|sk|miss|leave|bind off|cast off) (?:across |over |in )?(?:first )?{NUMBER}"
+    r" sts? (?:unworked )?(?:at|on) (?:the )?(?:beg(?:inning)?|end|each|both|start)\b"
     r"|(?:keeping|maintaining|work(?:ing)? in|cont(?:inu(?:e|ing))?\.? (?:in|to work)"
     r"|at the same time)\b[^.;:]{0,60}?,? (?:dec|inc)(?:rease)? \d+ sts?\b)"
 )
 ROWS_AGAIN_INSIDE: Final = re.compile(
     r"(?<=[.)\]}])\s+(?=Rep(?:eat)?\s+(?:the\s+)?(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|last|previous"
-    r"|(?:this|these)\s+(?:rows?|rnds?|rounds?))\b)"
+    r"|(?:this|these)\s+(?:rows?|rnds?|rounds?))\b"
+    r"|Work\s+\d+\s+(?:more\s+)?(?:rows|rnds|rounds)\s+even\b)"
 )
 
 REACH: Final = 400  # characters of a line that decide what it is; keeps every search bounded

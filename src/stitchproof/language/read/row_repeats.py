@@ -110,6 +110,7 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         if cursor.text() in {"to", "across", "over"} or cursor.text(1) == "last":
             return None  # a stretch of one row
         _past_the_manner(cursor)
+        _past_the_stitch(cursor)
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)
     if cursor.text() in ROWS or cursor.number() is not None or cursor.text() == "another":
@@ -149,7 +150,20 @@ def _more_rows(cursor: Cursor) -> RepeatRows | None:
     if rows is None or not (even or cursor.done()):
         return None
     cursor.take_any(_EVEN | {"in", "as", "est"})
+    _past_the_stitch(cursor)
     return RepeatRows(often=rows)
+
+
+def _past_the_stitch(cursor: Cursor) -> None:
+    """Skip `sc` of `even in sc`: worked even, the row has as many of it."""
+    if cursor.at and cursor.tokens[cursor.at - 1].text == "in":
+        while cursor.text() in _STITCH_WORDS:
+            cursor.at += 1
+
+
+_STITCH_WORDS: Final = word_set(
+    "sc hdc dc htr tr dtr single half double treble crochet blo flo sts stitches only"
+)
 
 
 def _many_rows(cursor: Cursor, lead: frozenset[str]) -> Times | None:
@@ -337,6 +351,9 @@ def _manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     if cursor.text() in {"reversing", "reverse"}:  # a mirror image has the same counts
         return _mirrored(cursor, made)
     start = cursor.at
+    if cursor.text() == "for" and cursor.text(1) in {"patt", "pattern"}:
+        cursor.at += 2
+        return made
     if cursor.text() in {"in", "as"} and cursor.text(1) in _EVEN | {"established", "est"}:
         cursor.take_any(_EVEN | {"in", "as", "est"})
         return made

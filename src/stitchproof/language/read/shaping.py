@@ -18,6 +18,7 @@ from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens
 from stitchproof.language.read.row_repeats import ReadSteps
 from stitchproof.language.read.row_schedules import Phase, read_phase, read_times
 from stitchproof.language.read.shaping_sums import in_one, in_one_row, phases_of
+from stitchproof.language.read.stepping import read_steps_at_ends
 from stitchproof.language.tree import Either, Remark, Shape, Step, Steps, Unread
 
 _CHANGES: Final = {
@@ -80,6 +81,9 @@ def read_shaping(
     (tuple of Step, findings) or None
         None: the line gives steps of its own.
     """
+    stepped = read_steps_at_ends(tokens)
+    if stepped is not None and not several:
+        return (stepped,), []
     start = _first_change(tokens)
     if start is None:
         return None

@@ -7,7 +7,7 @@ words for; the step is then a finding and not a guess.
 from dataclasses import dataclass, replace
 from typing import Final
 
-from stitchproof.language.number import Number, plain
+from stitchproof.language.number import NONE, Number, plain
 from stitchproof.language.stitch import STITCH
 from stitchproof.language.tree import (
     Behind,
@@ -185,12 +185,19 @@ def until_words(until: Until, way: Way) -> str:
             if wording.is_one(number):
                 return f"to {last} {noun_words(noun, wording)}"
             return f"to {last} {wording.number(number)} {noun_words(noun, wording, many=True)}"
-        case To(noun) if noun.kind == "centre":
-            return f"to {noun_words(noun, wording)}"
-        case To(noun):
-            return f"to next {noun_words(noun, wording)}"
-        case ToMarked():
-            return f"to marked {wording.word('st')}"
+        case To(noun, before) if noun.kind == "centre":
+            return f"to {_before(before, way)}{noun_words(noun, wording)}"
+        case To(noun, before):
+            return f"to {_before(before, way)}next {noun_words(noun, wording)}"
+        case ToMarked(_, before):
+            return f"to {_before(before, way)}marked {wording.word('st')}"
+
+
+def _before(number: Number, way: Way) -> str:
+    if number == NONE:
+        return ""
+    sts = way.wording.word("st" if way.wording.is_one(number) else "sts")
+    return f"{way.wording.number(number)} {sts} before "
 
 
 def nth_words(at: Nth, way: Way) -> str | None:

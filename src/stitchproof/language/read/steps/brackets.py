@@ -23,6 +23,7 @@ from stitchproof.language.read.steps.remarks import (
     read_first_made,
     starts_counts,
 )
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Chain,
@@ -42,6 +43,7 @@ from stitchproof.language.tree import (
     Steps,
     Target,
     Times,
+    Turn,
     Unread,
 )
 
@@ -110,6 +112,9 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
         if first is not None:
             reader.at = close + 1
             return _attach(frame, first, Remark(reader.words(start), reader.span(start)))
+    if drawn_with_chain(reader, frame, close):
+        reader.at = close + 1
+        return ()
     remark = is_remark(reader, start + 1, close)
     if _is_per_edge(reader, frame, close):
         reader.at = close + 1
@@ -119,6 +124,26 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
         return (Remark(reader.words(start), reader.span(start)),)
     reader.at = start
     return None
+
+
+def drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
+    """Read "(counts as dc2tog)" behind "ch 2, dc in next st": the chain is drawn in with it."""
+    reader.pass_over(word_set("counts as first beg beginning 1st a - = equals"))
+    named = read_stitch(reader) if starts_stitch(reader) else None
+    reader.accept("made")
+    if named is None or named.stitch.together < 2 or reader.at != close:  # noqa: PLR2004
+        return False
+    steps = [step for step in frame.steps if not isinstance(step, Turn | Skip)]
+    match steps:
+        case [Chain(count=count, place=place), Make(stitch, each, Next(number)) as last] if (
+            each == number == ONE and stitch.kind == named.stitch.kind
+        ):
+            taken = replace(last, stitch=named.stitch, place=place.to(last.place))
+            kept = [step for step in frame.steps if isinstance(step, Turn)]
+            frame.steps[:] = [*kept, Chain(count, Counts(""), place), taken]
+            return True
+        case _:
+            return False
 
 
 def _placed_behind(reader: Reader, close: int) -> bool:

@@ -130,7 +130,8 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         return (turn, Remark(reader.words(beside), reader.span(beside)))
     reader.pass_over(word_set("your the work piece"))
     _ = frame
-    if reader.number() is not None or reader.text() in _SIDEWAYS:
+    sideways = reader.number() is not None or reader.text() in _SIDEWAYS
+    if sideways or reader.sees("to", "work"):
         return read_to_stop(reader, start)
     return (Turn(place=reader.span(start)),)
 

@@ -1,8 +1,9 @@
 """How far: "across", "to end of row", "to last 3 sts", "to next ch-2 sp", "to marked st"."""
 
+from dataclasses import replace
 from typing import Final
 
-from stitchproof.language.number import ONE
+from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
@@ -39,7 +40,7 @@ def starts_until(reader: Reader) -> bool:
     reached = _reaching(reader)
     if reached > 1:
         return True
-    if reader.number(1) is not None and _remains(reader, 2):
+    if reader.number(1) is not None and (_remains(reader, 2) or _is_before(reader, 2)):
         return True
     ahead = 2 if reader.text(1) == "the" else 1
     if reader.text(1) == "within":
@@ -90,9 +91,29 @@ def read_until(reader: Reader) -> Until | None:
         while reader.text() in _REMAIN | _LEFT_OVER:
             reader.take()
         return None if noun is None else ToLast(number, noun)
+    if number is not None and _is_before(reader, 1):
+        return _before(reader, number)
     reader.accept("within")
     reader.accept("the")
     return _end(reader)
+
+
+def _is_before(reader: Reader, ahead: int) -> bool:
+    """Tell whether "st before", "sts before" stands some way ahead."""
+    sts = reader.text(ahead) in word_set("st sts stitch stitches sc hdc dc tr")
+    return sts and reader.text(ahead + 1) == "before"
+
+
+def _before(reader: Reader, number: Number) -> Until | None:
+    """Read "2 sts before marker", "1 st before next ch-2 sp"."""
+    reader.take(3)
+    reader.pass_over(word_set("the each a"))
+    until = _to_noun(reader)
+    match until:
+        case To() | ToMarked():
+            return replace(until, before=number)
+        case _:
+            return None
 
 
 def read_noun_behind(reader: Reader) -> Noun | None:

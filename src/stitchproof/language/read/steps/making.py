@@ -8,9 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import ACROSS, read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
-from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.one_place import FOUNDATIONS, forget_chain, into_ring
-from stitchproof.language.read.steps.parts import accept_part, part_length
 from stitchproof.language.read.steps.pattern import pass_pattern
 from stitchproof.language.read.steps.places import (
     EACH,
@@ -21,6 +19,13 @@ from stitchproof.language.read.steps.places import (
 )
 from stitchproof.language.read.steps.posts import read_around, starts_post
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.spread import (
+    across_evenly,
+    along_part,
+    evenly,
+    for_every,
+    in_all,
+)
 from stitchproof.language.read.steps.stitches import (
     StitchName,
     as_int,
@@ -34,7 +39,6 @@ from stitchproof.language.tree import (
     Colour,
     Each,
     Either,
-    Evenly,
     Facing,
     First,
     Group,
@@ -46,7 +50,6 @@ from stitchproof.language.tree import (
     Nth,
     Origin,
     Remark,
-    RowEnds,
     Same,
     Step,
     Steps,
@@ -150,14 +153,15 @@ def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
         return _counted(reader, wanted)
     if text == "evenly":
         reader.take()
-        return _evenly(reader, wanted.number)
+        across = wanted.number is None and reader.text() == "across" and _closes(reader, 1)
+        across = across and reader.text(2) not in {"work", "working"}
+        return across_evenly(reader) if across else evenly(reader, wanted.number)
     if text == "for" and reader.text(1) in EACH and reader.number(2) is not None:
-        return _for_every(reader, wanted)
-    if _along_part(reader, wanted):
-        return _evenly(reader, wanted.number)
+        return for_every(reader, wanted)
+    if along_part(reader, wanted):
+        return evenly(reader, wanted.number)
     if wanted.number not in {None, ONE} and starts_until(reader) and not starts_post(reader):
-        until = read_until(reader)  # "22 sc across" are 22 in all
-        return None if until is None else Found(Place(bare_place(wanted)), counted=True)
+        return in_all(reader, wanted)
     before = reader.at
     found = _prepositional(reader, made)
     if found is not None:
@@ -169,12 +173,9 @@ def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
     return Found(Place(bare_place(wanted)), said=False)
 
 
-def _along_part(reader: Reader, wanted: Wanted) -> bool:
-    """Tell whether "24 sc across back neck", "sc down left front" goes along an edge by name."""
-    text = reader.text()
-    if text not in {"across", "along", "up", "down", "around"} or not part_length(reader, 1):
-        return False
-    return text in {"up", "down"} or wanted.number not in {None, ONE}
+def _closes(reader: Reader, ahead: int) -> bool:
+    text = reader.text(ahead)
+    return not text or text in STOPS or text in CLOSING or text == "("
 
 
 def _each(place: Place | None, number: Number) -> Found | None:
@@ -252,14 +253,14 @@ def _counted(reader: Reader, wanted: Wanted) -> Found | None:
     reader.accept_any(_COUNT_WORDS)
     if reader.text() == "evenly":
         reader.take()
-        return _evenly(reader, number)
+        return evenly(reader, number)
     if reader.text() in IN | {"around"} and reader.text(1) in _ONE_PLACE:
         return _each(_prepositional(reader, made=True), number)
     if reader.text() in {"up", "down", "along"}:
-        return _evenly(reader, number)
+        return evenly(reader, number)
     if reader.text() in {"across", "around"}:
         if reader.text(1) not in STOPS | CLOSING | {"", "and", "turn"}:
-            return _evenly(reader, number)
+            return evenly(reader, number)
         reader.take()
     if reader.text() in {"time", "times"}:
         reader.take()
@@ -276,33 +277,6 @@ def _rows_below(reader: Reader, wanted: Wanted, rows: Number) -> Found | None:
     if not isinstance(at, Next | Each | Same | First | Last):
         return None
     return Found(Place(Below(rows, at)), wanted.number or ONE)
-
-
-def _for_every(reader: Reader, wanted: Wanted) -> Found | None:
-    """Read "3 sc for every 2 rows along edge": a rate along row ends."""
-    over = reader.number(2)
-    reader.take(3)
-    if over is None or not reader.accept_any(_ROWS):
-        return None
-    reader.accept("-")
-    reader.accept_any(word_set("end ends"))
-    if reader.text() in {"along", "across", "up", "down", "around", "of", "on"}:
-        reader.take()
-        accept_part(reader)
-    return Found(Place(RowEnds(((STITCH, ONE),), over=over)), wanted.number or ONE)
-
-
-def _evenly(reader: Reader, number: Number | None) -> Found | None:
-    """Read "evenly along lower edge": the words to the next stop say where."""
-    start = reader.at
-    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
-        if number is None and reader.sees("until", "you", "have") and reader.number(3) is not None:
-            words, total = reader.words(start), reader.number(3)
-            reader.take(4)
-            read_noun(reader)
-            return Found(Place(Evenly(total, words, "in all")))
-        reader.take()
-    return Found(Place(Evenly(number, reader.words(start))))
 
 
 # --------------------------------------------------------------------------- joins and once more

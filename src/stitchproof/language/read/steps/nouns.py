@@ -163,6 +163,7 @@ def _fixed(reader: Reader) -> Noun | None:
         (("end", "of", "row"), Noun(Thing.ROW_END)),
         (("side", "of", "row"), Noun(Thing.ROW_END)),
         (("row",), Noun(Thing.ROW_END)),
+        (("rows",), Noun(Thing.ROW_END)),
         (("top", "of", "turning", "ch"), TURNING_CHAIN),
     ):
         if reader.accept(*words):

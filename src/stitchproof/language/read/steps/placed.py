@@ -9,6 +9,7 @@ from stitchproof.language.read.steps import repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
 from stitchproof.language.read.steps.colours import read_hook
+from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.making import once_more, read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
@@ -16,6 +17,7 @@ from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
 from stitchproof.language.read.steps.places import EACH, IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import (
+    SHORT_LOOPS,
     as_int,
     longest,
     loop_length,
@@ -27,6 +29,7 @@ from stitchproof.language.tree import (
     STITCH,
     Chain,
     Each,
+    End,
     Evenly,
     Group,
     Last,
@@ -209,6 +212,10 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
         return _last_together(reader, frame)
     if reader.text() == "sure":
         return read_to_stop(reader, start)
+    if reader.text() in MARKS:
+        return ()  # "then work *dc in next st, ...; rep from *"
+    if _across_in(reader):
+        return read_across(reader, start)
     if reader.text() == "from" and reader.text(1) in MARKS:
         reader.at = start
         return repeats.read_repeat(reader, frame)
@@ -236,6 +243,32 @@ def _last_together(reader: Reader, frame: Frame) -> Steps | None:
     return (replace(again, stitch=replace(again.stitch, together=count), at=Last()),)
 
 
+_EXTENTS: Final = word_set("across around even")
+
+
+def _across_in(reader: Reader) -> bool:
+    """Tell whether "across in sc", "in hdc across" stands there."""
+    ahead = 1 if reader.text() in _EXTENTS else 0
+    if reader.text(ahead + 1) in SHORT_LOOPS:
+        return False
+    return reader.text(ahead) == "in" and starts_stitch(reader, ahead + 1) and not _is_place(reader)
+
+
+def _is_place(reader: Reader) -> bool:
+    return reader.text(1) in STITCHES or (reader.text() == "in" and reader.text(2) in STITCHES)
+
+
+def read_across(reader: Reader, start: int) -> Steps | None:
+    """Read "work across in sc", "work in hdc around": one in each stitch."""
+    reader.accept_any(_EXTENTS)
+    reader.take()
+    named = read_stitch(reader)
+    until = read_until(reader) if starts_until(reader) else End()
+    if named is None or until is None:
+        return None
+    return (Make(named.stitch, ONE, Each(STITCH, until), reader.span(start)),)
+
+
 def _on_these(reader: Reader, start: int) -> Steps | None:
     """Read "work on these sts only": the others are left."""
     reader.take(2)
@@ -257,6 +290,7 @@ def _spread(frame: Frame) -> bool:
 def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() == "on" and reader.text(1) in {"these", "those"}:
         return _on_these(reader, start)
+    reader.accept("only")
     if reader.text() in IN and (loop := _loop(reader, 1)) is not None:
         reader.loop = loop
         return ()

@@ -148,7 +148,7 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by w
 
 
 _BUMPS: Final = word_set("bump bumps ridge ridges hump humps bar bars")
-_ARTICLES: Final = word_set("the a an this that these those top any")
+_ARTICLES: Final = word_set("the a an this that these those top any very")
 
 
 def _other(reader: Reader) -> Target | None:
@@ -263,7 +263,7 @@ def _each(reader: Reader) -> Target | None:
         return None if until is None else Each(STITCH, until)
     if reader.text() in SPACES and reader.text(1) == "between":
         return read_gap(reader, read_target, each=True)
-    if reader.text() in _FROM_HERE | {"first", "last"} or reader.text() == "same":
+    if reader.text() in _FROM_HERE | {"first", "1st", "last", "same"}:
         return _target(reader, made=True)
     number = reader.number()
     if number is not None and not chain_space_ahead(reader):
@@ -317,7 +317,7 @@ def _counted(reader: Reader) -> tuple[Number, Noun] | None:
     if reader.number() is not None and not chain_space_ahead(reader):
         number = reader.number() or ONE
         reader.take()
-        if stops_here(reader):
+        if stops_here(reader) or reader.text() in {"tog", "together"}:
             return number, STITCH
     elif stops_here(reader):
         return ONE, STITCH

@@ -96,14 +96,18 @@ def starts_counts(reader: Reader) -> bool:
 
 
 def read_first_made(reader: Reader, end: int) -> Counts | None:
-    """Read "first dc made", "not included in stitch count" beside a chain."""
+    """Read "first dc made", "= 1 dc", "not included in stitch count" beside a chain."""
     if reader.sees("not", "included"):
         return Counts("")
-    if reader.text() not in {"first", "1st"} or reader.tokens[end - 1].text != "made":
+    lead = reader.at
+    reader.pass_over(word_set("= equals is as first 1st"))
+    if reader.at == lead:
         return None
-    reader.take()
+    if as_int(reader.number()) == 1:
+        reader.take()
     named = read_stitch(reader) if starts_stitch(reader) else None
-    return Counts(named.stitch.name) if named is not None and reader.at == end - 1 else None
+    reader.accept("made")
+    return Counts(named.stitch.name) if named is not None and reader.at == end else None
 
 
 def read_counts(reader: Reader) -> Counts | None:

@@ -39,6 +39,7 @@ ENDING: Final = word_set("ending end ends")
 _LAST_REPEAT: Final = word_set("last final the each rep repeat on")
 _LONGEST_ROW: Final = 64  # steps; a longer line is no repeat without a mark
 _TO_MARK: Final = word_set("to through - – and until")
+_STARS: Final = word_set("asterisk asterisks star stars")
 _TO_UNTIL: Final = word_set("in across")
 
 
@@ -95,14 +96,15 @@ def read_repeat(reader: Reader, frame: Frame) -> Steps | None:
         return read_bracket(reader, frame)
     reader.accept_any(word_set("from between"))
     reader.pass_over(word_set("the first asterisk") if reader.text(1) in MARKS else frozenset())
-    if reader.text() not in MARKS:
+    stars = reader.text() in _STARS and "*" in frame.marks
+    if reader.text() not in MARKS and not stars:
         return _unmarked(reader, frame, start)
-    mark = reader.text()
+    mark = "*" if stars else reader.text()
     reader.take()
     reader.accept("s")
     until = ""
-    if reader.text() in _TO_MARK and _second_mark(reader):
-        reader.take()
+    if reader.text() in MARKS or (reader.text() in _TO_MARK and _second_mark(reader)):
+        reader.accept_any(_TO_MARK)
         reader.accept("second")
         until = reader.text()
         reader.take()

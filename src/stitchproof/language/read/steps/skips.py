@@ -8,7 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import read_target
-from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
@@ -40,7 +40,7 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     behind = _behind(reader)
     if behind is not None:
         return (Skip(behind, reader.span(start)),)
-    if reader.number() is not None and reader.text(1) in STOPS | {"", "and", ")", "]"}:
+    if reader.number() is not None and reader.text(1) in STOPS | MARKS | {"", "and", ")", "]"}:
         number = reader.number() or ONE
         reader.take()
         return (Skip(Next(number), reader.span(start)),)
@@ -57,6 +57,15 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         steps = (*steps, Remark(reader.words(note), reader.span(note)))
     return steps
+
+
+def _says_unworked(reader: Reader) -> bool:
+    return bool(reader.accept_any(_UNWORKED)) or reader.accept("un", "-", "worked")
+
+
+def _ends(reader: Reader) -> bool:
+    """Tell whether "leave last 3 sts" says no more, or only what for."""
+    return reader.ended() or reader.text() in STOPS | {"for"}
 
 
 _BEHIND_IT: Final = word_set("sc hdc dc htr tr unworked")
@@ -92,6 +101,7 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
         return (Remark(reader.words(start), reader.span(start)),)
     reader.accept("the")
     last_one = reader.text() == "last"
+    first = reader.text() in {"first", "1st"}
     reader.pass_over(word_set("the these those last next") | _REMAINING)
     if reader.text() in _UNWORKED:
         reader.take()
@@ -102,7 +112,7 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
         reader.pass_over(_REMAINING)
     target = read_target(reader)
-    if target is None or not reader.accept_any(_UNWORKED):
+    if target is None or not (_says_unworked(reader) or (_ends(reader) and not first)):
         return None
     if last_one and number is None and target == Next():
         number = ONE

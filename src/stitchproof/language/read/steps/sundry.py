@@ -241,6 +241,12 @@ def read_loosely(reader: Reader, frame: Frame) -> Steps | None:
     return ()
 
 
+def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
+    """Go past "at the same time" before what is done besides."""
+    _ = frame
+    return () if reader.accept("at", "the", "same", "time") else None
+
+
 def read_including(reader: Reader, frame: Frame) -> Steps | None:
     """Read "including top of tch" behind "in each st across": the same stitch there too."""
     start = reader.at
@@ -379,6 +385,6 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)
-    | {"loosely": read_loosely}
+    | {"loosely": read_loosely, "at": read_same_time}
     | dict.fromkeys(("sl", "slip"), read_slip_marker)
 )

@@ -22,6 +22,8 @@ def keep_purpose(reader: Reader, frame: Frame, length: int) -> None:
 
 def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
     """Count the tokens of "for neck and other shoulder", which counts nothing; 0 otherwise."""
+    if reader.sees("as", "you", "go"):
+        return 3
     if reader.text() != "for" or reader.at + 1 >= end:
         return 0
     length = 1

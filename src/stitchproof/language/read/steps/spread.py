@@ -1,0 +1,62 @@
+"""Stitches spread over an edge: "42 evenly along lower edge", "24 across back neck", rates."""
+
+from typing import Final
+
+from stitchproof.language.number import ONE, Number
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.ends import read_until
+from stitchproof.language.read.steps.made import Found, Wanted, bare_place
+from stitchproof.language.read.steps.nouns import read_noun
+from stitchproof.language.read.steps.parts import accept_part, part_length
+from stitchproof.language.read.steps.places import Place
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.tree import STITCH, Each, Evenly, RowEnds
+
+_ROWS: Final = word_set("row rows rnd rnds round rounds")
+
+
+def in_all(reader: Reader, wanted: Wanted) -> Found | None:
+    """Read "22 sc across": they are 22 in all."""
+    until = read_until(reader)
+    return None if until is None else Found(Place(bare_place(wanted)), counted=True)
+
+
+def across_evenly(reader: Reader) -> Found:
+    """Read "evenly across" with no number: it is one in each stitch."""
+    reader.take()
+    return Found(Place(Each()))
+
+
+def along_part(reader: Reader, wanted: Wanted) -> bool:
+    """Tell whether "24 sc across back neck", "sc down left front" goes along an edge by name."""
+    text = reader.text()
+    if text not in {"across", "along", "up", "down", "around"} or not part_length(reader, 1):
+        return False
+    return text in {"up", "down"} or wanted.number not in {None, ONE}
+
+
+def for_every(reader: Reader, wanted: Wanted) -> Found | None:
+    """Read "3 sc for every 2 rows along edge": a rate along row ends."""
+    over = reader.number(2)
+    reader.take(3)
+    if over is None or not reader.accept_any(_ROWS):
+        return None
+    reader.accept("-")
+    reader.accept_any(word_set("end ends"))
+    if reader.text() in {"along", "across", "up", "down", "around", "of", "on"}:
+        reader.take()
+        accept_part(reader)
+    return Found(Place(RowEnds(((STITCH, ONE),), over=over)), wanted.number or ONE)
+
+
+def evenly(reader: Reader, number: Number | None) -> Found | None:
+    """Read "evenly along lower edge": the words to the next stop say where."""
+    start = reader.at
+    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
+        if number is None and reader.sees("until", "you", "have") and reader.number(3) is not None:
+            words, total = reader.words(start), reader.number(3)
+            reader.take(4)
+            read_noun(reader)
+            return Found(Place(Evenly(total, words, "in all")))
+        reader.take()
+    return Found(Place(Evenly(number, reader.words(start))))
