@@ -27,6 +27,7 @@ from stitchproof.language.tree import (
     FastenOff,
     First,
     Group,
+    InPattern,
     Join,
     JoinYarn,
     Label,
@@ -67,6 +68,7 @@ NODES: Final = (
     *(Course, Label, RepeatRows, Stated, Statement),
     *(Make, Chain, Counts, MagicRing, Skip, Leave, Group, Repeat, Times, AsLong, Turn, Join),
     *(FastenOff, JoinYarn, Facing, Mark, Colour, SeamTops, SeamSides, Shape, Remark),
+    InPattern,
     *(Next, Each, Same, First, Last, Nth, Below, Between, Marked, Behind, Skipped, SeamPlace),
     *(RowEnds, Evenly, OppositeSide, ToLast, To, ToMarked, Stitch, Noun),
 )
@@ -78,10 +80,10 @@ CLOSED: Final[dict[tuple[str, str], tuple[str, ...]]] = {
     ("RepeatRows", "ending"): ("", "RS", "WS"),
     ("Mark", "action"): ("place", "move", "remove"),
     ("Shape", "change"): ("increased", "decreased"),
-    ("Evenly", "change"): ("", "increased", "decreased"),
+    ("Evenly", "change"): ("", "increased", "decreased", "in all"),
     ("Statement", "change"): ("", "increased", "decreased"),
     ("SeamPlace", "which"): ("", "shoulder", "side", "other", "next", "underarm"),
-    ("Noun", "kind"): ("", "corner", "centre", "words"),
+    ("Noun", "kind"): ("", "corner", "centre", "edge", "words"),
 }
 NEVER_EMPTY: Final = frozenset(
     (

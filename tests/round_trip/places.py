@@ -108,7 +108,9 @@ UNTIL = st.deferred(
         st.builds(ToLast, ONE_OR_MORE, NOUNS),
         st.just(ToLast(ONE, TCH)),
         st.builds(To, st.one_of(KINDS, SPACES, SHELLS, CORNERS, st.just(CENTRE))),
+        st.builds(To, st.one_of(KINDS, SPACES), ONE_OR_MORE),
         st.just(ToMarked()),
+        st.builds(ToMarked, st.just(""), ONE_OR_MORE),
     )
 )
 EACH = st.deferred(
@@ -143,7 +145,13 @@ NTH = st.deferred(
     )
 )
 SEAMS = st.sampled_from(("", "shoulder", "side", "other", "next", "underarm")).map(SeamPlace)
-SKIPPED = st.builds(Skipped, st.one_of(st.just(ONE), FEW), st.one_of(st.just(STITCH), KINDS))
+SKIPPED = st.one_of(
+    st.builds(Skipped, st.one_of(st.just(ONE), FEW), st.one_of(st.just(STITCH), KINDS)),
+    st.builds(Skipped, st.just(ONE), st.one_of(st.just(STITCH), KINDS), FEW),
+)
+APART = st.builds(Each, NOUNS, UNTIL, FEW)
+NEXT_STITCHES = st.builds(Next, ONE_OR_MORE)
+TO_EDGE = st.builds(Next, ONE_OR_MORE, st.just(Noun(Thing.STITCH, "edge")))
 STOOD = st.one_of(st.just(STITCH), KINDS)
 BETWEEN = st.deferred(
     lambda: st.builds(

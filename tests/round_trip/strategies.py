@@ -25,6 +25,7 @@ from stitchproof.language.tree import (
     FastenOff,
     First,
     Group,
+    InPattern,
     Join,
     JoinYarn,
     Leave,
@@ -54,6 +55,7 @@ from stitchproof.language.tree import (
     Turn,
 )
 from tests.round_trip.places import (
+    APART,
     AROUND,
     BETWEEN,
     COUNTS,
@@ -67,6 +69,7 @@ from tests.round_trip.places import (
     LENGTHS,
     MADE,
     NEXT,
+    NEXT_STITCHES,
     NTH,
     NTH_OF_EDGE,
     ONE_BY_ONE,
@@ -79,6 +82,7 @@ from tests.round_trip.places import (
     SPACES,
     TALL,
     TCH,
+    TO_EDGE,
     UNTIL,
     lists,
 )
@@ -288,6 +292,9 @@ SHORT = st.deferred(
     lambda: st.one_of(
         *(MAKES, SKIPS, GROUPS, REPEATS, SPACE_CHAINS, JOINED_YARN, MARKS),
         *[st.builds(Make, MADE, HOW_MANY, at).filter(_has_that_loop) for at in ONE_BY_ONE],
+        st.builds(Make, MADE, HOW_MANY, APART).filter(_has_that_loop),
+        st.builds(InPattern, st.one_of(st.builds(Each, st.just(STITCH), UNTIL), NEXT_STITCHES)),
+        st.builds(Make, st.just(Stitch("sl_st")), st.just(ONE), TO_EDGE),
     ).map(lambda one: (one,))
 )
 FINISHING = st.deferred(
@@ -309,6 +316,14 @@ FINISHING = st.deferred(
             lambda count, along: Make(Stitch("sc"), ONE, Evenly(count, along)),
             st.one_of(st.none(), COUNTS),
             st.sampled_from(("along lower edge", "")),
+        ),
+        st.builds(
+            lambda rate, over: Make(Stitch("sc"), ONE, RowEnds(((STITCH, rate),), over=over)),
+            FEW,
+            FEW,
+        ),
+        st.builds(
+            lambda count: Make(Stitch("sc"), ONE, Evenly(count, "in row ends", "in all")), COUNTS
         ),
         st.builds(
             lambda count, change: Make(Stitch("sc"), ONE, Evenly(count, "", change)),
