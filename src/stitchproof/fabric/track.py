@@ -181,7 +181,8 @@ def advance(
     facing = facts.facing
     consumed, steps = _oriented(track, steps, turned=turned, facing=facing)
     round_ = says_round or facts.closes or (ring and not _goes_flat(track, steps))
-    astray = consumed is None and (track.astray or _on_named_edge(steps))
+    astray = consumed is None and track.founded
+    astray = astray and (track.astray or _on_named_edge(steps))
     if astray:
         consumed = UNKNOWN
     ground = Ground(

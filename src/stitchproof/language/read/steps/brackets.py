@@ -98,6 +98,10 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
         reader.take(3)
         return (colour,)
     reader.take()
+    if _drawn_with_chain(reader, frame, close):
+        reader.at = close + 1
+        return ()
+    reader.at = start + 1
     if starts_counts(reader):
         counts = read_counts(reader)
         inside = reader.at >= close
@@ -112,9 +116,6 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
         if first is not None:
             reader.at = close + 1
             return _attach(frame, first, Remark(reader.words(start), reader.span(start)))
-    if drawn_with_chain(reader, frame, close):
-        reader.at = close + 1
-        return ()
     remark = is_remark(reader, start + 1, close)
     if _is_per_edge(reader, frame, close):
         reader.at = close + 1
@@ -126,7 +127,7 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
     return None
 
 
-def drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
+def _drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
     """Read "(counts as dc2tog)" behind "ch 2, dc in next st": the chain is drawn in with it."""
     reader.pass_over(word_set("counts as first beg beginning 1st a - = equals"))
     named = read_stitch(reader) if starts_stitch(reader) else None

@@ -48,7 +48,7 @@ from stitchproof.language.read.steps.reader import (
 from stitchproof.language.read.steps.remarks import is_remark
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
-from stitchproof.language.read.steps.tails import keep_purpose, starts_purpose
+from stitchproof.language.read.steps.tails import keep_purpose, read_purpose, starts_purpose
 from stitchproof.language.read.steps.unread import keep_unread, trails
 from stitchproof.language.tree import (
     Chain,
@@ -320,6 +320,8 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     text = reader.text()
     if text == "x" and reader.number(1) is not None:
         return repeats.read_times(reader, frame)
+    if text == "for":
+        return read_purpose(reader, _READERS)
     if longest(reader.special, reader) is not None:
         return read_make(reader, frame, None, start)
     if reader.number() is not None:

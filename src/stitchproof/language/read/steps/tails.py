@@ -8,7 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import CLOSING, JOINING, OPENING, Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
-from stitchproof.language.tree import Remark
+from stitchproof.language.tree import Remark, Steps
 
 _COUNTING: Final = word_set("every each row rows rnd rnds round rounds times time turning")
 
@@ -18,6 +18,16 @@ def keep_purpose(reader: Reader, frame: Frame, length: int) -> None:
     start = reader.at
     reader.take(length)
     frame.steps.append(Remark(reader.words(start), reader.span(start)))
+
+
+def read_purpose(reader: Reader, commands: Container[str]) -> Steps | None:
+    """Read "for first shoulder" as a clause of its own; None where it counts something."""
+    start = reader.at
+    length = starts_purpose(reader, len(reader.tokens), commands)
+    if not length:
+        return None
+    reader.take(length)
+    return (Remark(reader.words(start), reader.span(start)),)
 
 
 def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
