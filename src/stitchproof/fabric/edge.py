@@ -46,7 +46,7 @@ _ROLES: Final = {
     Thing.SEAM: "M",
     Thing.TURNING_CHAIN: "KT",
 }
-_POST_OR_TOGETHER: Final = re.compile(r"^(?:fp|bp)|\d+tog$")
+_POST_OR_TOGETHER: Final = re.compile(r"^(?:fp|bp)|^f(?=(?:sc|hdc|dc)$)|\d+tog$")
 
 Interval = tuple[int, int]
 

@@ -202,6 +202,7 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if not holds_a_verb(source.text[rest:end]):
         return None
     inner = _next(source, rest, end) or _numbered(source, rest, end)
+    inner = inner or _ordinal(source, rest, end)
     if inner is not None and source.text[rest : inner[1]].rstrip().endswith(":"):
         label = _worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
         return replace(label, round=inner[0].round), _skip_space(source.text, inner[1], end)

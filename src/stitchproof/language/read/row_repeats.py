@@ -335,6 +335,9 @@ def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     if side:
         cursor.at += 1
         cursor.take("side")
+        if cursor.take("facing"):  # for the next row: the last one is of the other side
+            cursor.take_any(frozenset(("for", "the", "next")))
+            side = "WS" if side == "RS" else "RS"
         cursor.take_any(ROWS)
         return replace(made, ending=side)
     number = _ordinal_row(cursor)

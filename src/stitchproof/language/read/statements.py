@@ -87,7 +87,7 @@ def _statement(
         return None
     noun: Noun = unit.noun if unit else STITCH
     end = unit.end if unit else at + 1
-    change = _CHANGES.get(word_at(tokens, end), "") if end < bound else ""
+    change = _change(tokens, end) if end < bound else ""
     if change:
         end += 1
     while end < bound and tokens[end].text in _FILLERS:
@@ -96,6 +96,14 @@ def _statement(
         end += 1
     place = tokens[at].place.to(tokens[end - 1].place)
     return Statement(number, noun, unit.words if unit else "", change, place), end
+
+
+def _change(tokens: Tokens, at: int) -> str:
+    """Read `increased`, `dec'd`, or `inc` where nothing comes behind it."""
+    word = word_at(tokens, at)
+    short = {"inc": "increased", "dec": "decreased"}.get(word, "")
+    ends = word_at(tokens, at + 1) in STOPS | {"", *CLOSING.values()}
+    return _CHANGES.get(word, short if ends else "")
 
 
 def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Extra, int] | None:

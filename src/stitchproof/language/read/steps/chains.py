@@ -6,6 +6,7 @@ from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.brackets import attach_counts
 from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.parts import accept_part
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.remarks import read_counts, starts_counts
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
@@ -129,6 +130,7 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(2)
         return (turn, Remark(reader.words(beside), reader.span(beside)))
     reader.pass_over(word_set("your the work piece"))
+    accept_part(reader)
     _ = frame
     sideways = reader.number() is not None or reader.text() in _SIDEWAYS
     if sideways or reader.sees("to", "work"):

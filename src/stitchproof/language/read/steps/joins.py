@@ -98,9 +98,10 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
 
 def _to_body(step: Step) -> Step:
     """Let a slip stitch "in next 2 sts of body" go to the edge that the rib is joined to."""
-    if isinstance(step, Make) and step.at == Next(getattr(step.at, "number", ONE)):
-        return replace(step, at=replace(step.at, noun=BODY_STITCH))
-    return step
+    if not isinstance(step, Make) or not isinstance(step.at, Next | First):
+        return step
+    plain = step.at.noun.thing in {Thing.STITCH, Thing.KIND}
+    return replace(step, at=Next(step.at.number, BODY_STITCH)) if plain else step
 
 
 def _slip_to(reader: Reader, length: int, start: int) -> Steps | None:

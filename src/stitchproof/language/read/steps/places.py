@@ -133,6 +133,10 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by w
     if text in _FROM_HERE:
         reader.take()
         return _next(reader)
+    if text == "both" and not loop_length(reader, 0):
+        reader.take()
+        noun = read_noun(reader)
+        return None if noun is None else Next(plain(2), noun)
     if text in {"first", "1st"}:
         reader.take()
         return _first(reader)
@@ -269,7 +273,9 @@ def _each(reader: Reader) -> Target | None:
     if number is not None and not chain_space_ahead(reader):
         reader.take()
         noun = read_nouns(reader)
-        return None if noun is None else Next(number, noun)
+        return None if noun is None else _spread(reader, Next(number, noun))
+    if stops_here(reader):
+        return Each()  # "hdc in each"
     apart = _apart(reader)
     noun = read_nouns(reader)
     if noun is None:

@@ -223,6 +223,8 @@ class Frame:
         Whether an "and" stands right before the cursor.
     tails : list of int
         Indices of repeats that what follows ends ("ending with sc in last st").
+    last_reps : list of int
+        Those of them of which the last time is said to end otherwise.
     edges : int
         Edges that the next row ends go along.
     run : int
@@ -236,6 +238,7 @@ class Frame:
     again: Make | Group | None = None
     joined: bool = False
     tails: list[int] = field(default_factory=list)
+    last_reps: list[int] = field(default_factory=list)
     edges: int = 1
     run: int = 0
 

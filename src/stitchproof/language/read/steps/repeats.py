@@ -20,6 +20,7 @@ from stitchproof.language.tree import (
     Either,
     End,
     FastenOff,
+    Group,
     Join,
     Last,
     Make,
@@ -192,8 +193,11 @@ def _ending(reader: Reader, frame: Frame, what: tuple[int, str]) -> None:
         return
     length = _with(reader, ahead + 1)
     if length:
+        last = any(reader.text(i) in {"rep", "repeat"} for i in range(length))
         reader.take(length)
         frame.tails.append(len(frame.steps) - 1)
+        if last:
+            frame.last_reps.append(len(frame.steps) - 1)
 
 
 def _with_cut(step: Step, where: int) -> Step:
@@ -231,8 +235,31 @@ def settle_tails(frame: Frame) -> None:
         if not isinstance(step, Repeat) or step.often != AsLong(End()):
             continue
         taken = _taken(frame.steps, i + 1)
-        if taken is not None:
-            frame.steps[i] = replace(step, often=AsLong(ToLast(taken)))
+        whole = step if taken is None else replace(step, often=AsLong(ToLast(taken)))
+        cut = _last_made(step) if i in frame.last_reps else 0
+        frame.steps[i] = whole
+        if cut:
+            _end_otherwise(frame, i, replace(step, cut=cut))
+
+
+def _end_otherwise(frame: Frame, i: int, cut: Repeat) -> None:
+    """Leave open whether the ending stands for the last stitches of the repeat, or behind it."""
+    end = i + 1
+    while end < len(frame.steps) and not isinstance(frame.steps[end], Turn | Join | FastenOff):
+        end += 1
+    ending = tuple(frame.steps[i + 1 : end])
+    readings = ((cut, *ending), (frame.steps[i], *ending))
+    frame.steps[i:end] = open_reading(readings, _LAST_WHY, _LAST_NAMES, cut.place)
+
+
+_LAST_WHY: Final = "how the last repeat ends may stand for its last stitches or behind it"
+_LAST_NAMES: Final = ("instead of its last stitches", "behind the last whole repeat")
+
+
+def _last_made(step: Repeat) -> int:
+    """Find the last stitches of a repeat, which its last time may end otherwise; 0 for none."""
+    made = [i for i, inner in enumerate(step.body) if isinstance(inner, Make | Group)]
+    return made[-1] if made else 0
 
 
 def _taken(steps: list[Step], first: int) -> Number | None:
