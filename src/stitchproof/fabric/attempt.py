@@ -133,11 +133,10 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             for way, s in zip(ways, statements, strict=True)
         )
     values = stated_values(course.stated, setting)
-    troubles = _of_a_part(troubles, rows) if _agrees(ways, values) else troubles
     return Attempt(
         track=track,
         rows=tuple(done),
-        troubles=tuple(troubles),
+        troubles=tuple(_of_a_part(troubles, rows) if _agrees(ways, values) else troubles),
         ways=ways,
         values=values,
         before=before,
