@@ -17,15 +17,20 @@ def places_of(hand: Hand, noun: Noun) -> Places:
 
 
 def understood(hand: Hand, noun: Noun, where: Span) -> Noun:
-    """Take a stitch that the edge does not hold at all for any stitch, and keep the doubt."""
-    if noun.thing is not Thing.KIND or places_of(hand, noun) or not hand.edge.known:
+    """Take a stitch that the edge does not hold at all for any stitch, and keep the doubt.
+
+    So too of a stitch named beside chains ("each dc and ch-1 sp"); all of both are worked then.
+    """
+    beside = noun.thing is Thing.STITCH_OR_CHAIN and bool(noun.kind)
+    named = Noun(Thing.KIND, noun.kind) if beside else noun
+    if named.thing is not Thing.KIND or not hand.edge.known or places_of(hand, named):
         return noun
     if hand.edge.count == 0 and "F" not in hand.edge.roles:
         return noun
-    trouble = Trouble(Failing.NO_PLACE, where, 0, 0, noun)
+    trouble = Trouble(Failing.NO_PLACE, where, 0, 0, named)
     if trouble not in hand.troubles:
         hand.troubles.append(trouble)
-    return STITCH
+    return noun if beside else STITCH
 
 
 def need_known(hand: Hand, noun: Noun) -> None:
