@@ -91,10 +91,15 @@ class Conventions:
         return self._usual(kind, chains, in_foundation=in_foundation)[0]
 
     def _usual(self, kind: str, chains: int, *, in_foundation: bool) -> tuple[Counts, ...]:
-        """List the customary ways that do not go against what is said beside like chains."""
+        """List the customary ways; where custom and what is said beside like chains agree, these.
+
+        What is said of one chain and goes against custom is taken for that chain alone.
+        """
         usual = customary(kind, chains, in_foundation=in_foundation)
-        counts = self.beside.get((kind, chains))
-        return tuple(c for c in usual if counts is None or bool(c.stitch) is counts) or usual
+        counts = bool(usual[0].stitch)
+        if self.beside.get((kind, chains)) is not counts:
+            return usual
+        return tuple(way for way in usual if bool(way.stitch) is counts)
 
     def ways(self, switch: Switch) -> tuple[Counts, ...]:
         """List how an open switch may be set; one way where the author has said it."""

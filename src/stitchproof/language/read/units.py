@@ -93,16 +93,17 @@ def _counted_space(tokens: Sequence[Token], at: int) -> Unit | None:
 
 
 def _counted_group(tokens: Sequence[Token], at: int, terms: Terms) -> Unit | None:
-    """Read `3-dc groups`, `5 tr clusters`: a group that is named by what it holds."""
+    """Read `3-dc groups`, `5-double crochet group`: a group that is named by what it holds."""
     size = _as_int(tokens[at])
-    name = at + 2 if _text(tokens, at + 1) == "-" else at + 1
-    named = stitches.named(_text(tokens, name), terms)
-    after = name + 2 if _text(tokens, name + 1) == "-" else name + 1
-    if size is None or named is None or _singular(_text(tokens, after)) not in _HOLDING:
-        return None
-    kind = Stitch(named.kind, post=Post(named.post), together=named.together).name
-    words = f"{size}-{kind} group"
-    return Unit(Noun(Thing.GROUP, words), words, after + 1)
+    start = at + 2 if _text(tokens, at + 1) == "-" else at + 1
+    for end in range(min(start + _LONGEST, len(tokens)), start, -1):
+        named = stitches.named(" ".join(t.text for t in tokens[start:end]), terms)
+        after = end + 1 if _text(tokens, end) == "-" else end
+        if size is not None and named and _singular(_text(tokens, after)) in _HOLDING:
+            kind = Stitch(named.kind, post=Post(named.post), together=named.together).name
+            words = f"{size}-{kind} group"
+            return Unit(Noun(Thing.GROUP, words), words, after + 1)
+    return None
 
 
 def _as_int(token: Token) -> int | None:

@@ -23,7 +23,7 @@ from stitchproof.language.tree import (
 from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.steps import begun, run_words
-from stitchproof.language.write.stitch_words import kind_name, noun_words
+from stitchproof.language.write.stitch_words import is_held, kind_name, noun_words
 from stitchproof.language.write.wording import Wording
 
 _LABEL_WORDS: Final = MappingProxyType(
@@ -228,6 +228,8 @@ def _unit(one: Statement, pen: Pen) -> str:
     many = not pen.wording.is_one(one.number)
     match one.noun:
         case Noun(Thing.STITCH | Thing.KIND | Thing.CHAIN | Thing.CHAIN_SPACE):
+            return noun_words(one.noun, pen.wording, many=many)
+        case _ if is_held(one.noun):
             return noun_words(one.noun, pen.wording, many=many)
         case _:
             return _plural(one.unit) if many else one.unit

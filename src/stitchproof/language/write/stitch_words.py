@@ -1,5 +1,6 @@
 """Names of stitches, and of the things that places are counted in."""
 
+import re
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
@@ -15,6 +16,13 @@ _SIDES: Final[Mapping[Post, PostSide]] = MappingProxyType(
 _SHORT_LOOPS: Final = MappingProxyType(
     {Loop.BOTH: "", Loop.BACK: " BLO", Loop.FRONT: " FLO", Loop.THIRD: ""}
 )
+
+_HELD: Final = re.compile(r"(?P<size>\d+)-(?P<kind>\w+) group")  # `3-dc group`
+
+
+def is_held(noun: Noun) -> bool:
+    """Whether a group is named by what it holds."""
+    return noun.thing is Thing.GROUP and _HELD.fullmatch(noun.kind) is not None
 
 
 def stitch_name(stitch: Stitch, wording: Wording) -> str:
@@ -81,6 +89,9 @@ def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
             return f"{corner}{word('sts' if many else 'st')}"
         case Thing.GROUP if not noun.kind:
             return "groups" if many else "group"
+        case Thing.GROUP if held := _HELD.fullmatch(noun.kind):
+            group = "groups" if many else "group"
+            return f"{held['size']}-{kind_name(held['kind'], wording)} {group}"
         case Thing.KIND | Thing.GROUP:
             return kind_name(noun.kind, wording)
         case Thing.CHAIN:
