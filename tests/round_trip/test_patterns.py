@@ -25,6 +25,7 @@ from stitchproof.language.tree import (
 from stitchproof.language.walk import nodes
 from stitchproof.language.write.courses import is_labelled, write_course
 from stitchproof.language.write.swap import other
+from stitchproof.language.write.unsaid import NoWordsFor
 from stitchproof.language.write.wording import Wording
 from stitchproof.pipeline.press import Pressed, press, row_gauges
 from stitchproof.pipeline.reword import reword
@@ -112,7 +113,9 @@ def anew(text: str, *, full: bool) -> tuple[str, list[Course]]:
     )
     courses = settled_lines(pressed)
     for course in sorted(courses, key=lambda one: -one.place.start):
-        words, _ = write_course(course, wording)
+        words, unsaid = write_course(course, wording)
+        if any(isinstance(one.finding, NoWordsFor) for one in unsaid):
+            continue  # the author's words stay where no others say the same
         text = f"{text[: course.place.start]}{words}{text[course.place.end :]}"
     return text, courses
 

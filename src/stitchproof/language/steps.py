@@ -289,12 +289,16 @@ class Shape:
         Every so many rows, so many times; (1, n): on each of n rows.
     until : Number or None
         "until 40 (42) sts remain": the count at the end.
+    mixed : bool
+        The phases are those of several schedules of a line, whose rows may run side by side: how
+        many stitches they change in all is known, on which rows is not.
     """
 
     change: str
     stitches: Number
     phases: tuple[tuple[Number, Number], ...]
     until: Number | None = None
+    mixed: bool = False
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

@@ -24,20 +24,16 @@ from stitchproof.language.tree import (
 from stitchproof.language.walk import nodes, numbers_in
 from stitchproof.language.write.courses import write_aloud
 from stitchproof.language.write.steps import write_steps
+from stitchproof.language.write.unsaid import NoWordsFor, WordsKept
 from stitchproof.language.write.wording import Wording, wording_of
 from stitchproof.pipeline.desk import Unusable
 from stitchproof.pipeline.origins import origin_lines
 from stitchproof.pipeline.press import Pressed, row_gauges
 from stitchproof.pipeline.rows_asked import Found, all_rows, find_rows
-from stitchproof.pipeline.telling import (
-    SHORT,
-    count_lines,
-    group_lines,
-    made_in,
-    name_in,
-    stitch_lines,
-)
+from stitchproof.pipeline.schedules import schedule_lines
+from stitchproof.pipeline.telling import count_lines, name_in, told_lines
 from stitchproof.trade import stitches
+from stitchproof.trade.tables import Terms
 
 _WIDTH: Final = 96
 _LONGEST: Final = 300  # characters of an address
@@ -111,7 +107,7 @@ def _parts(found: Found, pressed: Pressed, index: int) -> Iterator[tuple[str, It
     text = pressed.manuscript.text[place.start : place.end]
     yield "As written", iter((" ".join(text.split()),))
     yield "In plain words", _plain_words(found, pressed, index)
-    yield "What it does", _does(found, pressed)
+    yield "What it does", _does(found, pressed, index)
     yield "Why the count is what it is", _count(found, pressed, index)
     yield "How it was read", _reading(found, pressed)
     yield "Where the numbers come from", _numbers(found, pressed, index)
@@ -136,7 +132,11 @@ def _wording(pressed: Pressed, index: int) -> Wording:
 def _plain_words(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
     wording = _wording(pressed, index)
     course = settled_course(pressed.manuscript, found.course)
-    yield write_aloud(course, wording)[0]
+    words, unsaid = write_aloud(course, wording)
+    if any(one.finding == WordsKept("") or isinstance(one.finding, NoWordsFor) for one in unsaid):
+        yield "This cannot be said exactly in other words; go by the words as written."
+        return
+    yield words
     if isinstance(course.does, RepeatRows) and found.row is not None:
         full = replace(wording, full=True, aloud=True)
         words, _ = write_steps(found.row.steps, full, rounds=course.label.round)
@@ -150,23 +150,19 @@ def _steps(found: Found) -> Steps:
     return does.extra if isinstance(does, RepeatRows) else does
 
 
-def _does(found: Found, pressed: Pressed) -> Iterator[str]:
+def _does(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
     row = found.row
     if row is None or not makes_stitches(row.steps):
-        if found.row is None and makes_stitches(_steps(found)):
+        size = _one_size(pressed, index)
+        told = () if row else tuple(schedule_lines(pressed.proof.courses, found.line, size, index))
+        yield from told
+        if not told and row is None and makes_stitches(_steps(found)):
             yield "It could not be worked here; see what is wrong."
         return
     if row.side:
         facing = {"RS": "right", "WS": "wrong"}.get(row.side, row.side)
         yield f"The {facing} side faces you."
-    made = made_in(row, pressed.manuscript.terms)
-    worked = [one for one in made if one.way != "chain"]
-    if not row.into:
-        yield ", ".join(group_lines(made))
-    elif len(worked) <= SHORT:
-        yield from stitch_lines(made)
-    else:
-        yield from group_lines(made)
+    yield from told_lines(row, pressed.manuscript.terms)
 
 
 def _count(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
@@ -178,7 +174,15 @@ def _count(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
         stated = one.stated[index] if one.stated is not None and index < len(one.stated) else None
         if worked is not None and stated is not None and _is_last(found, pressed):
             agrees = "the same" if worked == stated else "not the same"
-            yield f"The pattern says {stated} {one.kind}; worked, there are {worked}: {agrees}."
+            unit = _unit(one.kind, stated, pressed.manuscript.terms)
+            yield f"The pattern says {stated} {unit}; worked, there are {worked}: {agrees}."
+
+
+def _unit(kind: str, number: int, terms: Terms) -> str:
+    """Name what is counted, one of it or many: `ch-5 sps`, `sts`, `dc`."""
+    named = stitches.named(kind, terms)
+    stitch = named is not None and not stitches.stitches()[named.kind].group
+    return kind if number == 1 or stitch or kind.endswith("s") else f"{kind}s"
 
 
 def _is_last(found: Found, pressed: Pressed) -> bool:

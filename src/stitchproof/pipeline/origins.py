@@ -83,7 +83,8 @@ def _count(count: Count, sizing: Sizing, size: int) -> str:
     value, wanted = count.value[size], count.wanted[size]
     shown = "not known" if value is None else str(value)
     if not count.measure:
-        return f"{count.name} = {shown}: {count.rule}"
+        given = "given" if count.rule == shown else count.rule
+        return f"{count.name} = {shown}: {given}"
     swatch = sizing.swatches.get(count.swatch)
     gauge = None if swatch is None else swatch.rows if count.along else swatch.stitches
     unit = "rows" if count.along else "sts"

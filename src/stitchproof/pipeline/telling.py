@@ -3,40 +3,45 @@
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import Final
 
 from stitchproof.fabric.told import ToldRow
-from stitchproof.language.tree import Below, Ring
+from stitchproof.language.tree import Below, OppositeSide, Ring
 from stitchproof.language.walk import nodes
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
 
 _LEGS: Final = re.compile(r"(\d+)tog$")
-SHORT: Final = 24  # stitches that are told one by one
+_SHORT: Final = 12  # lines that a row is told in stitch by stitch
 _LONGEST: Final = 16  # stitches of a group that is told as a repeat
 _LINE_RUN: Final = 3  # equal neighbours that are told in one line
 _WORTH: Final = 2  # repeats that are worth telling as such
+_PLURALS: Final = frozenset({"st", "ch", "space", "row end"})
 
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """One stitch as it is told.
+    """Stitches of one kind in one place, as they are told.
 
     Attributes
     ----------
     name : str
         In the terms of the text.
     way : str
-        How it stands to the stitch before: "next", "same", "none" or "chain".
+        How they stand to the place before: "next", "same", "back" to one passed over, "ring",
+        "along" the other side of the foundation, "none" or "chain".
     passed : int
-        Places passed over before it.
+        Places passed over before them.
     into : str
-        Name of what it is worked into.
+        Name of what they are worked into.
     place : str
         The place by its number: "st 3", "ch 4", "the space after st 5".
     deep : bool
-        It reaches into a row further down; the place is the one it covers.
+        They reach into a row further down; the place is the one they cover.
+    many : int
+        How many.
     """
 
     name: str
@@ -45,11 +50,12 @@ class Made:
     into: str
     place: str
     deep: bool = False
+    many: int = 1
 
     @property
-    def alike(self) -> tuple[str, str, int, str]:
+    def alike(self) -> tuple[str, str, int, str, int]:
         """What two stitches of a repeat have alike."""
-        return self.name, self.way, self.passed, self.into
+        return self.name, self.way, self.passed, self.into, self.many
 
 
 def name_in(kind: str, terms: Terms) -> str:
@@ -66,12 +72,23 @@ def takes(kind: str) -> int:
     return named.together if named is not None else 1
 
 
+def told_lines(row: ToldRow, terms: Terms) -> list[str]:
+    """Tell a row: stitch by stitch where that is short, by groups where it is long."""
+    made = made_in(row, terms)
+    if not row.into:
+        return [", ".join(_group_lines(made, terms))]
+    one_by_one = list(_stitch_lines(made, terms))
+    return one_by_one if len(one_by_one) <= _SHORT else list(_group_lines(made, terms))
+
+
 def made_in(row: ToldRow, terms: Terms) -> list[Made]:
-    """Tell every stitch of a row, in the order made."""
+    """Tell every stitch of a row in the order made, those of one kind in one place together."""
     told: list[Made] = []
     after = 0  # the place that is next
+    before = -1  # the place worked last
     counts = _numbered(row)
     deep = any(isinstance(node, Below) for node in nodes(row.steps))
+    aside = "along" if works_along(row) else "none"
     ring = works_into_ring(row)
     for kind, role, place in zip(row.kinds, row.roles, row.places, strict=True):
         name = name_in(kind, terms)
@@ -81,25 +98,61 @@ def made_in(row: ToldRow, terms: Terms) -> list[Made]:
         if place < 0 or role == "K":
             chain = role in "KT" or kind == "ch"
             where = counts[place] if place >= 0 and not ring else ""
-            told.append(Made(_turning(role, name), "chain" if chain else "none", 0, "", where))
-            after = max(after, place + 1)
+            told.append(Made(_turning(role, name), "chain" if chain else aside, 0, "", where))
+            before, after = (place, max(after, place + 1)) if place >= 0 else (before, after)
             continue
         space = _space(row, place)
         into = "space" if space else name_in(row.into[place], terms)
-        if place < after or (space and place == after and told and told[-1].into == "space"):
-            same = bool(told) and place <= after
-            told.append(Made(name, "same" if same else "next", 0, into, counts[place]))
-        else:
-            passed = _counted_between(row, after, place)
-            down = deep and name[:2] in {"FP", "BP"}
-            told.append(Made(name, "next", passed, into, counts[place], down))
+        down = deep and name[:2] in {"FP", "BP"}
+        again = place == before or (space and place == after and told and told[-1].into == "space")
+        way = "same" if again else "back" if place < after else "next"
+        passed = _counted_between(row, after, place) if way == "next" else 0
+        one = Made(name, way, passed, into, counts[place], down)
+        _add(told, one)
+        before = place
         after = max(after, place + (space or takes(kind)))
-    return told
+    return _into_any(told)
+
+
+def _add(told: list[Made], one: Made) -> None:
+    """Put a stitch to those before it, where it goes into their place and is of their kind."""
+    last = told[-1] if told else None
+    stands = last is not None and last.way not in {"chain", "ring", "none"}
+    if last is not None and stands and one.way == "same" and _twins(last, one):
+        told[-1] = replace(last, many=last.many + 1)
+    else:
+        told.append(one)
+
+
+def _twins(one: Made, other: Made) -> bool:
+    return (one.name, one.place) == (other.name, other.place)
+
+
+def _into_any(told: list[Made]) -> list[Made]:
+    """Tell a run of one kind over stitches of several kinds as a run over stitches."""
+    out: list[Made] = []
+    for _, same in groupby(told, key=_run_of):
+        run = list(same)
+        kinds = {one.into for one in run}
+        mixed = len(run) >= _LINE_RUN and len(kinds) > 1 and _run_of(run[0]) is not None
+        out += (replace(one, into="st") for one in run) if mixed else run
+    return out
+
+
+def _run_of(one: Made) -> tuple[str, int, int] | None:
+    plain = one.way == "next" and one.passed == 0 and one.into not in {"space", "seam"}
+    around = one.deep or one.name[:2] in {"FP", "BP"}
+    return (one.name, one.passed, one.many) if plain and not around else None
 
 
 def works_into_ring(row: ToldRow) -> bool:
     """Tell whether the stitches of a row go into a ring, and not into places one by one."""
     return any(isinstance(node, Ring) for node in nodes(row.steps))
+
+
+def works_along(row: ToldRow) -> bool:
+    """Tell whether some of the row goes along the other side of the foundation."""
+    return any(isinstance(node, OppositeSide) for node in nodes(row.steps))
 
 
 def _turning(role: str, name: str) -> str:
@@ -137,7 +190,7 @@ def _numbered(row: ToldRow) -> list[str]:
 # --------------------------------------------------------------------------- words
 
 
-def stitch_lines(made: Sequence[Made]) -> Iterator[str]:
+def _stitch_lines(made: Sequence[Made], terms: Terms) -> Iterator[str]:
     """Tell a short row stitch by stitch, equal neighbours together, each with its place."""
     number = 0
     i = 0
@@ -147,40 +200,44 @@ def stitch_lines(made: Sequence[Made]) -> Iterator[str]:
         while i + run < len(made) and made[i + run].alike == one.alike:
             run += 1
         if one.way == "chain":
-            yield f"{_many(one, run)}{_where(one)}"
-        elif run >= _LINE_RUN:
-            places = f" ({one.place} to {made[i + run - 1].place})" if one.place else ""
-            yield f"{number + 1} to {number + run}. {_many(one, run)}{places}"
-            number += run
+            yield f"{_many(one, run, terms)}{_where(one)}"
         else:
-            run = 1
-            number += 1
-            yield f"{number}. {_one(one)}{_where(one)}"
+            first, number = number + 1, number + run * one.many
+            numbers = f"{first}" if number == first else f"{first} to {number}"
+            last = made[i + run - 1].place
+            places = f" ({one.place} to {last})" if last != one.place else _where(one)
+            words = _many(one, run, terms) if run > 1 else _one(one, terms)
+            yield f"{numbers}. {words}{places}"
         i += run
 
 
 def _where(one: Made) -> str:
-    if not one.place:
+    if not one.place or one.way == "back":
         return ""
     return f" ({one.place})"
 
 
-def _one(one: Made) -> str:
-    passed = f"past {one.passed}, " if one.passed else ""
-    many = _legs(one.name)
+def _one(one: Made, terms: Terms) -> str:
+    skip = f"{'miss' if terms == 'UK' else 'skip'} {one.passed}, " if one.passed else ""
+    legs = _legs(one.name)
+    made = f"{one.many} {one.name}" if one.many > 1 else one.name
     match one.way:
         case "ring":
-            return f"{one.name} in the ring"
-        case "next" if many > 1:
-            return f"{passed}{one.name} over the next {many}"
+            return f"{made} in the ring"
+        case "along":
+            return f"{made} along the other side of the chain"
+        case "next" if legs > 1:
+            return f"{skip}{made} over the next {legs}"
         case "chain" | "none":
-            return one.name
+            return made
         case "same":
-            return f"{one.name} in the same {one.into}"
+            return f"{made} in the same {one.into}"
+        case "back":
+            return f"{made} {_into(one)} the {one.into} passed over before ({one.place})"
         case _ if one.into == "seam":
-            return f"{passed}{one.name} in the seam"
+            return f"{skip}{made} in the seam"
         case _:
-            return f"{passed}{one.name} {_into(one)} the next {one.into}"
+            return f"{skip}{made} {_into(one)} the next {one.into}"
 
 
 def _legs(name: str) -> int:
@@ -196,41 +253,58 @@ def _into(one: Made) -> str:
     return "around" if one.name[:2] in {"FP", "BP"} else "in"
 
 
-def group_lines(made: Sequence[Made]) -> Iterator[str]:
+def _group_lines(made: Sequence[Made], terms: Terms) -> Iterator[str]:
     """Tell a long row by groups: what is repeated is told once, with how often."""
     keys = [one.alike for one in made]
     i = 0
     single: list[Made] = []
     while i < len(made):
-        period, times = _repeat_at(keys, i)
+        start, period, times = _best_repeat(made, keys, i, terms)
         if times < _WORTH or period * times <= period + 1:
             single.append(made[i])
             i += 1
             continue
+        single += made[i:start]
         if single:
-            yield _run(single)
+            yield _run(single, terms)
             single = []
-        body = _run(made[i : i + period])
-        yield f"{times} times: {body}" if period > 1 else _many(made[i], times)
-        i += period * times
+        body = _run(made[start : start + period], terms)
+        yield f"{times} times: {body}" if period > 1 else _many(made[start], times, terms)
+        i = start + period * times
     if single:
-        yield _run(single)
+        yield _run(single, terms)
 
 
-def _many(one: Made, times: int) -> str:
+def _best_repeat(
+    made: Sequence[Made], keys: Sequence[object], i: int, terms: Terms
+) -> tuple[int, int, int]:
+    """Find the repeat at a place; begin it a little later where it is then told more simply."""
+    period, times = _repeat_at(keys, i)
+    best = i, period, times
+    for start in range(i + 1, i + period if times >= _WORTH else i):
+        later, often = _repeat_at(keys, start)
+        shorter = _run(made[start : start + later], terms)
+        simpler = shorter.count(", ") < _run(made[best[0] : best[0] + best[1]], terms).count(", ")
+        if later * often >= period * times and simpler:
+            best = start, later, often
+    return best
+
+
+def _many(one: Made, times: int, terms: Terms) -> str:
     if one.way == "chain":
         return one.name if one.name.startswith("beginning") else f"ch {times}"
-    if one.way == "ring":
-        return f"{times} {one.name} in the ring"
+    if one.way in {"ring", "along", "none"}:
+        return _one(replace(one, many=times), terms)
     if one.way == "next" and _legs(one.name) > 1 and not one.passed:
         return f"{one.name} {times} times, each over the next {_legs(one.name)}"
     if one.way == "next" and not one.passed:
-        many = f"{one.into}s" if one.into == "space" else one.into
-        return f"{one.name} {_into(one)} each of the next {times} {many}"
-    return f"{times} times: {_one(one)}"
+        many = f"{one.into}s" if one.into in _PLURALS else one.into
+        made = f"{one.many} {one.name}" if one.many > 1 else one.name
+        return f"{made} {_into(one)} each of the next {times} {many}"
+    return f"{times} times: {_one(one, terms)}"
 
 
-def _run(made: Sequence[Made]) -> str:
+def _run(made: Sequence[Made], terms: Terms) -> str:
     """Tell stitches one after another, chains and equal neighbours together."""
     parts: list[str] = []
     i = 0
@@ -238,7 +312,8 @@ def _run(made: Sequence[Made]) -> str:
         run = 1
         while i + run < len(made) and made[i + run].alike == made[i].alike:
             run += 1
-        parts.append(_many(made[i], run) if run > 1 or made[i].way == "chain" else _one(made[i]))
+        alone = run == 1 and made[i].way != "chain"
+        parts.append(_one(made[i], terms) if alone else _many(made[i], run, terms))
         i += run
     return ", ".join(parts)
 
@@ -272,10 +347,12 @@ def count_lines(row: ToldRow) -> Iterator[str]:
     if not row.into:
         yield f"It begins on nothing and makes {row.count or len(row.kinds)}."
         return
-    what = "chains" if of_chains else "places"
+    what = "chain" if of_chains else "place"
     changes = list(_changes(row))
     total = before + sum(change for change, _ in changes)
-    yield f"There are {before} {what} to work into."
+    are = f"is 1 {what}" if before == 1 else f"are {before} {what}s"
+    each = "" if changes else ", and one stitch goes into each"
+    yield f"There {are} to work into{each}."
     for change, why in changes:
         yield f"{change:+d}: {why}".replace("-", "−", 1)
     if total == row.count:
@@ -310,8 +387,9 @@ def _changes(row: ToldRow) -> Iterator[tuple[int, str]]:
     free = sum(role in "SKFEM" and i not in taken for i, role in enumerate(row.into_roles))
     if free:
         yield -free, "places passed over or left"
-    standing = sum(
-        place < 0 and role in "SK" for role, place in zip(row.roles, row.places, strict=True)
-    )
-    if standing:
-        yield standing, "a chain that counts, or stitches worked into no place"
+    aside = [role for role, place in zip(row.roles, row.places, strict=True) if place < 0]
+    if "K" in aside:
+        yield aside.count("K"), "the chain at the beginning, which counts"
+    if "S" in aside:
+        along = "worked along the other side of the chain"
+        yield aside.count("S"), along if works_along(row) else "worked into no place"

@@ -169,7 +169,7 @@ def _made(cursor: Cursor, found: _Schedule, start: int) -> Steps:
     )
     if made is None or other is None:
         return (Unread(_words(words), place),)
-    shape = Shape(found.change, stitches, made, found.until, place)
+    shape = Shape(found.change, stitches, made, found.until, place=place)
     doubtful = any(p.first is not None and p.times and not p.told for p in found.phases)
     if doubtful and found.until is None:
         readings = ((shape,), (replace(shape, phases=other),))

@@ -82,7 +82,8 @@ def in_one(steps: Steps) -> Steps | None:
     stitches = smallest if min(whole) == unit else Number(value=(unit,), spelling=str(unit))
     place = shapes[0].place.to(shapes[-1].place)
     until = shapes[-1].until
-    one = Shape(shapes[0].change, stitches, tuple(phases) if not until else (), until, place)
+    kept = tuple(phases) if not until else ()
+    one = Shape(shapes[0].change, stitches, kept, until, mixed=True, place=place)
     rest: list[Step] = [step for step in steps if not isinstance(step, Shape)]
     at = next(i for i, step in enumerate(steps) if isinstance(step, Shape))
     return (*rest[:at], one, *rest[at:])

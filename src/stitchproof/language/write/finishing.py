@@ -9,6 +9,7 @@ from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.places import place_words
 from stitchproof.language.write.stitch_words import noun_words, stitch_name
+from stitchproof.language.write.unsaid import NoWordsFor
 
 _TWO: Final = 2
 
@@ -72,6 +73,8 @@ def shape_words(step: Shape, pen: Pen) -> str:
     """Say a schedule of shaping: `dec 1 st at each end of every 4th row 3 times`."""
     wording = pen.wording
     verb = {"increased": "inc", "decreased": "dec"}.get(step.change, step.change)
+    if step.mixed:
+        pen.report(NoWordsFor(f"{verb} at several edges", wording.terms), step.place)
     if wording.full:
         verb = {"inc": "increase", "dec": "decrease"}.get(verb, verb)
     phases = ", then ".join(

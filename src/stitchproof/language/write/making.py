@@ -120,7 +120,7 @@ def _times(number: Number, by: int) -> Number | None:
 def times_words(number: Number, pen: Pen, more: str = "") -> str:
     """Say how often: `twice`, `6 times`, `3 more times`."""
     values = pen.wording.values(number)
-    if more and pen.wording.is_one(number):
+    if pen.wording.is_one(number) and (more or pen.wording.aloud):
         return f"once{more}"
     if not more and values is not None and set(values) == {_TWO}:
         return (

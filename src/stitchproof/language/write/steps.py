@@ -259,7 +259,8 @@ def _unfolded(words: str, pen: Pen) -> str:
         known = explain(found[0], terms) if len(found[0]) > 1 else None
         return found[0] if known is None else known.meaning
 
-    return re.sub(r"(?<!\w)[A-Za-z]{2,5}(?!\w)", full, words.strip("()[]"))
+    said = re.sub(r"(?<!\w)[A-Za-z]{2,5}(?!\w)", full, words.strip("()[]"))
+    return re.sub(r"(?<=right|wrong) side(?= (?:together|facing each other))", " sides", said)
 
 
 def _turns_to_other_side(words: str) -> bool:

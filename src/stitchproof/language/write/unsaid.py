@@ -32,6 +32,8 @@ class WordsKept:
 
     def message(self) -> str:
         """Say which words."""
+        if not self.words:
+            return "a part of this line was understood but cannot be put into other words"
         return f"`{self.words}` was not understood and stands as it was written"
 
     def help(self) -> str:
