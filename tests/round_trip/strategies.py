@@ -270,6 +270,8 @@ OTHER_SIDE = st.one_of(
 
 def _line(opening: Steps, body: list[Step], beyond: Steps, ending: Steps) -> Steps:
     """Put a line together; what is left at its end is what its last stitches stop before."""
+    if opening and isinstance(opening[-1], Chain) and _is_foundation(body[0]):
+        opening = ()  # such a chain is what the foundation stitches stand on, and no step
     last = body[-1]
     match ending:
         case (Leave(), *_) if beyond:
@@ -279,6 +281,10 @@ def _line(opening: Steps, body: list[Step], beyond: Steps, ending: Steps) -> Ste
         case _:
             pass
     return (*opening, *body, *beyond, *ending)
+
+
+def _is_foundation(step: Step) -> bool:
+    return isinstance(step, Make) and step.stitch.kind in {"fsc", "fhdc", "fdc"}
 
 
 LINES = st.builds(
@@ -349,11 +355,12 @@ PHASES = st.lists(
     max_size=3,
 ).map(tuple)
 SHAPES = st.builds(
-    lambda change, stitches, phases, until: (Shape(change, stitches, phases, until),),
+    lambda change, each, phases: (Shape(change, plain(each[0]), phases, None, each[1]),),
     st.sampled_from(("increased", "decreased")),
-    st.sampled_from((1, 2, 3, 4)).map(plain),
+    st.sampled_from(
+        ((1, ""), (2, ""), (3, ""), (4, ""), (1, "neck edge"), (2, "armhole edge"), (1, "beg"))
+    ),
     PHASES,
-    st.none(),
 ) | st.builds(
     lambda change, stitches, until: (Shape(change, stitches, (), until),),
     st.sampled_from(("increased", "decreased")),

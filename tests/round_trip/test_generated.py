@@ -34,7 +34,7 @@ UNSAID: dict[Form, str] = {
     ("ToMarked", "name", "words"): "markers have no names yet",
     ("Mark", "name", "words"): "markers have no names yet",
     ("JoinYarn", "facing", "words"): "is read as `Facing`",
-    ("Shape", "mixed", "yes"): "which rows are shaped at which edge is not kept",
+    ("Shape", "partly", "yes"): "on which rows it shapes is not kept",
     ("Repeat", "mark", "words"): "decides nothing and is not compared",
 }
 # Doubts are settled before anything is written; what was not read is kept.

@@ -289,16 +289,19 @@ class Shape:
         Every so many rows, so many times; (1, n): on each of n rows.
     until : Number or None
         "until 40 (42) sts remain": the count at the end.
-    mixed : bool
-        The phases are those of several schedules of a line, whose rows may run side by side: how
-        many stitches they change in all is known, on which rows is not.
+    at : str
+        The author's words for the end, where it is one ("neck edge").
+    partly : bool
+        How many stitches change is known, on which rows is not: the phases are those of several
+        schedules, which may run side by side, or go on until a count.
     """
 
     change: str
     stitches: Number
     phases: tuple[tuple[Number, Number], ...]
     until: Number | None = None
-    mixed: bool = False
+    at: str = ""
+    partly: bool = False
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

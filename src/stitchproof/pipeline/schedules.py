@@ -61,7 +61,7 @@ def _shaped(step: Shape, before: int | None, resolved: Resolved) -> Iterator[str
     rows = _rows(step, resolved)
     if rows is None:
         return
-    if step.mixed:
+    if step.partly:
         yield "Several schedules are told in one line; count the rows of each for itself."
     elif len(rows) <= _MOST_ROWS:
         named = listed(tuple(map(str, rows)))
@@ -71,7 +71,7 @@ def _shaped(step: Shape, before: int | None, resolved: Resolved) -> Iterator[str
             else (f"Counted from here, the shaping row is: {named}.")
         )
     total = each * len(rows)
-    several = rows and rows[-1] > 1 and not step.mixed
+    several = rows and rows[-1] > 1 and not step.partly
     last = f", {rows[-1]} rows in all" if several else ""
     yield f"{len(rows)} × {each} = {total} sts{last}."
     if before is not None:

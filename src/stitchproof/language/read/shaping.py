@@ -48,6 +48,7 @@ class _Schedule:
     change: str
     each: Number
     ends: int = 0
+    at: str = ""
     phases: list[Phase] = field(default_factory=list)
     until: Number | None = None
 
@@ -169,7 +170,9 @@ def _made(cursor: Cursor, found: _Schedule, start: int) -> Steps:
     )
     if made is None or other is None:
         return (Unread(_words(words), place),)
-    shape = Shape(found.change, stitches, made, found.until, place=place)
+    at = found.at if found.ends == 1 else ""
+    partly = found.endless and bool(found.phases)
+    shape = Shape(found.change, stitches, made, found.until, at, partly, place)
     doubtful = any(p.first is not None and p.times and not p.told for p in found.phases)
     if doubtful and found.until is None:
         readings = ((shape,), (replace(shape, phases=other),))
@@ -191,7 +194,9 @@ def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Sched
     before = -1
     while cursor.at > before or _another_phase(cursor, found):
         before = cursor.at
-        found.ends += _ends(cursor) if not found.phases or not found.ends else 0
+        if not found.phases or not found.ends:
+            found.at += _one_end(cursor)
+            found.ends += _ends(cursor)
         _past_a_remark(cursor)
         phase = read_phase(cursor)
         found.phases += [phase] if phase is not None else []
@@ -232,6 +237,16 @@ def _amount(cursor: Cursor, change: str, each: Number | None) -> _Schedule | Non
         phase = read_phase(cursor)
         found.phases.append(replace(phase or Phase(ONE), times=times))
     return found
+
+
+def _one_end(cursor: Cursor) -> str:
+    """Give the words for the one end named at the cursor: `neck edge`; empty for both or none."""
+    here = Cursor(cursor.tokens, cursor.at)
+    if _ends(here) != 1:
+        return ""
+    words = [token.text for token in cursor.tokens[cursor.at : here.at]]
+    named = [word for word in words if word in _ADJECTIVES | _EDGES | _STARTS]
+    return "" if named[:1] == ["one"] else " ".join(named)
 
 
 def _ends(cursor: Cursor) -> int:

@@ -83,7 +83,7 @@ def in_one(steps: Steps) -> Steps | None:
     place = shapes[0].place.to(shapes[-1].place)
     until = shapes[-1].until
     kept = tuple(phases) if not until else ()
-    one = Shape(shapes[0].change, stitches, kept, until, mixed=True, place=place)
+    one = Shape(shapes[0].change, stitches, kept, until, partly=True, place=place)
     rest: list[Step] = [step for step in steps if not isinstance(step, Shape)]
     at = next(i for i, step in enumerate(steps) if isinstance(step, Shape))
     return (*rest[:at], one, *rest[at:])

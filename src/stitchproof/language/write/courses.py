@@ -170,6 +170,8 @@ def _how_often(does: RepeatRows, often: Times, pen: Pen) -> str:
         return f"for {pen.wording.number(often.number)} {_row(pen, many=not one)}"
     more = " more" if often.more else ""
     values = pen.wording.values(often.number)
+    if often.more and values == (2,):
+        return "two more times"
     if values is not None and len(values) == 1 and values[0] in _SMALL:
         # "Rep Rows 2-5 6 times" has two numbers side by side.
         return f"{_SMALL[values[0]]}{more} times"

@@ -30,7 +30,8 @@ def join_yarn_words(step: JoinYarn, pen: Pen) -> str:
     facing = f"with {pen.wording.word(step.facing)} facing, " if step.facing else ""
     if step.at is not None:
         return f"{facing}join yarn {place_words(step.at, pen.way()) or ''}".rstrip()
-    return f"{facing}join yarn at {step.of}" if step.of else f"{facing}join yarn"
+    of = pen.wording.kept(step.of)
+    return f"{facing}join yarn at {of}" if of else f"{facing}join yarn"
 
 
 def mark_words(step: Mark, pen: Pen) -> str:
@@ -73,8 +74,8 @@ def shape_words(step: Shape, pen: Pen) -> str:
     """Say a schedule of shaping: `dec 1 st at each end of every 4th row 3 times`."""
     wording = pen.wording
     verb = {"increased": "inc", "decreased": "dec"}.get(step.change, step.change)
-    if step.mixed:
-        pen.report(NoWordsFor(f"{verb} at several edges", wording.terms), step.place)
+    if step.partly:
+        pen.report(NoWordsFor(f"{verb} by a schedule", wording.terms), step.place)
     if wording.full:
         verb = {"inc": "increase", "dec": "decrease"}.get(verb, verb)
     phases = ", then ".join(
@@ -91,12 +92,16 @@ def _shaped(step: Shape, pen: Pen) -> str:
     word = pen.wording.word
     of = " of" if step.phases else ""
     values = pen.wording.values(step.stitches)
-    if values is not None and all(value and value % _TWO == 0 for value in values):
+    even = values is not None and all(value and value % _TWO == 0 for value in values)
+    if values is not None and even and not step.at:
         each = replace(step.stitches, value=tuple(v // _TWO for v in values if v), spelling="")
         one = pen.wording.is_one(each)
         return f"{pen.wording.number(each)} {word('st' if one else 'sts')} at each end{of}"
     one = pen.wording.is_one(step.stitches)
-    return f"{pen.wording.number(step.stitches)} {word('st' if one else 'sts')} at one end{of}"
+    end = step.at or "one end"
+    if step.at and step.phases:
+        of = " on" if pen.wording.is_one(step.phases[0][0]) else ""
+    return f"{pen.wording.number(step.stitches)} {word('st' if one else 'sts')} at {end}{of}"
 
 
 def _phase(every: Number, times: Number, pen: Pen, *, first: bool) -> str:

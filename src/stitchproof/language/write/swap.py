@@ -241,6 +241,17 @@ def pair_swaps(text: str, start: int, end: int, here: str, there: str) -> Iterat
         yield Swap(found.start(), found.end(), words, _turns(found[0], words))
 
 
+def in_other_terms(words: str, terms: Terms) -> str:
+    """Put words of an instruction that are in some terms into the others, word by word."""
+    found = list(swaps(words, 0, len(words), terms, works=True))
+    for pair in PAIRS:
+        here, there = (pair.us, pair.uk) if terms == "US" else (pair.uk, pair.us)
+        found += pair_swaps(words, 0, len(words), here, there)
+    for swap in sorted(found, key=lambda one: -one.start):
+        words = f"{words[: swap.start]}{swap.words}{words[swap.end :]}"
+    return words
+
+
 _STATEMENT: Final = re.compile(
     r"\b(?P<system>US|UK|USA|U\.S\.|U\.K\.|American|British)(?=(?:\s+(?:crochet|stitch|english))?"
     r"\s+(?:terms|terminology|abbreviations|stitch names|names)\b)",

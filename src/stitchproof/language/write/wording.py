@@ -10,6 +10,7 @@ from stitchproof.language.number import Number, NumberKind, Resolved, Value
 from stitchproof.language.tree import Special
 from stitchproof.language.write.formula import written
 from stitchproof.language.write.numbers import ABSENT, is_length, length_words, number_words
+from stitchproof.language.write.swap import in_other_terms, other
 from stitchproof.trade.tables import Terms
 
 _NONE: Final[Mapping[str, Special]] = MappingProxyType({})
@@ -26,6 +27,8 @@ class Wording:
     ----------
     terms : str
         Whose stitch names: "US" or "UK".
+    written_in : str or None
+        Whose stitch names the author's own words use that are kept; None: these.
     full : bool
         No abbreviations.
     aloud : bool
@@ -44,6 +47,7 @@ class Wording:
     """
 
     terms: Terms = "US"
+    written_in: Terms | None = None
     full: bool = False
     aloud: bool = False
     resolved: Resolved | None = None
@@ -62,7 +66,9 @@ class Wording:
     # ------------------------------------------------------------------ numbers
 
     def kept(self, words: str) -> str:
-        """Give the author's own words, with the numbers in them printed where sizes are."""
+        """Give the author's own words in these terms, with numbers printed where sizes are."""
+        if self.written_in not in {None, self.terms}:
+            words = in_other_terms(words, other(self.terms))
         if self.resolved is None or not self.spelled:
             return words
         for spelling in sorted(self.spelled, key=len, reverse=True):

@@ -340,6 +340,8 @@ def _is_named_place(reader: Reader) -> bool:
         return True
     if reader.text(ahead) in SPACES:
         return reader.text(ahead + 1) in {"between", "before", "after"}
-    if reader.text(ahead) in word_set("next first last same each marked seam shoulder ring"):
+    if reader.text(ahead) in word_set(
+        "next first last same each marked seam shoulder ring skipped missed"
+    ):
         return True
     return reader.text(ahead) in {"st", "top"} | CHAINS or reader.ordinal(ahead) is not None

@@ -282,6 +282,7 @@ _OF_FOUNDATION: Final = word_set("of the foundation beg beginning starting origi
 
 def read_on_working_row(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "on working row": every stitch is, unless it says otherwise."""
+    _ = frame
     ahead = 2 if reader.text(1) == "the" else 1
     if reader.text(ahead) in {"other", "opposite"} and reader.text(ahead + 1) == "side":
         start = reader.at
@@ -289,9 +290,10 @@ def read_on_working_row(reader: Reader, frame: Frame) -> Steps | None:
         reader.pass_over(CHAINS | _OF_FOUNDATION)
         reader.opposite = True
         return (Remark(reader.words(start), reader.span(start)),)
-    if not reader.sees("on", "working", "row"):
-        return None
-    return read_advice(reader, frame)
+    start = reader.at
+    if reader.accept("on", "working", "row") or reader.accept("on", "the", "working", "row"):
+        return (Remark(reader.words(start), reader.span(start)),)
+    return None
 
 
 def read_loop_for_all(reader: Reader, frame: Frame) -> Steps | None:
