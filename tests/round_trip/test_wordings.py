@@ -11,7 +11,7 @@ from stitchproof.fabric.told import settled_course
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import Course
 from stitchproof.language.write.courses import write_aloud, write_course
-from stitchproof.language.write.wording import Wording
+from stitchproof.language.write.wording import Wording, wording_of
 from stitchproof.pipeline.press import press
 from tests.conftest import Golden
 from tests.mini_patterns import OneFile
@@ -26,6 +26,7 @@ WRITERS: dict[str, Callable[[Course, Wording], str]] = {
         course, replace(wording, groups=(1, 3, 3, 2))
     )[0],
     "size-M": lambda course, wording: write_course(course, one_size(wording, "M"))[0],
+    "aloud-S": lambda course, wording: write_aloud(course, one_size(wording, "S"))[0],
     "aloud-M": lambda course, wording: write_aloud(course, one_size(wording, "M"))[0],
     "aloud": lambda course, wording: write_aloud(course, wording)[0],
 }
@@ -66,3 +67,59 @@ def test_a_page_of_the_tee(name: str, golden: Golden) -> None:
     if name.startswith("aloud"):
         assert not set("*[]()#={}") & set(words)
     golden(f"wordings/tee-{name}.txt", "\n".join(page).strip() + "\n")
+
+
+UK = """+++
+terms = "UK"
+[sizes]
+make = ["S", "M", "L"]
++++
+
+## Special Stitches
+
+Dc2tog: Insert hook in next st, yrh and draw up a loop, 2 times, yrh and draw through all loops.
+
+## Back
+
+Ch 21.
+
+Row 1: Tr in 4th ch from hook and in each ch across, turn.
+
+Row 2: Ch 3, tr2tog over next 2 sts, dc2tog over next 2 sts, tr in each st across, turn. (1 tr2tog, 1 dc2tog)
+
+Sizes M and L only: Row 3: Ch 1, dc in each st across.
+
+Rows 4-8 (10, 12): Rep Row 2.
+"""
+
+
+def written_lines(writer: Callable[[Course, Wording], str]) -> list[str]:
+    pressed = press(OneFile(UK), "uk.md")
+    wording = replace(wording_of(pressed.manuscript), resolved=pressed.sizing.resolved)
+    return [
+        writer(settled_course(pressed.manuscript, one), wording) for one in pressed.proof.courses
+    ]
+
+
+def test_an_authors_name_is_not_taken_for_another_stitch() -> None:
+    row = written_lines(lambda course, wording: write_course(course, wording)[0])[2]
+    assert "tr2tog over next 2 sts, dc2tog over next 2 sts" in row
+    assert row.endswith("(1 tr2tog, 1 dc2tog)")
+
+
+def test_a_line_names_its_sizes_and_is_silent_in_the_others() -> None:
+    whole = written_lines(lambda course, wording: write_course(course, wording)[0])
+    assert whole[3] == "Sizes M and L only: Row 3: Ch 1, dc in each st across."
+    assert written_lines(WRITERS["aloud-S"])[3] == ""
+    assert written_lines(WRITERS["size-M"])[3] == "Row 3: Ch 1, dc in each st across."
+
+
+def test_labels_that_differ_are_heard_with_their_sizes() -> None:
+    heard = written_lines(lambda course, wording: write_aloud(course, wording)[0])
+    assert heard[3] == (
+        "Row 3: Sizes M and L: Chain 1, double crochet in each stitch to the end of the row."
+    )
+    assert heard[4] == (
+        "Size S: Rows 4 to 8: Repeat Row 2. Size M: Rows 4 to 10: Repeat Row 2."
+        " Size L: Rows 4 to 12: Repeat Row 2."
+    )

@@ -54,6 +54,8 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
         One line without a line end; `found` says what could not be said in these terms.
     """
     pen = Pen(wording=wording or Wording(), inner=run_words, rounds=course.label.round)
+    if _is_for_others(course, pen.wording):
+        return "", []
     label = _label(course, pen)
     if isinstance(course.does, RepeatRows):
         words = begun(_repeat_rows(course.does, pen))
@@ -63,6 +65,13 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
     only = _only(course, pen)
     found = [one.shifted(course.place.start) for one in pen.found]
     return " ".join(part for part in (only, label, words, stated) if part), found
+
+
+def _is_for_others(course: Course, wording: Wording) -> bool:
+    """Tell whether a line is for none of the sizes that are printed."""
+    if not course.only or wording.resolved is None:
+        return False
+    return not set(course.only) & set(wording.resolved.names)
 
 
 def _only(course: Course, pen: Pen) -> str:
@@ -109,7 +118,8 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     until = _until(does, pen)
     if until:
         parts.append(until)
-    words = ", ".join(parts) if pen.wording.aloud else " ".join(parts)
+    apart = parts[0][-1:].isdigit() and parts[-1][:1].isdigit()  # "Rep Rows 2-7 23 (25) times"
+    words = ", ".join(parts) if pen.wording.aloud or apart else " ".join(parts)
     if does.ending:
         words += f", ending with a {pen.wording.word(does.ending)} {_row(pen)}"
     if does.ending_row is not None:
@@ -271,22 +281,23 @@ def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]
     counted: dict[str, list[str]] = {}
     all_found: list[Diagnostic] = []
     bare = replace(course, label=Label(""), stated=None)
-    for index in resolved.chosen:
+    every = [replace(plain, resolved=replace(resolved, chosen=(i,))) for i in resolved.chosen]
+    labels = {_spoken(_label(course, Pen(wording=one, inner=run_words))) for one in every}
+    for one, index in zip(every, resolved.chosen, strict=True):
         name = resolved.sizes[index]
         if course.only and name not in course.only:
             continue
-        one = replace(plain, resolved=replace(resolved, chosen=(index,)))
         words, found = write_course(bare, one)
+        if len(labels) > 1:
+            words = f"{_label(course, Pen(wording=one, inner=run_words))} {words}"
         done.setdefault(_spoken(words), []).append(name)
         all_found += (new for new in found if new not in all_found)
         if course.stated is not None:
             pen = Pen(wording=one, inner=run_words, rounds=course.label.round)
             counted.setdefault(_spoken(_stated(course.stated, pen)), []).append(name)
-    first = replace(plain, resolved=replace(resolved, chosen=resolved.chosen[:1]))
-    label = _spoken(_label(course, Pen(wording=first, inner=run_words)))
-    every = len(resolved.chosen)
-    told = _by_size(done, every), _by_size(counted, len([n for s in done.values() for n in s]))
-    return " ".join(filter(None, (label, *told))), all_found
+    told = _by_size(done, len(every)), _by_size(counted, sum(map(len, done.values())))
+    lead = "" if len(labels) > 1 else labels.pop()
+    return " ".join(filter(None, (lead, *told))), all_found
 
 
 def _by_size(said: dict[str, list[str]], every: int) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
-from stitchproof.language.tree import Loop, Noun, Post, Stitch, Thing
+from stitchproof.language.tree import Loop, Noun, Post, Special, Stitch, Thing
 from stitchproof.language.write.wording import Wording
 from stitchproof.trade import stitches
 from stitchproof.trade.stitches import PostSide
@@ -42,10 +42,20 @@ def stitch_name(stitch: Stitch, wording: Wording) -> str:
 
 def _special_name(stitch: Stitch, wording: Wording) -> str:
     """Give the author's spelling of a stitch that only the author names."""
-    special = wording.specials.get(stitch.kind)
+    special = own_stitch(stitch.kind, wording)
     if special is None or stitch.post is not Post.NONE or stitch.together > 1:
         return ""
     return special.written
+
+
+def own_stitch(kind: str, wording: Wording) -> Special | None:
+    """Give the author's definition of a stitch that only the author names.
+
+    A stitch of the trade has its name in these terms: an author's `dc2tog` may be another in them.
+    """
+    special = wording.specials.get(kind)
+    made = None if special is None else special.stitch
+    return None if made is not None and made.kind in stitches.stitches() else special
 
 
 def loop_behind(stitch: Stitch, wording: Wording) -> str:
@@ -64,7 +74,7 @@ def loop_before_place(stitch: Stitch, wording: Wording) -> str:
 
 def kind_name(kind: str, wording: Wording) -> str:
     """Name stitches of a kind as a tally names them: `fptr`, `sc2tog`, `sl_st`, `shell`."""
-    special = wording.specials.get(kind)
+    special = own_stitch(kind, wording)
     if special is not None:
         return special.written
     if kind in stitches.stitches():
