@@ -88,7 +88,7 @@ def _label(course: Course, pen: Pen) -> str:
     label = course.label
     if not is_labelled(course):
         return ""
-    words = pen.wording.kept(label.words)
+    words = pen.wording.kept(_with_both_ends(label, pen.wording))
     if pen.wording.full:
         words = _SHORTENED.sub(lambda m: _LABEL_WORDS.get(m[0], m[0]), words)
     if label.side and not _SIDED.search(words):
@@ -96,6 +96,16 @@ def _label(course: Course, pen: Pen) -> str:
     if label.span is not None and not _ROWED.search(words):
         words = f"{words}: Next {_row(pen)}"  # "Shape neck: Next row:"
     return f"{words}:"
+
+
+def _with_both_ends(label: Label, wording: Wording) -> str:
+    """Print both ends of rows that an author spells together: `Rnds 3-6 (3-8)`."""
+    first, last = label.first, label.last
+    if wording.resolved is None or first is None or last is None or first == last:
+        return label.words
+    if not first.spelling or first.spelling != last.spelling:
+        return label.words
+    return label.words.replace(first.spelling, f"{wording.number(first)}-{wording.number(last)}")
 
 
 def is_labelled(course: Course) -> bool:
@@ -280,7 +290,7 @@ def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]
     done: dict[str, list[str]] = {}
     counted: dict[str, list[str]] = {}
     all_found: list[Diagnostic] = []
-    bare = replace(course, label=Label(""), stated=None)
+    bare = replace(course, label=Label("", round=course.label.round), stated=None)
     every = [replace(plain, resolved=replace(resolved, chosen=(i,))) for i in resolved.chosen]
     labels = {_spoken(_label(course, Pen(wording=one, inner=run_words))) for one in every}
     for one, index in zip(every, resolved.chosen, strict=True):

@@ -45,7 +45,13 @@ def _special_name(stitch: Stitch, wording: Wording) -> str:
     special = own_stitch(stitch.kind, wording)
     if special is None or stitch.post is not Post.NONE or stitch.together > 1:
         return ""
-    return special.written
+    return said_name(special)
+
+
+def said_name(special: Special) -> str:
+    """Give the author's name as it stands within a sentence: `shell`, but `V-st` and `CL`."""
+    name = special.written
+    return name.lower() if name[:2].isalpha() and name[1:].islower() else name
 
 
 def own_stitch(kind: str, wording: Wording) -> Special | None:
@@ -76,7 +82,7 @@ def kind_name(kind: str, wording: Wording) -> str:
     """Name stitches of a kind as a tally names them: `fptr`, `sc2tog`, `sl_st`, `shell`."""
     special = own_stitch(kind, wording)
     if special is not None:
-        return special.written
+        return said_name(special)
     if kind in stitches.stitches():
         return stitch_name(Stitch(kind), wording)
     named = stitches.named(kind.replace("_", " "), "US")
