@@ -16,6 +16,7 @@ from stitchproof.language.tree import (
     Counts,
     Each,
     Either,
+    End,
     Facing,
     FastenOff,
     First,
@@ -141,10 +142,26 @@ def _append(out: str, words: str, before: Step | None, step: Step) -> str:
         return f"{out} {words}"
     if out.endswith((".", ";")):
         return f"{out} {words}"
+    if before is not None and _shares_the_edge(before, step):
+        # "dc in each dc and 3 dc in each ch-2 sp around": one after the other as they come.
+        whole = out.removesuffix(" around").removesuffix(" across")
+        return f"{whole} and {words}"
     apart = isinstance(before, SeamSides) and isinstance(step, Remark)
     # "do not join, turn" would be to do neither.
     apart = apart or (isinstance(before, Join | Turn) and not before.do)
     return f"{out}{';' if apart else ','} {words}"
+
+
+def _shares_the_edge(before: Step, step: Step) -> bool:
+    """Tell whether two steps go each into places of its own along the whole edge."""
+    match before, step:
+        case (
+            Make(at=Each(one, End())) | Group(at=Each(one, End())),
+            Make(at=Each(other, End())) | Group(at=Each(other, End())),
+        ):
+            return one != other
+        case _:
+            return False
 
 
 def _pair(steps: Sequence[Step], i: int, pen: Pen) -> tuple[str, int] | None:
