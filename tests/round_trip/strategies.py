@@ -79,6 +79,7 @@ from tests.round_trip.places import (
     POSTED,
     SAME,
     SEAMS,
+    SKIPPED,
     SPACES,
     TALL,
     TCH,
@@ -191,7 +192,9 @@ BODY = st.deferred(lambda: st.one_of(MAKES, SKIPS, GROUPS, REPEATS, SPACE_CHAINS
 JOINED_YARN = st.deferred(
     lambda: st.one_of(
         *(st.just(JoinYarn()), st.just(JoinYarn(None, of="underarm"))),
-        st.builds(JoinYarn, st.one_of(NEXT, FIRST, LAST, NTH_OF_EDGE, SEAMS, st.just(Marked()))),
+        st.builds(
+            JoinYarn, st.one_of(NEXT, FIRST, LAST, NTH_OF_EDGE, SEAMS, SKIPPED, st.just(Marked()))
+        ),
         st.builds(JoinYarn, BETWEEN),
     )
 )
