@@ -257,7 +257,7 @@ def test_a_yarn_without_particulars_is_still_told() -> None:
 def test_abbreviations_are_those_used_with_their_making() -> None:
     told = said(part(edition(), "Abbreviations").blocks[1]).splitlines()
     assert [line.partition(" ")[0] for line in told] == [
-        *("ch", "dc", "FPtr", "hdc", "rep", "RS", "sc", "sk", "sl", "yo"),
+        *("ch", "dc", "FPtr", "hdc", "rep", "rnd", "RS", "sc", "sk", "sl", "WS", "yo"),
     ]
     assert "FPtr front post treble crochet: see the special stitches" in told
 

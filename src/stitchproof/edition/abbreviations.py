@@ -1,11 +1,15 @@
 """The abbreviations of a pattern: those its instructions use, found and not typed."""
 
+import re
 from collections.abc import Iterator
+from typing import Final
 
 from stitchproof.edition.matter import Matter
 from stitchproof.edition.model import Block, Facts, Paragraph, plain
 from stitchproof.trade import stitches
 from stitchproof.trade.terms import explain
+
+_LABEL_WORDS: Final = re.compile(r"\b(?:rnds?|rs|ws|mc|cc)\b")
 
 
 def abbreviations(matter: Matter) -> Iterator[Block]:
@@ -38,6 +42,9 @@ def abbreviations(matter: Matter) -> Iterator[Block]:
 def _used(matter: Matter) -> Iterator[str]:
     for word, _ in matter.manuscript.words:
         yield word.lower()
+    for section in matter.manuscript.sections:
+        for course in section.courses:
+            yield from _LABEL_WORDS.findall(course.label.words.lower())
     for name in sorted(matter.proof.used):
         named = stitches.named(name.replace("_", " "), "US")
         if named is not None:

@@ -55,13 +55,18 @@ def said_name(special: Special) -> str:
 
 
 def own_stitch(kind: str, wording: Wording) -> Special | None:
-    """Give the author's definition of a stitch that only the author names.
+    """Give the author's definition of a stitch, where the author's name of it is written.
 
-    A stitch of the trade has its name in these terms: an author's `dc2tog` may be another in them.
+    An author's `dc2tog` may be another stitch in these terms; and a stitch of the trade that the
+    author shortens has its long name in full.
     """
     special = wording.specials.get(kind)
     made = None if special is None else special.stitch
-    return None if made is not None and made.kind in stitches.stitches() else special
+    row = None if made is None else stitches.stitches().get(made.kind)
+    if made is None or row is None:
+        return special
+    other = made.name != kind or (wording.full and not row.group)
+    return None if other else special
 
 
 def loop_behind(stitch: Stitch, wording: Wording) -> str:
