@@ -44,7 +44,7 @@ def read_steps_at_ends(tokens: Tokens) -> Shape | None:
     if rows is None or stitches is None or cursor.text() not in STOPS | {""}:
         return None
     place = tokens[0].place.to(tokens[cursor.at - 1].place)
-    return Shape("decreased", stitches, ((ONE, rows),), None, place)
+    return Shape("decreased", stitches, ((ONE, rows),), place=place)
 
 
 def _ends(cursor: Cursor) -> int:
