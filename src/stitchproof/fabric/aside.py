@@ -41,7 +41,7 @@ def turn_aside(hand: Hand, target: Target) -> None:
     n = len(hand.ends)
     hand.edge = Edge(kinds=hand.ends, roles="E" * n, parents=(-1,) * n)
     hand.cursor, hand.limit, hand.last = 0, n, None
-    hand.other_side, hand.astray = True, False
+    hand.other_side, hand.astray, hand.on_base = True, False, False
 
 
 def keep_live(hand: Hand) -> None:
@@ -53,7 +53,7 @@ def keep_live(hand: Hand) -> None:
 def find_again(hand: Hand, target: Each) -> None:
     """Go on along an edge that is known: the foundation, or the live edge if nothing took it."""
     if target.noun.thing is Thing.CHAIN and hand.base:
-        hand.edge = foundation(hand.base)
+        hand.edge, hand.on_base = foundation(hand.base), True
     elif target.noun.thing is Thing.STITCH and hand.live is not None and not hand.live.ring:
         hand.edge, hand.live = hand.live, None
     else:
@@ -64,10 +64,10 @@ def find_again(hand: Hand, target: Each) -> None:
 
 def turn_over(hand: Hand, where: Span) -> None:
     """Go on along the other side of the foundation, from the chain worked last."""
-    if hand.other_side:
+    if hand.on_base:
         return
     worked = [p for p in hand.parents if p >= 0]
-    if "F" not in hand.edge.roles and hand.base:
+    if ("F" not in hand.edge.roles or hand.other_side) and hand.base:
         chains = hand.base
     elif not worked or "F" not in hand.edge.roles:
         raise Unknown
@@ -78,4 +78,4 @@ def turn_over(hand: Hand, where: Span) -> None:
         chains = max(max(worked) - min(worked), 0)
     hand.edge = foundation(chains)
     hand.cursor, hand.limit, hand.last = 0, chains, None
-    hand.other_side = True
+    hand.other_side = hand.on_base = True

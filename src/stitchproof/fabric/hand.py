@@ -116,7 +116,7 @@ class Hand:
         self.extends = False  # its first chain lengthens the edge, to be worked into
         self.live: Edge | None = None  # the live edge, left for later
         self.astray = False  # along an edge of which only the count told is known
-        self.other_side = False  # along the other side of the foundation
+        self.other_side = self.on_base = False  # on another side of the piece; its foundation
         self.troubles: list[Trouble] = []
         self.tries = 0
         self.asked: list[Switch] = []  # open switches that were looked at
@@ -193,8 +193,8 @@ class Hand:
         if self.swept:
             return 0
         over = self.remaining()
-        if self.other_side and over == 1:
-            return 0  # the chain at the end, worked into at the beginning
+        if self.other_side and (over == 1 or "E" in self.edge.roles):
+            return 0  # the chain at the end, worked into at the beginning; ends left at a corner
         if self.joined and self.edge.ring and self.roles and self.roles[-1] == "C":
             loop = 0
             while loop < len(self.roles) and self.roles[-1 - loop] == "C":

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from stitchproof.fabric.hand import Hand
-from stitchproof.language.number import plain
+from stitchproof.language.number import ONE, plain
 from stitchproof.language.tree import (
     Each,
     Either,
@@ -104,4 +104,10 @@ def names_exceptions(step: Step, following: Step) -> bool:
     if not isinstance(step, Make) or not isinstance(following, Make) or not sweeps(step):
         return False
     at = following.at
+    if isinstance(at, Each):  # "sc around, working 2 sc in every 4th st"
+        assert isinstance(step.at, Each)
+        return at.apart != ONE and step.at.apart == ONE and at.noun.thing in _STITCHES
     return isinstance(at, Nth) and at.origin is Origin.EDGE and at.noun.thing is Thing.STITCH
+
+
+_STITCHES = (Thing.STITCH, Thing.KIND)

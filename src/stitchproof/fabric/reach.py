@@ -11,7 +11,7 @@ from itertools import pairwise
 from stitchproof.base.place import Span
 from stitchproof.fabric.aside import NO_PLACE, evenly, find_again, turn_aside, turn_over
 from stitchproof.fabric.begin import origin_of
-from stitchproof.fabric.edge import Edge, Interval, base_kind
+from stitchproof.fabric.edge import CORNER, Edge, Interval, base_kind
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places, bound, need_known, places_of, understood
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
@@ -72,6 +72,8 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         hand.astray = False
     elif hand.astray and isinstance(target, Each):
         find_again(hand, target)
+    if hand.other_side and hand.cursor >= hand.limit and _at_corner(target):
+        hand.astray = True  # between two sides of a piece
     if hand.astray and not isinstance(target, Next | First | Last | Same | Evenly):
         raise Unknown
     if hand.astray and isinstance(target, Next | First | Last | Same):
@@ -113,6 +115,10 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
             return reach(hand, at, times, where)
         case Evenly():
             return evenly(hand, target, where)
+
+
+def _at_corner(target: Target) -> bool:
+    return isinstance(target, Next) and target.noun.kind == CORNER
 
 
 def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:

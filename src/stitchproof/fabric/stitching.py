@@ -103,9 +103,13 @@ def _with_exceptions(hand: Hand, each: Step, other: Step) -> None:
     assert isinstance(each, Make)
     assert isinstance(other, Make)
     assert isinstance(each.at, Each)
-    assert isinstance(other.at, Nth)
     places = [p for p in places_of(hand, each.at.noun) if p[0] >= hand.cursor]
-    wanted = {hand.number(n, other.place) for n in other.at.ordinals}
+    if isinstance(other.at, Each):
+        apart = max(hand.number(other.at.apart, other.place), 1)
+        wanted = set(range(apart, len(places) + 1, apart))
+    else:
+        assert isinstance(other.at, Nth)
+        wanted = {hand.number(n, other.place) for n in other.at.ordinals}
     if max(wanted, default=0) > len(places):
         short = Trouble(Failing.TOO_FEW, other.place, max(wanted), len(places), other.at.noun)
         raise Stuck(short)

@@ -179,7 +179,10 @@ def advance(
     steps = facts.rest
     ring = track.edge.ring if track.edge is not None else False
     facing = facts.facing
-    consumed, steps = _oriented(track, steps, turned=turned, facing=facing)
+    afresh = track.fastened and _begins_afresh(steps)
+    consumed, steps = (
+        (None, steps) if afresh else _oriented(track, steps, turned=turned, facing=facing)
+    )
     round_ = says_round or facts.closes or (ring and not _goes_flat(track, steps))
     astray = consumed is None and track.founded
     astray = astray and (track.astray or _on_named_edge(steps))
@@ -195,7 +198,8 @@ def advance(
         colour=track.colour,
         astray=astray,
     )
-    if not facts.read or (consumed is None and (track.founded or not founds(steps))):
+    unknown = consumed is None and not afresh and (track.founded or not founds(steps))
+    if not facts.read or unknown:
         made = _alone(steps, ground, setting) if told and facts.read else None
         cut = any(isinstance(s, FastenOff) and s.do for s in steps)
         made = made or Made(edge=None, troubles=(), fastened=cut)
@@ -339,6 +343,11 @@ def _on_named_edge(steps: Steps) -> bool:
     """Whether a row begins on an edge that is only named: "join yarn at underarm"."""
     rejoin = next((s for s in steps if isinstance(s, JoinYarn)), None)
     return rejoin is not None and bool(rejoin.of) and rejoin.at is None
+
+
+def _begins_afresh(steps: Steps) -> bool:
+    """Whether a line begins a fabric of its own where the yarn was cut before."""
+    return founds(steps) and not any(isinstance(step, JoinYarn) for step in steps)
 
 
 def founds(steps: Steps) -> bool:

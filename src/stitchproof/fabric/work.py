@@ -26,6 +26,7 @@ from stitchproof.language.tree import (
     Leave,
     MagicRing,
     Make,
+    Next,
     Nth,
     Origin,
     Remark,
@@ -238,6 +239,10 @@ def _split_ahead(steps: Steps, ground: Ground) -> tuple[Steps, Chain | None]:
         elif not isinstance(step, _QUIET):
             break
         end -= 1
+    if found is not None and end == 0 and ground.edge is not None and not ground.edge.ring:
+        chain = steps[found]  # a line that is a chain alone: the next row is worked back along it
+        assert isinstance(chain, Chain)
+        return (*steps[:found], *steps[found + 1 :]), chain
     if found is None or end == 0:
         return steps, None
     last = isinstance(steps[end - 1], Make | Group | Repeat | Either | Skip | Leave)
@@ -250,7 +255,10 @@ def _split_ahead(steps: Steps, ground: Ground) -> tuple[Steps, Chain | None]:
 
 def _says_where_it_ends(steps: Steps) -> bool:
     """Whether the last thing worked ends before the end, as told: "sc to last 3 sts, turn"."""
+    turns = any(isinstance(step, Turn) and step.do for step in steps)
     for step in reversed(steps):
+        if isinstance(step, Make) and step.stitch.kind == "sl_st":
+            return turns and step.at == Next()  # a short row: "sl st in next st, turn"
         if isinstance(step, Make):
             return isinstance(step.at, Each) and isinstance(step.at.until, ToLast | To)
         if isinstance(step, Group | Repeat | Skip | Either | Chain):

@@ -8,6 +8,7 @@ from stitchproof.language.read.blocks import Line
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.neighbours import FOUNDED, SHORT
 from stitchproof.language.read.openings import (
+    LABEL_INSIDE,
     ROWS_AGAIN_INSIDE,
     opens_with_a_label,
     opens_with_a_verb,
@@ -20,7 +21,7 @@ def cut_lines(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
         start = _foundation(source.text, line)
         if start > line.start:
             yield Line(line.start, start)
-        for cut in ROWS_AGAIN_INSIDE.finditer(source.text, line.start, line.end):
+        for cut in _cuts(source.text, line):
             alone = cut.start() - start < SHORT and _LABEL_ALONE.fullmatch(
                 source.text, start, cut.start()
             )
@@ -28,6 +29,13 @@ def cut_lines(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
                 yield Line(start, cut.start())
                 start = cut.end()
         yield Line(start, line.end)
+
+
+def _cuts(text: str, line: Line) -> list[re.Match[str]]:
+    """Find where rows worked again, or another row with its label, begin in a line."""
+    found = [*ROWS_AGAIN_INSIDE.finditer(text, line.start, line.end)]
+    found += LABEL_INSIDE.finditer(text, line.start, line.end)
+    return sorted(found, key=re.Match.start)
 
 
 def _foundation(text: str, line: Line) -> int:

@@ -114,6 +114,9 @@ ROWS_AGAIN_INSIDE: Final = re.compile(
     r"|Work\s+\d+\s+(?:more\s+)?(?:rows|rnds|rounds)\s+even\b)"
 )
 
+LABEL_INSIDE: Final = re.compile(
+    r"(?<=[.;])\s+(?=(?:Row|Rnd|Round)\s+\d+\s*(?:\([^()\n]{1,30}\)\s*)?:)"
+)
 REACH: Final = 400  # characters of a line that decide what it is; keeps every search bounded
 BULLET: Final = re.compile(r"\s*(?:[-–—•·◦▪*+]\s+)?")
 EMPHASIS: Final = re.compile(r"(?:\*\*\*|\*\*|___|__|_(?=\w)|\*(?=[A-Z]\w))")

@@ -194,7 +194,9 @@ def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     """Read `you should have 40 sts`, `Total 8 hdc`, `for a total of 40 sts`."""
     if word_at(tokens, at - 1) in _UNTIL:
         return None  # how long the row goes on
-    inner = _past_phrase(tokens, at, bound)
+    lead = _past_lead(tokens, at, bound)
+    inner = _past_phrase(tokens, lead, bound)
+    inner = at if inner == lead else inner
     strict = True
     if inner == at and tokens[at].text == "makes":
         inner = at + 1
@@ -204,6 +206,17 @@ def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
         return None
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=strict)
     return _Count(at, _past_when(tokens, end, bound), statements, *extra) if statements else None
+
+
+def _past_lead(tokens: Tokens, at: int, bound: int) -> int:
+    """Skip `at the end of the last row,` before `you should have 40 sts`; else stay."""
+    i = at
+    if tokens[at].text in {"at", "after"}:
+        while i < bound and tokens[i].text in (_WHEN - _PRONOUNS) | {"last", "first"}:
+            i += 1
+        while i < bound and (tokens[i].text == "," or tokens[i].kind is TokenKind.NUMBER):
+            i += 1
+    return i if i < bound else at
 
 
 def _past_title(tokens: Tokens, at: int, bound: int) -> tuple[int, bool]:

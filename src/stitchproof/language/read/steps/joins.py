@@ -323,9 +323,10 @@ def _yarn_at(reader: Reader, start: int) -> Steps | None:
     where = reader.at
     if _is_named_place(reader):
         target = read_target(reader)
+        if target is not None and reader.accept("with"):
+            reader.accept("a")
+            _slip_name(reader)
         if target is not None and _stops(reader):
-            if reader.accept("with"):
-                _slip_name(reader)
             return (JoinYarn(target, place=reader.span(start)),)
     while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
         reader.take()

@@ -58,5 +58,7 @@ def evenly(reader: Reader, number: Number | None) -> Found | None:
             reader.take(4)
             read_noun(reader)
             return Found(Place(Evenly(total, words, "in all")))
+        if reader.text() in {"and", "then"} and reader.number(1) is not None:
+            break  # "20 sc across back neck and 12 sc down left front"
         reader.take()
     return Found(Place(Evenly(number, reader.words(start))))
