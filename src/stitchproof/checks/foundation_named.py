@@ -9,8 +9,8 @@ from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
 from stitchproof.base.place import Span
 from stitchproof.checks.courses import address, pieces, steps_of
 from stitchproof.checks.seen import Seen, words
+from stitchproof.fabric.founding import founds
 from stitchproof.fabric.proof import WorkedCourse
-from stitchproof.fabric.track import founds
 from stitchproof.language.number import Value
 from stitchproof.language.tree import Chain
 from stitchproof.language.walk import nodes

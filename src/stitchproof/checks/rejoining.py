@@ -9,8 +9,8 @@ from typing import ClassVar, Final
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.checks.courses import address, between, is_row, number, pieces, steps_of
 from stitchproof.checks.seen import Seen
+from stitchproof.fabric.founding import founds
 from stitchproof.fabric.proof import WorkedCourse
-from stitchproof.fabric.track import founds
 from stitchproof.language.tree import (
     Chain,
     Colour,

@@ -15,13 +15,14 @@ from typing import Final
 from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.conclude import Done, Piece, asked_of, conclude
 from stitchproof.fabric.conventions import Conventions, gathered
+from stitchproof.fabric.founding import founds
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
 from stitchproof.fabric.piece import go_on, judge, row_ends
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Progress
-from stitchproof.fabric.track import Setting, Track, founds
+from stitchproof.fabric.track import Setting, Track
 from stitchproof.fabric.trouble import Trouble
 from stitchproof.fabric.unchanged import again, identity_of, keep
 from stitchproof.language.manuscript import Manuscript

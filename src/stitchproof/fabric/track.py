@@ -12,6 +12,7 @@ from typing import Final, NamedTuple
 from stitchproof.fabric.alone import on_its_own
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
+from stitchproof.fabric.founding import begins_afresh, founds, on_named_edge
 from stitchproof.fabric.memory import Facts, Memory
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.fabric.work import Ground, Made, work_course
@@ -20,15 +21,8 @@ from stitchproof.language.tree import (
     Chain,
     Either,
     FastenOff,
-    Group,
     Join,
     JoinYarn,
-    MagicRing,
-    Make,
-    Repeat,
-    Ring,
-    Skip,
-    Step,
     Steps,
     Turn,
 )
@@ -179,13 +173,13 @@ def advance(
     steps = facts.rest
     ring = track.edge.ring if track.edge is not None else False
     facing = facts.facing
-    afresh = track.fastened and _begins_afresh(steps)
+    afresh = track.fastened and begins_afresh(steps)
     consumed, steps = (
         (None, steps) if afresh else _oriented(track, steps, turned=turned, facing=facing)
     )
     round_ = says_round or facts.closes or (ring and not _goes_flat(track, steps))
     astray = consumed is None and track.founded
-    astray = astray and (track.astray or _on_named_edge(steps))
+    astray = astray and (track.astray or on_named_edge(steps))
     if astray:
         consumed = UNKNOWN
     ground = Ground(
@@ -297,7 +291,7 @@ def _oriented(
             return None, steps
         rest = left.from_anchor(start)
         return (rest.turned if facing and side and facing != side else rest), steps
-    if _on_named_edge(steps):
+    if on_named_edge(steps):
         return None, steps
     edge = track.edge
     if edge is None:
@@ -337,70 +331,6 @@ def _goes_flat(track: Track, steps: Steps) -> bool:
     if _closes(steps):
         return False
     return track.edge is not None and any(isinstance(s, Turn) and s.do for s in steps)
-
-
-def _on_named_edge(steps: Steps) -> bool:
-    """Whether a row begins on an edge that is only named: "join yarn at underarm"."""
-    rejoin = next((s for s in steps if isinstance(s, JoinYarn)), None)
-    return rejoin is not None and bool(rejoin.of) and rejoin.at is None
-
-
-def _begins_afresh(steps: Steps) -> bool:
-    """Whether a line begins a fabric of its own where the yarn was cut before."""
-    return founds(steps) and not any(isinstance(step, JoinYarn) for step in steps)
-
-
-def founds(steps: Steps) -> bool:
-    """Whether steps begin a fabric of their own."""
-    for i, step in enumerate(steps):
-        match step:
-            case MagicRing():
-                return True
-            case Chain():
-                return _chainfounds(steps[i + 1 :])
-            case Make():
-                return step.stitch.kind in ("fsc", "fhdc", "fdc") or _into_ring(step)
-            case Either(readings):
-                return founds((*readings[0], *steps[i + 1 :]))
-            case Group() | Repeat():
-                return _into_chain(step)
-            case Skip() | JoinYarn():
-                return False
-            case _:
-                pass
-    return False
-
-
-def _chainfounds(rest: Steps) -> bool:
-    for step in rest:
-        if isinstance(step, Make | Repeat | Group | Skip):
-            return _into_chain(step)
-        if isinstance(step, Either):
-            return _chainfounds(step.readings[0])
-    return True
-
-
-def _into_chain(step: Step) -> bool:
-    match step:
-        case Make(at=at):
-            return _into_ring(step) or _names_chain(at)
-        case Group(at=at):
-            return isinstance(at, Ring) or _names_chain(at)
-        case Repeat(body):
-            return bool(body) and _into_chain(body[0])
-        case Skip():
-            return _names_chain(step.at)
-        case _:
-            return False
-
-
-def _names_chain(at: object) -> bool:
-    noun = getattr(at, "noun", None)
-    return noun is not None and noun.thing.value in ("ch", "ring")
-
-
-def _into_ring(step: Make) -> bool:
-    return isinstance(step.at, Ring)
 
 
 def placed(track: Track, edge: Edge | None) -> Track:

@@ -10,11 +10,11 @@ from dataclasses import dataclass, replace
 
 from stitchproof.fabric.conclude import Done, Piece
 from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.founding import founds
 from stitchproof.fabric.meter import Metered
 from stitchproof.fabric.named import Finished
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.state import Bench
-from stitchproof.fabric.track import founds
 from stitchproof.language.tree import (
     Course,
     JoinYarn,
