@@ -51,7 +51,8 @@ def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: Step 
     kind = hand.first_kind
     if counts is None or counts.stitch == "st":
         settled = hand.conventions.turning((kind, chains, False))
-        hand.asked.append((kind, chains, False))
+        if kind:  # else no stitch follows that it could stand for
+            hand.asked.append((kind, chains, False))
         if counts is None and chains == 1 and _into_first(following):
             settled = NOT_A_STITCH  # nobody increases beside a single chain
         if counts is not None and not settled.stitch:
