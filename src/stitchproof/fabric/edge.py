@@ -265,7 +265,8 @@ class Edge:
                 yield from self._centres() or self._middle()
             case Thing.SPACE | Thing.CHAIN_SPACE | Thing.RING:
                 for run in _RUN.finditer(self.roles):
-                    if noun.chains is None or run.end() - run.start() == noun.chains:
+                    length = run.end() - run.start()
+                    if noun.chains in (None, length) or self._of_turning_chain(noun, run.span()):
                         yield run.span()
             case Thing.KIND:
                 for i in self._of_kind(noun.kind):
@@ -298,6 +299,11 @@ class Edge:
                 for i, role in enumerate(self.roles):
                     if role in wanted:
                         yield (i, i + 1)
+
+    def _of_turning_chain(self, noun: Noun, space: Interval) -> bool:
+        """Whether a space is that of a turning chain, named by all its chains: "ch-4 sp"."""
+        beside = (self.roles[max(space[0] - 1, 0)], self.roles[min(space[1], len(self) - 1)])
+        return noun.chains == self.turning and "K" in beside
 
     def _corners(self, *, stitches: bool) -> list[Interval]:
         """Find the corners: spaces with stitches of one place on both sides, else the longest.

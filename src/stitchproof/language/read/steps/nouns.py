@@ -110,7 +110,7 @@ def _chain(reader: Reader) -> Noun:
 
 
 def _counted_space(reader: Reader) -> Noun | None:
-    """Read "3-ch sp", "3ch loop", and "3 ch" for a turning chain."""
+    """Read "3-ch sp", "3ch loop", "2-ch corner sp", and "3-ch" for a turning chain."""
     number = as_int(reader.number())
     ahead = 2 if reader.text(1) == "-" else 1
     if number is not None and reader.text(1) == "-" and reader.text(3) in _GROUPS:
@@ -118,10 +118,14 @@ def _counted_space(reader: Reader) -> Noun | None:
     if number is None or reader.text(ahead) not in CHAINS:
         return None
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
-    if reader.text(behind) not in SPACES:
+    behind += reader.text(behind) == "corner"
+    if reader.text(behind) in SPACES:
+        reader.take(behind + 1)
+        return Noun(Thing.CHAIN_SPACE, chains=number)
+    if reader.text(1) != "-":
         return None
-    reader.take(behind + 1)
-    return Noun(Thing.CHAIN_SPACE, chains=number)
+    reader.take(ahead + 1)
+    return TURNING_CHAIN
 
 
 def _counted_group(reader: Reader) -> Noun | None:
