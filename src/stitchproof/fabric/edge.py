@@ -264,10 +264,9 @@ class Edge:
             case Thing.STITCH if noun.kind == CENTRE_STITCH:
                 yield from self._centres() or self._middle()
             case Thing.SPACE | Thing.CHAIN_SPACE | Thing.RING:
-                for run in _RUN.finditer(self.roles):
-                    length = run.end() - run.start()
-                    if noun.chains in (None, length) or self._of_turning_chain(noun, run.span()):
-                        yield run.span()
+                runs = [run.span() for run in _RUN.finditer(self.roles)]
+                exact = [(a, b) for a, b in runs if noun.chains in (None, b - a)]
+                yield from exact or [run for run in runs if self._of_turning_chain(noun, run)]
             case Thing.KIND:
                 for i in self._of_kind(noun.kind):
                     yield (i, i + 1)

@@ -10,7 +10,7 @@ from typing import Final
 
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand, Moment
 from stitchproof.fabric.nouns import bound
-from stitchproof.fabric.trouble import Failing, Stuck, Trouble
+from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     AsLong,
     Behind,
@@ -147,6 +147,8 @@ def _too_often(hand: Hand, step: Repeat, stuck: Stuck, way: tuple[int, int, int,
 
 def _as_long(hand: Hand, step: Repeat, run: Run, most: int = _MOST_BACK) -> list[Moment]:
     """Work whole repeats up to the limit; give the states after each of the last of them."""
+    if hand.astray:
+        raise Unknown  # how often it fits
     moments = [hand.moment()]
     under, tiles = _looks_below(step.body), _can_tile(step.body)
     while hand.cursor < hand.limit:

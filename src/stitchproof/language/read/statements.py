@@ -80,7 +80,8 @@ def _statement(
     number = tokens[at].number if tokens[at].kind is TokenKind.NUMBER else None
     if number is None or number.kind is not NumberKind.COUNT:
         return None
-    unit = read_unit(tokens, at + 1, counting.terms, counting.specials)
+    by = 2 if word_at(tokens, at + 1) in {"x", "×"} and at + 2 < bound else 1
+    unit = read_unit(tokens, at + by, counting.terms, counting.specials)
     if unit is not None and (unit.end > bound or (strict and not unit.known)):
         unit = None
     if unit is None and strict:

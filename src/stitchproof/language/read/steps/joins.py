@@ -342,7 +342,7 @@ def _is_named_place(reader: Reader) -> bool:
     if reader.text(ahead) in SPACES:
         return reader.text(ahead + 1) in {"between", "before", "after"}
     if reader.text(ahead) in word_set(
-        "next first last same each marked seam shoulder ring skipped missed"
+        "next first last same each marked seam shoulder ring corner skipped missed"
     ):
         return True
     return reader.text(ahead) in {"st", "top"} | CHAINS or reader.ordinal(ahead) is not None

@@ -76,11 +76,20 @@ def _turning_chain(reader: Reader) -> Noun | None:
     if reader.accept("tch"):
         return TURNING_CHAIN
     ahead = 2 if reader.text(1) == "-" else 1
-    if reader.text(ahead) not in CHAINS:
+    counted = length_first(reader, 1)
+    if reader.text(ahead) not in CHAINS and not counted:
         return None
-    reader.take(ahead + 1)
+    reader.take(1 + counted if counted else ahead + 1)
     _skip_length(reader)
     return TURNING_CHAIN
+
+
+def length_first(reader: Reader, ahead: int = 0) -> int:
+    """Count the tokens of "3-ch", "3 ch" that name one chain by its length; 0: none is there."""
+    if as_int(reader.number(ahead)) is None:
+        return 0
+    behind = 2 if reader.text(ahead + 1) == "-" else 1
+    return behind + 1 if reader.text(ahead + behind) in CHAINS else 0
 
 
 def _skip_length(reader: Reader) -> None:
@@ -140,10 +149,10 @@ def _counted_group(reader: Reader) -> Noun | None:
 
 
 def chain_space_ahead(reader: Reader) -> bool:
-    """Tell whether "3-ch sp", one space and no count of spaces, stands at the cursor."""
+    """Tell whether "3-ch sp" or "3-ch", one thing and no count of them, stands at the cursor."""
     if reader.number() is None:
         return False
-    if reader.text(1) == "-" and reader.text(3) in _GROUPS:
+    if reader.text(1) == "-" and (reader.text(3) in _GROUPS or length_first(reader)):
         return True
     ahead = 2 if reader.text(1) == "-" else 1
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1

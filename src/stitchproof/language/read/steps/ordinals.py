@@ -10,6 +10,7 @@ from stitchproof.language.read.steps.nouns import (
     CHAINS,
     CORNER_STITCH,
     TURNING_CHAIN,
+    length_first,
     read_noun,
 )
 from stitchproof.language.read.steps.reader import Reader
@@ -64,8 +65,7 @@ def _of_chain(reader: Reader) -> bool:
     ahead = 2 if reader.text(1) == "the" else 1
     if reader.text() != "of":
         return False
-    counted = reader.number(ahead) is not None and reader.text(ahead + 1) in CHAINS
-    return counted or reader.text(ahead) in BEGINNING | CHAINS | {"tch"}
+    return bool(length_first(reader, ahead)) or reader.text(ahead) in BEGINNING | CHAINS | {"tch"}
 
 
 def read_middle(reader: Reader) -> Target | None:
@@ -163,8 +163,9 @@ def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: F
     if reader.sees("of"):
         reader.take()
         reader.accept("the")
-        if reader.number() is not None and reader.text(1) in CHAINS:
-            reader.take(2)
+        counted = length_first(reader)
+        if counted:
+            reader.take(counted)
             return Origin.TURNING_CHAIN
         if reader.text() in BEGINNING or reader.text() in CHAINS | {"tch", "t", "skipped"}:
             reader.accept("skipped")

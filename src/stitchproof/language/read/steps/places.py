@@ -20,6 +20,7 @@ from stitchproof.language.read.steps.nouns import (
     TURNING_CHAIN,
     UNNAMED,
     chain_space_ahead,
+    length_first,
     read_noun,
     read_nouns,
 )
@@ -221,8 +222,9 @@ def _in_words(reader: Reader) -> Target | None:
 
 def _top(reader: Reader) -> Target | None:
     """Read behind "top of": "beg ch-3", "3 ch", or a stitch, whose top is meant anyhow."""
-    if reader.number() is not None and reader.text(1) in CHAINS:
-        reader.take(2)
+    counted = length_first(reader)
+    if counted:
+        reader.take(counted)
         return Next(ONE, TURNING_CHAIN)
     return _target(reader, made=True)
 
