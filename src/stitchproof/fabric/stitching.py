@@ -299,6 +299,8 @@ def _chain(hand: Hand, step: Chain, following: Step | None) -> None:
         hand.edge, hand.founded = foundation(count), True
         hand.limit = count
         return
+    if hand.astray and not hand.begun and not hand.first_kind:
+        return  # "join yarn at underarm, ch 9": what it begins is told by the next line
     if not hand.begun:
         if hand.extends and "F" not in hand.edge.roles:
             _extend(hand, count)
