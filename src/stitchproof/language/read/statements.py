@@ -43,6 +43,8 @@ _FILLERS: Final = word_set(
     "total in all made remain remaining rem left now around across remains altogether"
 )
 
+_ROWS: Final = word_set("row rnd round")
+
 Extra = tuple[tuple[str, ...], tuple[str, ...]]
 
 
@@ -95,8 +97,29 @@ def _statement(
         if tokens[end].text == "in" and word_at(tokens, end + 1) not in {"all", "total"}:
             break
         end += 1
+    end = _past_the_row(tokens, end, bound)
     place = tokens[at].place.to(tokens[end - 1].place)
     return Statement(number, noun, unit.words if unit else "", change, place), end
+
+
+def _past_the_row(tokens: Tokens, at: int, bound: int) -> int:
+    """Go past `at the end of Row 10`, `after Rnd 3`: a count is of the last row anyhow."""
+    end = at
+    if word_at(tokens, end) == "at":
+        end += 2 if word_at(tokens, end + 1) == "the" else 1
+        if word_at(tokens, end) != "end":
+            return at
+        if word_at(tokens, end + 1) != "of":
+            return end + 1
+        end += 1
+    elif word_at(tokens, end) != "after":
+        return at
+    end += 1
+    if word_at(tokens, end) not in _ROWS:
+        return at
+    end += 1
+    numbered = end < bound and tokens[end].kind is TokenKind.NUMBER
+    return min(end + 1 if numbered else end, bound)
 
 
 def _change(tokens: Tokens, at: int) -> str:

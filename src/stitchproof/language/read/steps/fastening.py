@@ -20,7 +20,7 @@ def _stops(reader: Reader) -> bool:
 
 
 def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "fasten off", "end off", "cut yarn", with what is fastened or left behind it."""
+    """Read "fasten off", "end off", "F/O", "cut yarn", with what is fastened or left behind it."""
     start = reader.at
     _ = frame
     first = reader.text()
@@ -31,7 +31,10 @@ def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
         reader.accept_any(word_set("off"))
         reader.pass_over(word_set("the your"))
         reader.accept_any(_YARN | {"thread"})
-    elif not reader.accept("off"):
+    elif first == "f":
+        if not reader.accept("/", "o"):
+            return None
+    elif first != "fo" and not reader.accept("off"):
         return None
     place = reader.span(start)
     if not _stops(reader):

@@ -73,7 +73,8 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("counts", "count", "does"), chains.read_counts_beside)
     | dict.fromkeys(("join", "joining"), joins.read_join)
     | dict.fromkeys(
-        ("fasten", "finish", "finishing", "cut", "tie", "break", "bind"), fastening.read_fasten_off
+        ("fasten", "finish", "finishing", "cut", "tie", "break", "bind", "fo", "f"),
+        fastening.read_fasten_off,
     )
     | dict.fromkeys(("do", "don't", "dont"), fastening.read_negative)
     | dict.fromkeys(REPEAT, repeats.read_repeat)
