@@ -67,6 +67,7 @@ from stitchproof.language.tree import (
     Turn,
     Unread,
     Until,
+    Within,
 )
 
 
@@ -115,6 +116,8 @@ def times(number: int, *body: Step, mark: str = "(", more: bool = False) -> Repe
 
 
 TCH = Noun(Thing.TURNING_CHAIN)
+CENTRE = Noun(Thing.STITCH, "centre")
+IN_GROUP = Next(ONE, Noun(Thing.GROUP))
 THERE = Origin.HERE
 EITHER = Noun(Thing.STITCH_OR_CHAIN, "", 1)
 TOP = Next(ONE, TCH)
@@ -245,8 +248,8 @@ FORMS: tuple[tuple[str, Steps], ...] = (
             Remark("none in the shoulder seam"),
         ),
     ),
-    ("sc in 3rd dc of next 5-dc group", (make("sc", Nth((plain(3),), kind("dc"), THERE)),)),
-    ("sc in centre dc of next 3-dc group", (make("sc", Nth((plain(2),), kind("dc"), THERE)),)),
+    ("sc in 3rd dc of next 5-dc group", (make("sc", Within(plain(3), kind("dc"), IN_GROUP)),)),
+    ("sc in centre dc of next 3-dc group", (make("sc", Next(ONE, CENTRE)),)),
     ("2 dc in ch-1 sp of next dc", (make("dc", Next(ONE, space(1)), 2),)),
     ("Ch 3, sk st at base of ch", (ch(3), Skip(First()))),
     ("sc in sp just made", (make("sc", Same(SPACE)),)),
@@ -286,7 +289,7 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     # increases and decreases
     ("sc in next 3 sts, inc", (make("sc", Next(plain(3))), make("sc", each=2))),
     ("hdc inc in next st", (make("hdc", each=2),)),
-    ("inc x 6", (times(6, make("sc", each=2), mark=""),)),
+    ("inc x 6", (make("sc", Next(plain(6)), 2),)),
     ("dc twice in next st", (make("dc", each=2),)),
     ("dc twice in each of next two", (make("dc", Next(plain(2)), 2),)),
     ("sc2tog over next 2 sts", (tog("sc"),)),

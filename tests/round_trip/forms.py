@@ -40,6 +40,7 @@ from stitchproof.language.tree import (
     Next,
     Noun,
     Nth,
+    On,
     OppositeSide,
     Remark,
     Repeat,
@@ -60,6 +61,7 @@ from stitchproof.language.tree import (
     ToLast,
     ToMarked,
     Turn,
+    Within,
 )
 
 Form: TypeAlias = tuple[str, str, str]
@@ -70,7 +72,7 @@ NODES: Final = (
     *(FastenOff, JoinYarn, Facing, Mark, Colour, SeamTops, SeamSides, Shape, Remark),
     InPattern,
     *(Next, Each, Same, First, Last, Nth, Below, Between, Marked, Behind, Skipped, SeamPlace),
-    *(RowEnds, Evenly, OppositeSide, ToLast, To, ToMarked, Stitch, Noun),
+    *(Within, On, RowEnds, Evenly, OppositeSide, ToLast, To, ToMarked, Stitch, Noun),
 )
 # Fields of words that are one of a few.
 CLOSED: Final[dict[tuple[str, str], tuple[str, ...]]] = {

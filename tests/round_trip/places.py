@@ -1,5 +1,7 @@
 """Numbers, stitches, nouns and places of every form the reader knows, for the round trip."""
 
+from typing import TypeAlias
+
 from hypothesis import strategies as st
 
 from stitchproof.language.formula import Arithmetic, Constant, Name
@@ -19,6 +21,7 @@ from stitchproof.language.tree import (
     Next,
     Noun,
     Nth,
+    On,
     OppositeSide,
     Origin,
     Post,
@@ -31,6 +34,7 @@ from stitchproof.language.tree import (
     To,
     ToLast,
     ToMarked,
+    Within,
 )
 
 TALL = ("sc", "hdc", "dc", "tr", "dtr", "trtr", "esc", "edc")
@@ -115,7 +119,8 @@ UNTIL = st.deferred(
 )
 EACH = st.deferred(
     lambda: st.one_of(
-        st.builds(Each, ALL_PLACES, UNTIL), st.builds(Each, st.just(CENTRE), st.just(End()))
+        st.builds(Each, ALL_PLACES, UNTIL),
+        st.builds(Each, st.one_of(st.just(CENTRE), CORNERS), st.just(End())),
     )
 )
 NEXT = st.deferred(
@@ -152,6 +157,34 @@ SKIPPED = st.one_of(
 APART = st.builds(Each, NOUNS, UNTIL, FEW)
 NEXT_STITCHES = st.builds(Next, ONE_OR_MORE)
 TO_EDGE = st.builds(Next, ONE_OR_MORE, st.just(Noun(Thing.STITCH, "edge")))
+
+
+Groups: TypeAlias = Next | First | Last | Each | Same
+
+
+def _inside(groups: st.SearchStrategy[Noun]) -> st.SearchStrategy[Groups]:
+    """Give the groups of a name that a place inside them is of."""
+    return st.one_of(
+        st.builds(Next, st.just(ONE), groups),
+        st.builds(First, st.just(ONE), groups),
+        st.builds(Last, st.just(ONE), groups),
+        st.builds(Each, groups, UNTIL),
+        st.builds(Same, groups),
+    )
+
+
+IN_GROUPS = st.deferred(
+    lambda: st.one_of(
+        st.builds(
+            Within,
+            st.integers(2, 9).map(plain),
+            st.one_of(st.just(STITCH), KINDS, CHAIN_SPACES),
+            _inside(st.one_of(SHELLS, st.just(UNNAMED))),
+        ),
+        st.builds(Within, st.none(), st.one_of(KINDS, CHAIN_SPACES), _inside(SHELLS)),
+        st.builds(Within, st.none(), st.just(STITCH), _inside(st.one_of(SHELLS, st.just(UNNAMED)))),
+    )
+)
 STOOD = st.one_of(st.just(STITCH), KINDS)
 BETWEEN = st.deferred(
     lambda: st.builds(
@@ -167,9 +200,24 @@ BETWEEN = st.deferred(
         ),
     )
 )
+NEXT_STOOD = st.one_of(
+    st.builds(Next, ONE_OR_MORE, STOOD),
+    st.builds(First, ONE_OR_MORE, STOOD),
+    st.builds(Last, ONE_OR_MORE, STOOD),
+    st.builds(Same, STOOD),
+)
+EACH_STOOD = st.builds(Each, STOOD, st.just(End()))
+OTHERS = st.deferred(
+    lambda: st.one_of(
+        st.builds(On, st.one_of(NEXT_STOOD, EACH_STOOD), st.integers(1, 40).map(plain)),
+        st.builds(
+            On, st.one_of(NEXT_STOOD, EACH_STOOD), st.none(), st.sampled_from(("first leg", "arm"))
+        ),
+    )
+)
 OPPOSITE = st.builds(lambda until: OppositeSide(Each(STITCH, until)), UNTIL)
 ONE_BY_ONE = (
-    *(EACH, NEXT, FIRST, LAST, SAME, NTH, SEAMS, BETWEEN, SKIPPED, OPPOSITE),
+    *(EACH, NEXT, FIRST, LAST, SAME, NTH, SEAMS, BETWEEN, SKIPPED, OPPOSITE, IN_GROUPS, OTHERS),
     st.sampled_from((Ring(), Marked(), Next(ONE, TCH))),
 )
 PLACES = st.deferred(lambda: st.one_of(*ONE_BY_ONE))

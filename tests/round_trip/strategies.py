@@ -64,6 +64,7 @@ from tests.round_trip.places import (
     FIRST,
     FORMULAS,
     GATHERED,
+    IN_GROUPS,
     KINDS,
     LAST,
     LENGTHS,
@@ -74,6 +75,7 @@ from tests.round_trip.places import (
     NTH_OF_EDGE,
     ONE_BY_ONE,
     ONE_OR_MORE,
+    OTHERS,
     OVER,
     PLACES,
     POSTED,
@@ -146,6 +148,7 @@ GROUPS = st.deferred(
         st.builds(Group, IN_ONE_PLACE, IN_PLACE),
         st.builds(Group, IN_ONE_PLACE, IN_PLACE),
         st.builds(Group, AGAIN_IN_ONE, IN_PLACE),
+        st.builds(Group, IN_ONE_PLACE, IN_GROUPS),
         NAMED,
     )
 )
@@ -192,10 +195,8 @@ BODY = st.deferred(lambda: st.one_of(MAKES, SKIPS, GROUPS, REPEATS, SPACE_CHAINS
 JOINED_YARN = st.deferred(
     lambda: st.one_of(
         *(st.just(JoinYarn()), st.just(JoinYarn(None, of="underarm"))),
-        st.builds(
-            JoinYarn, st.one_of(NEXT, FIRST, LAST, NTH_OF_EDGE, SEAMS, SKIPPED, st.just(Marked()))
-        ),
-        st.builds(JoinYarn, BETWEEN),
+        st.builds(JoinYarn, st.one_of(NEXT, FIRST, LAST, NTH_OF_EDGE, SEAMS, st.just(Marked()))),
+        st.builds(JoinYarn, st.one_of(BETWEEN, OTHERS, SKIPPED)),
     )
 )
 OPENINGS = st.deferred(

@@ -10,7 +10,7 @@ from stitchproof.checks.courses import pieces
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.number import Number
-from stitchproof.language.tree import FastenOff, JoinYarn, RepeatRows, makes_stitches
+from stitchproof.language.tree import FastenOff, JoinYarn, Label, RepeatRows, makes_stitches
 
 
 @dataclass(frozen=True)
@@ -154,6 +154,7 @@ def _numbered(courses: list[WorkedCourse], size: int, seen: Seen) -> list[_Numbe
     for i, course in enumerate(courses):
         label = course.course.label
         if seen.proof.sizes[size] in course.absent:
+            extra += _left_out(label, size, seen)
             continue
         if label.first is None:
             extra += (course.rows[size] or 0) if size < len(course.rows) else 0
@@ -166,6 +167,15 @@ def _numbered(courses: list[WorkedCourse], size: int, seen: Seen) -> list[_Numbe
         lines.append(_Numbered(i, first, end, extra, cut, unsure))
         extra, cut, unsure = 0, _cuts(course), _unsure(course, size)
     return lines
+
+
+def _left_out(label: Label, size: int, seen: Seen) -> int:
+    """Count the rows that a size leaves out by their label: "Rnd 5 (M and L only)"."""
+    if "only" not in label.words.lower() and "size" not in label.words.lower():
+        return 0
+    first = _value(label.first, size, seen) if label.first is not None else None
+    last = _value(label.last or label.first, size, seen) if label.first is not None else None
+    return last - first + 1 if first is not None and last is not None else 0
 
 
 def _value(number: Number, size: int, seen: Seen) -> int | None:

@@ -61,7 +61,7 @@ def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: Step 
         settled = counts
     _stand(hand, settled, kind, chains)
     loop = not settled.stitch and settled.chains > 0
-    if loop and hand.edge.ring and isinstance(following, Skip):
+    if loop and hand.edge.ring and hand.from_join and isinstance(following, Skip):
         place = _first_place(hand)  # the loop springs from the stitch of the join
         hand.cursor = max(hand.cursor, place[1]) if place is not None else hand.cursor
 

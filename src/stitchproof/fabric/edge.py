@@ -29,11 +29,13 @@ from hashlib import blake2b
 from itertools import pairwise
 from typing import Final
 
+from stitchproof.fabric.groups import gaps, unnamed
 from stitchproof.language.tree import Noun, Thing
 
 COUNTED: Final = "SK"
 CORNER: Final = "corner"  # kind of a noun for spaces or stitches at the corners
 BODY: Final = "edge"  # of a noun for stitches of the edge that a rib is joined to
+GAP: Final = "gap"  # of a noun for the spaces between groups made in one place
 CENTRE_STITCH: Final = "centre"  # of a noun for the middle stitch of groups
 _MOST_CORNERS: Final = 8
 _STITCHES: Final = "SKF"
@@ -263,6 +265,8 @@ class Edge:
                 yield from self._corners(stitches=noun.thing is Thing.STITCH)
             case Thing.STITCH if noun.kind == CENTRE_STITCH:
                 yield from self._centres() or self._middle()
+            case Thing.SPACE if noun.kind == GAP or (not noun.kind and "C" not in self.roles):
+                yield from gaps(self.roles, self.parents, self._made_in_one(), ring=self.ring)
             case Thing.SPACE | Thing.CHAIN_SPACE | Thing.RING:
                 runs = [run.span() for run in _RUN.finditer(self.roles)]
                 exact = [(a, b) for a, b in runs if noun.chains in (None, b - a)]
@@ -271,7 +275,7 @@ class Edge:
                 for i in self._of_kind(noun.kind):
                     yield (i, i + 1)
             case Thing.GROUP if not noun.kind:
-                yield from self._unnamed()
+                yield from self._made_in_one()
             case Thing.GROUP:
                 named = [(a, b) for name, a, b in self.groups if name == noun.kind]
                 named += self._begun(named)
@@ -314,7 +318,7 @@ class Edge:
         inside = [
             (a, b)
             for a, b in runs
-            if a and (b < n or self.ring) and self._in_one_place(a - 1, b % n)
+            if (self.ring or 0 < a < b < n) and self.in_one_place(a - 1, b % n)
         ]
         longest = max((b - a for a, b in runs), default=0)
         if inside or runs:
@@ -322,7 +326,7 @@ class Edge:
         centres = self._centres()
         return centres if len(centres) <= _MOST_CORNERS else []
 
-    def _in_one_place(self, i: int, j: int) -> bool:
+    def in_one_place(self, i: int, j: int) -> bool:
         """Tell whether two stitches were worked in one place; a chain stands on the ring too."""
         one, other = self.parents[i], self.parents[j]
         return one == other or ("K" in (self.roles[i], self.roles[j]) and -1 in (one, other))
@@ -333,7 +337,7 @@ class Edge:
         centres: list[Interval] = []
         start = 0
         for i in range(1, n + 1):
-            if i < n and self.parents[i] == self.parents[start] >= 0:
+            if i < n and self.parents[i] == self.parents[start] != -1:
                 continue
             if i - start > 2 and (i - start) % 2:  # noqa: PLR2004 - three in one place
                 centres.append(((i + start) // 2, (i + start) // 2 + 1))
@@ -343,22 +347,13 @@ class Edge:
     def _middle(self) -> list[Interval]:
         """Find the middle stitch of a row that has one."""
         live = [i for i, role in enumerate(self.roles) if role in COUNTED]
-        if self.ring or len(live) % 2 == 0:
-            return []
-        return [(live[len(live) // 2], live[len(live) // 2] + 1)]
+        middle = live[len(live) // 2 :][:1] if len(live) % 2 and not self.ring else []
+        return [(at, at + 1) for at in middle]
 
-    def _unnamed(self) -> Iterator[Interval]:
-        """Find the groups without a name: neighbouring stitches made in one place."""
-        first = self.below is not None and "F" in self.below.roles
-        start = 0
-        for i in range(1, len(self) + 1):
-            if i < len(self) and self.roles[i] in COUNTED and self.roles[start] in COUNTED:
-                chain = "K" in (self.roles[i], self.roles[i - 1])
-                if self.parents[i] == self.parents[i - 1] or (first and chain):
-                    continue
-            if i - start > 1:
-                yield (start, i)
-            start = i
+    def _made_in_one(self) -> list[Interval]:
+        """Find the groups without a name; none where the edge was made up from a count alone."""
+        on = self.below is not None and "F" in self.below.roles
+        return list(unnamed(self.roles, self.parents, founded=on))
 
     def _begun(self, named: list[Interval]) -> list[Interval]:
         """Give the group at a turning chain that the chain is part of ("beg shell")."""

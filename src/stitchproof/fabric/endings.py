@@ -1,11 +1,23 @@
 """How a course ends, breaks off and begins again: joins, stitches left, yarn rejoined, marks."""
 
 from stitchproof.fabric.aside import NO_PLACE
-from stitchproof.fabric.edge import Edge
+from stitchproof.fabric.edge import GAP, Edge, Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.trouble import Failing, Trouble
-from stitchproof.language.tree import First, JoinYarn, Leave, Mark, Nth
+from stitchproof.language.tree import (
+    Between,
+    First,
+    JoinYarn,
+    Leave,
+    Mark,
+    Noun,
+    Nth,
+    Target,
+    Thing,
+)
+
+IN_GAP: Interval = (-2, -2)  # a gap where a round began: a place, but no anchor
 
 
 def join(hand: Hand, *, ring: bool, do: bool) -> None:
@@ -41,10 +53,20 @@ def rejoin(hand: Hand, step: JoinYarn) -> None:
         return
     start, end = places[-1]
     if hand.edge.ring:
-        hand.edge = hand.edge.rotated(start)
-        hand.cursor, hand.limit, hand.last = 0, len(hand.edge), (0, end - start)
+        begin_at(hand, step.at, (start, end))
     else:
         hand.cursor, hand.last = start, (start, end)
+
+
+def begin_at(hand: Hand, at: Target, place: Interval) -> None:
+    """Let a round begin at a place; a gap between two stitches is then beside its first stitch."""
+    start, end = place
+    gaps = hand.edge.places(Noun(Thing.SPACE, GAP))
+    gap = isinstance(at, Between) or ((start, end) in gaps and hand.edge.roles[start] != "C")
+    hand.edge = hand.edge.rotated(end % len(hand.edge) if gap else start)
+    hand.cursor, hand.limit = 0, len(hand.edge)
+    hand.last = IN_GAP if gap else (0, end - start)
+    hand.begun_in_gap = gap
 
 
 def mark(hand: Hand, step: Mark) -> None:

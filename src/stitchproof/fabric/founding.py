@@ -7,6 +7,7 @@ from stitchproof.language.tree import (
     JoinYarn,
     MagicRing,
     Make,
+    On,
     Repeat,
     Ring,
     Skip,
@@ -58,6 +59,8 @@ def _chainfounds(rest: Steps) -> bool:
 
 def _into_chain(step: Step) -> bool:
     match step:
+        case Make(at=On(row=None)):
+            return True  # into another piece, beside chains made now
         case Make(at=at):
             return _into_ring(step) or _names_chain(at)
         case Group(at=at):

@@ -8,14 +8,15 @@ worked stitch by stitch (`tile`).
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.place import Span
 from stitchproof.fabric.conventions import Conventions, Switch
-from stitchproof.fabric.edge import Edge, Interval
+from stitchproof.fabric.edge import GAP, Edge, Interval
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble
 from stitchproof.language.number import Number
-from stitchproof.language.tree import STITCH, Colour, Either, Noun, Remark, Skip, Step
+from stitchproof.language.tree import SPACE, STITCH, Colour, Either, Noun, Remark, Skip, Step, Thing
 
 MOST_ANCHORS: Final = 1_000_000
 ValueOf = Callable[[Number], int | None]
@@ -71,6 +72,15 @@ def _alike_in(rows: Sequence[Sequence[str]], start: int, stride: int, end: int) 
 
 class Hand:
     """Works one course, once, in one size, on one edge."""
+
+    earlier: Mapping[int, Edge] = MappingProxyType({})  # earlier rows by number, where one is named
+    row: int | None = None  # the earlier row that it works on
+    slips_stand = False  # slip stitches are stitches of the row, worked into later
+    back = 0  # chains of one just made that are still to be worked back along
+    gaps_named = False  # the course speaks of spaces between groups
+    begun_in_gap = False  # the round began between its last group and its first
+    from_join = True  # the round before was joined: the hook stands in its first stitch
+    elsewhere = False  # on edges that nothing but their names is known of
 
     def __init__(
         self,
@@ -177,20 +187,28 @@ class Hand:
         if not isinstance(step, Skip | Remark | Colour):
             self.just_skipped, self.skipped = self.skipped, []
 
+    def places(self, noun: Noun) -> list[Interval]:
+        """List all places of a noun on the edge, but for a gap that the round began in."""
+        chains = self.conventions.chains and noun.thing is Thing.STITCH
+        noun = Noun(Thing.SPACE, GAP) if self.gaps_named and noun == SPACE else noun
+        places = self.edge.places(noun, chains=chains)
+        last = (len(self.edge) - 1, len(self.edge))
+        begun = self.begun_in_gap and noun.thing is Thing.SPACE and self.edge.roles[-1:] != "C"
+        return places[:-1] if begun and places and places[-1] == last else places
+
     def remaining(self) -> int:
         """Count the places not yet reached, in the things that were worked into last."""
         if self.noun.thing.value in ("sp", "ch-sp", "group", "kind"):
             if self.noun.thing.value == "kind" and not self._other_kinds_passed():
                 return self.edge.stitches_between(self._after_covered(), self.limit)
             return sum(
-                self._after_covered() <= a and b <= self.limit
-                for a, b in self.edge.places(self.noun)
+                self._after_covered() <= a and b <= self.limit for a, b in self.places(self.noun)
             )
         return self.edge.stitches_between(self._after_covered(), self.limit)
 
     def left_behind(self) -> int:
         """Count the places left at the end of a course; a last loop of chains spans some."""
-        if self.swept:
+        if self.swept or self.elsewhere:
             return 0
         over = self.remaining()
         if self.other_side and (over == 1 or "E" in self.edge.roles):

@@ -137,7 +137,7 @@ def _row(done: DoneRow, course: int) -> LaidRow | None:
         course=course,
         kinds=done.edge.kinds,
         roles=done.edge.roles,
-        places=done.edge.parents,
+        places=tuple(max(place, -1) for place in done.edge.parents),
         into=into.kinds if into is not None else (),
         ring=done.edge.ring,
         colours=done.edge.colours,

@@ -52,6 +52,8 @@ class Facts:
         They say not to turn.
     along : bool
         They work along row ends or the other side of a foundation.
+    elsewhere : bool
+        They name an earlier row to work into.
     read : bool
         Every word of them was understood.
     parts : tuple of Steps
@@ -69,6 +71,7 @@ class Facts:
     closes: bool
     keeps: bool
     along: bool
+    elsewhere: bool
     read: bool
     parts: tuple[Steps, ...]
 
@@ -114,6 +117,7 @@ class Memory:
                 closes=any(isinstance(s, Join) for s in rest),
                 keeps=any(isinstance(s, Turn) and not s.do for s in rest),
                 along=seen.along,
+                elsewhere=seen.elsewhere,
                 read=seen.read,
                 parts=_parts(steps),
             )

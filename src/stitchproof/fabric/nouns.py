@@ -13,7 +13,7 @@ Places = list[Interval]
 
 def places_of(hand: Hand, noun: Noun) -> Places:
     """List all places of a noun on the hand's edge."""
-    return hand.edge.places(noun, chains=hand.conventions.chains and noun.thing is Thing.STITCH)
+    return hand.places(noun)
 
 
 def understood(hand: Hand, noun: Noun, where: Span) -> Noun:
@@ -49,7 +49,7 @@ def need_known(hand: Hand, noun: Noun) -> None:
         return
     if not edge.known and noun.thing is not Thing.STITCH and not edge.places(noun):
         raise Unknown
-    if noun.thing is Thing.SPACE and "C" not in edge.roles and edge.count:
+    if noun.thing is Thing.SPACE and "C" not in edge.roles and edge.count and not edge.places(noun):
         raise Unknown
     if noun.thing in (Thing.ROW_END, Thing.SEAM) and not set(edge.roles) & set("EM"):
         raise Unknown

@@ -2,9 +2,11 @@
 
 from dataclasses import replace
 
+from stitchproof.fabric.edge import CENTRE_STITCH, CORNER
 from stitchproof.fabric.hand import Hand
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.tree import (
+    Chain,
     Each,
     Either,
     End,
@@ -21,6 +23,7 @@ from stitchproof.language.tree import (
     Steps,
     Target,
     Thing,
+    Turn,
 )
 
 
@@ -62,7 +65,8 @@ def alternating(steps: Steps) -> tuple[Make | Group, ...]:
     spaces = sum(noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns)
     kinds = sum(noun.thing is Thing.KIND for noun in nouns)
     marked = any(noun.thing is Thing.MARKED for noun in nouns)
-    apart = marked or 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds)
+    named = any(noun.kind in (CORNER, CENTRE_STITCH) for noun in nouns) or marked
+    apart = 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds) or named
     return tuple(found) if len(found) > 1 and apart else tuple(found[:1])
 
 
@@ -97,6 +101,13 @@ def beyond_chain(hand: Hand, step: Skip) -> Target:
 def just_begun(hand: Hand) -> bool:
     """Whether nothing stands but a turning chain that counts, and its space."""
     return bool(hand.roles) and hand.roles[0] == "K" and set(hand.roles[1:]) <= {"C"}
+
+
+def opens_with_loop(hand: Hand, step: Repeat) -> bool:
+    """Whether a repeat that begins a course begins with a chain: `*ch 3, skip 1, sl st in next`."""
+    if hand.begun or hand.kinds or not hand.founded or not hand.edge.roles or not step.body:
+        return False
+    return isinstance(step.body[0], Chain) and not any(isinstance(s, Turn) for s in step.body)
 
 
 def names_exceptions(step: Step, following: Step) -> bool:

@@ -132,7 +132,8 @@ def _in_size(
         return Outcome(absent=True)
     if bench.memory.meter.stopped is not None:
         return _stopped(course, conventions, bench, choices, size)
-    along = not isinstance(course.does, RepeatRows) and bench.memory.facts(course.does).along
+    facts = None if isinstance(course.does, RepeatRows) else bench.memory.facts(course.does)
+    along = facts is not None and facts.along
     setting = Setting(
         resolved=bench.resolved,
         size=size,
@@ -141,6 +142,7 @@ def _in_size(
         memory=bench.memory,
         ends=row_ends(here) if along else (),
         base=_base(here) if along else 0,
+        earlier=_numbered(here) if facts is not None and facts.elsewhere else (),
     )
     past = Past(
         by_number=here.by_number,
@@ -193,6 +195,12 @@ def row_ends(here: Progress) -> tuple[str, ...]:
         return ()
     ends = tuple(row_end(r.edge) for r in here.rows if r.edge is None or r.edge.count)
     return () if "" in ends else ends
+
+
+def _numbered(here: Progress) -> tuple[tuple[int, Edge], ...]:
+    """Give the edges of the rows worked so far that have a number."""
+    edges = {r.row.number: r.edge for r in here.rows if r.row.number is not None and r.edge}
+    return tuple((number, edge) for number, edge in edges.items() if edge.known)
 
 
 def _until_count(course: Course, laid: Plan, track: Track, setting: Setting) -> Plan:

@@ -5,17 +5,18 @@ caller's matter. A place that does not exist raises `Stuck` with the facts.
 """
 
 from bisect import bisect_left
-from collections.abc import Callable
 from itertools import pairwise
 
 from stitchproof.base.place import Span
 from stitchproof.fabric.aside import NO_PLACE, evenly, find_again, turn_aside, turn_over
 from stitchproof.fabric.begin import origin_of
-from stitchproof.fabric.edge import CORNER, Edge, Interval, base_kind
+from stitchproof.fabric.edge import CORNER, GAP, Edge, Interval, base_kind
 from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.inside_groups import within
+from stitchproof.fabric.left_open import left_open
 from stitchproof.fabric.nouns import Places, bound, need_known, places_of, understood
+from stitchproof.fabric.other_edges import elsewhere, go_to_row
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
-from stitchproof.language.number import ONE
 from stitchproof.language.tree import (
     MARKED,
     STITCH,
@@ -32,6 +33,7 @@ from stitchproof.language.tree import (
     Next,
     Noun,
     Nth,
+    On,
     OppositeSide,
     Origin,
     Ring,
@@ -42,6 +44,7 @@ from stitchproof.language.tree import (
     Target,
     Thing,
     Until,
+    Within,
 )
 
 
@@ -67,6 +70,8 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         Intervals of anchors in the order worked.
     """
     hand.swept = False
+    if hand.elsewhere:
+        return elsewhere(hand, target, times, where)
     turn_aside(hand, target)
     if isinstance(target, OppositeSide):
         hand.astray = False
@@ -76,9 +81,8 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         hand.astray = True  # between two sides of a piece
     if hand.astray and not isinstance(target, Next | First | Last | Same | Evenly):
         raise Unknown
-    if hand.astray and isinstance(target, Next | First | Last | Same):
-        many = ONE if isinstance(target, Same) else target.number
-        return [NO_PLACE] * (hand.number(many, where) * times)
+    if hand.astray and not isinstance(target, Evenly):
+        return elsewhere(hand, target, times, where)
     match target:
         case Next(number, noun):
             return _next(hand, hand.number(number, where) * times, noun, where)
@@ -105,7 +109,12 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
             return []
         case Skipped(number, noun, nth):
             first = hand.number(nth, where) - 1
-            return _left_open(hand, hand.number(number, where) + first, noun, where)[first:]
+            return left_open(hand, hand.number(number, where) + first, noun, where)[first:]
+        case Within():
+            return within(hand, target, where)
+        case On(at):
+            on_row = go_to_row(hand, target, where)
+            return reach(hand, at, times, where) if on_row else elsewhere(hand, at, times, where)
         case SeamPlace():
             return _one(hand, Noun(Thing.SEAM), where)
         case RowEnds():
@@ -322,31 +331,11 @@ def _kind_below(edge: Edge, anchor: int, rows: int) -> str | None:
     return here.kinds[anchor]
 
 
-_FAR_BACK = 200  # anchors; what was skipped before that is not meant any more
-
-
-def _left_open(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
-    """Give the first of the stitches skipped last, which lie behind the cursor."""
-    worked = set(hand.parents[-_FAR_BACK:])
-    behind = [p for p in hand.edge.places(STITCH) if p[0] < hand.cursor][-_FAR_BACK:]
-    while behind and behind[-1][0] in worked:
-        behind.pop()
-    run = len(behind)
-    while run and behind[run - 1][0] not in worked:
-        run -= 1
-    found = behind[run : run + count]
-    if len(found) < count:
-        raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun))
-    if found:
-        hand.last = found[-1]
-    return found
-
-
 def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
     """Give the gaps between stitches; the stitch after a gap stays to be worked between again."""
     cursor = hand.cursor
     if at.noun.thing is Thing.GROUP and not at.noun.kind:
-        raise Unknown  # groups without a name: which stitches make one is a guess
+        return _between_groups(hand, at, where)
     if isinstance(at, Next):
         pair = _next(hand, 2, at.noun, where)
         hand.cursor = pair[1][0]
@@ -368,8 +357,22 @@ def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
     return gaps
 
 
-def _one(hand: Hand, noun: Noun, where: Span) -> Places:
+def _between_groups(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
+    """Give the gaps between groups without a name, where the edge is made of them.
+
+    Raises
+    ------
+    Unknown
+        Elsewhere: which stitches make a group would be a guess.
+    """
+    noun = Noun(Thing.SPACE, GAP)
+    hand.gaps_named = True
+    if not hand.edge.places(noun) or isinstance(at, First | Last):
+        raise Unknown
+    if isinstance(at, Each):
+        return _each(hand, noun, at.until, where)
     return _next(hand, 1, noun, where)
 
 
-Reach = Callable[[Hand, Target, int, Span], Places]
+def _one(hand: Hand, noun: Noun, where: Span) -> Places:
+    return _next(hand, 1, noun, where)

@@ -6,6 +6,7 @@ cannot come out even is a trouble with the width of the repeat and what is left.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand, Moment
@@ -17,6 +18,7 @@ from stitchproof.language.tree import (
     Below,
     Between,
     Chain,
+    Each,
     Either,
     End,
     Group,
@@ -33,6 +35,7 @@ from stitchproof.language.tree import (
     Steps,
     Thing,
     Times,
+    To,
 )
 
 Run = Callable[[Hand, Steps], None]
@@ -150,6 +153,8 @@ def _as_long(hand: Hand, step: Repeat, run: Run, most: int = _MOST_BACK) -> list
     if hand.astray:
         raise Unknown  # how often it fits
     moments = [hand.moment()]
+    if hand.elsewhere:
+        raise Unknown  # nobody can tell how far an edge goes that only its name tells
     under, tiles = _looks_below(step.body), _can_tile(step.body)
     while hand.cursor < hand.limit:
         before = hand.moment()
@@ -168,7 +173,26 @@ def _as_long(hand: Hand, step: Repeat, run: Run, most: int = _MOST_BACK) -> list
         moments.append(hand.moment())
         if tiles:
             _tile(hand, before, moments, most, under=under)
+    _last_side(hand, step, moments, run)
     return moments
+
+
+def _last_side(hand: Hand, step: Repeat, moments: list[Moment], run: Run) -> None:
+    """Work on to the end of a round behind its last corner, though nobody says so.
+
+    In "dc in each st to corner, 3 dc in corner; rep around" the first side was begun in its middle.
+    """
+    first = step.body[0] if step.body else None
+    if not hand.edge.ring or len(moments) == 1 or hand.cursor >= hand.limit:
+        return
+    match first:
+        case Make(at=Each(each, To(noun))) | Group(at=Each(each, To(noun))):
+            if any(p[0] >= hand.cursor for p in hand.edge.places(noun)):
+                return
+            run(hand, (replace(first, at=Each(each)),))
+            moments.append(hand.moment())
+        case _:
+            pass
 
 
 def _off_the_beat(hand: Hand, moments: list[Moment], stuck: Stuck) -> bool:

@@ -8,8 +8,8 @@ from dataclasses import replace
 from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.begin import begin_chain, origin_of, skipped_chains
-from stitchproof.fabric.edge import BODY, CENTRE, CORNER, Interval, foundation
-from stitchproof.fabric.endings import join, leave, mark, rejoin
+from stitchproof.fabric.edge import BODY, CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
+from stitchproof.fabric.endings import begin_at, join, leave, mark, rejoin
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.nouns import bound, places_of
 from stitchproof.fabric.phrases import (
@@ -19,9 +19,11 @@ from stitchproof.fabric.phrases import (
     ends_in_turning_chain,
     just_begun,
     names_exceptions,
+    opens_with_loop,
     sweeps,
     under_chain,
 )
+from stitchproof.fabric.picots import goes_back
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.repeat import loop, search, wants_search
 from stitchproof.fabric.schedule import go_on
@@ -61,6 +63,7 @@ from stitchproof.language.tree import (
     Step,
     Steps,
     Thing,
+    To,
     Turn,
     Unread,
 )
@@ -72,6 +75,8 @@ def run(hand: Hand, steps: Steps) -> None:
     for i, step in enumerate(steps):
         if i < passed:
             continue
+        if isinstance(step, Repeat) and opens_with_loop(hand, step):
+            hand.begun = True  # its chain comes again and again: a loop, no turning chain
         if isinstance(step, Repeat) and wants_search(step, steps[i + 1 :]):
             search(hand, step, steps[i + 1 :], run)
             return
@@ -150,7 +155,8 @@ def _in_spaces(step: Make | Group) -> bool:
 def _at_corner(step: Make | Group) -> bool:
     if not isinstance(step.at, Each):
         return False
-    return step.at.noun.kind == CORNER or step.at.noun.thing is Thing.MARKED
+    noun = step.at.noun
+    return noun.kind in (CORNER, CENTRE_STITCH) or noun.thing is Thing.MARKED
 
 
 def _do(  # noqa: C901, PLR0912 - one arm a step
@@ -204,11 +210,9 @@ def _make(hand: Hand, step: Make) -> None:
             _found(hand, step)
             return
         raise Unknown
+    if goes_back(hand, step):
+        return
     if isinstance(step.at, Nth) and origin_of(hand, step.at) is Origin.HOOK:
-        if hand.kinds and not _only_chains(hand):
-            # a picot: a loop closed in a chain just made
-            hand.groups.append(("picot", len(hand.kinds), len(hand.kinds)))
-            return
         skipped_chains(hand, step, None)
     if isinstance(step.at, RowEnds):
         along_row_ends(hand, step, step.at)
@@ -251,19 +255,13 @@ def _make_in(hand: Hand, step: Make, each: int) -> None:
         raise Stuck(Trouble(Failing.UNEVEN, where, stitch.together, over))
     hand.begun = True
     firsts = [-1 if hand.other_side else a for a, _ in places[:: stitch.together]]
-    role = "L" if stitch.kind == "sl_st" else "S"
+    role = "L" if stitch.kind == "sl_st" and not hand.slips_stand else "S"
     if each == 1:
         hand.put(stitch.name, role, firsts, where)
     else:
         if len(firsts) * each > 10 * len(hand.edge) + 10_000:
             raise Stuck(Trouble(Failing.LIMIT, where, each, len(firsts)))
         hand.put(stitch.name, role, [a for a in firsts for _ in range(each)], where)
-
-
-def _only_chains(hand: Hand) -> bool:
-    """Whether nothing but a chain stands, the skipped ones of a foundation with their space too."""
-    founding = hand.cursor == 0 and "F" in hand.edge.roles
-    return all(role in ("KTC" if founding else "KT") for role in hand.roles)
 
 
 def _found(hand: Hand, step: Make) -> None:
@@ -281,12 +279,18 @@ def _slip_to_start(hand: Hand, step: Make) -> None:
     if not places or places[-1] == NO_PLACE:
         return
     start, end = places[-1]
+    at = step.at
+    if hand.edge.ring and isinstance(at, Each) and isinstance(at.until, To) and _is_space(at.until):
+        start, end = next(p for p in hand.edge.places(at.until.noun) if p[0] >= end)
     if hand.edge.ring:
-        hand.edge = hand.edge.rotated(start)
-        hand.cursor, hand.limit = 0, len(hand.edge)
-        hand.last = (0, end - start)
+        begin_at(hand, at, (start, end))
     else:
         hand.put("sl_st", "L", [a for a, _ in places], step.place)
+
+
+def _is_space(until: To) -> bool:
+    """Whether stitches slipped along end at a space, into which the hook then goes."""
+    return until.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
 
 
 def _chain(hand: Hand, step: Chain, following: Step | None) -> None:

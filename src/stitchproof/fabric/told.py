@@ -141,7 +141,7 @@ def _row(row: DoneRow, line: int, steps: Steps, conventions: Conventions) -> Tol
         side=row.side,
         kinds=edge.kinds,
         roles=edge.roles,
-        places=tuple(place if place < size else -1 for place in edge.parents),
+        places=tuple(place if 0 <= place < size else -1 for place in edge.parents),
         into=below.kinds if below is not None else (),
         into_roles=below.roles if below is not None else "",
         ring=edge.ring,

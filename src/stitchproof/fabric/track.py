@@ -57,6 +57,8 @@ class Track:
         The colour on the hook; empty when none was named.
     astray : bool
         It was joined to an edge that is only named.
+    spiral : bool
+        The last round was worked round and not joined.
     """
 
     edge: Edge | None = None
@@ -68,6 +70,7 @@ class Track:
     rest: tuple[Edge | None, int, str] | None = None
     colour: str = ""
     astray: bool = False
+    spiral: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +91,8 @@ class Setting:
         Courses worked before.
     ends, base
         The sides of the piece so far: see `Ground`.
+    earlier : tuple of (int, Edge)
+        Rows worked before, by number, where the steps name one.
     known : dict of int to tuple
         Numbers of steps by their serial, as far as they were looked up.
     """
@@ -99,6 +104,7 @@ class Setting:
     memory: Memory
     ends: tuple[str, ...] = ()
     base: int = 0
+    earlier: tuple[tuple[int, Edge], ...] = ()
     known: dict[int, tuple[int | None, ...]] = field(default_factory=dict, repr=False)
 
     def values_of(self, facts: Facts) -> tuple[int | None, ...]:
@@ -191,6 +197,8 @@ def advance(
         base=setting.base if facts.along else 0,
         colour=track.colour,
         astray=astray,
+        spiral=track.spiral,
+        earlier=setting.earlier,
     )
     unknown = consumed is None and not afresh and (track.founded or not founds(steps))
     if not facts.read or unknown:
@@ -211,6 +219,7 @@ def advance(
         fastened=made.fastened,
         colour=made.colour or track.colour,
         astray=astray and made.moved,
+        spiral=track.spiral if made.moved else round_ and not made.joined,
         rest=(consumed, made.rest, now)
         if consumed is not None and made.rest is not None and not astray
         else track.rest,
@@ -249,6 +258,8 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         ground.ends,
         ground.base,
         ground.colour,
+        ground.spiral,
+        tuple((row, edge.digest) for row, edge in ground.earlier),
     )
     made = memory.made.get(key) or memory.made.get((key, id(steps)))
     if made is None:

@@ -102,6 +102,10 @@ class Ground:
         The colour on the hook; empty when none was named.
     astray : bool
         The edge is only named, and what is made on it is known by the numbers told.
+    spiral : bool
+        The round before was not joined.
+    earlier : tuple of (int, Edge)
+        Earlier rows that the steps name, by number.
     """
 
     edge: Edge | None
@@ -112,6 +116,8 @@ class Ground:
     base: int = 0
     colour: str = ""
     astray: bool = False
+    spiral: bool = False
+    earlier: tuple[tuple[int, Edge], ...] = ()
 
 
 def work_course(
@@ -135,6 +141,9 @@ def work_course(
     hand.extends = _from_hook(body)
     hand.ends, hand.base = ground.ends, ground.base
     hand.astray = ground.astray
+    hand.from_join = not ground.spiral
+    hand.slips_stand = slips_in_texture(body)
+    hand.earlier = dict(ground.earlier)
     if ground.colour:
         hand.colours.append((0, ground.colour))
     if ground.edge is None and _into_ring(body):
@@ -151,6 +160,18 @@ def work_course(
     except Unknown:
         return Made(edge=None, troubles=(), asked=tuple(hand.asked))
     return _finish(hand, ground, ahead, steps)
+
+
+def slips_in_texture(steps: Steps) -> bool:
+    """Whether slip stitches take turns with others: `*hdc in next st, sl st in next st; rep`."""
+    for step in steps:
+        if not isinstance(step, Repeat):
+            continue
+        kinds = {s.stitch.kind for s in step.body if isinstance(s, Make)}
+        plain = all(isinstance(s, Make | Remark) for s in step.body)
+        if plain and "sl_st" in kinds and len(kinds) > 1:
+            return True
+    return False
 
 
 def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Made:

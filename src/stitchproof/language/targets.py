@@ -173,6 +173,44 @@ class Skipped:
 
 
 @dataclass(frozen=True, slots=True)
+class Within:
+    """A stitch or space of a group: "in 3rd dc of next shell", "in center of last fan".
+
+    Attributes
+    ----------
+    ordinal : Number or None
+        Which of them, from 1; None: the one in the middle.
+    noun : Noun
+        Of what: "dc", "st", "ch-2 sp".
+    of : Next, First, Last, Each or Same
+        The groups; their noun is the name, or that of groups without one.
+    """
+
+    ordinal: Number | None
+    noun: Noun
+    of: Next | First | Last | Each | Same
+
+
+@dataclass(frozen=True, slots=True)
+class On:
+    """Places on another edge that is named: "in next sl st of Rnd 2", "in 8 sts of first leg".
+
+    Attributes
+    ----------
+    at : Next, Each, Same, First or Last
+        The places.
+    row : Number or None
+        The row of this piece that they are of.
+    piece : str
+        Else the author's words for the other piece.
+    """
+
+    at: Next | Each | Same | First | Last
+    row: Number | None = None
+    piece: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class SeamPlace:
     """A seam: "in seam", "at a shoulder seam", "in other seam"; `which` in the author's word."""
 
@@ -241,6 +279,8 @@ Target: TypeAlias = (
     | Marked
     | Behind
     | Skipped
+    | Within
+    | On
     | SeamPlace
     | RowEnds
     | Evenly

@@ -72,6 +72,7 @@ from stitchproof.language.targets import (
     Marked,
     Next,
     Nth,
+    On,
     OppositeSide,
     Origin,
     Ring,
@@ -84,6 +85,7 @@ from stitchproof.language.targets import (
     ToLast,
     ToMarked,
     Until,
+    Within,
 )
 
 __all__ = [
@@ -123,6 +125,7 @@ __all__ = [
     "Noun",
     "Nth",
     "Often",
+    "On",
     "OppositeSide",
     "Origin",
     "Post",
@@ -155,5 +158,6 @@ __all__ = [
     "Turn",
     "Unread",
     "Until",
+    "Within",
     "makes_stitches",
 ]

@@ -12,6 +12,7 @@ from stitchproof.language.tree import (
     Either,
     Group,
     Noun,
+    On,
     OppositeSide,
     Repeat,
     RowEnds,
@@ -75,6 +76,8 @@ class Look:
         How many edges below the live one they look at.
     along : bool
         They work along row ends or the other side of a foundation.
+    elsewhere : bool
+        They name an earlier row to work into.
     read : bool
         Every word of them was understood.
     """
@@ -83,6 +86,7 @@ class Look:
     doubts: tuple[Either, ...]
     reach: int
     along: bool
+    elsewhere: bool
     read: bool
 
 
@@ -90,7 +94,7 @@ def look_at(steps: Steps) -> Look:
     """Walk over steps once."""
     numbers: dict[Number, None] = {}
     doubts: dict[Either, None] = {}
-    reach, along, read = 0, False, True
+    reach, along, elsewhere, read = 0, False, False, True
     for node in nodes(steps):
         match node:
             case Number():
@@ -101,11 +105,20 @@ def look_at(steps: Steps) -> Look:
                 doubts.setdefault(node)
             case RowEnds() | OppositeSide() | Noun(Thing.ROW_END):
                 along = True
+            case On(row=row):
+                elsewhere = elsewhere or row is not None
             case Unread():
                 read = False
             case _:
                 pass
-    return Look(numbers=tuple(numbers), doubts=tuple(doubts), reach=reach, along=along, read=read)
+    return Look(
+        numbers=tuple(numbers),
+        doubts=tuple(doubts),
+        reach=reach,
+        along=along,
+        elsewhere=elsewhere,
+        read=read,
+    )
 
 
 def _deep(rows: Number) -> int:

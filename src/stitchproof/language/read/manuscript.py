@@ -38,7 +38,12 @@ from stitchproof.language.read.sections import (
     stands_alone,
 )
 from stitchproof.language.read.sorting import Item, sort_stretches
-from stitchproof.language.read.specials import is_definition, read_special, read_titled
+from stitchproof.language.read.specials import (
+    is_definition,
+    named_in_passing,
+    read_special,
+    read_titled,
+)
 from stitchproof.language.tree import Special, Steps
 from stitchproof.trade.tables import Terms
 
@@ -238,6 +243,8 @@ def _lex_all(
         if item.kind is BlockKind.INSTRUCTION:
             words[i], late[i] = _lex_instruction(page, item)
         elif item.kind not in _NOT_READ and _may_hold_numbers(page.text[item.start : item.end]):
+            if read_sizes_line(page.text[item.start : item.end].strip()[:_SIZES_REACH]):
+                continue  # `0-3 (3-6, 6-12) months` are names, no numbers
             words[i], more = page.lexed(item.start, min(item.end, item.start + LONGEST))
             found += more
     return words, late
@@ -342,4 +349,9 @@ def _specials(page: Page, items: tuple[Item, ...]) -> tuple[Special, ...]:
             made = read_special(page.text, place, page.terms, known, body)
         for one in made:
             known.setdefault(one.name, one)
+    for item in items:
+        if item.kind is BlockKind.INSTRUCTION:
+            place = Span(page.source, item.rest, min(item.end, item.rest + LONGEST))
+            for one in named_in_passing(page.text, place, page.terms, known, body):
+                known.setdefault(one.name, one)
     return tuple(known.values())

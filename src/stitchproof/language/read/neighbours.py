@@ -3,6 +3,7 @@
 import re
 from typing import Final
 
+from stitchproof.language.read.asides import is_aside
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.openings import opens_strongly, opens_with_a_verb
 from stitchproof.language.tree import Label
@@ -37,14 +38,22 @@ def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
 
 
 FOUNDATION: Final = re.compile(
-    r"\s*(?:with\b[^.]{1,60},\s*)?(?:make\s+)?(?:(?:ch|chain)\s*[\d{(\[]|\d+\s*ch\b|an?\s+ch|a?\s*magic\s+ring)",
+    r"\s*(?:with\b[^.]{1,60},\s*)?(?:make\s+)?(?:(?:ch|chain)\s*[\d{(\[]|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?ch\b|an?\s+ch|a?\s*magic\s+ring)",
     re.IGNORECASE,
 )
 
 
 def closed(text: str, start: int, end: int) -> bool:
     """Whether what stands above ends as a sentence or a title does."""
-    return text[end - 1] in ".:!?)]" or end - start <= SHORT
+    return text[end - 1] in ".:!?)]}" or end - start <= SHORT
+
+
+_COUNTED: Final = re.compile(r"\d[\s)\]]*(?:sts?|stitches|e?h?dc|sc|d?tr|htr|sps?)$", re.IGNORECASE)
+
+
+def ends_with_a_count(text: str, start: int, end: int) -> bool:
+    """Whether what stands above ends with the stitches after it: `turn. 24 sts`."""
+    return bool(_COUNTED.search(text, max(start, end - SHORT), end))
 
 
 _FASTENED: Final = re.compile(
@@ -81,17 +90,19 @@ _ADVICE: Final = re.compile(
 )
 
 
-def stands_apart(words: str) -> bool:
+def stands_apart(words: str, *, whole: bool) -> bool:
     """Whether a line is a title (`SIDES`), advice (`Stuff firmly.`) or tells of a pattern.
 
-    Such a line never goes on with the row above it.
+    Such a line never goes on with the row above it; `whole`: what stands above ends as a sentence.
     """
     words = words[:200]
     forms = _FORMS.match(words)
     if forms:
         return not _AGAIN.search(words, forms.end())
     title = _TITLE.match(words) and not opens_with_a_verb(words)
-    return bool(title or (_ADVICE.match(words) and not opens_strongly(words)))
+    if title or (_ADVICE.match(words) and not opens_strongly(words)):
+        return True
+    return whole and capital(words) and not opens_strongly(words) and is_aside(words)
 
 
 def forms_a_pattern(words: str) -> bool:

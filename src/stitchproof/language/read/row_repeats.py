@@ -12,14 +12,22 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.number import ONE, Number, NumberKind
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_manner import EVEN, manner
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
-from stitchproof.language.tree import Colour, Remark, RepeatRows, Steps, Times
+from stitchproof.language.read.steps.findings import UnreadWords
+from stitchproof.language.tree import (
+    Between,
+    Make,
+    RepeatRows,
+    Steps,
+    Times,
+    Unread,
+)
 
 ReadSteps: TypeAlias = Callable[[Tokens], tuple[Steps, list[Diagnostic]]]
 
 _REPEAT: Final = word_set("rep repeat reps rpt repeating")
 _WORK: Final = frozenset(("work", "working", "cont", "continue", "continuing", "knit"))
-_EVEN: Final = frozenset(("even", "straight", "patt", "pattern", "pat", "established", "set"))
 _FORM: Final = word_set("form forms set sets establish establishes make makes")
 _THEM: Final = word_set("them these the this two")
 _SIDES: Final = {"rs": "RS", "right": "RS", "ws": "WS", "wrong": "WS"}
@@ -53,7 +61,7 @@ def read_row_repeat(
         made = _how_often(cursor, made)
         made = _how_long(cursor, made)
         made = _ending(cursor, made)
-        made = _manner(cursor, made)
+        made = manner(cursor, made)
         cursor.take_any(STOPS | {"and", "then"})
         if cursor.at == before:
             break
@@ -61,6 +69,12 @@ def read_row_repeat(
     rest = cursor.tokens[cursor.at :]
     if not cursor.done():
         extra, found = read_steps(rest)
+        if any(isinstance(s, Make) and isinstance(s.at, Between) for s in extra):
+            # "working 3 sc between increases" changes what is repeated
+            place = rest[0].place.to(rest[-1].place)
+            words = " ".join(token.written or token.text for token in rest)
+            extra = (Unread(words, place),)
+            found = [Diagnostic(finding=UnreadWords(words), place=place)]
         made = replace(made, extra=(*made.extra, *extra))
     return replace(made, place=tokens[0].place.to(tokens[-1].place)), found
 
@@ -106,10 +120,10 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         return read_named_rows(cursor) or _piece(cursor)
     plain = cursor.text() in {"even", "straight"} or cursor.take("without", "shaping")
     if plain or (cursor.text() == "in" and _goes_on(cursor)):
-        cursor.take_any(_EVEN | word_set("in as est same this manner way the on all sts"))
+        cursor.take_any(EVEN | word_set("in as est same this manner way the on all sts"))
         if cursor.text() in {"to", "across", "over"} or cursor.text(1) == "last":
             return None  # a stretch of one row
-        _past_the_manner(cursor)
+        _past_themanner(cursor)
         _past_the_stitch(cursor)
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)
@@ -120,7 +134,7 @@ def _work(cursor: Cursor) -> RepeatRows | None:
 
 def _goes_on(cursor: Cursor) -> bool:
     """Say whether `in patt`, `in hdc for 10 more rows` goes on as the rows before."""
-    if cursor.text(1) in _EVEN | {"est", "same", "this"}:
+    if cursor.text(1) in EVEN | {"est", "same", "this"}:
         return True
     return any(
         cursor.text(ahead) in {"for", "until"} and cursor.text(ahead + 1) not in {"", "the"}
@@ -128,7 +142,7 @@ def _goes_on(cursor: Cursor) -> bool:
     )
 
 
-def _past_the_manner(cursor: Cursor) -> None:
+def _past_themanner(cursor: Cursor) -> None:
     """Skip `in hdc`, `on these sts` before `for 6 rows`: the row below is worked again anyway."""
     for ahead in range(5):
         if cursor.text(ahead) in STOPS:
@@ -145,11 +159,11 @@ def _more_rows(cursor: Cursor) -> RepeatRows | None:
         return None
     rows = _many_rows(cursor, frozenset())
     even = cursor.text() in {"even", "straight"} or (
-        cursor.text() == "in" and cursor.text(1) in _EVEN | {"est"}
+        cursor.text() == "in" and cursor.text(1) in EVEN | {"est"}
     )
     if rows is None or not (even or cursor.done()):
         return None
-    cursor.take_any(_EVEN | {"in", "as", "est"})
+    cursor.take_any(EVEN | {"in", "as", "est"})
     _past_the_stitch(cursor)
     return RepeatRows(often=rows)
 
@@ -345,52 +359,3 @@ def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:
         return replace(made, ending_row=number)
     cursor.at = start
     return made
-
-
-def _manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
-    """Read `with B`, `in A`, `alternately`, `in patt`, `of Back`."""
-    if cursor.take("alternately") or cursor.take("throughout"):
-        return made
-    if cursor.text() in {"reversing", "reverse"}:  # a mirror image has the same counts
-        return _mirrored(cursor, made)
-    start = cursor.at
-    if cursor.text() == "for" and cursor.text(1) in {"patt", "pattern"}:
-        cursor.at += 2
-        return made
-    if cursor.text() in {"in", "as"} and cursor.text(1) in _EVEN | {"established", "est"}:
-        cursor.take_any(_EVEN | {"in", "as", "est"})
-        return made
-    if cursor.text() in {"of", "from"} and cursor.text(1) not in {"", "the"} and not made.piece:
-        name = cursor.tokens[cursor.at + 1]
-        if name.kind is TokenKind.WORD and name.text not in {"pattern", "patt", "beg", "this"}:
-            cursor.at += 2
-            return replace(made, piece=name.text)
-    if cursor.text() in {"with", "in", "using"}:
-        colour = _colour(cursor)
-        if colour is not None:
-            return replace(made, extra=(*made.extra, colour))
-    cursor.at = start
-    return made
-
-
-def _mirrored(cursor: Cursor, made: RepeatRows) -> RepeatRows:
-    """Read `reversing all shaping` as a remark."""
-    start = cursor.at
-    while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
-        cursor.at += 1
-    said = cursor.tokens[start : cursor.at]
-    remark = Remark(" ".join(t.text for t in said), said[0].place.to(said[-1].place))
-    return replace(made, extra=(*made.extra, remark))
-
-
-def _colour(cursor: Cursor) -> Colour | None:
-    """Read `with B`, `using CC`: one short name and no more."""
-    if cursor.at + 1 >= len(cursor.tokens):
-        return None
-    name = cursor.tokens[cursor.at + 1]
-    after = cursor.text(2)
-    if name.kind is not TokenKind.WORD or after not in STOPS | {""} or name.text in _EVEN:
-        return None
-    place = cursor.tokens[cursor.at].place.to(name.place)
-    cursor.at += 2
-    return Colour(name.written or name.text, place=place)

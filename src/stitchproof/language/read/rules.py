@@ -234,9 +234,10 @@ def hear_terms(tokens: Iterable[tuple[int, Token]], own: Mapping[str, object]) -
     us, uk = system_words("US"), system_words("UK")
     both = stitches.words("US").keys() & stitches.words("UK").keys()
     first: dict[str, tuple[str, Span, int]] = {}
+    words = tuple(tokens)
     hints: set[Terms] = set()
     before: Token | None = None
-    for line, token in tokens:
+    for line, token in words:
         if token.kind is TokenKind.WORD:
             place = token.place
             pair = f"{before.text} {token.text}" if before is not None else token.text
@@ -254,9 +255,63 @@ def hear_terms(tokens: Iterable[tuple[int, Token]], own: Mapping[str, object]) -
             elif token.text in uk.hints:
                 hints.add("UK")
         before = token if token.kind is TokenKind.WORD else None
-    hint = next(iter(hints)) if len(hints) == 1 else None
     heard = {way: (word, place.shifted(line)) for way, (word, place, line) in first.items()}
+    hint = _hint(tuple(token for _, token in words), hints)
     return Heard(heard.get("us"), heard.get("uk"), heard.get("open"), hint)
+
+
+def _hint(tokens: tuple[Token, ...], hints: set[Terms]) -> Terms | None:
+    """Choose the system that habits speak for; how high a stitch is tells more than a spelling."""
+    heights = _by_height(tokens)
+    if hints or "UK" in heights:  # what is taken anyhow stays told as taken
+        hints = heights or hints
+    return next(iter(hints)) if len(hints) == 1 else None
+
+
+_HEIGHTS: Final[Mapping[tuple[str, int], Terms]] = MappingProxyType(
+    {("dc", 3): "US", ("dc", 1): "UK", ("tr", 3): "UK", ("tr", 4): "US", ("dtr", 4): "UK"}
+)
+_FROM_HOOK: Final[Mapping[tuple[str, int], Terms]] = MappingProxyType(
+    {("dc", 4): "US", ("dc", 2): "UK", ("tr", 4): "UK", ("tr", 5): "US"}
+)
+_NEAR_BY: Final = 6  # words between a chain and what it counts as
+
+
+def _by_height(tokens: tuple[Token, ...]) -> set[Terms]:
+    """Hear a system in how high a stitch is: `3ch (counts as 1tr)`, `dc in 4th ch from hook`."""
+    found: set[Terms | None] = set()
+    for i, token in enumerate(tokens):
+        if token.text == "as" and i and tokens[i - 1].text in {"counts", "count"}:
+            what = next((n for k in range(i + 1, i + 5) if (n := _name_at(tokens, k))), "")
+            chains = [_whole(t) for t in tokens[max(i - _NEAR_BY, 0) : i - 1]]
+            known = [_HEIGHTS.get((what, n)) for n in chains if n is not None]
+            found.update(known[-1:])
+        elif _name_at(tokens, i):
+            at = i + 2 if i + 1 < len(tokens) and tokens[i + 1].text == "crochet" else i + 1
+            rest = [t.text for t in tokens[at : at + 5] if t.text != "the"]
+            if rest[:1] == ["in"] and rest[2:3] in (["ch"], ["chain"]) and rest[3:4] == ["from"]:
+                found.add(_FROM_HOOK.get((_name_at(tokens, i), _whole(tokens[at + 1]) or 0)))
+    return {terms for terms in found if terms is not None}
+
+
+def _name_at(tokens: tuple[Token, ...], i: int) -> str:
+    """Name the stitch at a token where both systems have the name for different ones."""
+    if i >= len(tokens):
+        return ""
+    word = tokens[i].text
+    before = tokens[i - 1].text if i else ""
+    if before in {"half", "double", "triple"}:
+        return ""
+    return {"dc": "dc", "double": "dc", "tr": "tr", "treble": "tr", "dtr": "dtr"}.get(word, "")
+
+
+def _whole(token: Token) -> int | None:
+    values = token.number.value if token.number is not None else None
+    match values:
+        case (int(value),):
+            return value
+        case _:
+            return None
 
 
 def _is_half(before: Token | None) -> bool:

@@ -146,7 +146,8 @@ _ENDS_HERE: Final = re.compile(
 )
 _SIZES_LINE: Final = re.compile(
     r"(?:(?:women|men|child(?:ren)?|adult|bab(?:y|ies))['’]?s?\s+|finished\s+|to fit\s+"
-    r"|available in\s+)?(?:sizes?|to fit\s*:)"
+    r"(?:(?:shoe|hat|foot|hand|head|dress)\s+)?|shoe\s+|hat\s+|available in\s+)?"
+    r"(?:sizes?|to fit\s*:)"
     r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",
     re.IGNORECASE,
 )
@@ -220,6 +221,31 @@ def _known_only(
     if not sure and any(n[:1].isdigit() for n in names):
         return None
     return names, match.end()
+
+
+_LABEL_ONLY: Final = re.compile(
+    r"(?:[(\[,–—-]\s*|\bfor\s+)(?P<told>(?:for\s+)?(?:the\s+)?[^()\[\]:]{1,60}?)\s*[)\]]?$",
+    re.IGNORECASE,
+)
+
+
+_SIZE_WORDS: Final = re.compile(
+    r"^(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?|\s+(?:sizes?\s+)?only$", re.IGNORECASE
+)
+
+
+def label_only(label: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
+    """Read the sizes of `Rnd 6 (M and L only)`, `Row 9 - sizes L, XL`; empty for all sizes."""
+    for told in _LABEL_ONLY.finditer(label):
+        words = told["told"].strip()
+        sized = re.search(r"\bonly$|^(?:for\s+)?(?:the\s+)?sizes?\b", words, re.IGNORECASE)
+        if not sized or not sizes:
+            continue
+        names = _SIZE_WORDS.sub("", words)
+        found = named_sizes(_names(names), sizes)
+        if found:
+            return found
+    return ()
 
 
 _WORDS: Final = {"small": "s", "medium": "m", "large": "l", "extra large": "xl", "x-large": "xl"}

@@ -19,6 +19,7 @@ from stitchproof.language.read.neighbours import (
     SHORT,
     capital,
     closed,
+    ends_with_a_count,
     fastened,
     follows,
     forms_a_pattern,
@@ -38,6 +39,7 @@ from stitchproof.language.read.sections import (
     Heading,
     Region,
     heading_region,
+    label_only,
     read_ends_here,
     read_heading,
     read_only,
@@ -246,6 +248,8 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
     instruction = _instruction(sorter, Line(start, line.end), current if only is None else None)
     if instruction is not None:
         sizes = sorter.only if only is None else only
+        own = instruction.item.label
+        sizes = (label_only(own.words, sorter.sizes) if own is not None else ()) or sizes
         item = replace(instruction.item, start=min(line_start(text, line), instruction.item.start))
         item = replace(
             item, start=instruction.item.start if only is None else item.start, only=sizes
@@ -259,11 +263,12 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
     whole = closed(text, current.item.start, current.item.end)
     if worked and whole and is_convention(words.strip(), 0):
         return _narrative(sorter, line)
-    if worked and stands_apart(words):
+    counted = ends_with_a_count(text, current.item.start, current.item.end)
+    if worked and stands_apart(words, whole=whole or counted):
         return _narrative(sorter, line)
     if not worked and _LISTED.match(words) and sorter.where() is not Region.PIECE:
         return _narrative(sorter, line)
-    if not worked and is_definition(words):
+    if not worked and is_definition(words, sure=sorter.where() is Region.SPECIAL):
         return _narrative(sorter, line)
     return None
 

@@ -8,6 +8,7 @@ that several are drawn together.
 
 import re
 from collections.abc import Callable, Mapping
+from itertools import islice
 from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
@@ -58,6 +59,7 @@ _GROUPS: Final = re.compile(
     r"|clusters?|cl|puffs?(?: st)?|popcorns?"
     r"|bobbles?|picots?|fans?|crossed \w+|x-st|scallops?|pineapple|[fb]p\w+|\w+ st(?:itch)?"
     r"|\w+\d?tog"
+    r"|(?:\d ?[/x] ?\d |[\w-]+ )?(?:cables?|twist|cross)(?: \w+)?|\d ?[/x] ?\d ?\w{1,4}|ddc|mb|bob?"
     r"|ps|pc|sh|[A-Za-z]{1,2}\d[A-Za-z]{1,2}|cross(?:ed)?(?:[ -]\w+)?"
     r"|(?:chainless|standing|stacked)[ -][\w -]{2,25})",
     re.IGNORECASE,
@@ -85,12 +87,34 @@ _NO_STITCH: Final = frozenset(
 )
 
 
+_NO_SHORT: Final = re.compile(
+    r"(?:rs|ws|mc|cc\d?|[a-f]|make \d+|x ?\d+|optional|us|uk)$", re.IGNORECASE
+)
+_SHORT: Final = re.compile(r"[A-Za-z0-9/-]{1,9}(?:[ -]?sts?)?$")
+_LABELS: Final = re.compile(r"\b(?:rows?|rnds?|rounds?|step|next|size|note)\b", re.IGNORECASE)
+_MADE_OF: Final = re.compile(
+    r"(?:work |make )?(?:\(|\[|\d+ ?|an? )?(?:ch|sc|hdc|dc|tr|htr|dtr|fp|bp|sl st|ss|single"
+    r"|half|double|treble|sk|skip|miss)\w*\b",
+    re.IGNORECASE,
+)
+
+
+def _abbreviates(first: str, second: str | None, body: str) -> bool:
+    """Whether `Drop down dc (DDC): dc in …` gives the short name of a stitch and what it is."""
+    if second is None or _LABELS.search(first) or _NO_SHORT.match(second.strip()):
+        return False
+    letters = first.strip()[:1].lower() == second.strip()[:1].lower()
+    short = _SHORT.match(second.strip()) and any(c.isalpha() for c in second)
+    told = _MADE_OF.match(body) or _MOVES.search(body)
+    return bool(letters and short and told and not first.strip()[:1].isdigit())
+
+
 def is_definition(words: str, *, sure: bool = False) -> bool:
     """Tell whether words define a stitch; `sure`: they stand below such a heading."""
     match = _DEFINITION.match(words[:_LONGEST])
     if match is None:
         return False
-    if sure:
+    if sure or _abbreviates(match["first"], match["second"], match["body"]):
         return True
     name = match["first"].strip()
     body = match["body"]
@@ -130,6 +154,41 @@ def read_special(
     names = _names(match["first"], match["second"], terms)
     start = place.start + match.start("body")
     return _defined(names, (start, place), terms, (known, read_body, text))
+
+
+_IN_PASSING: Final = re.compile(
+    r"(?P<body>\([^()]{3,60}\)|\b[2-9] ?[a-z]{2,4}) (?:all )?(?:in|into) (?:the )?"
+    r"(?:same|next|first|each|last)?"
+    r"[^,;.()\[\]*]{1,30}?\s*(?:[(\[]|[–—-]\s*|,\s*)(?:(?:an?|first|1st|beg(?:inning)?)\s+)?"
+    r"(?P<name>[a-z][a-z-]{1,14}(?: st(?:itch)?)?) (?:is )?(?:made|formed|completed)\b",
+    re.IGNORECASE,
+)
+_NOT_NAMED: Final = re.compile(
+    r"(?:inc|dec|increase|decrease|corner|first|last|is|just|join\w*|petal|row|rnd|round|chain|sp|loop)\b",
+    re.IGNORECASE,
+)
+_MOST_IN_PASSING: Final = 20
+
+
+def named_in_passing(
+    text: str, place: Span, terms: Terms, known: Mapping[str, Special], read_body: ReadBody
+) -> tuple[Special, ...]:
+    """Read groups that a row names where it makes them first: `5 dc in next ch (fan made)`."""
+    made: list[Special] = []
+    for match in islice(_IN_PASSING.finditer(text, place.start, place.end), _MOST_IN_PASSING):
+        name = match["name"].lower()
+        if name in known or _NOT_NAMED.match(name) or _trade_stitch(name, terms) is not None:
+            continue
+        start, end = match.span("body")
+        if text[start] == "(":
+            start, end = start + 1, end - 1
+        steps = read_body(start, end, known)
+        if steps and not any(isinstance(step, Unread) for step in steps):
+            words = " ".join(match["body"].split())
+            made.append(
+                Special(name=name, written=match["name"], body=steps, words=words, place=place)
+            )
+    return tuple(made)
 
 
 def read_titled(
@@ -198,12 +257,28 @@ def _meaning(
     if stitch is not None and not _MOVES.search(body):  # `Xst = half double crochet`
         plain = _trade_stitch(names[0], terms)
         return None if plain == stitch else (None, stitch)
-    if _MOVES.search(body):
+    if _MOVES.search(body) or (_AS_ONE.search(body) and _IN_ONE.search(body)):
         named = next((s for s in (_trade_stitch(n, terms) for n in names) if s is not None), None)
         told = _TOGETHER.search(body)
         together = (_WORDS.get(told["number"].lower()) or int(told["number"])) if told else 1
         return None, named or Stitch("", together=together)
-    return _group(body, place, reading)
+    return _group(body, place, reading) or _in_place(body, terms)
+
+
+_AS_ONE: Final = re.compile(r"\btog(?:ether)?\b", re.IGNORECASE)
+_ONE_STITCH: Final = re.compile(
+    r"(?:work |make )?(?:an? |1 )?(?P<name>[a-z][a-z ]{1,24}?)"
+    r" (?:worked )?(?:in|into|around|over)\b",
+    re.IGNORECASE,
+)
+
+
+def _in_place(body: str, terms: Terms) -> tuple[None, Stitch] | None:
+    """Read `dc in the unused loop of the stitch two rows below`: one stitch, wherever it goes."""
+    match = _ONE_STITCH.match(body)
+    stitch = _trade_stitch(match["name"], terms) if match else None
+    several = re.search(r"\b[2-9]\b(?!\s*(?:rows?|rnds?))|\bch\b", body, re.IGNORECASE)
+    return None if stitch is None or several else (None, stitch)
 
 
 def _trade_stitch(name: str, terms: Terms) -> Stitch | None:

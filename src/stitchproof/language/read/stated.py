@@ -50,7 +50,7 @@ _HARMLESS: Final = word_set(
     "turn join fasten finish cut break do don't place pm move mark change changing"
     " switch drop remove rotate end weave carry note rs ws you ss sl slip pull leave"
     " leaving tie and begin now ending being this these there secure keep then fold stuff flatten"
-    " sew insert stuffing stiffen block press starch"
+    " sew insert stuffing stiffen block press starch gather thread close add"
 )
 _ROW_ENDS: Final = word_set(
     "across around end turn join last each every rep repeat off row rows times ring"
@@ -113,6 +113,8 @@ def _count_at(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count
 def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `(24 sts)`, `[52 (56, 60) sts]`, `{24 sts}`, `(24)`."""
     closing = CLOSING.get(tokens[at].text, ">")
+    if any(token.text == "per" for token in tokens[at : min(at + 5, bound)]):
+        return None  # `(1 st per row)` is a rate
     inner = at + 1
     while inner < bound and tokens[inner].text in {"total", "=", ":", "makes", "of", "-", "–"}:
         inner += 1
@@ -152,6 +154,8 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     glued = at > 0 and tokens[at].place.start == tokens[at - 1].place.end
     if at == 0 or (text == "-" and glued and not twice):
         return None
+    if text == ":" and _leads_in(tokens, at):
+        return None
     inner = at + 2 if twice else at + 1
     while inner < bound and tokens[inner].text in {"total", "of", "makes", "now"}:
         inner += 1
@@ -162,6 +166,17 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     if not statements[-1].unit and text == "-" and end < bound - 1:
         return None
     return _Count(at, end, statements, *extra)
+
+
+def _leads_in(tokens: Tokens, colon: int) -> bool:
+    """Whether a lone word before a colon names the yarn of what follows: `, white: 5 sc`."""
+    if colon < 2 or tokens[colon - 1].kind is not TokenKind.WORD:  # noqa: PLR2004 - word and stop
+        return False
+    word = tokens[colon - 1].text
+    if word in {"work", "make"}:
+        return True
+    known = word in _TURNS or word in _EDGES or word in _HARMLESS or word in _ROW_ENDS
+    return tokens[colon - 2].text in {",", ";"} and not known
 
 
 def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:

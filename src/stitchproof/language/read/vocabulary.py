@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.tree import Loop, Post, Special, Stitch
-from stitchproof.trade.stitches import named, words
+from stitchproof.trade.stitches import named, stitches, words
 from stitchproof.trade.tables import Terms
 
 _POSTS: Final = MappingProxyType({"none": Post.NONE, "front": Post.FRONT, "back": Post.BACK})
@@ -30,7 +30,9 @@ _ALSO: Final = MappingProxyType(
 # Abbreviations of the other system that mean one thing only, kept where the text mixes them.
 _LENT: Final = MappingProxyType({"US": {"htr": "hdc"}, "UK": {"sc": "sc", "hdc": "hdc"}})
 INCREASES: Final = frozenset(("inc", "incs", "increase", "increases"))
-DECREASES: Final = frozenset(("dec", "decs", "decrease", "decreases"))
+DECREASES: Final = frozenset(
+    ("dec", "decs", "decrease", "decreases", "invdec", "invdecs", "idec", "invsc2tog")
+)
 LOOPS: Final[Mapping[tuple[str, ...], Loop]] = MappingProxyType(
     {
         ("blo",): Loop.BACK,
@@ -69,7 +71,7 @@ def split_name(name: str) -> tuple[str, ...]:
     for word in name.lower().replace("-", " ").replace("_", " ").split():
         start = 0
         for i in range(1, len(word)):
-            if word[i].isdigit() != word[i - 1].isdigit():
+            if word[i].isdigit() != word[i - 1].isdigit() or "/" in word[i - 1 : i + 1]:
                 parts.append(word[start:i])
                 start = i
         parts.append(word[start:])
@@ -149,8 +151,23 @@ def one_word(word: str, terms: Terms) -> Stitch | None:
     """Read a stitch name that is one word but no row of the table: `fptr`, `bpdc`, `rtrf`."""
     stitch = named(word, terms)
     if stitch is None:
-        return None
+        return _with_loop(word, terms)
     return Stitch(stitch.kind, post=_POSTS[stitch.post], together=stitch.together)
+
+
+_GLUED: Final[Mapping[str, Loop]] = MappingProxyType(
+    {"blo": Loop.BACK, "flo": Loop.FRONT, "bl": Loop.BACK, "fl": Loop.FRONT}
+)
+
+
+def _with_loop(word: str, terms: Terms) -> Stitch | None:
+    """Read a stitch with its loop in one word: `scblo`, `flohdc`, `blsc`."""
+    for short, loop in _GLUED.items():
+        for rest in (word.removesuffix(short), word.removeprefix(short)):
+            stitch = named(rest, terms) if rest != word else None
+            if stitch is not None and stitch.post == "none" and not stitches()[stitch.kind].group:
+                return Stitch(stitch.kind, loop=loop, together=stitch.together)
+    return None
 
 
 @lru_cache(maxsize=1024)

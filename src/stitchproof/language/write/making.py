@@ -64,11 +64,6 @@ def make_words(step: Make, pen: Pen) -> str:
             return _gathered(step, called, way, pen)
         case Next(number, noun) if not many and _is_foundation(step) and noun == STITCH:
             return f"{called} {pen.wording.number(number)}"
-        case Next(number) if many and pen.wording.values(number) == pen.wording.values(step.each):
-            # "3 dc in each of next 3 sts" is said by many who mean one in each.
-            where = place_words(step.at, replace(way, loop=""))
-            loop = f" {step.stitch.loop.value} loop only" if way.loop else ""
-            return f"{where} work {count_words(step.each, pen)}{called}{loop}"
         case _:
             where = place_words(step.at, way)
     if where is None:

@@ -22,6 +22,7 @@ from stitchproof.language.tree import (
     Next,
     Noun,
     Nth,
+    On,
     OppositeSide,
     Origin,
     Ring,
@@ -35,6 +36,7 @@ from stitchproof.language.tree import (
     ToLast,
     ToMarked,
     Until,
+    Within,
 )
 from stitchproof.language.write.stitch_words import noun_words
 from stitchproof.language.write.wording import Wording
@@ -75,7 +77,7 @@ class Way:
         return "around " if self.around else f"in {self.loop}"
 
 
-def place_words(at: Target, way: Way) -> str | None:  # noqa: C901 - a line a kind of place
+def place_words(at: Target, way: Way) -> str | None:  # noqa: C901, PLR0911, PLR0912 - a line a kind of place
     """Say where a stitch goes: `in next 3 sts`, `around dc 2 rows below next st`."""
     match at:
         case Next() | Each() | Same() | First() | Last():
@@ -100,8 +102,25 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901 - a line a ki
         case Skipped(_, noun, nth):
             skipped = noun_words(noun, way.wording)
             return f"{way.lead}{way.wording.ordinal(nth) or ''} skipped {skipped}"
+        case On(place, row, piece):
+            where = f"{way.lead}{plain_place(place, way)}"
+            rounds = "Rnd" if way.rounds else "Row"
+            return f"{where} of {piece}" if row is None else f"{where} of {rounds} {row.spelling}"
+        case Within():
+            return f"{way.lead}{_within(at, way)}"
         case Behind() | RowEnds() | Evenly():
             return None  # a skip and a pick-up word these on their own
+
+
+def _within(at: Within, way: Way) -> str:
+    """Say a place of a group: `3rd dc of next shell`, `center of last fan`, `ch-2 sp of shell`."""
+    group = plain_place(at.of, replace(way, many=False))
+    noun = noun_words(at.noun, way.wording)
+    if at.ordinal is not None:
+        return f"{way.wording.ordinal(at.ordinal)} {noun} of {group}"
+    if at.noun.thing in _SPACES:
+        return f"{noun} of {group}"
+    return f"center of {group}" if at.noun == STITCH else f"center {noun} of {group}"
 
 
 def _between(at: Next | First | Last | Each, way: Way) -> str:
@@ -258,7 +277,7 @@ def _opposite(at: OppositeSide, way: Way) -> str:
     side = f"along opposite side of {wording.word('ch')}"
     if isinstance(at.at, Each):
         if at.at.until == End():
-            return side
+            return f"in each {wording.word('ch')} {side}" if way.many else side
         return f"in each {wording.word('ch')} {until_words(at.at.until, way)} {side}"
     chains = noun_words(Noun(Thing.CHAIN), wording, many=not wording.is_one(at.at.number))
     number = "" if wording.is_one(at.at.number) else f"{wording.number(at.at.number)} "

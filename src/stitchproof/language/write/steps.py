@@ -6,6 +6,7 @@ A step that the trade's words cannot say exactly is left as near as they come, w
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TypeGuard
 
 from stitchproof.base.diagnostics import Diagnostic
@@ -173,6 +174,12 @@ def _pair(steps: Sequence[Step], i: int, pen: Pen) -> tuple[str, int] | None:
         words = f"{make_words(after, pen)} {skipped_words(step.counts or Counts(''), pen)}"
         more = _and_each(after, steps[i + 2] if i + 2 < len(steps) else None, pen)
         return f"{words}{more}", 3 if more else 2
+    if isinstance(step, Group) and _named_behind(step, after):
+        match step.body:
+            case (Make() as alone,) if alone.at == Same():
+                return make_words(replace(alone, at=step.at), pen), 1
+            case _:
+                return group_words(replace(step, name=""), pen), 1
     if isinstance(step, Colour) and isinstance(after, Facing) and not pen.begun:
         return f"{_step(step, pen)} and {pen.wording.word(after.side)} facing", 2
     if isinstance(step, JoinYarn) and step.at is not None and _stands_there(after):
@@ -183,6 +190,13 @@ def _pair(steps: Sequence[Step], i: int, pen: Pen) -> tuple[str, int] | None:
         more = _and_each(step, after, pen)
         return (f"{make_words(step, pen)}{more}", 2) if more else None
     return None
+
+
+def _named_behind(step: Group, after: Step | None) -> bool:
+    """Tell whether a group is named where it is made first: "5 dc in next ch (fan made)"."""
+    if not step.name or not isinstance(after, Remark):
+        return False
+    return after.words.lower().strip("()[] ").endswith((f"{step.name} made", f"{step.name} formed"))
 
 
 def _is_skipped(step: Chain) -> bool:

@@ -18,7 +18,7 @@ from stitchproof.trade.tables import Terms
 
 _LETTER: Final = r"[^\W\d_]"
 _BETWEEN: Final = r"(?:[ \t]*\r?\n[ \t]*|[ \t\u00a0]+|-)"
-_POSTS: Final = r"(?P<post>(?:fp|bp)[ -]?)?"
+_POSTS: Final = r"(?P<post>(?:fp|bp)[ -]?|[fb]lo?)?"
 # Long names move word by word; the longer come first.
 _STEPS_UP: Final = (
     ("half double", "half treble"),
@@ -139,7 +139,7 @@ def _pattern(terms: Terms) -> re.Pattern[str]:
     )
     return re.compile(
         rf"(?<!{_LETTER})(?:{_POSTS}(?P<name>{spelled})|r(?P<raised>{spelled})(?=[fb](?!{_LETTER})))"
-        rf"(?P<tail>s|[fb])?(?!{_LETTER})",
+        rf"(?P<tail>s|[fb]lo?|[fb])?(?!{_LETTER})",
         re.IGNORECASE,
     )
 

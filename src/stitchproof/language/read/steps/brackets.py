@@ -9,7 +9,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.colours import named_colour
+from stitchproof.language.read.steps.colours import colour_behind, named_colour
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
 from stitchproof.language.read.steps.gaps import read_between
@@ -23,7 +23,7 @@ from stitchproof.language.read.steps.remarks import (
     read_first_made,
     starts_counts,
 )
-from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
+from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Chain,
@@ -93,10 +93,9 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
     if close == start + 1:
         reader.take(2)
         return (Remark(reader.words(start), reader.span(start)),)
-    colour = named_colour(reader, start, close)
+    colour = _colour(reader, frame, start, close)
     if colour is not None:
-        reader.take(3)
-        return (colour,)
+        return colour
     reader.take()
     if _drawn_with_chain(reader, frame, close):
         reader.at = close + 1
@@ -121,6 +120,7 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
         reader.at = close + 1
         return ()
     if remark and not _placed_behind(reader, close):
+        _name_group(reader, frame, close)
         reader.at = close + 1
         return (Remark(reader.words(start), reader.span(start)),)
     reader.at = start
@@ -145,6 +145,31 @@ def _drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
             return True
         case _:
             return False
+
+
+def _name_group(reader: Reader, frame: Frame, close: int) -> None:
+    """Give the group just made the name that "(fan made)" gives it."""
+    last = frame.steps[-1] if frame.steps else None
+    reader.pass_over(word_set("first 1st beg beginning a an the"))
+    own = longest(reader.special, reader)
+    special = own[0].special if own is not None else None
+    if own is None or special is None or special.body is None or reader.at + own[1] != close - 1:
+        return
+    if isinstance(last, Group) and not last.name:
+        frame.steps[-1] = replace(last, name=special.name)
+    elif isinstance(last, Make) and last.each != ONE:
+        body = (replace(last, at=Same()),)
+        frame.steps[-1] = Group(body, last.at, special.name, last.place)
+
+
+def _colour(reader: Reader, frame: Frame, start: int, close: int) -> Steps | None:
+    """Read a bracket that only names a yarn, before the stitches or behind them."""
+    colour = named_colour(reader, start, close)
+    behind = colour is None and colour_behind(reader, frame, start, close)
+    if colour is None and not behind:
+        return None
+    reader.take(3)
+    return () if colour is None else (colour,)
 
 
 def _placed_behind(reader: Reader, close: int) -> bool:

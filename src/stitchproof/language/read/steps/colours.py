@@ -2,12 +2,12 @@
 
 from typing import Final
 
-from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import CHAINS
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
-from stitchproof.language.tree import Colour, Steps
+from stitchproof.language.tree import Colour, Make, Next, Steps, Stitch
 
 ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
 
@@ -17,7 +17,14 @@ def read_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     _ = frame
     reader.pass_over(word_set("color colour yarn"))
     at = reader.at
-    while not reader.ended() and reader.text() not in ENDS | {"and", "join", "ch", ":", "work"}:
+    while not reader.ended() and reader.text() not in ENDS | {
+        "and",
+        "join",
+        "ch",
+        ":",
+        "work",
+        "make",
+    }:
         if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short
             return None
         if reader.at > at and _stitches_follow(reader):
@@ -31,6 +38,31 @@ def read_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if _is_plain_name(reader, at, hook=hook):
         return (Colour(name, hook, place),)
     return None
+
+
+def read_counted_colour(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "A x 6" of a colour chart in words: so many of the row's stitch in that yarn."""
+    _ = frame
+    token, number = reader.token(), reader.number(2)
+    if token is None or number is None or reader.text(1) != "x" or starts_stitch(reader):
+        return None
+    if not is_yarn(token):
+        return None
+    start = reader.at
+    reader.take(3)
+    place = reader.span(start)
+    return (
+        Colour(token.written, place=place),
+        Make(Stitch(reader.main), at=Next(number), place=place),
+    )
+
+
+def colour_follows(reader: Reader) -> bool:
+    """Tell whether "in A" stands behind stitches: their yarn, not their place."""
+    token = reader.token(1)
+    if reader.text() != "in" or token is None or not is_yarn(token) or starts_stitch(reader, 1):
+        return False
+    return reader.text(2) in STOPS | CLOSING | {""} and token.text not in {"mr", "mc"}
 
 
 def _stitches_follow(reader: Reader) -> bool:
@@ -51,8 +83,9 @@ def read_in_colour(reader: Reader, frame: Frame) -> Steps | None:
     if token.text in _NO_COLOURS or starts_stitch(reader, 1):
         return None
     reader.take(2)
-    if reader.text() == ":" or (reader.number() is not None and starts_stitch(reader, 1)):
-        reader.accept(":")
+    lead = reader.text() == "," and is_yarn(token)
+    if lead or reader.text() == ":" or (reader.number() is not None and starts_stitch(reader, 1)):
+        reader.accept_any(frozenset((":", ",")))
         return (Colour(token.written, place=reader.span(start + 1, start + 2)),)
     reader.at = start
     return None
@@ -61,12 +94,31 @@ def read_in_colour(reader: Reader, frame: Frame) -> Steps | None:
 _LONGEST_CODE: Final = 3  # letters of a yarn's short name
 
 
+def is_yarn(token: Token) -> bool:
+    """Tell whether a word is a colour, or the short name of a yarn in capitals: "A", "MC"."""
+    if token.kind is not TokenKind.WORD:
+        return False
+    short = token.written.isupper() and len(token.text) <= _LONGEST_CODE
+    return token.text in _COLOURS or short
+
+
+def colour_behind(reader: Reader, frame: Frame, start: int, close: int) -> bool:
+    """Read the yarn of "10 sc (white)", said behind the stitches that it makes."""
+    last = len(frame.steps) - 1
+    behind = reader.tokens[close + 1].text if close + 1 < len(reader.tokens) else ""
+    if last < 0 or not isinstance(frame.steps[last], Make) or close != start + 2:
+        return False
+    if not is_yarn(reader.tokens[start + 1]) or behind not in STOPS | CLOSING | {""}:
+        return False
+    name = reader.tokens[start + 1].written
+    frame.steps.insert(last, Colour(name, place=reader.span(start, close + 1)))
+    return True
+
+
 def named_colour(reader: Reader, start: int, close: int) -> Colour | None:
-    """Give the yarn of "(A) sc 6", "(CC) 2 sc in next st": a short name in capitals, then work."""
+    """Give the yarn of "(A) sc 6", "(red) 2 sc in next st": its name, then work."""
     name = reader.tokens[start + 1]
-    if close != start + 2 or name.kind is not TokenKind.WORD or not name.written.isupper():
-        return None
-    if len(name.text) > _LONGEST_CODE or starts_stitch(reader, 1):
+    if close != start + 2 or not is_yarn(name) or starts_stitch(reader, 1):
         return None
     ahead = 3 if reader.number(3) is None else 4
     if not starts_stitch(reader, ahead) and reader.text(ahead) not in CHAINS:
@@ -88,7 +140,8 @@ def read_bare_colour(reader: Reader, frame: Frame) -> Steps | None:
         return None
     stop = 1 if reader.text(1) == ":" else 0
     ahead = 1 + stop if reader.number(1 + stop) is None else 2 + stop
-    named = token.text in _COLOURS or (stop and token.text not in _NO_COLOURS)
+    named = is_yarn(token) if len(token.text) == 1 else token.text in _COLOURS
+    named = named or (bool(stop) and token.text not in _NO_COLOURS)
     if not named or not starts_stitch(reader, ahead) or starts_stitch(reader):
         return None
     if (

@@ -8,6 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
     CHAINS,
+    CORNER,
     CORNER_STITCH,
     TURNING_CHAIN,
     chain_space_ahead,
@@ -29,7 +30,7 @@ _MARKERS: Final = word_set("marker markers m pm")
 def starts_until(reader: Reader) -> bool:
     """Tell whether words of extent begin at the cursor."""
     text = reader.text()
-    if text in ACROSS or (text == "along" and _closes(reader, 1)):
+    if text in ACROSS or _extent_ahead(reader):
         return True
     if text == "all" and reader.text(1) == "the" and reader.text(2) == "way":
         return reader.text(3) in ACROSS | _TO
@@ -71,12 +72,51 @@ def _closes(reader: Reader, ahead: int) -> bool:
     return not text or text in STOPS or text in CLOSING
 
 
+_SIDES: Final = word_set("the last first this next each remaining rem final other same")
+
+
+def _side_ahead(reader: Reader) -> int:
+    """Count the words of "along last side", "across side"; 0 if they do not stand there."""
+    ahead = 1
+    while reader.text(ahead) in _SIDES:
+        ahead += 1
+    sided = reader.text() in {"along", "across"} and reader.text(ahead) in {"side", "sides"}
+    follows = reader.text(ahead + 1)
+    if not sided or follows not in STOPS | CLOSING | {"", "to", "until", "and"}:
+        return 0
+    return ahead + 1
+
+
+def _extent_ahead(reader: Reader) -> bool:
+    """Tell whether "along", "along last side", "round" says that it goes to the end."""
+    along = reader.text() == "along" and _closes(reader, 1)
+    return along or bool(_side_ahead(reader)) or _round_ahead(reader)
+
+
+def _round_ahead(reader: Reader) -> bool:
+    """Tell whether "round" stands there for "around": "1 dc in each ch round, ss to join"."""
+    before = reader.tokens[reader.at - 1].text if reader.at else ""
+    if reader.text() != "round" or before in _ROUNDED:
+        return False
+    return reader.text(1) in STOPS | CLOSING | {""}
+
+
+_ROUNDED: Final = word_set("the this each every next last of previous to rep repeat work same")
+
+
 def _is_space(reader: Reader, ahead: int) -> bool:
     return any(reader.text(ahead + i) in {"sp", "sps", "space", "lp", "loop"} for i in range(1, 5))
 
 
 def read_until(reader: Reader) -> Until | None:
     """Read the words of extent at the cursor; None for words that are not known."""
+    if _round_ahead(reader):
+        reader.take()
+        return End()
+    side = _side_ahead(reader)
+    if side:
+        reader.take(side)
+        return read_until(reader) if starts_until(reader) else End()
     if not reader.accept("all", "the", "way"):
         reader.accept_any(word_set("all completely back up"))
     if reader.accept_any(ACROSS | {"along"}):
@@ -172,7 +212,7 @@ def _to_noun(reader: Reader) -> Until | None:
     if reader.text() in _MARKERS:
         reader.take()
         return ToMarked()
-    noun = _centre(reader) or read_noun(reader)
+    noun = _centre(reader) or _centre_space(reader) or read_noun(reader)
     if noun is None:
         return None
     if noun.thing is Thing.MARKED:
@@ -180,6 +220,20 @@ def _to_noun(reader: Reader) -> Until | None:
     if noun == TURNING_CHAIN:
         return ToLast(ONE, TURNING_CHAIN)
     return _next(noun, named_next=named_next)
+
+
+def _centre_space(reader: Reader) -> Noun | None:
+    """Read "center", "center sp", "centre ch-2 sp": the space between stitches of one place."""
+    if reader.text() not in {"center", "centre", "middle"}:
+        return None
+    reader.take()
+    if _closed(reader):
+        return CORNER
+    noun = read_noun(reader)
+    spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
+    if noun is None or noun.thing not in spaces:
+        return None
+    return CORNER if noun.chains is None else noun
 
 
 def _centre(reader: Reader) -> Noun | None:

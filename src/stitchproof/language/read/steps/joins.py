@@ -12,8 +12,10 @@ from stitchproof.language.read.steps.nouns import BODY_STITCH, CHAINS, SPACES
 from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.rows_below import join_to_limb
 from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
 from stitchproof.language.tree import (
+    Between,
     Chain,
     Colour,
     Facing,
@@ -39,10 +41,10 @@ from stitchproof.language.tree import (
 )
 
 _TO: Final = IN | {"to", "at", "on"}
-_YARN: Final = word_set("yarn wool thread ball skein")
-_ROUNDS: Final = word_set("rnd round ring work rounds")
+YARN: Final = word_set("yarn wool thread ball skein")
+ROUNDS: Final = word_set("rnd round ring work rounds")
 _FORMING: Final = word_set("form make close")
-_JOINERS: Final = word_set("join joining joined")
+JOINERS: Final = word_set("join joining joined")
 _NAMES_OF_SLIP: Final = "sl_st"
 _LONGEST_NAME: Final = 3  # words of a colour
 
@@ -64,7 +66,7 @@ def forms_ring(reader: Reader) -> bool:
     ahead = 2
     while reader.text(ahead) in {"a", "the", "first", "center", "centre"}:
         ahead += 1
-    if reader.text(ahead) not in _ROUNDS | {"circle"}:
+    if reader.text(ahead) not in ROUNDS | {"circle"}:
         return False
     reader.take(ahead + 1)
     return True
@@ -76,9 +78,9 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     known = longest(reader.known, reader)
     length = known[1] if known else 1
     after, next_after = reader.text(length), reader.text(length + 1)
-    if after in _JOINERS or (after == "to" and next_after in _JOINERS):
+    if after in JOINERS or (after == "to" and next_after in JOINERS):
         reader.take(length + (2 if after == "to" else 1))
-        reader.accept_any(_ROUNDS)
+        reader.accept_any(ROUNDS)
         return _closed(reader, frame, start)
     if after in {"to", "and"} and next_after in _FORMING:
         reader.take(length)
@@ -123,9 +125,9 @@ def _ring_or_join(reader: Reader, frame: Frame, steps: Steps, start: int) -> Ste
     at = step.at if isinstance(step, Make | Join) else None
     if forms_ring(reader):
         return (Join(at, ring=True, place=reader.span(start)),)
-    if reader.text() == "to" and reader.text(1) in _JOINERS | {"close"}:
+    if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
-        reader.accept_any(_ROUNDS)
+        reader.accept_any(ROUNDS)
         return (Join(at, ring=_only_chains(frame), place=reader.span(start)),)
     into_chain = isinstance(at, First) and at == First(ONE, Noun(Thing.CHAIN))
     if into_chain and _only_chains(frame):
@@ -148,7 +150,7 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
     ring = forms_ring(reader)
     target: Target | None = None
     reader.accept_any(_TO)
-    if not _stops(reader) and not reader.sees("with"):
+    if not stops(reader) and not reader.sees("with"):
         target = read_target(reader)
         if target is None:
             return None
@@ -156,9 +158,9 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.accept("a")
         if not _slip_name(reader):
             return None
-    if reader.text() == "to" and reader.text(1) in _JOINERS | {"close"}:
+    if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
-        reader.accept_any(_ROUNDS)
+        reader.accept_any(ROUNDS)
     ring = forms_ring(reader) or ring or (_only_chains(frame) and target is not None)
     if ring and target == Ring():
         target = None  # "join into a ring"
@@ -166,13 +168,29 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
 
 
 def _slip_name(reader: Reader) -> bool:
+    if reader.text() in _UNSEEN and reader.text(1) in JOINERS:
+        reader.take(2)
+        return True
     if not is_slip(reader):
         return False
     read_stitch(reader)
     return True
 
 
-def _stops(reader: Reader) -> bool:
+_UNSEEN: Final = word_set("invisible inv needle seamless")
+
+
+def read_unseen(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "invisible join in first st", "inv join": it closes the round as a slip stitch does."""
+    if reader.text(1) not in JOINERS:
+        return read_make(reader, frame, None, reader.at) if starts_stitch(reader) else None
+    start = reader.at
+    reader.take(2)
+    return _closed(reader, frame, start)
+
+
+def stops(reader: Reader) -> bool:
+    """Tell whether no place follows a join or new yarn."""
     text = reader.text()
     return reader.ended() or text in STOPS or text in OPENING or text in {"and", "then", "turn"}
 
@@ -185,23 +203,26 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     reader.accept("the")
-    if reader.text() in _YARN | {"new", "another"} or reader.sees("main", "color"):
+    if reader.text() in YARN | {"new", "another"} or reader.sees("main", "color"):
         return read_join_yarn(reader, frame, start)
     counted = 1 if reader.text() in {"a", "second"} else 0
-    if reader.text(counted) in _YARN or (
-        reader.ordinal(counted) is not None and reader.text(counted + 1) in _YARN
+    if reader.text(counted) in YARN or (
+        reader.ordinal(counted) is not None and reader.text(counted + 1) in YARN
     ):
         reader.take(counted)
         return read_join_yarn(reader, frame, start)
-    reader.accept_any(_ROUNDS)
+    reader.accept_any(ROUNDS)
+    if reader.text() in _TO and (joined := join_to_limb(reader, start)):
+        return joined
     if reader.accept("at"):
         return _yarn_at(reader, start)
     if reader.accept("with"):
         return _join_with(reader, frame, start)
     if reader.text() in _CARE:
         return (Join(ring=_only_chains(frame), place=reader.span(start)), *_care(reader))
-    if reader.text() in {"in", "into", "to", "on"} or _stops(reader) or forms(reader):
-        return _closed(reader, frame, start)
+    if reader.text() in {"in", "into", "to", "on"} or stops(reader) or forms(reader):
+        steps = _closed(reader, frame, start)
+        return steps if steps is None else _as_yarn(steps, frame)
     return _join_colour(reader, frame, start)
 
 
@@ -247,10 +268,18 @@ def _as_yarn(steps: Steps, frame: Frame) -> Steps:
     """Take "join with sl st in any sp" before anything is made for new yarn joined there."""
     step = steps[0]
     fresh = all(isinstance(s, Colour | Remark | Facing) for s in frame.steps)
-    coloured = any(isinstance(s, Colour | Facing) for s in frame.steps)
+    coloured = any(isinstance(s, Colour | Facing) for s in frame.steps) or _in_space(step)
     if not isinstance(step, Join) or step.at is None or step.ring or not (fresh and coloured):
         return steps
     return (JoinYarn(step.at, place=step.place),)
+
+
+def _in_space(step: Step) -> bool:
+    """Tell whether a join goes into a space: no round is closed there before it is worked."""
+    at = step.at if isinstance(step, Join) else None
+    if isinstance(at, Between):
+        return True
+    return isinstance(at, Next) and at.noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}
 
 
 def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
@@ -259,7 +288,7 @@ def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if token is None or token.kind is not TokenKind.WORD:
         return None
     at = reader.at
-    while reader.text() not in _TO | {"with"} and not _stops(reader):
+    while reader.text() not in _TO | {"with"} and not stops(reader):
         if reader.at - at >= _LONGEST_NAME or reader.number() is not None:
             return None
         reader.take()
@@ -271,11 +300,11 @@ def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
 def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read behind "join yarn", "rejoin", "attach"."""
     _unworked_before(frame)
-    reader.pass_over(_YARN | word_set("new the main color colour again a another second of"))
-    if reader.ordinal() is not None and reader.text(1) in _YARN:
+    reader.pass_over(YARN | word_set("new the main color colour again a another second of"))
+    if reader.ordinal() is not None and reader.text(1) in YARN:
         reader.take(2)
         reader.accept("of")
-        reader.accept_any(_YARN)
+        reader.accept_any(YARN)
     if reader.accept("with"):
         reader.accept("a")
         if not starts_stitch(reader):
@@ -286,7 +315,7 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
                 return None
             place = read_in(reader)
             return None if place is None else _standing(reader, place, named.stitch.kind, start)
-    if _stops(reader):
+    if stops(reader):
         return (JoinYarn(place=reader.span(start)),)
     if reader.accept("between"):
         gap = read_between(reader, read_target)
@@ -312,8 +341,8 @@ def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
     """Read "rejoin yarn in next st", "rejoin B at underarm", "attach B with sl st in first st"."""
     start = reader.at
     reader.take()
-    plain = reader.text() in _YARN | _TO | word_set("new the main color colour with")
-    if plain or _stops(reader):
+    plain = reader.text() in YARN | _TO | word_set("new the main color colour with")
+    if plain or stops(reader):
         return read_join_yarn(reader, frame, start)
     return _join_colour(reader, frame, start)
 
@@ -326,7 +355,7 @@ def _yarn_at(reader: Reader, start: int) -> Steps | None:
         if target is not None and reader.accept("with"):
             reader.accept("a")
             _slip_name(reader)
-        if target is not None and _stops(reader):
+        if target is not None and stops(reader):
             return (JoinYarn(target, place=reader.span(start)),)
     while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
         reader.take()
@@ -336,13 +365,20 @@ def _yarn_at(reader: Reader, start: int) -> Steps | None:
 
 def _is_named_place(reader: Reader) -> bool:
     """Tell whether a stitch, a space, a seam or a marker is named before the next stop."""
-    ahead = 1 if reader.text() in {"the", "a", "any"} else 0
+    ahead = 0
+    while reader.text(ahead) in {"the", "a", "any", "one"}:
+        ahead += 1
     if reader.text(ahead) in MIDDLE or reader.text(ahead + 1) == "seam":
         return True
-    if reader.text(ahead) in SPACES:
-        return reader.text(ahead + 1) in {"between", "before", "after"}
-    if reader.text(ahead) in word_set(
-        "next first last same each marked seam shoulder ring corner skipped missed"
-    ):
+    if reader.text(ahead) in _NAMED | CHAINS | SPACES or reader.ordinal(ahead) is not None:
         return True
-    return reader.text(ahead) in {"st", "top"} | CHAINS or reader.ordinal(ahead) is not None
+    counted = reader.number(ahead) is not None
+    return counted or (ahead > 0 and starts_stitch(reader, ahead))
+
+
+_NAMED: Final = word_set(
+    "next first last same each marked seam shoulder ring skipped missed st top corner stitch"
+)
+
+
+# --------------------------------------------------------------------------- fasten off

@@ -27,11 +27,13 @@ from stitchproof.language.read.steps import (
     stitches,
     sundry,
 )
+from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.ends import ACROSS
-from stitchproof.language.read.steps.making import ends_after, once_more, read_make
+from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.once_more import ends_after, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.reader import (
@@ -50,6 +52,7 @@ from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.steps.tails import keep_purpose, read_purpose, starts_purpose
 from stitchproof.language.read.steps.unread import keep_unread, trails
+from stitchproof.language.read.steps.up_and_down import read_edges
 from stitchproof.language.tree import (
     Chain,
     Evenly,
@@ -72,6 +75,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("turn", "turning"), chains.read_turn)
     | dict.fromkeys(("counts", "count", "does"), chains.read_counts_beside)
     | dict.fromkeys(("join", "joining"), joins.read_join)
+    | dict.fromkeys(("invisible", "inv", "needle", "seamless"), joins.read_unseen)
     | dict.fromkeys(
         ("fasten", "finish", "finishing", "cut", "tie", "break", "bind", "fo", "f"),
         fastening.read_fasten_off,
@@ -81,11 +85,14 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(MARKS, repeats.read_mark)
     | dict.fromkeys(OPENING, read_bracket)
     | dict.fromkeys((*IN, "between"), placed.read_placed)
-    | dict.fromkeys(("work", "working", "worked", "make", "making"), placed.read_work)
+    | dict.fromkeys(
+        ("work", "working", "worked", "make", "making", "going", "passing", "crossing"),
+        placed.read_work,
+    )
     | dict.fromkeys(("sk", "skip", "miss", "skipping", "sks", "missing"), skips.read_skip)
     | dict.fromkeys(("leave", "leaving"), skips.read_leave)
     | {"all": read_all_in, "the": placed.read_the}
-    | dict.fromkeys(("up", "down", "along"), placed.read_edges)
+    | dict.fromkeys(("up", "down", "along"), read_edges)
     | dict(sundry.READERS)
     | dict(sewing.READERS)
 )
@@ -301,6 +308,7 @@ _OPENING_WORDS: Final = (
     movement.read_movement,
     sundry.read_evenly,
     colours.read_in_colour,
+    colours.read_counted_colour,
     colours.read_bare_colour,
     colours.read_beside_hook,
 )
@@ -315,12 +323,22 @@ def _by_opening(reader: Reader, frame: Frame) -> Steps | None:
     return None
 
 
+def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
+    """Read what is known by the whole of its words: "x 6", "sl st the ends together"."""
+    if reader.text() == "x" and reader.number(1) is not None:
+        return repeats.read_times(reader, frame)
+    if longest(reader.special, reader) is None and sewing.sews_together(reader):
+        return read_advice(reader, frame)
+    return None
+
+
 def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     """Choose the reader by what is seen."""
     start = reader.at
     text = reader.text()
-    if text == "x" and reader.number(1) is not None:
-        return repeats.read_times(reader, frame)
+    whole = _as_a_whole(reader, frame)
+    if whole is not None:
+        return whole
     if text == "for":
         return read_purpose(reader, _READERS)
     if longest(reader.special, reader) is not None:
@@ -332,7 +350,9 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     opened = _by_opening(reader, frame)
     if opened is not None:
         return opened
-    if text in stitches.SHORT_LOOPS and (reader.number(1) is not None or reader.text(1) == ":"):
+    if text in stitches.SHORT_LOOPS and (
+        reader.number(1) is not None or reader.text(1) in OPENING.keys() | MARKS | {":", ","}
+    ):
         return read_short_loop_first(reader, frame)
     read = _READERS.get(text)
     if read is not None and not (text in sundry.LOOP_SIDES and starts_stitch(reader)):
@@ -346,7 +366,7 @@ def read_short_loop_first(reader: Reader, frame: Frame) -> Steps | None:
     """Read "FLO: sc in each st" for all that follows, "BLO 1 sc in each st" for that alone."""
     loop = stitches.SHORT_LOOPS[reader.text()]
     reader.take()
-    if reader.accept(":"):
+    if reader.accept(":") or reader.accept(",") or reader.number() is None:
         reader.loop = loop
         return ()
     before, reader.loop = reader.loop, loop

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Final
 
+from stitchproof.base.place import Span
 from stitchproof.language.number import ONE, Number, Value, plain
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import GroupNotDefined
@@ -13,6 +14,7 @@ from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import GROUPS, StitchName, as_int
 from stitchproof.language.tree import (
     STITCH,
+    AsLong,
     Chain,
     Each,
     Evenly,
@@ -25,6 +27,7 @@ from stitchproof.language.tree import (
     Nth,
     OppositeSide,
     Post,
+    Repeat,
     RowEnds,
     Same,
     Skip,
@@ -33,6 +36,7 @@ from stitchproof.language.tree import (
     Stitch,
     Target,
     Thing,
+    Times,
     Unread,
 )
 from stitchproof.language.walk import put_at
@@ -196,7 +200,7 @@ def _increase(stitch: Stitch, wanted: Wanted, found: Found, reader: Reader) -> S
         at = Next(wanted.number or ONE)
     elif wanted.number is not None and wanted.number != ONE and isinstance(at, Next):
         at = Next(wanted.number)
-    return (Make(stitch, plain(2), at, reader.span(wanted.start)),)
+    return (Make(stitch, plain(wanted.named.into), at, reader.span(wanted.start)),)
 
 
 def _gathered(stitch: Stitch, wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
@@ -239,6 +243,40 @@ def _own_places(body: Steps) -> bool:
     )
 
 
+def _repeated_places(body: Steps, found: Found, span: Span) -> Steps | None:
+    """Work steps with places of their own so many times: "crossed dc 12 times", "over 4 sts"."""
+    at = found.place.at
+    if isinstance(at, Each):
+        return (Repeat(body, AsLong(at.until), "", None, span),)
+    if not isinstance(at, Next):
+        return None
+    if found.counted and at.number != ONE:
+        return (Repeat(body, Times(at.number), "", None, span),)
+    taken = places_taken(body)
+    said = as_int(at.number)
+    if said is not None and taken and said > taken and not said % taken:
+        return (Repeat(body, Times(plain(said // taken)), "", None, span),)
+    return body
+
+
+def places_taken(body: Steps) -> int:
+    """Count the places of the edge that steps pass which skip and come back; 0: not known."""
+    total = 0
+    for step in body:
+        match step:
+            case Make(at=Next(number)) | Skip(at=Next(number)):
+                count = as_int(number)
+                by = step.stitch.together if isinstance(step, Make) else 1
+            case Make(at=Skipped()) | Chain():
+                count, by = 0, 1
+            case _:
+                count, by = None, 1
+        if count is None:
+            return 0
+        total += count * by
+    return total
+
+
 def _group(wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
     special = wanted.named.special
     assert special is not None
@@ -250,7 +288,7 @@ def _group(wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
     if not found.said:
         return (Group(body, Next(wanted.number or ONE), special.name, span),)
     if _own_places(body):
-        return body if isinstance(found.place.at, Next) else None
+        return _repeated_places(body, found, span)
     copies = as_int(found.each)
     if copies is None or not 0 < copies <= _MOST_COPIES:
         return None

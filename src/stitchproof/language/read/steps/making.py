@@ -5,7 +5,15 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.ends import ACROSS, read_until, starts_until
+from stitchproof.language.read.steps.amounts import (
+    ALONG,
+    along_named,
+    along_opposite,
+    names_another,
+    number_behind,
+)
+from stitchproof.language.read.steps.colours import colour_follows
+from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
 from stitchproof.language.read.steps.one_place import FOUNDATIONS, forget_chain, into_ring
@@ -18,7 +26,7 @@ from stitchproof.language.read.steps.places import (
     read_target,
 )
 from stitchproof.language.read.steps.posts import read_around, starts_post
-from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.spread import (
     across_evenly,
     along_part,
@@ -81,6 +89,8 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if reader.text() == "worked" and reader.text(1) in IN | {"over", "around"}:
         reader.take()
     wanted = Wanted(named, number, start)
+    if colour_follows(reader):
+        return _in_colour(reader, wanted)
     place = _place(reader, wanted, frame)
     if place is None:
         return None
@@ -90,6 +100,16 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if steps is None:
         return None
     return _finished(reader, frame, steps, (wanted, place))
+
+
+def _in_colour(reader: Reader, wanted: Wanted) -> Steps | None:
+    """Read "5 sc in A": the yarn behind the stitches that it makes."""
+    name = reader.token(1)
+    steps = made(reader, wanted, Found(Place(bare_place(wanted)), said=False))
+    if steps is None or name is None:
+        return None
+    reader.take(2)
+    return (Colour(name.written, place=reader.span(reader.at - 2)), *steps)
 
 
 def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Found]) -> Steps:
@@ -133,11 +153,19 @@ def _counted_together(
         return None
     reader.take()
     stitch = replace(named.stitch, together=count)
-    return (Make(stitch, ONE, Next(), reader.span(start)),) if _stops(reader) else None
+    at: Target = Next()
+    if reader.text() in IN | {"over", "across"}:
+        place = _prepositional(reader, made=True)
+        if place is None or not isinstance(place.at, Next | First | Last):
+            return None
+        if as_int(place.at.number) != count:
+            return None
+        at = replace(place.at, number=ONE)
+    return (Make(stitch, ONE, at, reader.span(start)),) if _stops(reader) else None
 
 
 def _stops(reader: Reader) -> bool:
-    return reader.ended() or reader.text() in STOPS
+    return reader.ended() or reader.text() in STOPS | MARKS | {"and", "then"}
 
 
 def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
@@ -149,28 +177,43 @@ def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
     if doubled and follows in IN | {"around"}:
         reader.take()
         return _each(_prepositional(reader, made), plain(doubled))
-    if reader.number() is not None and wanted.number is None:
+    if wanted.number is None and number_behind(reader, frame):
         return _counted(reader, wanted)
-    if text == "evenly":
-        reader.take()
-        across = wanted.number is None and reader.text() == "across" and _closes(reader, 1)
-        across = across and reader.text(2) not in {"work", "working"}
-        return across_evenly(reader) if across else evenly(reader, wanted.number)
-    if text == "for" and reader.text(1) in EACH and reader.number(2) is not None:
-        return for_every(reader, wanted)
-    if along_part(reader, wanted):
-        return evenly(reader, wanted.number)
+    if _is_spread(reader, wanted):
+        return _spread(reader, wanted)
     if wanted.number not in {None, ONE} and starts_until(reader) and not starts_post(reader):
         return in_all(reader, wanted)
     before = reader.at
     found = _prepositional(reader, made)
     if found is not None:
-        return _each(found, wanted.number or ONE)
+        return along_opposite(found, wanted, text) or _each(found, wanted.number or ONE)
     if reader.at != before or not _closed(reader):
         return None
     if wanted.named.fan:
         return Found(Place(Next()), wanted.number or ONE)
     return Found(Place(bare_place(wanted)), said=False)
+
+
+def _is_spread(reader: Reader, wanted: Wanted) -> bool:
+    """Tell whether stitches are spread along an edge: "evenly", "along side of heel flap"."""
+    text = reader.text()
+    if text == "evenly" or along_part(reader, wanted):
+        return True
+    if text == "for":
+        return reader.text(1) in EACH and reader.number(2) is not None
+    return wanted.number is not None and text in ALONG and names_another(reader)
+
+
+def _spread(reader: Reader, wanted: Wanted) -> Found | None:
+    if reader.text() == "for":
+        return for_every(reader, wanted)
+    if reader.text() != "evenly":
+        along = None if along_part(reader, wanted) else along_named(reader, wanted)
+        return along or evenly(reader, wanted.number)
+    reader.take()
+    across = wanted.number is None and reader.text() == "across" and _closes(reader, 1)
+    across = across and reader.text(2) not in {"work", "working"}
+    return across_evenly(reader) if across else evenly(reader, wanted.number)
 
 
 def _closes(reader: Reader, ahead: int) -> bool:
@@ -207,7 +250,7 @@ def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001 
     if text in {"around", "round"} and starts_post(reader):
         reader.take()
         return read_around(reader)
-    if text in {"along", "across", "on"} and reader.text(1) in {"opposite", "other", "the"}:
+    if text in {"along", "across", "on"} and reader.text(1) in _OTHER_SIDES:
         return _along(reader)
     if text == "over" or (text == "across" and _counts_places(reader)):
         reader.take()
@@ -218,6 +261,9 @@ def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001 
     if text in _PLACED and not _is_command(reader):
         return _plain(reader)
     return None
+
+
+_OTHER_SIDES: Final = word_set("opposite other the underside free unused bottom")
 
 
 def _counts_places(reader: Reader) -> bool:
@@ -305,53 +351,6 @@ def _repeats(step: Step) -> bool:
     return type(step).__name__ == "Repeat"
 
 
-def once_more(reader: Reader, step: Make | Group, start: int) -> Steps | None:
-    """Read "and in each ch across" behind a step: the same again in another place."""
-    if reader.text() in ACROSS and ends_after(reader):
-        until = read_until(reader)
-        place = None if until is None else Place(Each(STITCH, until))
-    elif reader.text() in IN:
-        reader.take()
-        place = read_in(reader)
-    elif reader.text() == "around":
-        reader.take()
-        place = read_around(reader)
-    else:
-        target = read_target(reader)
-        place = None if target is None else Place(target)
-    if place is None:
-        return None
-    span = reader.span(start)
-    if isinstance(step.at, Each) and isinstance(place.at, Each) and not _apart(step.at, place.at):
-        return None
-    if isinstance(step, Group):
-        return (replace(step, at=place.at, place=span),)
-    stitch = replace(step.stitch, loop=place.loop or step.stitch.loop)
-    at = place.at
-    if stitch.together > 1 and isinstance(at, Next) and at.number != ONE:
-        return None
-    return (Make(stitch, step.each, at, span),)
-
-
-def ends_after(reader: Reader) -> bool:
-    """Tell whether nothing of the step comes behind the next word."""
-    return not reader.text(1) or reader.text(1) in STOPS | CLOSING
-
-
-def _apart(one: Each, other: Each) -> bool:
-    """Tell whether two runs share one edge without meeting: "each dc and each ch-1 sp"."""
-    spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
-    kinds = (one.noun.thing, other.noun.thing)
-    in_spaces = [thing in spaces for thing in kinds]
-    alike = all(in_spaces) or kinds == (Thing.KIND, Thing.KIND)
-    return one.noun != other.noun and (alike or any(in_spaces))
-
-
 def ends_here(reader: Reader) -> bool:
     """Tell whether a step can end at the cursor."""
     return reader.ended() or reader.text() in STOPS or reader.text() in CLOSING
-
-
-def is_same_place(target: Target) -> bool:
-    """Tell whether a target is a bare next place, which in a group is the group's own."""
-    return isinstance(target, Next | Same | Below)

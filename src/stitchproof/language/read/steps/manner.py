@@ -52,8 +52,12 @@ def _beside_made(reader: Reader) -> bool:
     reader.take(ahead)
     while reader.text() in _BESIDE_WORDS or reader.number() is not None:
         reader.take()
+    named = reader.at
     if starts_stitch(reader) and reader.text() not in STITCHES:
         read_stitch(reader)
+    if reader.text() in {"in", "into", "around"} and reader.at > named:
+        reader.at = named  # "in front of these FPtr in each of ...": the stitch is what is done
+        return True
     reader.pass_over(STITCHES | CHAINS | _AFTER_MADE | {"-", "sp", "sps"})
     if reader.text() in STOPS or starts_stitch(reader) or reader.ended():
         return True

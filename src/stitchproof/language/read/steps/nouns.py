@@ -2,10 +2,12 @@
 
 from typing import Final
 
+from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import GROUPS, StitchName, as_int, read_stitch
 from stitchproof.language.read.steps.stitches import starts_stitch as _starts_stitch
+from stitchproof.language.read.vocabulary import near
 from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Thing
 
 STITCHES: Final = word_set("st sts stitch stitches")
@@ -14,10 +16,12 @@ SPACES: Final = word_set("sp sps space spaces lp lps loop loops arch arches gap 
 _PLURAL_SPACES: Final = word_set("sps spaces lps loops arches gaps")
 BEGINNING: Final = word_set("turning beg beginning starting start initial")
 CORNER: Final = Noun(Thing.SPACE, "corner")
+CENTRE_STITCH: Final = Noun(Thing.STITCH, "centre")
+_CENTRES: Final = word_set("center centre middle")
 CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
 BODY_STITCH: Final = Noun(Thing.STITCH, "edge")  # of the edge that a rib is joined to
 UNNAMED: Final = Noun(Thing.GROUP)  # a group that no name was given to
-_GROUPS: Final = word_set("group groups grp grps")
+_GROUPS: Final = word_set("group groups grp grps petal petals")
 _CORNERS: Final = word_set("corner corners")
 _BARE_CHANGES: Final = word_set("inc dec")
 TURNING_CHAIN: Final = Noun(Thing.TURNING_CHAIN)
@@ -27,12 +31,16 @@ _ADJECTIVES: Final = word_set("unworked free remaining rem unused open worked")
 def read_noun(reader: Reader) -> Noun | None:
     """Read one noun at the cursor; None if none stands there."""
     reader.pass_over(_ADJECTIVES)
+    _pass_part(reader)
     text = reader.text()
     if text in _CORNERS and reader.text(1) not in {"of", "-"}:
         return _corner(reader)
     if text in STITCHES:
         reader.take()
         return _or_chain(reader)
+    if text in _CENTRES and reader.text(1) in STITCHES:
+        reader.take(2)
+        return CENTRE_STITCH
     if text in BEGINNING or text in {"tch", "t"}:
         return _turning_chain(reader)
     if text in CHAINS:
@@ -47,6 +55,33 @@ def read_noun(reader: Reader) -> Noun | None:
     return _fixed(reader) or _kind(reader)
 
 
+_FOUNDATION: Final = word_set("foundation base original")
+_SHORTEST_PART: Final = 4  # letters
+
+
+def _pass_part(reader: Reader) -> None:
+    """Go past the part that stitches belong to: "instep sts", "heel sts", "foundation ch"."""
+    token = reader.token()
+    if token is None or token.kind is not TokenKind.WORD or _starts_stitch(reader):
+        return
+    follows = reader.text(1)
+    if token.text in _FOUNDATION and follows in CHAINS:
+        reader.take()
+        return
+    known = token.text in _NO_PARTS or len(token.text) < _SHORTEST_PART
+    if known or follows not in STITCHES or not set(token.text) & set("aeiouy"):
+        return
+    if not near(token.text, reader.context.terms):
+        reader.take()
+
+
+_NO_PARTS: Final = word_set(
+    "marked next last first same each every other skipped missed indicated specified designated"
+    " corner turning beginning starting center centre middle stated given this that these those"
+    " opposite and into chain extra more between worked another joining joined"
+)
+
+
 def _corner(reader: Reader) -> Noun | None:
     """Read "corner", "corner sp", "corner ch-2 sp", "corner st", "corner sc"."""
     reader.take()
@@ -55,6 +90,8 @@ def _corner(reader: Reader) -> Noun | None:
         if noun is not None and noun.thing is Thing.CHAIN_SPACE and noun.chains is not None:
             return noun
         spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
+        if noun == CHAIN:
+            return CHAIN
         return CORNER if noun is not None and noun.thing in spaces else None
     if reader.text() in STITCHES or (starts_name(reader) and reader.text() not in _BARE_CHANGES):
         noun = read_noun(reader)
@@ -211,10 +248,15 @@ def _chain_or_stitch(reader: Reader) -> Noun:
     ahead = 1
     while reader.text(ahead) in {"in", "each"}:
         ahead += 1
-    if reader.text(ahead) not in STITCHES:
-        return CHAIN
-    reader.take(ahead + 1)
-    return Noun(Thing.STITCH_OR_CHAIN)
+    if reader.text(ahead) in STITCHES:
+        reader.take(ahead + 1)
+        return Noun(Thing.STITCH_OR_CHAIN)
+    named = _starts_stitch(reader, ahead) and reader.text(ahead) not in CHAINS
+    if reader.text(ahead - 1) == "each" and named:
+        reader.take(ahead)
+        read_stitch(reader)
+        return Noun(Thing.STITCH_OR_CHAIN)
+    return CHAIN
 
 
 def _and_kind(reader: Reader, noun: Noun) -> Noun:
@@ -250,7 +292,7 @@ def _extent_behind_space(reader: Reader, ahead: int) -> bool:
     """Tell whether "ch-1 sp across" stands there: every one of them, though "each" is not said."""
     for i in range(ahead + 1, ahead + 5):
         if reader.text(i) in SPACES:
-            return reader.text(i + 1) in {"across", "around", "to"}
+            return reader.text(i + 1) in {"across", "around", "to", "until"}
     return False
 
 
@@ -264,10 +306,15 @@ def read_nouns(reader: Reader) -> Noun | None:
     pair = (Thing.KIND, Thing.STITCH)
     if noun.thing not in pair and noun.thing is not Thing.CHAIN_SPACE:
         return noun
-    if reader.text(1) in {"each", "in"}:
+    if reader.text(1) in {"each", "in"} or (
+        reader.number(1) is not None and reader.text(2) in CHAINS | {"-"}
+    ):
         return _with_each(reader, noun)
     if noun == STITCH and _starts_stitch(reader, 1):
         return _and_kind(reader, noun)
+    if noun.thing is Thing.KIND and _starts_stitch(reader, 1) and reader.text(1) not in CHAINS:
+        both = _and_kind(reader, STITCH)
+        return noun if reader.text() in {"and", "&"} else both
     if reader.text(1) in CHAINS and reader.number(2) is None:
         reader.take()
         chain = _chain(reader)

@@ -2,24 +2,28 @@
 
 from typing import Final
 
-from stitchproof.language.number import Number, plain
+from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
     CHAINS,
+    CORNER,
     CORNER_STITCH,
     TURNING_CHAIN,
+    UNNAMED,
     length_first,
     read_noun,
 )
-from stitchproof.language.read.steps.reader import Reader
-from stitchproof.language.read.steps.stitches import as_int, longest, starts_stitch
+from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.read.steps.stitches import as_int, starts_stitch
 from stitchproof.language.tree import (
     CHAIN,
+    STITCH,
     Each,
     End,
-    Make,
+    First,
+    Last,
     Next,
     Noun,
     Nth,
@@ -28,6 +32,7 @@ from stitchproof.language.tree import (
     Same,
     Target,
     Thing,
+    Within,
 )
 
 MIDDLE: Final = word_set("center centre middle")
@@ -52,10 +57,9 @@ def read_nth(reader: Reader, *, made: bool) -> Target | None:
     if noun is None:
         return None
     if reader.text() == "of" and len(ordinals) == 1:
-        size = _group_size(reader)
-        if size:
-            nth = as_int(ordinals[0]) or 0
-            return Nth(tuple(ordinals), noun, Origin.HERE) if 0 < nth <= size else None
+        of = group_of(reader)
+        if of is not None:
+            return Within(ordinals[0], noun, of)
     origin = _origin(reader, noun, made)
     return None if origin is None else Nth(tuple(ordinals), noun, origin)
 
@@ -74,6 +78,9 @@ def read_middle(reader: Reader) -> Target | None:
     if reader.sees("ring") or reader.sees("of", "ring"):
         reader.take(2 if reader.sees("of") else 1)
         return Ring()
+    whole = group_of(reader)
+    if whole is not None:
+        return Within(None, STITCH, whole)
     if reader.accept("of"):
         reader.pass_over(word_set("the next first same"))
         each = reader.tokens[reader.at - 1].text in _EACH or reader.text() in _EACH
@@ -87,15 +94,22 @@ def read_middle(reader: Reader) -> Target | None:
             return None if until is None else Each(of, until)
         before = reader.tokens[reader.at - 2].text if reader.at > 1 else ""
         return Same(of) if before == "same" else Next(noun=of)
-    noun = read_noun(reader)
+    noun = CORNER if _ends_here(reader) else read_noun(reader)
+    stands = reader.at
+    of_group = group_of(reader) if noun is not None else None
+    if noun is not None and of_group is not None:
+        if of_group.noun != UNNAMED:
+            return Within(None, noun, of_group)
+        reader.at = stands  # the middle of any group is a place of the edge
     if noun is not None and noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
-        return Next(noun=noun)
-    size = _group_size(reader) if noun is not None else 0
-    if noun is not None and not size and noun.thing in {Thing.STITCH, Thing.KIND}:
+        return Next(noun=CORNER if noun.chains is None else noun)
+    if noun is not None and noun.thing in {Thing.STITCH, Thing.KIND}:
         return _of_corner(reader)
-    if noun is None or size % 2 == 0:
-        return None
-    return Nth((plain(size // 2 + 1),), noun, Origin.HERE)
+    return None
+
+
+def _ends_here(reader: Reader) -> bool:
+    return reader.ended() or reader.text() in STOPS
 
 
 def _of_corner(reader: Reader) -> Target | None:
@@ -119,7 +133,7 @@ def _of_corner(reader: Reader) -> Target | None:
         if not starts_stitch(reader):
             return None
         read_noun(reader)
-        reader.accept_any(_GROUPS)
+        reader.accept_any(_GROUPS | word_set("corner corners"))
     elif not reader.accept_any(_GROUPS):
         of = read_noun(reader)
         if of is None or of.thing is not Thing.GROUP:
@@ -130,26 +144,36 @@ def _of_corner(reader: Reader) -> Target | None:
     return None if until is None else Each(at, until)
 
 
-def _group_size(reader: Reader) -> int:
-    """Read "of next 5-dc group", "of next shell": how many stitches it has; 0 if that is unsaid."""
-    ahead = 2 if reader.text(1) == "the" else 1
-    if reader.text() != "of" or reader.text(ahead) not in _FROM_HERE:
-        return 0
-    counted = as_int(reader.number(ahead + 1))
-    if counted is not None:
-        end = ahead + 3 if reader.text(ahead + 2) == "-" else ahead + 2
-        if not starts_stitch(reader, end) or reader.text(end + 1) not in _GROUPS:
-            return 0
-        reader.take(end + 2)
-        return counted
-    found = longest(reader.special, reader, ahead + 1)
-    special = found[0].special if found is not None else None
-    match special.body if special is not None else None:
-        case (Make(each=each, at=Same()),) if found is not None:
-            reader.take(ahead + 1 + found[1])
-            return as_int(each) or 0
+_WHICH: Final = word_set("next following foll first 1st")
+_SCALLOPS: Final = word_set("petal petals scallop scallops")
+
+
+def group_of(reader: Reader) -> Next | First | Last | Each | Same | None:
+    """Read "of next 5-dc group", "of last shell", "of each V-st"; None, and nothing taken, else."""
+    start = reader.at
+    if not reader.accept("of"):
+        return None
+    reader.accept("the")
+    which = reader.text()
+    if which in _WHICH or which in {"last", "each", "every", "same", "this", "that", "any", "a"}:
+        reader.take()
+    noun = UNNAMED if reader.accept_any(_SCALLOPS) else read_noun(reader)
+    if noun is None or noun.thing is not Thing.GROUP:
+        reader.at = start
+        return None
+    reader.accept_any(_GROUPS)
+    match which:
+        case "last":
+            return Last(ONE, noun)
+        case "each" | "every":
+            until = read_until(reader) if starts_until(reader) else End()
+            return None if until is None else Each(noun, until)
+        case "same" | "this" | "that":
+            return Same(noun)
+        case "first" | "1st":
+            return First(ONE, noun)
         case _:
-            return 0
+            return Next(ONE, noun)
 
 
 def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: FBT001

@@ -11,11 +11,13 @@ from stitchproof.language.read.steps.chains import chained, read_chain, read_rin
 from stitchproof.language.read.steps.colours import read_hook
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
-from stitchproof.language.read.steps.making import once_more, read_make
+from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
+from stitchproof.language.read.steps.once_more import once_more
 from stitchproof.language.read.steps.places import EACH, IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.so_often import so_often
 from stitchproof.language.read.steps.stitches import (
     SHORT_LOOPS,
     as_int,
@@ -74,6 +76,7 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
         return None
     stopped = reader.accept_any(frozenset((",", ":")))
     reader.accept_any(_VERBS)
+    reader.accept(":")
     if target == Ring() and (stopped or _chain_first(reader)):
         reader.ring = True
         return (MagicRing(reader.span(start)),) if made_now else ()
@@ -177,6 +180,12 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in CHAINS and longest(reader.special, reader) is None:
         reader.take()
         return chained(reader, frame, number, start)
+    if reader.text() == "per" or (reader.text() in STITCHES and reader.text(1) == "per"):
+        while not reader.ended() and reader.text() not in {",", ";", "."}:
+            reader.take()
+        return (Remark(reader.words(start), reader.span(start)),)  # "one per row"
+    if reader.text() in {"x", "times"} and reader.text(1) in OPENING:
+        return so_often(reader, frame, number, start)
     reader.accept("more")
     if reader.text() in IN and isinstance(frame.again, Make):
         steps = once_more(reader, frame.again, start)
@@ -220,6 +229,7 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
         reader.at = start
         return repeats.read_repeat(reader, frame)
     reader.accept_any(word_set("a an the"))
+    reader.accept("back")  # "work back along the other side"
     if reader.text() in {"magic", "adjustable"}:
         return read_ring(reader, frame)
     if reader.text() in CHAINS and reader.text(1) == "of":
@@ -377,22 +387,3 @@ _OTHER_SIDES: Final = (
 
 def _place_named(reader: Reader) -> bool:
     return reader.text(1) in word_set("next same first last each every ring st ch")
-
-
-def read_edges(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "up one edge and down the other", before what is worked along them."""
-    start = reader.at
-    for words, edges in (
-        (("up", "one", "edge", "and", "down", "the", "other"), 2),
-        (("up", "one", "side", "and", "down", "the", "other"), 2),
-        (("down", "one", "edge", "and", "up", "the", "other"), 2),
-        (("down", "one", "side", "and", "up", "the", "other"), 2),
-        (("up", "one", "edge"), 1),
-        (("down", "the", "other", "edge"), 1),
-    ):
-        if reader.accept(*words):
-            frame.edges = edges
-            reader.accept_any(word_set("edge side"))
-            return ()
-    _ = start
-    return None

@@ -12,6 +12,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_gap
 from stitchproof.language.read.steps.left_open import read_skipped
+from stitchproof.language.read.steps.marks import marked, seam
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
     CHAINS,
@@ -24,9 +25,10 @@ from stitchproof.language.read.steps.nouns import (
     read_noun,
     read_nouns,
 )
-from stitchproof.language.read.steps.ordinals import MIDDLE, read_middle, read_nth
+from stitchproof.language.read.steps.ordinals import MIDDLE, group_of, read_middle, read_nth
 from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.rows_below import read_on
 from stitchproof.language.read.steps.same import at_base, indicated, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
@@ -39,7 +41,6 @@ from stitchproof.language.read.steps.sides import (
 from stitchproof.language.read.steps.stitches import (
     loop_length,
     read_loop,
-    read_stitch,
     starts_stitch,
 )
 from stitchproof.language.tree import (
@@ -62,6 +63,7 @@ from stitchproof.language.tree import (
     Target,
     Thing,
     Until,
+    Within,
 )
 
 IN: Final = word_set("in into")
@@ -69,7 +71,6 @@ EACH: Final = word_set("each every ea")
 _FROM_HERE: Final = word_set("next following foll fol")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _RINGS: Final = word_set("ring circle")
-_WHICH_SEAMS: Final = word_set("shoulder side other next first second underarm raglan")
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,9 +113,13 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
     target = _target(reader, made)
     if target is None:
         return None
-    pass_previous(reader)
     if isinstance(target, Next | Each | Same | First | Last):
+        on = read_on(reader, target)
+        if on != target:
+            return on
+        pass_previous(reader)
         return below(reader, target)
+    pass_previous(reader)
     return target
 
 
@@ -166,24 +171,34 @@ def _other(reader: Reader) -> Target | None:
         return words
     if reader.text() in MIDDLE:
         return read_middle(reader)
-    if reader.text() in {"magic", "adjustable"} or reader.text() in _RINGS:
-        reader.accept_any(word_set("magic adjustable"))
-        return Ring() if reader.accept_any(word_set("ring circle loop")) else None
-    if reader.text() in {"loop", "mr", "mc"}:
-        reader.take()
-        return Ring()
+    if reader.text() in _RINGS | {"magic", "adjustable", "loop", "mr", "mc"}:
+        return _ring(reader)
     if reader.sees("marked") or reader.sees("marker"):
-        return _marked(reader)
+        return marked(reader)
+    reader.take(reader.text() == "other" and reader.number(1) is not None)
     number = reader.number()
     if number is not None and not chain_space_ahead(reader):
         reader.take()
         noun = read_nouns(reader)
         return None if noun is None else _spread(reader, Next(number, noun))
-    other = _seam(reader) or read_opposite(reader)
+    other = seam(reader) or read_opposite(reader)
     if other is not None:
         return other
     noun = read_noun(reader)
     return None if noun is None else _named(reader, noun)
+
+
+def _ring(reader: Reader) -> Ring | None:
+    """Read "magic ring", "ring", "MR"."""
+    if reader.accept_any(word_set("mr mc")):
+        return Ring()
+    reader.accept_any(word_set("magic adjustable"))
+    return Ring() if reader.accept_any(word_set("ring circle loop")) else None
+
+
+def _ring_before(reader: Reader) -> bool:
+    """Tell whether the line made a ring, which "into it" then means."""
+    return any(token.text in {"ring", "loop", "circle"} for token in reader.tokens[: reader.at])
 
 
 def _named(reader: Reader, noun: Noun) -> Target | None:
@@ -193,6 +208,9 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
     if noun == STITCH and at_base(reader):
         return First()
     spaces = {Thing.CHAIN_SPACE, Thing.SPACE}
+    group = group_of(reader) if noun.thing in spaces else None
+    if group is not None:
+        return Within(None, noun, group)
     if noun.thing not in spaces or not reader.sees("of"):
         return _of_noun(noun)
     if reader.text(1) not in EACH | _FROM_HERE:
@@ -210,6 +228,9 @@ def _in_words(reader: Reader) -> Target | None:
         return Same()
     if ends_of_rows(reader):
         return read_row_ends(reader, STITCH)
+    if reader.text() == "it" and _ring_before(reader):
+        reader.take()
+        return Ring()
     if reader.text() in {"joining", "joined", "join"}:
         ahead = 3 if reader.text(1) in {"sl", "slip"} else 1
         if reader.text(ahead) in STITCHES | {"sp", "space"} or (ahead > 1 and reader.text(ahead)):
@@ -235,29 +256,6 @@ def _of_noun(noun: Noun) -> Target:
     if noun.thing is Thing.RING:
         return Ring()
     return Next(ONE, noun)
-
-
-def _seam(reader: Reader) -> SeamPlace | None:
-    if reader.accept("seam"):
-        return SeamPlace("")
-    if reader.text() in _WHICH_SEAMS and reader.text(1) == "seam":
-        which = reader.text()
-        reader.take(2)
-        return SeamPlace(which)
-    return None
-
-
-def _marked(reader: Reader) -> Marked | None:
-    if reader.accept("marker"):
-        return Marked()
-    if reader.text(1) in STITCHES:
-        reader.take(2)
-        return Marked()
-    if starts_stitch(reader, 1):
-        reader.take()
-        read_stitch(reader)
-        return Marked()
-    return None
 
 
 def _each(reader: Reader) -> Target | None:

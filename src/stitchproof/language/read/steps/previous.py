@@ -27,11 +27,11 @@ def pass_previous(reader: Reader) -> None:
     elif reader.text(ahead) in _ROWS and reader.text() == "of":
         if reader.number(ahead + 1) is None:
             reader.take(ahead + 1)
-        elif _left_over(reader):
+        elif left_over(reader):
             reader.take(ahead + 2)
 
 
-def _left_over(reader: Reader) -> bool:
+def left_over(reader: Reader) -> bool:
     """Tell whether "unworked sts" stands before the cursor: what a row left is still its edge."""
     words = {token.text for token in reader.tokens[max(reader.at - 3, 0) : reader.at]}
     return bool(words & {"unworked", "free", "unused"})

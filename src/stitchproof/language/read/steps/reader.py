@@ -21,7 +21,7 @@ OPENING: Final = {"(": ")", "[": "]", "{": "}"}
 CLOSING: Final = frozenset(OPENING.values())
 STOPS: Final = frozenset((",", ";", ".", ":", "–", "—", "-", "…", "+", "&", "/", "!"))
 MARKS: Final = frozenset(("*", "**", "***", "#", "##", "†", "††", "‡", "^", "^^", "§", "°", "◊"))
-JOINING: Final = word_set("and then plus but")
+JOINING: Final = word_set("and then plus but now")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

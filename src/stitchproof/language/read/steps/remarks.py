@@ -20,6 +20,7 @@ _SKIPPED: Final = word_set(
     "this it they these which skipped unworked missed first beginning beg turning starting the a an"
 )
 _LAST_WORDS: Final = word_set("made completed formed worked created begun total inc'd notes above")
+IN_PLACE: Final = word_set("into times next same")
 _THROUGHOUT: Final = word_set("throughout")
 _PLACING: Final = word_set("in into around across next each sk skip inc dec")
 _MOST_IN_ONE: Final = 8  # stitches in one place; more are a count
@@ -36,6 +37,9 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True
     if first.kind is TokenKind.WORD and first.text in _OPENERS:
         return True
+    second = reader.tokens[start + 1].text if end > start + 1 else ""
+    if first.kind is TokenKind.NUMBER and second in {"more", "fewer", "less", "additional"}:
+        return not any(t.text in IN_PLACE for t in reader.tokens[start + 2 : start + 5])
     return _is_count(reader, start, end) or _names_a_part(reader, start, end)
 
 

@@ -13,6 +13,7 @@ from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import RepeatMarkMissing
 from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
 from stitchproof.language.read.steps.reader import MARKS, OPENING, Frame, Reader
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     AsLong,
@@ -93,6 +94,8 @@ def read_repeat(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     reader.pass_over(word_set("instructions directions pattern section again everything"))
+    if reader.text() in {"this", "that"} and starts_often(reader, 1):
+        reader.take()
     if reader.text() in OPENING:
         return read_bracket(reader, frame)
     reader.accept_any(word_set("from between"))
@@ -163,9 +166,10 @@ def _maybe_more(repeat: Repeat, how: HowOften) -> Step:
         return replace(repeat, often=often)
     number = how.often.number
     words = number.spelling
+    said = words if words in {"once", "twice", "thrice"} else f"{words} times"
     more = replace(repeat, often=Times(number, more=True))
     total = replace(repeat, often=Times(number))
-    why = f"`{words} times` may be {words} more or {words} in all"
+    why = f"`{said}` may be {words} more or {words} in all"
     names = (f"{words} more", f"{words} in all")
     return open_reading(((more,), (total,)), why, names, repeat.place)[0]
 
@@ -176,6 +180,11 @@ def _maybe_more(repeat: Repeat, how: HowOften) -> Step:
 def _ending(reader: Reader, frame: Frame, what: tuple[int, str]) -> None:
     """Read "ending last rep at **" and "ending with ..." behind a repeat."""
     first, _ = what
+    step = frame.steps[-1]
+    omitted = _omitted(reader, step.body) if isinstance(step, Repeat) else 0
+    if omitted and isinstance(step, Repeat):
+        frame.steps[-1] = _with_cut(step, len(step.body) - omitted)
+        return
     ahead = 1 if reader.text() in {",", ";", "."} else 0
     if reader.text(ahead) not in ENDING:
         return
@@ -225,7 +234,37 @@ def _with(reader: Reader, ahead: int) -> int:
     """Find "with", "last rep with", "in": how many tokens; 0 for other endings."""
     while reader.text(ahead) in _LAST_REPEAT:
         ahead += 1
-    return ahead + 1 if reader.text(ahead) == "with" else 0
+    if reader.text(ahead) == "with":
+        return ahead + 1
+    plain = starts_stitch(reader, ahead) or reader.text(ahead) in _SKIPS
+    return ahead if plain and reader.text(ahead - 1) in {"ending", "end"} else 0
+
+
+def _omitted(reader: Reader, body: Steps) -> int:
+    """Read ", omitting last sc": how many steps the last time leaves out; 0 if it is not there."""
+    ahead = 1 if reader.text() in {",", ";"} else 0
+    if reader.text(ahead) not in {"omitting", "omit", "leaving"}:
+        return 0
+    start = reader.at
+    reader.take(ahead + 1)
+    reader.pass_over(word_set("out the last final"))
+    number = reader.number()
+    if number is not None:
+        reader.take()
+    named = read_stitch(reader) if starts_stitch(reader) else None
+    chained = named is None and bool(reader.accept_any(word_set("ch chain")))
+    reader.pass_over(word_set("- on at end of the last rep repeat of final"))
+    if chained and reader.number() is not None:
+        reader.take()
+    last = body[-1] if body else None
+    same = isinstance(last, Make) and named is not None and last.stitch.kind == named.stitch.kind
+    if same or (chained and isinstance(last, Chain)):
+        return 1
+    reader.at = start
+    return 0
+
+
+_SKIPS: Final = word_set("sk skip miss ch chain")
 
 
 def settle_tails(frame: Frame) -> None:

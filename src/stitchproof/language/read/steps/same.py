@@ -4,7 +4,7 @@ from typing import Final
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import read_noun
-from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.read.steps.reader import MARKS, STOPS, Reader
 from stitchproof.language.tree import STITCH, Noun, Same, Target
 
 _SAME_AS: Final = word_set(
@@ -15,7 +15,7 @@ _SAME_AS: Final = word_set(
 
 def stops_here(reader: Reader) -> bool:
     """Tell whether nothing of the place can follow."""
-    return reader.ended() or reader.text() in STOPS or reader.text() == "and"
+    return reader.ended() or reader.text() in STOPS | MARKS or reader.text() == "and"
 
 
 def read_same(reader: Reader) -> Target | None:

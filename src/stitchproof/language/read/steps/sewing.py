@@ -7,7 +7,7 @@ from typing import Final
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
 from stitchproof.language.tree import Remark, SeamSides, SeamTops, Steps
 
 _ROWS: Final = word_set("row rows")
@@ -105,6 +105,23 @@ def _length(reader: Reader) -> Number | None:
 
 def _passes(reader: Reader, words: str) -> bool:
     return reader.accept(*words.split())
+
+
+_SEWN: Final = word_set(
+    "ends edge edges side sides thickness thicknesses layer layers seam seams panels pieces"
+)
+
+
+def sews_together(reader: Reader) -> bool:
+    """Tell whether "sl st short ends together through both layers" begins: it makes no row."""
+    words: set[str] = set()
+    i = 1
+    while reader.text(i) and reader.text(i) not in STOPS | CLOSING:
+        if reader.text(i) in {"next", "each", "every"} or reader.number(i) is not None:
+            return False
+        words.add(reader.text(i))
+        i += 1
+    return bool(words & {"together", "tog", "closed"}) and bool(words & _SEWN)
 
 
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(

@@ -7,7 +7,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import STOPS, Reader
-from stitchproof.language.tree import STITCH, Each, Noun, OppositeSide, RowEnds, Target
+from stitchproof.language.tree import STITCH, Each, Next, Noun, OppositeSide, RowEnds, Target
 
 _WHICH: Final = word_set("the one other same left right first second next this long short")
 
@@ -22,6 +22,10 @@ def read_opposite(reader: Reader) -> Target | None:
     reader.accept("of")
     reader.accept("the")
     reader.accept_any(word_set("foundation beginning beg starting base"))
+    number = reader.number()
+    if number is not None and reader.text(1) in CHAINS:
+        reader.take(2)
+        return OppositeSide(Next(number))
     if not reader.accept_any(CHAINS):
         return None
     until = read_until(reader) if starts_until(reader) else None

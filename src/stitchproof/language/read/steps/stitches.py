@@ -29,6 +29,7 @@ _TOGETHER: Final = word_set("tog together togs")
 _STITCH_WORDS: Final = word_set("st sts stitch stitches")
 _LEGS: Final = frozenset(("sc", "hdc", "dc", "tr", "dtr"))
 _OF_LEGS: Final = frozenset(("cluster", "bobble", "popcorn", "puff"))
+_MOST_INTO_ONE: Final = 9
 _FANS: Final = word_set("shell shells fan fans group groups")
 # The table of stitches also holds group families; these leave several stitches or a space.
 GROUPS: Final = frozenset(("shell", "v_st", "fan"))
@@ -50,6 +51,8 @@ class StitchName:
         A number before it is that of its legs: "5-dc cluster" is one cluster.
     fan : bool
         A number before it goes into one place: "5-dc shell" is five dc.
+    into : int
+        Stitches that an increase makes in one place.
     written : str
         As the author wrote it, where it is a group's.
     """
@@ -59,6 +62,7 @@ class StitchName:
     change: str = ""
     legs: bool = False
     fan: bool = False
+    into: int = 2
     written: str = ""
 
 
@@ -208,6 +212,9 @@ def _after(reader: Reader, named: StitchName) -> StitchName:
     number = together(reader)
     if number:
         return replace(named, stitch=replace(named.stitch, together=number))
+    into = _into_one(reader)
+    if into and named.special is None and not named.change:
+        return replace(named, change="inc", into=into)
     reader_sees_change = reader.text() in INCREASES | DECREASES and named.special is None
     if reader_sees_change and not named.change:
         change = "inc" if reader.text() in INCREASES else "dec"
@@ -243,6 +250,15 @@ def together(reader: Reader) -> int:
     if count is None or count < 2 or reader.text(after) not in _TOGETHER:  # noqa: PLR2004
         return 0
     reader.take(after + 1)
+    return count
+
+
+def _into_one(reader: Reader) -> int:
+    """Read the "2inc" of "dc2inc": so many in one stitch; 0 if it does not stand there."""
+    count = as_int(reader.number())
+    if count is None or not 1 < count <= _MOST_INTO_ONE or reader.text(1) not in INCREASES:
+        return 0
+    reader.take(2)
     return count
 
 

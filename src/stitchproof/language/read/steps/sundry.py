@@ -7,6 +7,7 @@ from typing import Final
 
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.advice import read_advice, read_keeping
 from stitchproof.language.read.steps.chains import read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.fastening import read_fasten_off
@@ -155,6 +156,9 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
     target = read_target(reader)
     if reader.text() == "of" and reader.text(1) in EACH and reader.text(2) in _ROUNDS:
         reader.take(3)
+    if reader.text() in {"as", "for"}:
+        while not reader.ended() and reader.text() not in _ENDS:
+            reader.take()
     return None if target is None else (Mark("place", target, place=reader.span(start)),)
 
 
@@ -222,15 +226,6 @@ def read_evenly(reader: Reader, frame: Frame) -> Steps | None:
     if steps is None:
         reader.at = start
     return steps
-
-
-def read_advice(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep advice up to the next stop: "being careful not to twist"."""
-    start = reader.at
-    _ = frame
-    while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "[", "–", "—"}:
-        reader.take()
-    return (Remark(reader.words(start), reader.span(start)),)
 
 
 def read_loosely(reader: Reader, frame: Frame) -> Steps | None:
@@ -345,6 +340,9 @@ def read_end(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text(1) == "with":
         reader.take(2)
         return ()
+    if starts_stitch(reader, 1) or reader.text(1) in {"sk", "skip"}:
+        reader.take()
+        return ()
     return None
 
 
@@ -378,6 +376,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         ),
         read_advice,
     )
+    | dict.fromkeys(("keeping", "holding"), read_keeping)
     | dict.fromkeys(("rotate", "rotating", "pivot", "pivoting", "swivel"), read_rotate)
     | dict.fromkeys(
         (INCREASES | DECREASES) - {"inc", "dec", "increase", "decrease"}, read_change_of_count

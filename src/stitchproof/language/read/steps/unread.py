@@ -3,6 +3,7 @@
 from collections.abc import Container
 from typing import Final
 
+from stitchproof.language.read.asides import is_aside
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.findings import UnknownAbbreviation, UnreadWords
@@ -33,6 +34,8 @@ def keep_unread(
     reader: Reader, frame: Frame, start: int, end: int, commands: Container[str]
 ) -> None:
     """Keep the words from the start of a step to the next stop as they are, with one finding."""
+    if _keep_aside(reader, frame, start, end):
+        return
     reader.at = max(reader.at, start + 1)
     wrong = reader.at if trails(reader, end, commands) else start
     while reader.at < end:
@@ -52,6 +55,27 @@ def keep_unread(
     frame.steps.append(Unread(words, place))
     frame.again = None
     _report(reader, wrong, commands)
+
+
+_CLAUSE_ENDS: Final = frozenset((".", ";", "–", "—", "!"))
+
+
+def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
+    """Keep a whole sentence or clause as a remark where it makes no stitch: "Pull tight."."""
+    before = reader.tokens[start - 1].text if start else "."
+    if before == "," and reader.tokens[start].written[:1].isupper():
+        before = "."  # a sentence that was put behind a comma
+    if before not in _CLAUSE_ENDS | CLOSING or reader.depth or not frame.steps:
+        return False
+    stop = start
+    while stop < end and reader.tokens[stop].text not in _CLAUSE_ENDS | CLOSING:
+        stop += 1
+    if not is_aside(reader.words(start, stop), reader.context.terms):
+        return False
+    reader.at = stop
+    frame.steps.append(Remark(reader.words(start), reader.span(start)))
+    frame.again = None
+    return True
 
 
 def _is_finishing(reader: Reader, frame: Frame, start: int) -> bool:

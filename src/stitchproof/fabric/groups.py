@@ -1,0 +1,52 @@
+"""Groups without a name on an edge, by where their stitches were made, and gaps between them."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import Final, TypeAlias
+
+Stretch: TypeAlias = tuple[int, int]
+_COUNTED: Final = "SK"
+
+
+def unnamed(roles: str, parents: Sequence[int], *, founded: bool) -> Iterator[Stretch]:
+    """Find the groups without a name: neighbouring stitches made in one place.
+
+    Parameters
+    ----------
+    roles : str
+        (A,) roles of the anchors.
+    parents : sequence of int
+        (A,) where each was worked.
+    founded : bool
+        The edge stands on a foundation, whose skipped chains go with the stitches beside them.
+    """
+    start = 0
+    for i in range(1, len(roles) + 1):
+        if i < len(roles) and roles[i] in _COUNTED and roles[start] in _COUNTED:
+            chain = "K" in (roles[i], roles[i - 1])
+            if parents[i] == parents[i - 1] != -1 or (founded and chain):
+                continue
+        if i - start > 1:
+            yield (start, i)
+        start = i
+
+
+def gaps(
+    roles: str, parents: Sequence[int], groups: Sequence[Stretch], *, ring: bool
+) -> Iterator[Stretch]:
+    """Find the spaces between groups made in one place, and those of chains between them.
+
+    Only where the edge is made of such groups, but for a stitch at either end, is it clear what
+    "sp between groups" are.
+    """
+    inside = sum(b - a for a, b in groups)
+    counted = sum(roles.count(role) for role in _COUNTED)
+    if len(groups) < 2 or counted - inside > (0 if ring else 2):  # noqa: PLR2004 - an end each
+        return
+    for (_, end), (start, _) in pairwise(groups):
+        if end == start:
+            yield (end - 1, end)
+        elif set(roles[end:start]) == {"C"} and parents[end - 1] != parents[start]:
+            yield (end, start)
+    if ring and groups[0][0] == 0 and groups[-1][1] == len(roles):
+        yield (len(roles) - 1, len(roles))

@@ -1,0 +1,83 @@
+"""Places inside a group made in one place: "3rd dc of next shell", "center of last fan"."""
+
+from stitchproof.base.place import Span
+from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.nouns import Places, bound, places_of
+from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.language.tree import (
+    SPACE,
+    STITCH,
+    Each,
+    First,
+    Last,
+    Next,
+    Noun,
+    Same,
+    Target,
+    Thing,
+    Within,
+)
+
+
+def within(hand: Hand, target: Within, where: Span) -> Places:
+    """Give the stitch or space of each group that an ordinal, or the middle, tells.
+
+    What lies behind it in the group stays passed: nobody works there who names the next group.
+    """
+    groups = _groups(hand, target.of, where)
+    found: Places = []
+    for a, b in groups:
+        inside = [p for p in places_of(hand, target.noun) if a <= p[0] and p[1] <= b]
+        n = len(inside) // 2 + 1 if target.ordinal is None else hand.number(target.ordinal, where)
+        if not inside and target.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
+            raise Unknown
+        if target.ordinal is None and target.noun == STITCH and "C" in hand.edge.roles[a:b]:
+            inside = [p for p in hand.edge.places(SPACE) if a <= p[0] and p[1] <= b]
+        if not inside and target.noun.thing is Thing.KIND:
+            inside = [p for p in places_of(hand, STITCH) if a <= p[0] and p[1] <= b]
+        n = len(inside) // 2 + 1 if target.ordinal is None else n
+        even = target.ordinal is None and len(inside) % 2 == 0
+        if even or not 0 < n <= len(inside):
+            noun = target.noun
+            raise Stuck(Trouble(Failing.TOO_FEW, where, max(n, 1), len(inside), noun))
+        found.append(inside[n - 1])
+    if groups:
+        hand.cursor = max(hand.cursor, groups[-1][1])
+        hand.last, hand.noun = found[-1], target.noun
+    return found
+
+
+def _groups(hand: Hand, of: Target, where: Span) -> Places:
+    """Give the groups meant; where none of the name is there, what was made in one place."""
+    noun = getattr(of, "noun", STITCH)
+    if noun.thing is Thing.GROUP and noun.kind and not places_of(hand, noun):
+        noun = Noun(Thing.GROUP)
+    unnamed = noun.thing is Thing.GROUP and not noun.kind
+    if unnamed and not hand.edge.known:
+        raise Unknown
+    match of:
+        case Next(number) | First(number) | Last(number):
+            whole = [p for p in places_of(hand, noun) if not unnamed or p[1] - p[0] > 2]  # noqa: PLR2004
+            count = hand.number(number, where)
+            if isinstance(of, Last):
+                chosen = whole[-count:] if count else []
+            else:
+                ahead = [p for p in whole if p[0] >= hand.cursor] if isinstance(of, Next) else whole
+                chosen = ahead[:count]
+            if len(chosen) < count or (chosen and chosen[-1][1] > hand.limit):
+                had = len(chosen)
+                failing = Failing.TOO_FEW if had else Failing.NO_PLACE
+                raise Stuck(Trouble(failing, where, count, had, of.noun))
+            return chosen
+        case Each(until=until):
+            end = bound(hand, until, where)
+            return [
+                (a, b)
+                for a, b in places_of(hand, noun)
+                if hand.cursor <= a and b <= end and (not unnamed or b - a > 2)  # noqa: PLR2004
+            ]
+        case Same() if hand.last is not None:
+            at = hand.last[0]
+            return [p for p in places_of(hand, noun) if p[0] <= at < p[1]]
+        case _:
+            raise Unknown

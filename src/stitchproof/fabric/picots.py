@@ -1,0 +1,37 @@
+"""Picots, and stitches back along a chain just made: they take nothing of the edge."""
+
+from stitchproof.fabric.begin import origin_of
+from stitchproof.fabric.hand import Hand
+from stitchproof.language.tree import (
+    Each,
+    Make,
+    Next,
+    Nth,
+    Origin,
+    Thing,
+)
+
+
+def goes_back(hand: Hand, step: Make) -> bool:
+    """Close a picot, or work back along a chain just made: it takes nothing of the edge."""
+    at = step.at
+    if isinstance(at, Nth) and origin_of(hand, at) is Origin.HOOK:
+        if not hand.kinds or only_chains(hand):
+            return False
+        hand.groups.append(("picot", len(hand.kinds), len(hand.kinds)))
+        chains = len(hand.roles) - len("".join(hand.roles).rstrip("C"))
+        hand.back = chains - hand.number(at.ordinals[0], step.place)
+        return True
+    if hand.back <= 0 or not isinstance(at, Next | Each) or at.noun.thing is not Thing.CHAIN:
+        return False
+    taken = hand.back if isinstance(at, Each) else hand.number(at.number, step.place)
+    if taken > hand.back:
+        return False
+    hand.back -= taken
+    return True
+
+
+def only_chains(hand: Hand) -> bool:
+    """Whether nothing but a chain stands, the skipped ones of a foundation with their space too."""
+    founding = hand.cursor == 0 and "F" in hand.edge.roles
+    return all(role in ("KTC" if founding else "KT") for role in hand.roles)

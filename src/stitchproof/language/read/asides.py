@@ -1,0 +1,67 @@
+"""Sentences among the rows that make no stitch: "Pull tight.", "Seam the short ends.".
+
+Nobody can list all that a maker may be told to do between two rows. What is known is the trade's
+own words for working: a sentence in which none of them stands, nor any words that place a stitch,
+changes nothing that is counted.
+"""
+
+import re
+from functools import lru_cache
+from itertools import pairwise
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.vocabulary import near, one_word
+from stitchproof.trade.stitches import words as stitch_names
+from stitchproof.trade.tables import Terms
+
+_WORKING: Final = word_set(
+    "ch chs chain chains sl ss slst slip turn join rep repeat repeats rpt reps sk skip miss inc"
+    " incs dec decs increase increases increasing decrease decreases decreasing fasten fo work"
+    " works working worked pattern patt patts even evenly straight established until measure"
+    " measures times time x twice once magic ring mr mc hook mark marker markers marked pm change"
+    " changing switch switching each every next same across foundation rejoin reverse reversing"
+    " shaping blo flo yo row's gauge"
+)
+_STITCH_WORDS: Final = word_set("st sts stitch stitches sp sps space spaces lp lps loop loops")
+_PLACING: Final = word_set(
+    "first last remaining rem unworked to around in into over all both through"
+)
+_ROWS: Final = word_set("row rows rnd rnds round rounds")
+_COUNTING: Final = word_set("more last these this those following previous")
+_WORD: Final = re.compile(r"[a-z][a-z'’]*|\d+|[*\[\]{}#†]")
+_FEWEST: Final = 2
+_LONGEST: Final = 300  # characters
+_SHORTEST_FIRST: Final = 3
+
+
+@lru_cache(maxsize=4)
+def _names(terms: Terms) -> frozenset[str]:
+    """Give every word that stands in the name of a stitch alone, or begins one."""
+    return frozenset(name.split()[0] for name in stitch_names(terms) if not name[0].isdigit())
+
+
+def is_aside(words: str, terms: Terms = "US") -> bool:
+    """Tell whether a whole sentence or clause makes no stitch and places none."""
+    if len(words) > _LONGEST:
+        return False
+    found = _WORD.findall(words.lower().replace("-", " "))
+    plain = [word for word in found if word[0].isalpha()]
+    if len(plain) < _FEWEST or len(plain[0]) < _SHORTEST_FIRST or not found[0][0].isalpha():
+        return False
+    if not set(plain[0]) & set("aeiouy") or near(plain[0], terms):
+        return False
+    marks = [word for word in found if not word[0].isalnum()]
+    if marks or any(_works(word, terms) for word in plain):
+        return False
+    placing = set(plain) & _PLACING
+    if placing and set(plain) & _STITCH_WORDS:
+        return False
+    return not any(
+        word in _ROWS and (before.isdigit() or before in _COUNTING)
+        for before, word in pairwise(found)
+    )
+
+
+def _works(word: str, terms: Terms) -> bool:
+    return word in _WORKING or word in _names(terms) or one_word(word, terms) is not None

@@ -1,0 +1,63 @@
+"""How rows are worked again: with another yarn, mirrored, in pattern."""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.row_names import STOPS, Cursor
+from stitchproof.language.tree import (
+    Colour,
+    Remark,
+    RepeatRows,
+)
+
+EVEN: Final = frozenset(("even", "straight", "patt", "pattern", "pat", "established", "set"))
+
+
+def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
+    """Read `with B`, `in A`, `alternately`, `in patt`, `of Back`."""
+    if cursor.take("alternately") or cursor.take("throughout"):
+        return made
+    if cursor.text() in {"reversing", "reverse"}:  # a mirror image has the same counts
+        return _mirrored(cursor, made)
+    start = cursor.at
+    if cursor.text() == "for" and cursor.text(1) in {"patt", "pattern"}:
+        cursor.at += 2
+        return made
+    if cursor.text() in {"in", "as"} and cursor.text(1) in EVEN | {"established", "est"}:
+        cursor.take_any(EVEN | {"in", "as", "est"})
+        return made
+    if cursor.text() in {"of", "from"} and cursor.text(1) not in {"", "the"} and not made.piece:
+        name = cursor.tokens[cursor.at + 1]
+        if name.kind is TokenKind.WORD and name.text not in {"pattern", "patt", "beg", "this"}:
+            cursor.at += 2
+            return replace(made, piece=name.text)
+    if cursor.text() in {"with", "in", "using"}:
+        colour = _colour(cursor)
+        if colour is not None:
+            return replace(made, extra=(*made.extra, colour))
+    cursor.at = start
+    return made
+
+
+def _mirrored(cursor: Cursor, made: RepeatRows) -> RepeatRows:
+    """Read `reversing all shaping` as a remark."""
+    start = cursor.at
+    while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
+        cursor.at += 1
+    said = cursor.tokens[start : cursor.at]
+    remark = Remark(" ".join(t.text for t in said), said[0].place.to(said[-1].place))
+    return replace(made, extra=(*made.extra, remark))
+
+
+def _colour(cursor: Cursor) -> Colour | None:
+    """Read `with B`, `using CC`: one short name and no more."""
+    if cursor.at + 1 >= len(cursor.tokens):
+        return None
+    name = cursor.tokens[cursor.at + 1]
+    after = cursor.text(2)
+    if name.kind is not TokenKind.WORD or after not in STOPS | {""} or name.text in EVEN:
+        return None
+    place = cursor.tokens[cursor.at].place.to(name.place)
+    cursor.at += 2
+    return Colour(name.written or name.text, place=place)

@@ -1,0 +1,42 @@
+"""Advice beside the work, up to what is worked again."""
+
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.tree import (
+    Remark,
+    Steps,
+)
+
+
+def read_advice(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep advice up to the next stop: "being careful not to twist"."""
+    start = reader.at
+    _ = frame
+    while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "[", "–", "—"}:
+        if reader.at > start and reader.text() in {"and", "then"} and _works_on(reader):
+            break
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)
+
+
+_FAR: Final = 8  # words
+_HELD: Final = word_set("behind back front petals tail loose tension taut")
+
+
+def read_keeping(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "keeping chains behind petals" as a remark: how it is worked, not where."""
+    words = {reader.text(i) for i in range(_FAR)}
+    return read_advice(reader, frame) if words & _HELD else None
+
+
+def _works_on(reader: Reader) -> bool:
+    """Tell whether stitches follow "and": "rotate and work 12 sc", "fold and sc in next st"."""
+    ahead = 2 if reader.text(1) in {"work", "make"} else 1
+    if reader.number(ahead) is not None:
+        return starts_stitch(reader, ahead + 1) or reader.text(ahead + 1) in CHAINS
+    along = reader.text(ahead) in {"in", "along", "on", "across", "into"}
+    return starts_stitch(reader, ahead) or (ahead > 1 and along)

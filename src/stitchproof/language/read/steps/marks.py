@@ -1,0 +1,44 @@
+"""Seams and markers as places."""
+
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import (
+    STITCHES,
+)
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.stitches import (
+    read_stitch,
+    starts_stitch,
+)
+from stitchproof.language.tree import (
+    Marked,
+    SeamPlace,
+)
+
+_WHICH_SEAMS: Final = word_set("shoulder side other next first second underarm raglan")
+
+
+def seam(reader: Reader) -> SeamPlace | None:
+    """Read "seam", "shoulder seam"."""
+    if reader.accept("seam"):
+        return SeamPlace("")
+    if reader.text() in _WHICH_SEAMS and reader.text(1) == "seam":
+        which = reader.text()
+        reader.take(2)
+        return SeamPlace(which)
+    return None
+
+
+def marked(reader: Reader) -> Marked | None:
+    """Read "marker", "marked st"."""
+    if reader.accept("marker"):
+        return Marked()
+    if reader.text(1) in STITCHES:
+        reader.take(2)
+        return Marked()
+    if starts_stitch(reader, 1):
+        reader.take()
+        read_stitch(reader)
+        return Marked()
+    return None

@@ -1,0 +1,65 @@
+"""The step before once more, in another place: "and in each ch across"."""
+
+from dataclasses import replace
+
+from stitchproof.language.number import ONE
+from stitchproof.language.read.steps.ends import ACROSS, read_until
+from stitchproof.language.read.steps.places import (
+    IN,
+    Place,
+    read_in,
+    read_target,
+)
+from stitchproof.language.read.steps.posts import read_around
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.tree import (
+    STITCH,
+    Each,
+    Group,
+    Make,
+    Next,
+    Steps,
+    Thing,
+)
+
+
+def once_more(reader: Reader, step: Make | Group, start: int) -> Steps | None:
+    """Read "and in each ch across" behind a step: the same again in another place."""
+    if reader.text() in ACROSS and ends_after(reader):
+        until = read_until(reader)
+        place = None if until is None else Place(Each(STITCH, until))
+    elif reader.text() in IN:
+        reader.take()
+        place = read_in(reader)
+    elif reader.text() == "around":
+        reader.take()
+        place = read_around(reader)
+    else:
+        target = read_target(reader)
+        place = None if target is None else Place(target)
+    if place is None:
+        return None
+    span = reader.span(start)
+    if isinstance(step.at, Each) and isinstance(place.at, Each) and not _apart(step.at, place.at):
+        return None
+    if isinstance(step, Group):
+        return (replace(step, at=place.at, place=span),)
+    stitch = replace(step.stitch, loop=place.loop or step.stitch.loop)
+    at = place.at
+    if stitch.together > 1 and isinstance(at, Next) and at.number != ONE:
+        return None
+    return (Make(stitch, step.each, at, span),)
+
+
+def ends_after(reader: Reader) -> bool:
+    """Tell whether nothing of the step comes behind the next word."""
+    return not reader.text(1) or reader.text(1) in STOPS | CLOSING
+
+
+def _apart(one: Each, other: Each) -> bool:
+    """Tell whether two runs share one edge without meeting: "each dc and each ch-1 sp"."""
+    spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
+    kinds = (one.noun.thing, other.noun.thing)
+    in_spaces = [thing in spaces for thing in kinds]
+    alike = all(in_spaces) or kinds == (Thing.KIND, Thing.KIND)
+    return one.noun != other.noun and (alike or any(in_spaces))

@@ -1,0 +1,99 @@
+"""Another edge that is named behind a place: "of Rnd 2", "of first leg", "between petals"."""
+
+from typing import Final, TypeAlias
+
+from stitchproof.language.number import ONE, plain
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.previous import left_over
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
+from stitchproof.language.tree import (
+    Between,
+    Each,
+    First,
+    Last,
+    Make,
+    Next,
+    Noun,
+    On,
+    Remark,
+    Same,
+    Steps,
+    Stitch,
+    Target,
+    Thing,
+)
+
+PlainPlace: TypeAlias = Next | Each | Same | First | Last
+
+_PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
+_ROWS: Final = word_set("row rows rnd rnds round rounds")
+
+
+_OTHERS: Final = word_set("first second third 1st 2nd 3rd other left right next last each one")
+_LIMBS: Final = word_set("leg legs arm arms ear ears foot feet finger toe piece motif square limb")
+_OF: Final = word_set("of on from around across along")
+
+
+def read_on(reader: Reader, target: PlainPlace) -> Target:
+    """Read "of Rnd 2", "of first leg" behind a place: another edge than the live one."""
+    if _pass_petals(reader):
+        return Between(Next(plain(2), Noun(Thing.GROUP)))
+    if reader.text() not in _OF:
+        return target
+    ahead = 2 if reader.text(1) == "the" else 1
+    row = reader.number(ahead + 1)
+    named = reader.text() in {"of", "from", "on"} and reader.text(ahead) in _ROWS
+    if named and row is not None and not left_over(reader):
+        reader.take(ahead + 2)
+        _pass_petals(reader)
+        return On(target, row)
+    start = reader.at + ahead
+    if reader.text(ahead) in _OTHERS or reader.ordinal(ahead) is not None:
+        ahead += 1
+    if reader.text(ahead) not in _LIMBS:
+        return target
+    reader.take(ahead + 1)
+    return On(target, piece=reader.words(start))
+
+
+def read_limb(reader: Reader) -> str:
+    """Read "the first leg" behind "to" or "around": another piece, in the author's words."""
+    ahead = 1 if reader.text() == "the" else 0
+    start = reader.at + ahead
+    if reader.text(ahead) in _OTHERS or reader.ordinal(ahead) is not None:
+        ahead += 1
+    if reader.text(ahead) not in _LIMBS:
+        return ""
+    reader.take(ahead + 1)
+    return reader.words(start)
+
+
+def _pass_petals(reader: Reader) -> bool:
+    """Go past "between petals", "behind the petals": where the loops behind them are fastened."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text() not in {"between", "behind"} or reader.text(ahead) not in {"petals", "petal"}:
+        return False
+    reader.take(ahead + 1)
+    return True
+
+
+def join_to_limb(reader: Reader, start: int) -> Steps | None:
+    """Read "join to the first leg with a sc": a stitch on another piece; a slip stitch is none."""
+    before = reader.at
+    reader.take()
+    limb = read_limb(reader)
+    if not limb:
+        reader.at = before
+        return None
+    kind = "sl_st"
+    if reader.accept("with"):
+        reader.accept_any(word_set("a an one 1"))
+        named = read_stitch(reader) if starts_stitch(reader) else None
+        if named is None:
+            return None
+        kind = named.stitch.kind
+    reader.pass_over(word_set("in any st stitch"))
+    if kind == "sl_st":
+        return (Remark(reader.words(start), reader.span(start)),)
+    return (Make(Stitch(kind), ONE, On(Next(), piece=limb), reader.span(start)),)
