@@ -80,7 +80,8 @@ def run(hand: Hand, steps: Steps) -> None:
         if isinstance(step, Repeat) and wants_search(step, steps[i + 1 :]):
             search(hand, step, steps[i + 1 :], run)
             return
-        together = alternating(steps[i:])
+        each = isinstance(step, Make | Group) and isinstance(step.at, Each)
+        together = alternating(steps[i:]) if each else ()
         if i + 1 < len(steps) and names_exceptions(step, steps[i + 1]):
             _with_exceptions(hand, step, steps[i + 1])
             passed = i + 2

@@ -158,6 +158,8 @@ def _beside_groups(edge: Edge, kind: str) -> int:
 
 def _outside_groups(edge: Edge, kind: str) -> int:
     """Count a kind outside the places that hold several stitches: "7 3-dc groups, 2 dc"."""
+    if len(set(edge.parents)) == len(edge):  # every stitch in a place of its own
+        return sum(n for k, n in edge.made.items() if kind in (k, base_kind(k)))
     held = Counter(p for p, role in zip(edge.parents, edge.roles, strict=True) if role in "SK")
     return sum(
         role in "SK" and kind in (k, base_kind(k)) and (p < 0 or held[p] < _SHELL)
