@@ -117,7 +117,7 @@ def test_lines_end_in_three_ways(end: str) -> None:
 
 def test_other_characters_end_no_line() -> None:
     for char in "\x0b\x0c\x1c\x85\u2028\u2029":
-        text = f"Ch 20.\n\nRow 1: Sc in each ch{char}across, turn.{char}Row 2: no row\n"
+        text = f"Ch 20.\n\nRow 1: Sc in each ch{char}across,{char}Row 2: no row\n"
         (section,) = read_manuscript(text, "x")[0].sections
         assert len(section.courses) == 2
 

@@ -106,6 +106,7 @@ UNITS = st.one_of(
             (Noun(Thing.GROUP, "knot"), "knot"),
             (Noun(Thing.GROUP, "petal"), "petal"),
             (Noun(Thing.GROUP, "3-dc group"), "3-dc group"),
+            (Noun(Thing.GROUP, "corner"), "corner"),
         )
     )
 )
