@@ -3,7 +3,8 @@ default:
     @just --list
 
 # Everything CI runs, in the order that fails fastest.
-check: lint types layers test
+check: lint types layers
+    pytest --numprocesses auto --dist worksteal
 
 lint:
     ruff format --check
@@ -20,7 +21,7 @@ test *args:
 
 # Accept what the program makes now; read the diff before committing it.
 approve:
-    pytest --approve
+    pytest --numprocesses auto --approve
     git diff --stat -- tests/golden
 
 # Measure speed; prints medians and names the machine.
