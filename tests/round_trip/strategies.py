@@ -246,7 +246,9 @@ ENDINGS = st.one_of(
     JOINS.map(lambda one: (one,)),
     JOINS.map(lambda one: (one, Turn())),
     st.just((FastenOff(),)),
+    st.just((FastenOff(of="the first leg"),)),
     st.just((Turn(), FastenOff(do=False))),
+    st.just((FastenOff(do=False, of="second leg"), Remark("continue with the Body"))),
     st.one_of(st.none(), ONE_OR_MORE).map(lambda n: (Leave(n), Turn())),
     MARKS.map(lambda one: (one,)),
     st.sampled_from(
@@ -254,6 +256,8 @@ ENDINGS = st.one_of(
             Remark("being careful not to twist"),
             Remark("(see Notes)"),
             Remark("weave in ends"),
+            Remark("Pull tight"),
+            Remark("leaving a long tail"),
         )
     ).map(lambda one: (one,)),
 )

@@ -182,9 +182,13 @@ class Join:
 
 @dataclass(frozen=True, slots=True)
 class FastenOff:
-    """Fasten off; `do` False is "do not fasten off"."""
+    """Fasten off; `do` False is "do not fasten off".
+
+    `of` is the author's words for what is fastened off, and how: "the first leg", "leaving a tail".
+    """
 
     do: bool = True
+    of: str = ""
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

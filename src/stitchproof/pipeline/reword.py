@@ -3,6 +3,7 @@
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from stitchproof.base.diagnostics import Address, Diagnostic, Edit, Finding
 from stitchproof.base.place import Span
@@ -20,6 +21,9 @@ from stitchproof.language.write.swap import (
     swaps,
 )
 from stitchproof.trade.tables import Terms
+
+if TYPE_CHECKING:
+    import re
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,9 +198,12 @@ def _pair(
 ) -> Iterator[Diagnostic]:
     """Change a word that each system has its own of, where the text uses only its own."""
     own, foreign = (pair.us, pair.uk) if here == "US" else (pair.uk, pair.us)
-    where = [s for s in stretches if s.works or not pair.works]
-    found = [m for s in where for m in pair_pattern(foreign).finditer(text, s.start, s.end)]
-    mine = [swap for s in where for swap in pair_swaps(text, s.start, s.end, own, foreign)]
+    found: list[re.Match[str]] = []
+    mine: list[Swap] = []
+    for s in stretches:
+        explained = pair.works and not s.works
+        found += pair_pattern(foreign, explained=explained).finditer(text, s.start, s.end)
+        mine += pair_swaps(text, (s.start, s.end), own, foreign, explained=explained)
     if not found:
         for swap in mine:
             changes.setdefault(swap.start, swap)

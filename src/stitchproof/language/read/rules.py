@@ -187,7 +187,11 @@ def _as_int(words: str | None) -> int | None:
 _SAID: Final = re.compile(
     r"\b(?P<us>u\.?s\.?a?|american|north american)\b[^.;\n]{0,30}?\b(?:terms?|terminology"
     r"|abbreviations|crochet terms)\b"
-    r"|\b(?P<uk>u\.?k\.?|british|english)\b[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations)\b",
+    r"|\b(?P<uk>u\.?k\.?|british|english)\b[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations)\b"
+    r"|\b(?:terms?|terminology|abbreviations|stitch names)\s*(?:[:=]|\b(?:are|is)\b)"
+    r"(?:\s+(?:all|in|given|those|the|of))*\s+"
+    r"(?:(?P<us_last>(?-i:U\.?S\b)|american\b)|(?P<uk_last>(?-i:U\.?K\b)|british\b))"
+    r"(?!\.?\s*(?:[/&]|and\b|or\b))",
     re.IGNORECASE,
 )
 
@@ -217,7 +221,7 @@ def said_terms(narrative: Iterable[str]) -> Terms | None:
     found: set[Terms] = set()
     for words in narrative:
         for said in _SAID.finditer(words):
-            found.add("US" if said["us"] else "UK")
+            found.add("US" if said["us"] or said["us_last"] else "UK")
     return found.pop() if len(found) == 1 else None
 
 
@@ -282,27 +286,34 @@ def _by_height(tokens: tuple[Token, ...]) -> set[Terms]:
     found: set[Terms | None] = set()
     for i, token in enumerate(tokens):
         if token.text == "as" and i and tokens[i - 1].text in {"counts", "count"}:
-            what = next((n for k in range(i + 1, i + 5) if (n := _name_at(tokens, k))), "")
+            what = next((n for k in range(i + 1, i + 5) if (n := _name_at(tokens, k)[0])), "")
             chains = [_whole(t) for t in tokens[max(i - _NEAR_BY, 0) : i - 1]]
             known = [_HEIGHTS.get((what, n)) for n in chains if n is not None]
             found.update(known[-1:])
-        elif _name_at(tokens, i):
-            at = i + 2 if i + 1 < len(tokens) and tokens[i + 1].text == "crochet" else i + 1
+        elif (name := _name_at(tokens, i))[0]:
+            at = i + name[1]
             rest = [t.text for t in tokens[at : at + 5] if t.text != "the"]
             if rest[:1] == ["in"] and rest[2:3] in (["ch"], ["chain"]) and rest[3:4] == ["from"]:
-                found.add(_FROM_HOOK.get((_name_at(tokens, i), _whole(tokens[at + 1]) or 0)))
+                found.add(_FROM_HOOK.get((name[0], _whole(tokens[at + 1]) or 0)))
     return {terms for terms in found if terms is not None}
 
 
-def _name_at(tokens: tuple[Token, ...], i: int) -> str:
-    """Name the stitch at a token where both systems have the name for different ones."""
-    if i >= len(tokens):
-        return ""
-    word = tokens[i].text
+_SPOKEN: Final[Mapping[str, str]] = MappingProxyType(
+    {"dc": "dc", "double": "dc", "tr": "tr", "treble": "tr", "dtr": "dtr"}
+)
+
+
+def _name_at(tokens: tuple[Token, ...], i: int) -> tuple[str, int]:
+    """Name the stitch at a token where both systems have the name, and say how long it is."""
+    name = _SPOKEN.get(tokens[i].text, "") if i < len(tokens) else ""
     before = tokens[i - 1].text if i else ""
-    if before in {"half", "double", "triple"}:
-        return ""
-    return {"dc": "dc", "double": "dc", "tr": "tr", "treble": "tr", "dtr": "dtr"}.get(word, "")
+    if not name or before in {"half", "double", "triple"}:
+        return "", 0
+    words = [token.text for token in tokens[i : i + 3]]
+    if words[:2] == ["double", "treble"]:
+        name, words = "dtr", words[1:]
+    end = 2 if words[1:2] == ["crochet"] else 1
+    return name, end + (name == "dtr" and tokens[i].text == "double")
 
 
 def _whole(token: Token) -> int | None:

@@ -157,7 +157,8 @@ def read_special(
 
 
 _IN_PASSING: Final = re.compile(
-    r"(?P<body>\([^()]{3,60}\)|\b[2-9] ?[a-z]{2,4}) (?:all )?(?:in|into) (?:the )?"
+    r"(?P<body>\([^()]{3,60}\)|\b[2-9] ?[a-z]{2,9}(?: [a-z]{5,9}){0,3})"
+    r" (?:all )?(?:in|into) (?:the )?"
     r"(?:same|next|first|each|last)?"
     r"[^,;.()\[\]*]{1,30}?\s*(?:[(\[]|[–—-]\s*|,\s*)(?:(?:an?|first|1st|beg(?:inning)?)\s+)?"
     r"(?P<name>[a-z][a-z-]{1,14}(?: st(?:itch)?)?) (?:is )?(?:made|formed|completed)\b",

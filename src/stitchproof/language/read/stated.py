@@ -8,6 +8,7 @@ in ring` works 12. Where the neighbours do not decide, the words stay with the s
 from dataclasses import dataclass
 from typing import Final
 
+from stitchproof.language.read.asides import is_aside
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.statements import (
@@ -47,7 +48,7 @@ _WHEN: Final = word_set(
     " turning when you are done for per ends"
 )
 _HARMLESS: Final = word_set(
-    "turn join fasten finish cut break do don't place pm move mark change changing"
+    "turn join fasten fo finish cut break do don't place pm move mark change changing"
     " switch drop remove rotate end weave carry note rs ws you ss sl slip pull leave"
     " leaving tie and begin now ending being this these there secure keep then fold stuff flatten"
     " sew insert stuffing stiffen block press starch gather thread close add"
@@ -361,7 +362,12 @@ def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> b
     if tokens[at].kind is TokenKind.NUMBER:
         statements, end, _ = read_statements(tokens, at, bound, counting, strict=True)
         return bool(statements) and word_at(tokens, end) in {".", ";", "", ","}
-    return text in _HARMLESS or text in _DASHES
+    if text in _HARMLESS or text in _DASHES or (text, word_at(tokens, at + 1)) == ("f", "/"):
+        return True
+    end = at
+    while end < bound and tokens[end].text not in STOPS:
+        end += 1
+    return is_aside(" ".join(t.text for t in tokens[at:end]), counting.terms)
 
 
 # --------------------------------------------------------------------------- out of the line

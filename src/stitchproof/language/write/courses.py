@@ -54,6 +54,7 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
         One line without a line end; `found` says what could not be said in these terms.
     """
     pen = Pen(wording=wording or Wording(), inner=run_words, rounds=course.label.round)
+    pen.begun = _only_changes(course)
     if _is_for_others(course, pen.wording):
         return "", []
     label = _label(course, pen)
@@ -65,6 +66,12 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
     only = _only(course, pen)
     found = [one.shifted(course.place.start) for one in pen.found]
     return " ".join(part for part in (only, label, words, stated) if part), found
+
+
+def _only_changes(course: Course) -> bool:
+    """Tell whether a line changes the yarn or the hook and does nothing else."""
+    does = course.does
+    return not isinstance(does, RepeatRows) and all(isinstance(step, Colour) for step in does)
 
 
 def _is_for_others(course: Course, wording: Wording) -> bool:

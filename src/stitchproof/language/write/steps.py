@@ -7,7 +7,7 @@ A step that the trade's words cannot say exactly is left as near as they come, w
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TypeGuard
+from typing import Final, TypeGuard
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.number import ONE, plain
@@ -98,11 +98,14 @@ def write_steps(
 
 def begun(words: str) -> str:
     """Make a sentence of words: a capital, also behind a star, and a stop."""
-    if not words:
-        return ""
+    words = capital(words)
+    return words if not words or words.endswith((".", "!")) else f"{words}."
+
+
+def capital(words: str) -> str:
+    """Begin words with a capital, also behind a star."""
     marks = len(words) - len(words.lstrip("*#†([" if words[1:2].isalpha() else "*#†"))
-    words = f"{words[:marks]}{words[marks].upper()}{words[marks + 1 :]}"
-    return words if words.endswith((".", "!")) else f"{words}."
+    return f"{words[:marks]}{words[marks : marks + 1].upper()}{words[marks + 1 :]}"
 
 
 def run_words(steps: Sequence[Step], pen: Pen) -> str:
@@ -141,6 +144,11 @@ def _append(out: str, words: str, before: Step | None, step: Step) -> str:
     beside = isinstance(step, Remark) and words.startswith(("(", "["))
     if beside or (isinstance(before, Skip) and isinstance(step, Remark) and words[:4] == "for "):
         return f"{out} {words}"
+    if _is_sentence(step) or (before is not None and _is_sentence(before) and out != before.words):
+        stop = "" if out.endswith((".", "!")) else "."
+        return f"{out.removesuffix(';')}{stop} {capital(words)}"
+    if isinstance(step, Remark) and _is_clause(step.words) and not out.endswith((".", ";")):
+        return f"{out}; {words}"
     if out.endswith((".", ";")):
         return f"{out} {words}"
     if before is not None and _shares_the_edge(before, step):
@@ -151,6 +159,24 @@ def _append(out: str, words: str, before: Step | None, step: Step) -> str:
     # "do not join, turn" would be to do neither.
     apart = apart or (isinstance(before, Join | Turn) and not before.do)
     return f"{out}{';' if apart else ','} {words}"
+
+
+# Words by which a phrase hangs on what stands before it.
+_HANGING: Final = frozenset(
+    ("for", "to", "on", "with", "in", "at", "from", "by", "as", "the", "one", "none", "no", "do")
+)
+
+
+def _is_clause(words: str) -> bool:
+    """Tell whether a remark says something to do by itself: "pull tight", not "leaving a tail"."""
+    first, _, rest = words.lower().partition(" ")
+    hangs = first.endswith("ing") or first in _HANGING
+    return bool(rest) and words[1:2].islower() and not hangs
+
+
+def _is_sentence(step: Step) -> TypeGuard[Remark]:
+    """Tell whether a remark was a sentence of its own: "Pull tight."."""
+    return isinstance(step, Remark) and step.words[:1].isupper() and _is_clause(step.words)
 
 
 def _shares_the_edge(before: Step, step: Step) -> bool:
@@ -254,8 +280,9 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
             return "turn" if do else "do not turn"
         case Join():
             return join_words(step, pen)
-        case FastenOff(do):
-            return "fasten off" if do else "do not fasten off"
+        case FastenOff(do, of):
+            of = pen.wording.kept(of)
+            return f"{'' if do else 'do not '}fasten off {of}".rstrip()
         case JoinYarn():
             return join_yarn_words(step, pen)
         case Facing(side):

@@ -145,6 +145,17 @@ def _pattern(terms: Terms) -> re.Pattern[str]:
 
 
 _FOREIGN: Final = re.compile(r"\b(?:US|UK|U\.S\.|U\.K\.|American|British)[ :=]+$")
+# What says whose terms the text uses: "US terms", "Abbreviations are UK".
+_KINDS: Final = r"(?:terms|terminology|abbreviations|stitch names|names)"
+_STATEMENT: Final = re.compile(
+    r"\b(?P<ahead>US|UK|USA|U\.S\.|U\.K\.|American|British)"
+    rf"(?=(?:\s+(?:crochet|stitch|english))?\s+{_KINDS}\b)"
+    rf"|\b{_KINDS}\s*(?:[:=]|\b(?:are|is)\b)(?:\s+(?:all|in|given|those|the|of))*\s+"
+    r"(?P<behind>(?-i:US|UK|U\.S\.|U\.K\.)|American|British)(?!\w|\s*(?:[/&]|and\b|or\b))",
+    re.IGNORECASE,
+)
+_BEFORE: Final = 60  # characters before a name that may say whose it is
+_ENTRY: Final = re.compile(r"[\w/-]\s*[=:–—-]\s*$")  # what a name explains: "tr = treble"
 
 
 def swaps(text: str, start: int, end: int, terms: Terms, *, works: bool) -> Iterator[Swap]:
@@ -168,12 +179,25 @@ def swaps(text: str, start: int, end: int, terms: Terms, *, works: bool) -> Iter
         name = re.sub(rf"{_BETWEEN}", " ", spelled.lower())
         name = name if name in names else spelled.lower()
         to = names.get(name)
-        if to is None or _FOREIGN.search(text, max(start, found.start() - 12), found.start()):
+        if to is None or _is_foreign(text, start, found.start()):
             continue
-        if not works and name in {"treble", "pop", "spike"}:
+        explains = _ENTRY.search(text, max(start, found.start() - _NEAR), found.start())
+        if not works and name in {"treble", "pop", "spike"} and not explains:
             continue
         words = _spelled_alike(spelled, to.words)
         yield Swap(found.start(group), found.end(group), words, to.back and _turns(spelled, words))
+
+
+_NEAR: Final = 12  # characters before a name
+
+
+def _is_foreign(text: str, start: int, at: int) -> bool:
+    """Tell whether a name is said to be the other system's: "(UK tr)", but not "terms are UK:"."""
+    told = _FOREIGN.search(text, max(start, at - _NEAR), at)
+    if told is None:
+        return False
+    said = _STATEMENT.finditer(text, max(start, at - _BEFORE), at)
+    return not any(one.end() > told.start() for one in said)
 
 
 def _spelled_alike(old: str, new: str) -> str:
@@ -213,7 +237,10 @@ def _turns(old: str, new: str) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """A word that each system has its own of; `works`: only instructions use it so."""
+    """A word that each system has its own of.
+
+    `works`: only instructions use it so, and lists that explain it ("miss = skip").
+    """
 
     us: str
     uk: str
@@ -228,15 +255,19 @@ PAIRS: Final = (
 )
 
 
-def pair_pattern(word: str) -> re.Pattern[str]:
-    """Give what finds a word of a pair."""
+@cache
+def pair_pattern(word: str, *, explained: bool = False) -> re.Pattern[str]:
+    """Give what finds a word of a pair; `explained`: only where a list says what it means."""
     spelled = _BETWEEN.join(word.split(" "))
-    return re.compile(rf"(?<!{_LETTER}){spelled}(?!{_LETTER})", re.IGNORECASE)
+    behind = rf"(?!{_LETTER})" + (r"(?=[ \t]*[=:–—])" if explained else "")
+    return re.compile(rf"(?<!{_LETTER}){spelled}{behind}", re.IGNORECASE)
 
 
-def pair_swaps(text: str, start: int, end: int, here: str, there: str) -> Iterator[Swap]:
+def pair_swaps(
+    text: str, within: tuple[int, int], here: str, there: str, *, explained: bool = False
+) -> Iterator[Swap]:
     """Find a word of a pair between two offsets, and the other system's."""
-    for found in pair_pattern(here).finditer(text, start, end):
+    for found in pair_pattern(here, explained=explained).finditer(text, *within):
         words = _spelled_alike(found[0], there)
         yield Swap(found.start(), found.end(), words, _turns(found[0], words))
 
@@ -246,25 +277,21 @@ def in_other_terms(words: str, terms: Terms) -> str:
     found = list(swaps(words, 0, len(words), terms, works=True))
     for pair in PAIRS:
         here, there = (pair.us, pair.uk) if terms == "US" else (pair.uk, pair.us)
-        found += pair_swaps(words, 0, len(words), here, there)
+        found += pair_swaps(words, (0, len(words)), here, there)
     for swap in sorted(found, key=lambda one: -one.start):
         words = f"{words[: swap.start]}{swap.words}{words[swap.end :]}"
     return words
 
 
-_STATEMENT: Final = re.compile(
-    r"\b(?P<system>US|UK|USA|U\.S\.|U\.K\.|American|British)(?=(?:\s+(?:crochet|stitch|english))?"
-    r"\s+(?:terms|terminology|abbreviations|stitch names|names)\b)",
-    re.IGNORECASE,
-)
 _SYSTEMS: Final = (("US", "UK"), ("U.S.", "U.K."), ("American", "British"))
 
 
 def statement_swaps(text: str, start: int, end: int, terms: Terms) -> Iterator[Swap]:
     """Find "US terms", and what it says in the other system."""
     for found in _STATEMENT.finditer(text, start, end):
+        group = "ahead" if found["ahead"] else "behind"
         for us, uk in _SYSTEMS:
             here, there = (us, uk) if terms == "US" else (uk, us)
-            if found["system"].lower() == here.lower():
-                words = there if found["system"] == here else there.lower()
-                yield Swap(found.start(), found.end(), words, back=found["system"] == here)
+            if found[group].lower() == here.lower():
+                words = there if found[group] == here else there.lower()
+                yield Swap(found.start(group), found.end(group), words, found[group] == here)

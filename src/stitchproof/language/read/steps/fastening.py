@@ -36,13 +36,14 @@ def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
             return None
     elif first != "fo" and not reader.accept("off"):
         return None
-    place = reader.span(start)
+    of = ""
     if not _stops(reader):
+        behind = reader.at
         reader.take()
         while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
             reader.take()
-        place = reader.span(start)
-    return (FastenOff(place=place),)
+        of = reader.words(behind)
+    return (FastenOff(of=of, place=reader.span(start)),)
 
 
 def read_negative(reader: Reader, frame: Frame) -> Steps | None:
@@ -89,12 +90,19 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark,
             reader.take(2)
             return (Join(do=False), Turn(do=False))
         return (Join(do=False),)
-    if reader.accept_any(word_set("fasten finish end tie break cut")):
-        _pass_to_stop(reader)
-        return (FastenOff(do=False),)
-    return None
+    return _not_fastened(reader) if reader.text() in _FASTENING else None
 
 
-def _pass_to_stop(reader: Reader) -> None:
+_FASTENING: Final = word_set("fasten finish end tie break cut")
+
+
+def _not_fastened(reader: Reader) -> tuple[FastenOff]:
+    """Read "fasten off the second leg" behind "do not"."""
+    reader.take()
+    reader.accept_any(word_set("off"))
+    if reader.text() in _YARN or reader.text(1) in _YARN:
+        reader.pass_over(_YARN | {"the", "your"})
+    behind = reader.at
     while not reader.ended() and reader.text() not in STOPS:
         reader.take()
+    return (FastenOff(do=False, of=reader.words(behind)),)
