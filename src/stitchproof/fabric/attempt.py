@@ -82,7 +82,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     parts = [
         (row, part, part is row_parts[-1])
         for row in rows
-        for row_parts in (setting.memory.facts(row.steps).parts,)
+        for row_parts in (_parts(row.steps, course.stated, setting),)
         for part in row_parts
     ]
     statements = course.stated.statements if course.stated is not None else ()
@@ -144,6 +144,14 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         left=_left(track, done),
         asked=frozenset(asked),
     )
+
+
+def _parts(steps: Steps, stated: Stated | None, setting: Setting) -> tuple[Steps, ...]:
+    """Part a row where the work turns; stitches spread evenly are as many as the line states."""
+    facts = setting.memory.facts(steps)
+    if stated is None or not facts.spread:
+        return facts.parts
+    return setting.memory.facts(setting.memory.told(steps, stated)).parts
 
 
 def _left(track: Track, done: Sequence[DoneRow]) -> int:

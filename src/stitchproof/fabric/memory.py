@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from stitchproof.fabric.meter import A_ROW, Meter
+from stitchproof.fabric.spread import is_spread, spread_as_told
 from stitchproof.fabric.work import Made
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
@@ -16,6 +17,7 @@ from stitchproof.language.tree import (
     Make,
     Repeat,
     Skip,
+    Stated,
     Steps,
     Turn,
 )
@@ -56,6 +58,8 @@ class Facts:
         They name an earlier row to work into.
     read : bool
         Every word of them was understood.
+    spread : bool
+        They spread stitches evenly and do not say how many.
     parts : tuple of Steps
         The steps parted where the work is turned or the round joined and then worked on.
     """
@@ -73,6 +77,7 @@ class Facts:
     along: bool
     elsewhere: bool
     read: bool
+    spread: bool
     parts: tuple[Steps, ...]
 
 
@@ -83,6 +88,7 @@ class Memory:
     made: dict[object, Made] = field(default_factory=dict)
     _facts: dict[int, Facts] = field(default_factory=dict)  # by identity of the steps, kept alive
     _serials: dict[Steps, int] = field(default_factory=dict)
+    _told: dict[tuple[int, int], tuple[Steps, Stated, Steps]] = field(default_factory=dict)
     meter: Meter = field(default_factory=Meter)  # of the proof at hand
     kept: dict[Hashable, object] = field(default_factory=dict)  # whole pieces of this proof
     kept_before: dict[Hashable, object] = field(default_factory=dict)  # and of the one before
@@ -97,6 +103,7 @@ class Memory:
             self.made.clear()
             self._facts.clear()
             self._serials.clear()
+            self._told.clear()
             self.kept_before.clear()
 
     def facts(self, steps: Steps) -> Facts:
@@ -119,10 +126,18 @@ class Memory:
                 along=seen.along,
                 elsewhere=seen.elsewhere,
                 read=seen.read,
+                spread=is_spread(steps),
                 parts=_parts(steps),
             )
             self._facts[id(steps)] = known
         return known
+
+    def told(self, steps: Steps, stated: Stated) -> Steps:
+        """Give stitches that are spread evenly the number that their line states, once."""
+        key = (id(steps), id(stated))
+        if key not in self._told:
+            self._told[key] = steps, stated, spread_as_told(steps, stated)
+        return self._told[key][-1]
 
 
 def _turn_before(steps: Steps) -> tuple[bool | None, Steps]:

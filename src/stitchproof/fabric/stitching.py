@@ -67,6 +67,7 @@ from stitchproof.language.tree import (
     Turn,
     Unread,
 )
+from stitchproof.trade.stitches import SEVERAL
 
 
 def run(hand: Hand, steps: Steps) -> None:
@@ -206,10 +207,10 @@ def _do(  # noqa: C901, PLR0912 - one arm a step
 
 def _make(hand: Hand, step: Make) -> None:
     stitch, where = step.stitch, step.place
-    if not hand.founded and not isinstance(step.at, Ring):
-        if stitch.kind in ("fsc", "fhdc", "fdc"):
-            _found(hand, step)
-            return
+    if not hand.founded and stitch.kind in ("fsc", "fhdc", "fdc"):
+        _found(hand, step)
+        return
+    if stitch.kind in SEVERAL or not (hand.founded or isinstance(step.at, Ring)):
         raise Unknown
     if goes_back(hand, step):
         return

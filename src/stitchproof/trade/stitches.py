@@ -16,6 +16,8 @@ from stitchproof.trade import tables
 from stitchproof.trade.tables import Confidence, Row, Terms
 
 PostSide: TypeAlias = Literal["none", "front", "back"]
+# Families that leave several stitches or a space, of which only the pattern says how many.
+SEVERAL: Final = frozenset(("shell", "v_st", "fan"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,6 +23,17 @@ def read_advice(reader: Reader, frame: Frame) -> Steps | None:
     return (Remark(reader.words(start), reader.span(start)),)
 
 
+def read_pull(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "pull ring closed", "pull tail tight" as a remark; a loop that is drawn up is work."""
+    words: set[str] = set()
+    while reader.text(len(words)) not in _ENDS and len(words) < _FAR:
+        words.add(reader.text(len(words)))
+    return None if words & _DRAWN or not words & _CLOSING else read_advice(reader, frame)
+
+
+_ENDS: Final = frozenset(("", ",", ";", ".", ":", "(", "["))
+_DRAWN: Final = word_set("loop loops lp lps up through hook")
+_CLOSING: Final = word_set("ring tail tight tightly closed close snug yarn end")
 _FAR: Final = 8  # words
 _HELD: Final = word_set("behind back front petals tail loose tension taut")
 

@@ -14,6 +14,7 @@ from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.often import read_often, starts_often
+from stitchproof.language.read.steps.pattern import pass_pattern
 from stitchproof.language.read.steps.places import IN, read_in, read_target
 from stitchproof.language.read.steps.posts import read_around, starts_post
 from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
@@ -224,6 +225,7 @@ def _behind(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | No
     if reader.text() in REPEAT and reader.text(1) not in {"from", "*", "row", "rows"}:
         reader.take()
         return _repeated(reader, body, start)
+    pass_pattern(reader)
     if starts_often(reader) and not (reader.text() == "around" and starts_post(reader)):
         return _repeated(reader, body, start)
     reader.accept("all")

@@ -133,9 +133,24 @@ def read_until(reader: Reader) -> Until | None:
         return None if noun is None else ToLast(number, noun)
     if number is not None and _is_before(reader, 1):
         return _before(reader, number)
-    reader.accept("within")
+    if reader.accept("within") and number is None and reader.number() is not None:
+        return _within(reader)
     reader.accept("the")
     return _end(reader)
+
+
+def _within(reader: Reader) -> Until | None:
+    """Read "4 sts of end", "last 4 sts" behind "to within"."""
+    number = reader.number()
+    noun = read_noun_behind(reader)
+    reader.take()
+    if noun is None or number is None or not reader.accept_any(word_set("of from")):
+        return None
+    reader.accept("the")
+    if not reader.accept_any(_ENDS):
+        return None
+    _of_row(reader)
+    return ToLast(number, noun)
 
 
 def _is_before(reader: Reader, ahead: int) -> bool:

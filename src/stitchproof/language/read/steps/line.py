@@ -86,7 +86,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(OPENING, read_bracket)
     | dict.fromkeys((*IN, "between"), placed.read_placed)
     | dict.fromkeys(
-        ("work", "working", "worked", "make", "making", "going", "passing", "crossing"),
+        ("work", "working", "worked", "make", "making", "having", "going", "passing", "crossing"),
         placed.read_work,
     )
     | dict.fromkeys(("sk", "skip", "miss", "skipping", "sks", "missing"), skips.read_skip)

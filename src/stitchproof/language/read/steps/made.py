@@ -11,7 +11,7 @@ from stitchproof.language.read.steps.places import (
     Place,
 )
 from stitchproof.language.read.steps.reader import Reader
-from stitchproof.language.read.steps.stitches import GROUPS, StitchName, as_int
+from stitchproof.language.read.steps.stitches import StitchName, as_int
 from stitchproof.language.tree import (
     STITCH,
     AsLong,
@@ -37,9 +37,9 @@ from stitchproof.language.tree import (
     Target,
     Thing,
     Times,
-    Unread,
 )
 from stitchproof.language.walk import put_at
+from stitchproof.trade.stitches import SEVERAL
 
 _MOST_IN_ONE: Final = 8  # more stitches than this do not go into one place unsaid
 _MOST_COPIES: Final = 12
@@ -98,8 +98,8 @@ def made(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
     special = named.special
     if special is not None and special.body is not None:
         return _group(wanted, found, reader)
-    if special is None and named.stitch.kind in GROUPS:
-        return _undefined(wanted, reader)
+    if special is None and named.stitch.kind in SEVERAL:
+        return _undefined(wanted, found, reader)
     stitch = _fitted(named.stitch, place, reader)
     reader.terse = reader.terse or bool(named.change)
     if stitch.together > 1:
@@ -121,6 +121,7 @@ def made(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
     return (Make(stitch, found.each, _side(place.at, reader), span),)
 
 
+_SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
 _ROW_ENDS: Final = frozenset((Thing.ROW_END, Thing.SEAM))
 
 
@@ -135,14 +136,15 @@ def _side(at: Target, reader: Reader) -> Target:
     return at
 
 
-def _undefined(wanted: Wanted, reader: Reader) -> Steps:
-    """Keep a group that nobody defined unread; a line tells it once."""
+def _undefined(wanted: Wanted, found: Found, reader: Reader) -> Steps:
+    """Make a group that nobody defined, of which nothing is counted; a line tells it once."""
     span = reader.span(wanted.start)
     name = wanted.named.written
     if name.lower() not in reader.undefined:
         reader.undefined.add(name.lower())
         reader.report(GroupNotDefined(name), span)
-    return (Unread(reader.words(wanted.start), span),)
+    at = found.place.at if found.said else bare_place(wanted)
+    return (Make(wanted.named.stitch, found.each if found.said else ONE, at, span),)
 
 
 def _picot(reader: Reader, wanted: Wanted) -> Steps:
@@ -209,6 +211,8 @@ def _gathered(stitch: Stitch, wanted: Wanted, found: Found, reader: Reader) -> S
     at = found.place.at
     if not found.said:
         return (Make(stitch, ONE, Next(wanted.number or ONE), span),)
+    if _is_one_space(at):
+        return (Group((Make(stitch, ONE, Same(), span),), at, "", span),)
     if isinstance(at, Next | First | Last) and at.number != ONE and not found.counted:
         made = _shared(at.number, stitch.together)
         counted_by_name = found.each != ONE or wanted.number is None
@@ -218,6 +222,13 @@ def _gathered(stitch: Stitch, wanted: Wanted, found: Found, reader: Reader) -> S
     if found.each != ONE and isinstance(at, Next):
         at = replace(at, number=found.each)
     return (Make(stitch, ONE, at, span),)
+
+
+def _is_one_space(at: Target) -> bool:
+    """Tell whether legs go into one space: "dc3tog in next ch-3 sp", "in each ch-3 sp"."""
+    if isinstance(at, Next | First | Last):
+        return at.number == ONE and at.noun.thing in _SPACES
+    return isinstance(at, Each) and at.noun.thing in _SPACES
 
 
 def _shared(number: Number, by: int) -> Number | None:

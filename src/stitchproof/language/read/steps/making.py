@@ -128,6 +128,7 @@ def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Fo
 
 
 _TOGETHER: Final = word_set("tog together")
+_SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
 
 
 def _drawn_together(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
@@ -152,16 +153,20 @@ def _counted_together(
     if count is None or count < 2:  # noqa: PLR2004 - one alone is not drawn together
         return None
     reader.take()
-    stitch = replace(named.stitch, together=count)
-    at: Target = Next()
+    found = Found(Place(Next()), said=False)
     if reader.text() in IN | {"over", "across"}:
         place = _prepositional(reader, made=True)
-        if place is None or not isinstance(place.at, Next | First | Last):
+        if place is None or not isinstance(place.at, Next | First | Last | Same | Each):
             return None
-        if as_int(place.at.number) != count:
+        found, at = Found(place), place.at
+        if (
+            isinstance(at, Next | First | Last)
+            and at.noun.thing not in _SPACES
+            and as_int(at.number) != count
+        ):
             return None
-        at = replace(place.at, number=ONE)
-    return (Make(stitch, ONE, at, reader.span(start)),) if _stops(reader) else None
+    wanted = Wanted(replace(named, stitch=replace(named.stitch, together=count)), None, start)
+    return made(reader, wanted, found) if _stops(reader) else None
 
 
 def _stops(reader: Reader) -> bool:

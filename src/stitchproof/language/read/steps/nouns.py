@@ -5,10 +5,11 @@ from typing import Final
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import Reader
-from stitchproof.language.read.steps.stitches import GROUPS, StitchName, as_int, read_stitch
+from stitchproof.language.read.steps.stitches import StitchName, as_int, read_stitch
 from stitchproof.language.read.steps.stitches import starts_stitch as _starts_stitch
 from stitchproof.language.read.vocabulary import near
 from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Thing
+from stitchproof.trade.stitches import SEVERAL
 
 STITCHES: Final = word_set("st sts stitch stitches")
 CHAINS: Final = word_set("ch chs chain chains")
@@ -111,6 +112,7 @@ def _or_chain(reader: Reader) -> Noun:
 
 def _turning_chain(reader: Reader) -> Noun | None:
     if reader.accept("tch"):
+        reader.accept_any(SPACES)
         return TURNING_CHAIN
     ahead = 2 if reader.text(1) == "-" else 1
     counted = length_first(reader, 1)
@@ -134,6 +136,7 @@ def _skip_length(reader: Reader) -> None:
     ahead = 1 if reader.text() == "-" else 0
     if reader.number(ahead) is not None:
         reader.take(ahead + 1)
+    reader.accept_any(SPACES)
 
 
 def _chain(reader: Reader) -> Noun:
@@ -238,7 +241,7 @@ def noun_of(named: StitchName) -> Noun:
     special = named.special
     if special is not None and special.body is not None:
         return Noun(Thing.GROUP, special.name)
-    if named.stitch.kind in GROUPS:
+    if named.stitch.kind in SEVERAL:
         return Noun(Thing.GROUP, named.stitch.kind)
     return Noun(Thing.KIND, named.stitch.name)
 

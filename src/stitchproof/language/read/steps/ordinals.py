@@ -66,9 +66,11 @@ def read_nth(reader: Reader, *, made: bool) -> Target | None:
 
 def _of_chain(reader: Reader) -> bool:
     """Tell whether "of 3 ch", "of beg ch-3" follows an ordinal: a chain of it is meant."""
-    ahead = 2 if reader.text(1) == "the" else 1
     if reader.text() != "of":
         return False
+    ahead = 1
+    while reader.text(ahead) in {"the", "first", "1st"}:
+        ahead += 1
     return bool(length_first(reader, ahead)) or reader.text(ahead) in BEGINNING | CHAINS | {"tch"}
 
 
@@ -187,6 +189,8 @@ def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: F
     if reader.sees("of"):
         reader.take()
         reader.accept("the")
+        if reader.text() in {"first", "1st"}:
+            reader.take(1 if length_first(reader, 1) else 0)
         counted = length_first(reader)
         if counted:
             reader.take(counted)

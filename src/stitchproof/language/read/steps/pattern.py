@@ -4,6 +4,7 @@ from typing import Final
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.tree import STITCH, Each, InPattern, Next, Steps
@@ -34,7 +35,7 @@ def read_in_pattern(reader: Reader, frame: Frame) -> Steps | None:
     verb = 1 if reader.text() in _VERBS else 0
     length = pattern_ahead(reader, verb)
     if not length:
-        return None
+        return _counted(reader, start, verb)
     reader.take(verb + length)
     while reader.text() in {"as", "established", "set", "before", "est"}:
         reader.take()
@@ -43,6 +44,19 @@ def read_in_pattern(reader: Reader, frame: Frame) -> Steps | None:
         reader.at = start
         return None
     return (InPattern(at, reader.span(start)),)
+
+
+def _counted(reader: Reader, start: int, verb: int) -> Steps | None:
+    """Read "work 10 sts in pattern"."""
+    number = reader.number(verb)
+    if not verb or number is None or reader.text(verb + 1) not in STITCHES:
+        return None
+    length = pattern_ahead(reader, verb + 2)
+    if not length:
+        return None
+    reader.take(verb + 2 + length)
+    reader.pass_over(_BEFORE)
+    return (InPattern(Next(number), reader.span(start)),)
 
 
 def _extent(reader: Reader) -> Next | Each | None:

@@ -53,6 +53,7 @@ from stitchproof.language.tree import (
 )
 from stitchproof.language.walk import put_at
 
+_ROWS: Final = word_set("row rnd round")
 _VERBS: Final = word_set("work make do place working")
 
 
@@ -213,8 +214,7 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     if reader.number() is not None and starts_stitch(reader, 1) and _spread(frame):
-        words = frame.steps.pop()
-        frame.steps.append(Remark("evenly", words.place))  # what follows says how
+        return _how_spread(reader, frame, start)
     if reader.text() == "last" and starts_stitch(reader, 1):
         return _last_into_chain(reader, start)
     if reader.text() == "last" and reader.number(1) is not None:
@@ -235,6 +235,20 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in CHAINS and reader.text(1) == "of":
         return read_chain(reader, frame)
     return _worked(reader, frame, start)
+
+
+def _how_spread(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read "working 1 sc in each st" behind "sc evenly", which it explains; corners it does not."""
+    steps = _worked(reader, frame, start)
+    match steps:
+        case (Make(at=Each(noun=noun)),) if noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
+            return steps
+        case None | ():
+            return steps
+        case _:
+            words = frame.steps.pop()
+            frame.steps.append(Remark("evenly", words.place))
+            return steps
 
 
 def _last_together(reader: Reader, frame: Frame) -> Steps | None:
@@ -310,11 +324,33 @@ def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return _working_along(reader, frame, start)
     if reader.text() in OPENING:
         return read_bracket(reader, frame)
+    one_row = _one_row(reader)
+    if one_row:
+        return _whole_row(reader, frame, one_row)
     if reader.number() is not None:
         return read_numbered(reader, frame)
     if starts_stitch(reader):
         return read_make(reader, frame, None, start)
     return None
+
+
+def _one_row(reader: Reader) -> int:
+    """Count the tokens of "1 rnd of", "one row in" before a stitch; 0: not there."""
+    if as_int(reader.number()) != 1 or reader.text(1) not in _ROWS:
+        return 0
+    length = 3 if reader.text(2) in {"of", "in"} else 2
+    return length if starts_stitch(reader, length) else 0
+
+
+def _whole_row(reader: Reader, frame: Frame, length: int) -> Steps | None:
+    """Read "1 row of sc", "1 rnd of sc evenly around": one in each stitch unless it says more."""
+    reader.take(length)
+    steps = read_make(reader, frame, None, reader.at)
+    match steps:
+        case (Make(at=Next()) as make,):
+            return (replace(make, at=Each(STITCH)),)
+        case _:
+            return steps
 
 
 def _last_into_chain(reader: Reader, start: int) -> Steps | None:

@@ -70,6 +70,8 @@ IN: Final = word_set("in into")
 EACH: Final = word_set("each every ea")
 _FROM_HERE: Final = word_set("next following foll fol")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
+_SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
+_PLURALS: Final = word_set("corners sps spaces lps loops")
 _RINGS: Final = word_set("ring circle")
 
 
@@ -207,14 +209,12 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
         return Same(noun)
     if noun == STITCH and at_base(reader):
         return First()
-    spaces = {Thing.CHAIN_SPACE, Thing.SPACE}
-    group = group_of(reader) if noun.thing in spaces else None
+    group = group_of(reader) if noun.thing in _SPACES else None
     if group is not None:
         return Within(None, noun, group)
-    if noun.thing not in spaces or not reader.sees("of"):
-        return _of_noun(noun)
-    if reader.text(1) not in EACH | _FROM_HERE:
-        return _of_noun(noun)
+    of_each = reader.text() == "of" and reader.text(1) in EACH | _FROM_HERE
+    if noun.thing not in _SPACES or not of_each:
+        return _of_noun(reader, noun)
     reader.take()
     of = _target(reader, made=True)
     if isinstance(of, Each | Next) and of.noun.thing in {Thing.GROUP, Thing.KIND}:
@@ -250,7 +250,9 @@ def _top(reader: Reader) -> Target | None:
     return _target(reader, made=True)
 
 
-def _of_noun(noun: Noun) -> Target:
+def _of_noun(reader: Reader, noun: Noun) -> Target:
+    if noun.thing in _SPACES and reader.tokens[reader.at - 1].text in _PLURALS:
+        return Each(noun)  # "3 sc in corners"
     if noun.thing is Thing.MARKED:
         return Marked()
     if noun.thing is Thing.RING:
@@ -349,6 +351,8 @@ def _next(reader: Reader) -> Target | None:
     number, noun = counted
     if noun.thing is Thing.MARKED:
         return Marked()
+    if noun.thing is Thing.CHAIN:
+        _of_space(reader)
     return _spread(reader, Next(number, noun))
 
 
@@ -367,10 +371,25 @@ def _first(reader: Reader) -> Target | None:
     if counted is None:
         return None
     number, noun = counted
+    if noun.thing is Thing.CHAIN and _of_space(reader):
+        return Next(number, noun)
     if noun.thing is Thing.CHAIN and reader.text() == "of" and of_foundation(reader):
         reader.opposite = True
         return OppositeSide(Next(number))
     return First(number, noun)
+
+
+def _of_space(reader: Reader) -> bool:
+    """Read "of next ch-5 loop" behind a count of chains and tell whether it stood there."""
+    start = reader.at
+    if not reader.accept("of"):
+        return False
+    reader.pass_over(_ARTICLES | _FROM_HERE | word_set("first 1st same"))
+    noun = read_noun(reader)
+    if noun is not None and noun.thing in _SPACES:
+        return True
+    reader.at = start
+    return False
 
 
 def _last(reader: Reader) -> Target | None:

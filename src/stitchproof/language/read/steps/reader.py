@@ -198,6 +198,10 @@ class Reader:
             parts.append(token.written or token.text)
         return "".join(parts)
 
+    def apart(self, i: int) -> bool:
+        """Tell whether a space stands between a token and the one after it."""
+        return self.tokens[i].place.end < self.tokens[i + 1].place.start
+
     def report(self, finding: Finding, place: Span) -> None:
         """Keep a finding."""
         self.found.append(Diagnostic(finding=finding, place=place))

@@ -111,7 +111,8 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     if number is not None:
         reader.take()
         reader.pass_over(_REMAINING)
-    target = read_target(reader)
+    bare = number is not None and reader.text() in _UNWORKED | {"un"}
+    target = Next() if bare else read_target(reader)
     if target is None or not (_says_unworked(reader) or (_ends(reader) and not first)):
         return None
     if last_one and number is None and target == Next():

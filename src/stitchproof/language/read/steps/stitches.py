@@ -31,8 +31,6 @@ _LEGS: Final = frozenset(("sc", "hdc", "dc", "tr", "dtr"))
 _OF_LEGS: Final = frozenset(("cluster", "bobble", "popcorn", "puff"))
 _MOST_INTO_ONE: Final = 9
 _FANS: Final = word_set("shell shells fan fans group groups")
-# The table of stitches also holds group families; these leave several stitches or a space.
-GROUPS: Final = frozenset(("shell", "v_st", "fan"))
 
 
 @dataclass(frozen=True, slots=True)

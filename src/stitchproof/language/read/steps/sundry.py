@@ -7,13 +7,13 @@ from typing import Final
 
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.advice import read_advice, read_keeping
+from stitchproof.language.read.steps.advice import read_advice, read_keeping, read_pull
 from stitchproof.language.read.steps.chains import read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.fastening import read_fasten_off
 from stitchproof.language.read.steps.joins import read_rejoin
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.nouns import BEGINNING, CHAINS
 from stitchproof.language.read.steps.places import EACH, IN, read_target
 from stitchproof.language.read.steps.reader import JOINING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.starting import read_starting
@@ -38,6 +38,7 @@ LOOP_SIDES: Final = word_set("front back")
 _SIDES: Final = MappingProxyType({"right": "RS", "wrong": "WS", "rs": "RS", "ws": "WS"})
 _ROUNDS: Final = word_set("row rnd round")
 _FAR: Final = 8  # words
+_SHOWING: Final = word_set("mark show indicate note denote designate")
 _MARKERS: Final = word_set("marker markers m pm stitch-marker")
 _ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
 
@@ -125,6 +126,9 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
 
 
 def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
+    if reader.text() == "for" or (reader.text() == "to" and reader.text(1) in _SHOWING):
+        while not reader.ended() and reader.text() not in _ENDS:
+            reader.take()
     if reader.text() not in IN | {"at", "on", "to", "around"}:
         return (Mark(action, place=reader.span(start)),)
     reader.take()
@@ -153,6 +157,8 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
         return (Mark("place", Same(), place=reader.span(start)),)
     if reader.number() is not None:
         return None
+    if _begins_round(reader):
+        return (Mark("place", place=reader.span(start)),)
     target = read_target(reader)
     if reader.text() == "of" and reader.text(1) in EACH and reader.text(2) in _ROUNDS:
         reader.take(3)
@@ -160,6 +166,20 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
         while not reader.ended() and reader.text() not in _ENDS:
             reader.take()
     return None if target is None else (Mark("place", target, place=reader.span(start)),)
+
+
+def _begins_round(reader: Reader) -> bool:
+    """Read "the beginning of the rnd" and tell whether it stood there."""
+    ahead = 1 if reader.text() == "the" else 0
+    if reader.text(ahead) not in BEGINNING or reader.text(ahead + 1) != "of":
+        return False
+    ahead += 2
+    while reader.text(ahead) in {"the", "this", "each", "every"}:
+        ahead += 1
+    if reader.text(ahead) not in _ROUNDS | {"rnds", "rows", "rounds"}:
+        return False
+    reader.take(ahead + 1)
+    return True
 
 
 def _edge_mark(rows: Number, edges: int, reader: Reader, start: int) -> Mark:
@@ -266,12 +286,13 @@ def read_slip_marker(reader: Reader, frame: Frame) -> Steps | None:
 
 
 def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep "to form last loop", "to begin" as a remark: what it names was worked already."""
-    if reader.text(1) not in word_set("form begin start complete finish close even hide"):
+    """Keep "to form last loop", "to join" as a remark: what it names was worked already."""
+    if reader.text(1) not in _PURPOSES:
         return None
     return read_advice(reader, frame)
 
 
+_PURPOSES: Final = word_set("form begin start complete finish close even hide join")
 _OF_FOUNDATION: Final = word_set("of the foundation beg beginning starting original base")
 
 
@@ -372,11 +393,12 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         (
             *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
             *("carrying", "note", "you", "weave", "draw", "drop", "none"),
-            *("stuff", "stuffing", "gather", "block", "pin"),
+            *("stuff", "stuffing", "gather", "block", "pin", "pushing", "popping"),
         ),
         read_advice,
     )
     | dict.fromkeys(("keeping", "holding"), read_keeping)
+    | dict.fromkeys(("pull", "pulling"), read_pull)
     | dict.fromkeys(("rotate", "rotating", "pivot", "pivoting", "swivel"), read_rotate)
     | dict.fromkeys(
         (INCREASES | DECREASES) - {"inc", "dec", "increase", "decrease"}, read_change_of_count

@@ -65,6 +65,8 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     before = reader.tokens[start - 1].text if start else "."
     if before == "," and reader.tokens[start].written[:1].isupper():
         before = "."  # a sentence that was put behind a comma
+    if before == "-" and start > 1 and reader.apart(start - 2):
+        before = "–"
     if before not in _CLAUSE_ENDS | CLOSING or reader.depth or not frame.steps:
         return False
     stop = start
