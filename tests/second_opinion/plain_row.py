@@ -135,9 +135,11 @@ class RowWorker:
             return stop
         if isinstance(until, ToNext):
             there = self.inside(until.noun)
-            if not there:
-                raise Maker("no place")
-            return there[0][0]
+            if there:
+                return there[0][0]
+            if self.made and self.every(until.noun):
+                raise NotMine("round to where it began")
+            raise Maker("no place")
         raise NotMine(type(until).__name__)
 
     def stitches_before(self, stop: int) -> int:

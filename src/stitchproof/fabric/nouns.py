@@ -77,19 +77,27 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
                 raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun))
             return places[-count][0]
         case To(noun, before):
-            need_known(hand, noun)
-            places = places_of(hand, noun)
-            i = bisect_left(places, (hand.cursor, -1))
-            if i == len(places):
-                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun))
-            return _back(hand, places[i][0], hand.number(before, where), where)
+            return _back(hand, _next_of(hand, noun, where), hand.number(before, where), where)
         case ToMarked(_, before):
-            need_known(hand, MARKED)
-            places = places_of(hand, MARKED)
-            i = bisect_left(places, (hand.cursor, -1))
-            if i == len(places):
-                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, MARKED))
-            return _back(hand, places[i][0], hand.number(before, where), where)
+            return _back(hand, _next_of(hand, MARKED, where), hand.number(before, where), where)
+
+
+def _next_of(hand: Hand, noun: Noun, where: Span) -> int:
+    """Give the anchor of the next place of a noun; behind the last one, a round ends at its first.
+
+    Raises
+    ------
+    Stuck
+        When there is none.
+    """
+    need_known(hand, noun)
+    places = places_of(hand, noun)
+    i = bisect_left(places, (hand.cursor, -1))
+    if i < len(places):
+        return places[i][0]
+    if places and hand.edge.ring and hand.begun:
+        return hand.limit
+    raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun))
 
 
 def _back(hand: Hand, anchor: int, by: int, where: Span) -> int:

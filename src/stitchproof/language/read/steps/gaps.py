@@ -7,7 +7,7 @@ from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import TURNING_CHAIN, read_noun
-from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.tree import STITCH, Between, Each, End, First, Last, Next, Target
 
 ReadTarget: TypeAlias = Callable[[Reader], Target | None]
@@ -27,6 +27,8 @@ def read_between(reader: Reader, read_target: ReadTarget) -> Between | None:
         noun = read_noun(reader)
         right = second is not None and second.value == (2,) and noun is not None
         return Between(First(plain(2), noun or STITCH)) if right else None
+    if reader.ended() or reader.text() in STOPS | CLOSING:
+        return Between(Next(plain(2)))
     if reader.number() is None and reader.text() not in _NAMED:
         noun = read_noun(reader)
         if noun is None:

@@ -89,7 +89,7 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(length)
         reader.accept("to")
         return _closed(reader, frame, start)
-    if after == "to":
+    if after == "to" or (after in _ALONG and next_after == "to"):
         steps = _slip_to(reader, length, start)
         return steps if steps is None else _ring_or_join(reader, frame, steps, start)
     steps = read_make(reader, frame, None, start)
@@ -112,6 +112,7 @@ def _slip_to(reader: Reader, length: int, start: int) -> Steps | None:
     if named is None:
         return None
     _ = length
+    reader.accept_any(_ALONG)
     reader.take()
     target = read_target(reader)
     if target is None:
@@ -177,6 +178,7 @@ def _slip_name(reader: Reader) -> bool:
     return True
 
 
+_ALONG: Final = word_set("over across along up")
 _UNSEEN: Final = word_set("invisible inv needle seamless")
 
 
@@ -300,6 +302,9 @@ def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
 def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read behind "join yarn", "rejoin", "attach"."""
     _unworked_before(frame)
+    if reader.text() in YARN and _names_yarn(reader):
+        reader.take()
+        return _join_colour(reader, frame, start)
     reader.pass_over(YARN | word_set("new the main color colour again a another second of"))
     if reader.ordinal() is not None and reader.text(1) in YARN:
         reader.take(2)
@@ -323,6 +328,14 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if not reader.accept_any(_TO):
         return None
     return _yarn_at(reader, start)
+
+
+def _names_yarn(reader: Reader) -> bool:
+    """Tell whether "B", "MC" stands behind "yarn"."""
+    name = reader.token(1)
+    if name is None or name.kind is not TokenKind.WORD or not name.written[:1].isupper():
+        return False
+    return reader.text(2) in _TO | {"with"} or reader.ended_after(reader.at + 2)
 
 
 def _unworked_before(frame: Frame) -> None:

@@ -52,11 +52,19 @@ def read_noun(reader: Reader) -> Noun | None:
     if reader.number() is not None:
         return _counted_space(reader)
     if reader.accept_any(_GROUPS):
+        _pass_makeup(reader)
         return UNNAMED
     return _fixed(reader) or _kind(reader)
 
 
-_FOUNDATION: Final = word_set("foundation base original")
+def _pass_makeup(reader: Reader) -> None:
+    """Go past "of 3 dc" behind "group"."""
+    if reader.text() == "of" and reader.number(1) is not None and _starts_stitch(reader, 2):
+        reader.take(2)
+        read_stitch(reader)
+
+
+_CHAIN_PARTS: Final = word_set("foundation base original underarm bridge armhole")
 _SHORTEST_PART: Final = 4  # letters
 
 
@@ -66,7 +74,7 @@ def _pass_part(reader: Reader) -> None:
     if token is None or token.kind is not TokenKind.WORD or _starts_stitch(reader):
         return
     follows = reader.text(1)
-    if token.text in _FOUNDATION and follows in CHAINS:
+    if token.text in _CHAIN_PARTS and follows in CHAINS:
         reader.take()
         return
     known = token.text in _NO_PARTS or len(token.text) < _SHORTEST_PART
@@ -280,6 +288,7 @@ def _with_each(reader: Reader, noun: Noun) -> Noun:
     each = reader.text(ahead - 1) == "each"
     if noun.thing is Thing.CHAIN_SPACE or not (each or _extent_behind_space(reader, ahead)):
         return noun
+    ahead += reader.text(ahead) in _CHAIN_PARTS
     if reader.text(ahead) in CHAINS:
         reader.take(ahead)
         chain = _chain(reader)

@@ -353,6 +353,8 @@ def _next(reader: Reader) -> Target | None:
         return Marked()
     if noun.thing is Thing.CHAIN:
         _of_space(reader)
+    elif noun.thing in _SPACES:
+        group_of(reader)  # the next space is that of the next group
     return _spread(reader, Next(number, noun))
 
 

@@ -9,6 +9,7 @@ from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.tree import STITCH, Below, Each, First, Last, Next, Same, Target
 
 _PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
+_BEGINNINGS: Final = word_set("beg beginning start end")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _PLAIN_PLACE: TypeAlias = Next | Each | Same | First | Last
 
@@ -17,6 +18,8 @@ def pass_previous(reader: Reader) -> None:
     """Go past "of previous row", "of row below": the edge worked into is meant anyhow."""
     if reader.text() not in {"of", "from", "on", "in", "along", "at"}:
         return
+    if reader.text() == "at" and reader.text(1) in _BEGINNINGS and reader.text(2) == "of":
+        reader.take(2)
     if accept_of_part(reader):
         return
     ahead = 2 if reader.text(1) == "the" else 1

@@ -103,8 +103,9 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     last_one = reader.text() == "last"
     first = reader.text() in {"first", "1st"}
     reader.pass_over(word_set("the these those last next") | _REMAINING)
-    if reader.text() in _UNWORKED:
-        reader.take()
+    rest = reader.tokens[reader.at - 1].text in _REMAINING
+    if reader.text() in _UNWORKED or (rest and _ends(reader)):
+        reader.accept_any(_UNWORKED)
         return (Leave(None, reader.span(start)),)
     reader.accept("of")
     number: Number | None = reader.number()

@@ -8,14 +8,16 @@ from typing import Final
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import read_advice, read_keeping, read_pull
+from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.chains import read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.fastening import read_fasten_off
 from stitchproof.language.read.steps.joins import read_rejoin
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import BEGINNING, CHAINS
+from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
-from stitchproof.language.read.steps.reader import JOINING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.starting import read_starting
 from stitchproof.language.read.steps.stitches import read_loop, read_stitch, starts_stitch
 from stitchproof.language.tree import (
@@ -47,6 +49,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
     """Read "with RS facing", "with larger hook", "with A", "using B"."""
     start = reader.at
     reader.take()
+    if reader.text() in OPENING:
+        steps = read_bracket(reader, frame)
+        return steps if steps and _shares(frame, steps[0]) else None
     number = reader.number()
     if number is not None and starts_stitch(reader, 1) and reader.text(2) in IN:
         reader.take()
@@ -66,7 +71,7 @@ def _shares(frame: Frame, step: Step) -> bool:
     last = frame.steps[-1] if frame.steps else None
     if not isinstance(last, Make | Group) or not isinstance(last.at, Each):
         return False
-    return isinstance(step, Make) and isinstance(step.at, Each) and step.at != last.at
+    return isinstance(step, Make | Group) and isinstance(step.at, Each) and step.at != last.at
 
 
 def _pass_article(reader: Reader) -> None:
@@ -113,8 +118,10 @@ _MARKING: Final = MappingProxyType(
 def read_marker(reader: Reader, frame: Frame) -> Steps | None:
     """Read "place marker in last st made", "move marker up", "pm", "remove marker"."""
     start = reader.at
+    if reader.number(1) is not None and starts_stitch(reader, 2):
+        reader.take()
+        return read_numbered(reader, frame)  # "placing 1 dc in each ch"
     action = _MARKING.get(reader.text(), "place")
-    _ = frame
     if reader.text() != "pm":
         reader.take()
         reader.pass_over(word_set("a the stitch st new locking"))
