@@ -139,7 +139,7 @@ ORDINALS = st.lists(st.integers(2, 30), min_size=1, max_size=3, unique=True).map
 )
 ORDINAL = ORDINALS.map(lambda o: o[:1])
 NTH_OF_EDGE = st.builds(
-    Nth, ORDINALS, st.one_of(st.just(STITCH), KINDS, SPACES), st.just(Origin.EDGE)
+    Nth, ORDINALS, st.one_of(st.just(STITCH), KINDS, SPACES, SHELLS), st.just(Origin.EDGE)
 )
 NTH = st.deferred(
     lambda: st.one_of(
@@ -212,6 +212,9 @@ OTHERS = st.deferred(
         st.builds(On, st.one_of(NEXT_STOOD, EACH_STOOD), st.integers(1, 40).map(plain)),
         st.builds(
             On, st.one_of(NEXT_STOOD, EACH_STOOD), st.none(), st.sampled_from(("first leg", "arm"))
+        ),
+        st.builds(
+            On, st.just(Next()), st.none(), st.sampled_from(("side of opening", "corner of cuff"))
         ),
     )
 )

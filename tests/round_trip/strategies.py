@@ -114,7 +114,8 @@ COUNTED_AS = st.builds(
 CHAIN_AND = st.builds(Counts, st.sampled_from(("hdc", "dc")), st.integers(1, 3))
 CHAINS = st.builds(Chain, ONE_OR_MORE, st.one_of(st.none(), st.none(), COUNTED_AS, CHAIN_AND))
 SPACE_CHAINS = st.builds(Chain, st.integers(1, 6).map(plain))
-SKIPS = st.builds(Skip, st.one_of(NEXT, FIRST, LAST, FEW.map(Behind), st.just(Behind())))
+PASSED = st.builds(Each, st.just(STITCH), UNTIL)
+SKIPS = st.builds(Skip, st.one_of(NEXT, FIRST, LAST, PASSED, FEW.map(Behind), st.just(Behind())))
 IN_ONE_PLACE = (
     st.lists(
         st.one_of(

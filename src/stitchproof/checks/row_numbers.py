@@ -10,7 +10,7 @@ from stitchproof.checks.courses import pieces
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.number import Number
-from stitchproof.language.tree import FastenOff, JoinYarn, Label, RepeatRows, makes_stitches
+from stitchproof.language.tree import Course, FastenOff, JoinYarn, Label, RepeatRows, makes_stitches
 
 
 @dataclass(frozen=True)
@@ -151,10 +151,12 @@ def _numbered(courses: list[WorkedCourse], size: int, seen: Seen) -> list[_Numbe
     """Give the numbered lines of one size, up to one whose number is not known."""
     lines: list[_Numbered] = []
     extra, cut, unsure = 0, True, True
+    others = 0  # rows that only other sizes work
     for i, course in enumerate(courses):
         label = course.course.label
         if seen.proof.sizes[size] in course.absent:
-            extra += _left_out(label, size, seen)
+            extra += _left_out(course.course, size, seen)
+            others += _rows(label, size, seen) if course.course.only else 0
             continue
         if label.first is None:
             extra += (course.rows[size] or 0) if size < len(course.rows) else 0
@@ -164,15 +166,28 @@ def _numbered(courses: list[WorkedCourse], size: int, seen: Seen) -> list[_Numbe
         end = _value(label.last or label.first, size, seen)
         if first is None or end is None:
             break
+        if others and _is_one_for_all(label.first, seen):
+            extra += others  # the numbers go on as in the sizes that work them
+        others = 0
         lines.append(_Numbered(i, first, end, extra, cut, unsure))
         extra, cut, unsure = 0, _cuts(course), _unsure(course, size)
     return lines
 
 
-def _left_out(label: Label, size: int, seen: Seen) -> int:
+def _left_out(course: Course, size: int, seen: Seen) -> int:
     """Count the rows that a size leaves out by their label: "Rnd 5 (M and L only)"."""
+    label = course.label
     if "only" not in label.words.lower() and "size" not in label.words.lower():
         return 0
+    return _rows(label, size, seen)
+
+
+def _is_one_for_all(number: Number, seen: Seen) -> bool:
+    values = seen.resolved.of(number)
+    return values is not None and len(set(values)) == 1
+
+
+def _rows(label: Label, size: int, seen: Seen) -> int:
     first = _value(label.first, size, seen) if label.first is not None else None
     last = _value(label.last or label.first, size, seen) if label.first is not None else None
     return last - first + 1 if first is not None and last is not None else 0

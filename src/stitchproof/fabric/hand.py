@@ -80,6 +80,7 @@ class Hand:
     gaps_named = False  # the course speaks of spaces between groups
     begun_in_gap = False  # the round began between its last group and its first
     from_join = True  # the round before was joined: the hook stands in its first stitch
+    spent = False  # a run went on to the last 0 stitches, as the author says
     elsewhere = False  # on edges that nothing but their names is known of
 
     def __init__(
@@ -221,8 +222,8 @@ class Hand:
         return over
 
     def slipped_over(self) -> int:
-        """Count the places slipped over at the beginning: as many may be left at the end."""
-        if self.roles[:1] != ["L"] or self.edge.ring:
+        """Count the places passed over at the beginning: as many may be left at the end."""
+        if self.roles[:1] == ["K"] or self.edge.ring:
             return 0
         first = next((i for i, role in enumerate(self.roles) if role in "SK"), 0)
         return self.edge.stitches_between(0, max(self.parents[first], 0))

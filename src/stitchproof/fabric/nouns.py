@@ -16,6 +16,22 @@ def places_of(hand: Hand, noun: Noun) -> Places:
     return hand.places(noun)
 
 
+def ahead(hand: Hand, noun: Noun) -> Places:
+    """List all places of a noun that may be the next; the ends of a flat piece are corners.
+
+    Raises
+    ------
+    Unknown
+        See `need_known`.
+    """
+    places = places_of(hand, noun)
+    if not places and noun.kind == CORNER and hand.edge.known and not hand.edge.ring:
+        stitches = places_of(hand, STITCH)
+        return [stitches[0], stitches[-1]] if len(stitches) > 1 else []
+    need_known(hand, noun)
+    return places
+
+
 def understood(hand: Hand, noun: Noun, where: Span) -> Noun:
     """Take a stitch that the edge does not hold at all for any stitch, and keep the doubt.
 
@@ -72,6 +88,7 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
             count = hand.number(number, where)
             places = places_of(hand, understood(hand, noun, where))
             if count == 0:
+                hand.spent = True
                 return hand.limit
             if count > len(places) or places[-count][0] < hand.cursor:
                 raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun))
@@ -90,8 +107,7 @@ def _next_of(hand: Hand, noun: Noun, where: Span) -> int:
     Stuck
         When there is none.
     """
-    need_known(hand, noun)
-    places = places_of(hand, noun)
+    places = ahead(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
     if i < len(places):
         return places[i][0]

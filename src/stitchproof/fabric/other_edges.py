@@ -15,6 +15,7 @@ from stitchproof.language.tree import (
     On,
     OppositeSide,
     Same,
+    Skipped,
     Target,
 )
 
@@ -59,7 +60,7 @@ def elsewhere(hand: Hand, target: Target, times: int, where: Span) -> Places:
         Where the words give no number.
     """
     match target:
-        case Next(number) | First(number) | Last(number):
+        case Next(number) | First(number) | Last(number) | Skipped(number):
             count = hand.number(number, where) * times
             first = -2 - len(hand.kinds)  # places of their own: what goes into one is a group
             return [(first - i, first - i) for i in range(count)]

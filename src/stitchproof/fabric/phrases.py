@@ -122,3 +122,8 @@ def names_exceptions(step: Step, following: Step) -> bool:
 
 
 _STITCHES = (Thing.STITCH, Thing.KIND)
+
+
+def is_slip(step: Step) -> bool:
+    """Whether a step is a slip stitch."""
+    return isinstance(step, Make) and step.stitch.kind == "sl_st"

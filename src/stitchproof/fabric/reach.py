@@ -14,7 +14,7 @@ from stitchproof.fabric.edge import CORNER, GAP, Edge, Interval, base_kind
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.inside_groups import within
 from stitchproof.fabric.left_open import left_open
-from stitchproof.fabric.nouns import Places, bound, need_known, places_of, understood
+from stitchproof.fabric.nouns import Places, ahead, bound, need_known, places_of, understood
 from stitchproof.fabric.other_edges import elsewhere, go_to_row
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -79,7 +79,7 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         find_again(hand, target)
     if hand.other_side and hand.cursor >= hand.limit and _at_corner(target):
         hand.astray = True  # between two sides of a piece
-    if hand.astray and not isinstance(target, Next | First | Last | Same | Evenly):
+    if hand.astray and not isinstance(target, _TOLD):
         raise Unknown
     if hand.astray and not isinstance(target, Evenly):
         return elsewhere(hand, target, times, where)
@@ -126,6 +126,9 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
             return evenly(hand, target, where)
 
 
+_TOLD = (Next, First, Last, Same, Skipped, Evenly, On)  # what a number alone can be told of
+
+
 def _at_corner(target: Target) -> bool:
     return isinstance(target, Next) and target.noun.kind == CORNER
 
@@ -135,8 +138,7 @@ def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     if count == 0:
         return []
     noun = understood(hand, noun, where)
-    places = places_of(hand, noun)
-    need_known(hand, noun)
+    places = ahead(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
     found = places[i : i + count]
     if len(found) < count or found[-1][1] > hand.limit:
@@ -161,7 +163,8 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
     if found and found[-1][1] > end:
         found = found[:-1]  # a space that holds the end is not before it
     if not found:
-        if isinstance(until, End) and hand.edge.stitches_between(hand.cursor, end) == 0:
+        none = isinstance(until, End) and hand.edge.stitches_between(hand.cursor, end) == 0
+        if none and not hand.spent:
             failing = Failing.TOO_FEW if noun.thing is Thing.STITCH else Failing.NO_PLACE
             raise Stuck(Trouble(failing, where, 1, 0, noun))
         if noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP):

@@ -11,12 +11,13 @@ from stitchproof.fabric.begin import begin_chain, origin_of, skipped_chains
 from stitchproof.fabric.edge import BODY, CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
 from stitchproof.fabric.endings import begin_at, join, leave, mark, rejoin
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
-from stitchproof.fabric.nouns import bound, places_of
+from stitchproof.fabric.nouns import bound, need_known, places_of, understood
 from stitchproof.fabric.phrases import (
     alternating,
     beyond_chain,
     closes_round,
     ends_in_turning_chain,
+    is_slip,
     just_begun,
     names_exceptions,
     opens_with_loop,
@@ -135,7 +136,10 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
     named: set[int] = set()  # corners and spaces, which plainer names beside them leave out
     for step in sorted(steps, key=lambda s: (_at_corner(s), _in_spaces(s)), reverse=True):
         assert isinstance(step.at, Each)
-        own = [p for p in places_of(hand, step.at.noun) if hand.cursor <= p[0] and p[1] <= end]
+        noun = understood(hand, step.at.noun, step.place)
+        if _at_corner(step):
+            need_known(hand, noun)
+        own = [p for p in places_of(hand, noun) if hand.cursor <= p[0] and p[1] <= end]
         spaces = step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
         if not own and spaces and not all(_in_spaces(other) for other in steps):
             none = Trouble(Failing.NO_PLACE, step.place, 1, NONE_OF_THEM, step.at.noun)
@@ -361,7 +365,8 @@ def _group(hand: Hand, step: Group) -> None:
     if any(isinstance(inner, Skip) for inner in step.body):
         raise Unknown  # a cable over several stitches: which of them is which is not told
     places = reach(hand, step.at, 1, step.place)
-    if not (step.body and isinstance(step.body[0], Chain)):
+    lead = next((s for s in step.body if not is_slip(s)), None)
+    if not isinstance(lead, Chain):
         hand.begun = True  # else the round begins with a chain within the group
     after, noun = hand.cursor, hand.noun
     if not places:

@@ -184,8 +184,8 @@ def advance(
         (None, steps) if afresh else _oriented(track, steps, turned=turned, facing=facing)
     )
     round_ = says_round or facts.closes or (ring and not _goes_flat(track, steps))
-    astray = consumed is None and track.founded
-    astray = astray and (track.astray or on_named_edge(steps))
+    named = (track.astray and track.founded) or on_named_edge(steps)
+    astray = consumed is None and named
     if astray:
         consumed = UNKNOWN
     ground = Ground(

@@ -87,7 +87,7 @@ def _what(cursor: Cursor) -> RepeatRows | None:
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
-        return read_named_rows(cursor) or _back(cursor)
+        return _of_piece(cursor, read_named_rows(cursor)) or _back(cursor)
     if cursor.text() in {"as", "=", "same", "like"}:
         cursor.take_any(frozenset(("as", "=", "same", "like", "for", "the", "in")))
         return read_named_rows(cursor) or _back(cursor) or _piece(cursor)
@@ -128,8 +128,28 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)
     if cursor.text() in ROWS or cursor.number() is not None or cursor.text() == "another":
-        return read_named_rows(cursor) or _more_rows(cursor)
+        return _of_piece(cursor, read_named_rows(cursor)) or _more_rows(cursor)
     return None
+
+
+_LIKE: Final = word_set("as of for from same like given on the in")
+_PIECES: Final = word_set("front back sleeve panel piece mitt mitten sock side shoulder half")
+
+
+def _of_piece(cursor: Cursor, rows: RepeatRows | None) -> RepeatRows | None:
+    """Read `as for Left Front`, `of Back` behind rows: they are those of that piece."""
+    start = cursor.at
+    if rows is None or not cursor.take_any(_LIKE):
+        return rows
+    first = cursor.at
+    while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
+        cursor.at += 1
+    name = cursor.tokens[first : cursor.at]
+    named = any(t.written[:1].isupper() or t.text in _PIECES for t in name)
+    if not named or len(name) > 4 or any(t.kind is not TokenKind.WORD for t in name):  # noqa: PLR2004 - a name
+        cursor.at = start
+        return rows
+    return replace(rows, piece=" ".join(t.text for t in name))
 
 
 def _goes_on(cursor: Cursor) -> bool:

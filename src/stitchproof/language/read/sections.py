@@ -283,11 +283,26 @@ def read_sizes_line(line: str) -> tuple[str, ...]:
 
 
 def _sized(words: str) -> tuple[str, ...]:
-    if _NO_SIZE.search(words) or not re.search(r"[(\[,]", words):
+    if _NO_SIZE.search(words):
         return ()
-    names = _names(words)
+    names = _names(words) if re.search(r"[(\[,]", words) else _parted(words)
     fits = len(names) > 1 and all(len(n) <= 14 and len(n.split()) <= 2 for n in names)  # noqa: PLR2004
     return names if fits and len(set(names)) == len(names) else ()
+
+
+_PARTED: Final = re.compile(r"\s*\|\s*|\s+[-–—/·•]\s+")
+_LETTERS: Final = re.compile(
+    r"(?:\d{0,2}X{0,4}[SML]|[1-9]X)(?:[-–/](?:\d{0,2}X{0,4}[SML]|[1-9]X))+"
+)
+
+
+def _parted(words: str) -> tuple[str, ...]:
+    """Cut `Child | Woman | Man`, `S - M - L`, `S-M-L`; empty where nothing parts the names."""
+    plain = words.strip(" .:*_")
+    if _LETTERS.fullmatch(plain) and len(plain) > len("XS-S"):
+        return tuple(re.split("[-–/]", plain))
+    names = tuple(name for name in _PARTED.split(plain) if name)
+    return names if len(names) > 1 else ()
 
 
 def _names(words: str) -> tuple[str, ...]:

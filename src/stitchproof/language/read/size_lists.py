@@ -26,7 +26,7 @@ _UNITS: Final = word_set(
     " inches loops lps ss"
 )
 # `(30, 34 sts)` is a list; `ch 4, 11 dc in ring` and `next 2, 3 dc in next` are two things done.
-_BEFORE_A_COUNT: Final = frozenset(("(", "[", "{", "–", "—", "-", "=", ":"))
+_BEFORE_A_COUNT: Final = frozenset(("(", "[", "{", "<", "–", "—", "-", "=", ":"))
 _BEFORE_A_LIST: Final = word_set("next first last of over . ;")
 _TIMES: Final = frozenset(("time", "times"))
 
@@ -37,7 +37,7 @@ def number_at(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
     if raw.kind == "number":
         if raw.formula is not None:
             return (), i + 1
-        return _commas(raws, i, sizes) or _from_number(raws, i, sizes)
+        return _bare(raws, i, sizes) or _from_number(raws, i, sizes)
     if raw.text in _DASHES:
         return _from_dash(raws, i, sizes)
     if raw.text in {"(", "["}:
@@ -190,23 +190,41 @@ def _whole(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
     return inner
 
 
-def _commas(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
-    """Read `20, 22, 24 sts`: bare commas, exactly one number a size, and a unit behind."""
-    if sizes is None or not 1 < sizes < _MOST or i + 2 * sizes > len(raws):
+def _bare(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
+    """Read `20, 22, 24 sts`, `80-84-88`: exactly one number a size, and no bracket."""
+    if sizes is None or not 1 < sizes < _MOST or i + 2 * sizes - 1 > len(raws):
         return None
-    before = raws[i - 1].text if i else "."
-    stated = before in _BEFORE_A_COUNT
-    if raws[i + 1].text != "," or not (stated or (sizes > 2 and before in _BEFORE_A_LIST)):  # noqa: PLR2004
+    parting = raws[i + 1].text
+    if parting not in _BARE:
         return None
     stretch = raws[i : i + 2 * sizes - 1]
-    numbers, commas = stretch[::2], stretch[1::2]
-    if any(raw.text != "," for raw in commas) or any(raw.kind != "number" for raw in numbers):
+    numbers, partings = stretch[::2], stretch[1::2]
+    if any(raw.text != parting for raw in partings) or any(raw.kind != "number" for raw in numbers):
         return None
     if any(raw.formula is not None for raw in numbers):
         return None
-    if raws[i + 2 * sizes - 1].text not in _UNITS | LENGTHS.keys():
+    end = i + 2 * sizes - 1
+    before, after = raws[i - 1].text if i else ".", raws[end].text if end < len(raws) else ""
+    if not _is_bare_list(before, after, parting, sizes) or after == parting:
         return None
-    return tuple(raw.value for raw in numbers), i + 2 * sizes - 1
+    return tuple(raw.value for raw in numbers), end
+
+
+def _is_bare_list(before: str, after: str, parting: str, sizes: int) -> bool:
+    """Whether numbers with one sign between each are the sizes, not rows or a range."""
+    if before in _ROWS or (before in _SEPARATORS and before == parting):
+        return False
+    unit = after in _UNITS | LENGTHS.keys()
+    if sizes == 2:  # noqa: PLR2004 - `3, 4 sts` and `80-84` may be two of a row
+        return parting == "," and unit and before in _BEFORE_A_COUNT
+    if parting != ",":
+        return True
+    return (unit and before in _BEFORE_A_COUNT | _BEFORE_A_LIST) or before in _BEFORE_BARE
+
+
+_BARE: Final = frozenset((",", "-", "–", "/"))
+_ROWS: Final = word_set("row rows rnd rnds round rounds size sizes fit")
+_BEFORE_BARE: Final = word_set("ch chain make next first last fsc fhdc fdc <")
 
 
 def _units_bracket(raws: list[Raw], at: int) -> Listed | None:

@@ -20,8 +20,9 @@ ReadBody: TypeAlias = Callable[[int, int, Mapping[str, Special]], Steps]
 """Reads the words between two offsets as steps, knowing the stitches defined so far."""
 
 _NAME: Final = r"[A-Za-z0-9][A-Za-z0-9’'/ .-]{0,44}?"
+_LEAD: Final = r"(?:[*_]*special stitch(?:es)?(?: used)?\s{0,3}[:–—-][*_]*\s{0,3})?"
 _DEFINITION: Final = re.compile(
-    rf"\s{{0,3}}(?:[-•–*+]\s+)?[*_]*(?P<first>{_NAME})\s{{0,3}}[*_]*\s{{0,3}}(?:[(\[](?P<second>{_NAME})[)\]])?[*_]*\s{{0,3}}"
+    rf"\s{{0,3}}(?:[-•–*+]\s+)?(?i:{_LEAD})[*_]*(?P<first>{_NAME})\s{{0,3}}[*_]*\s{{0,3}}(?:[(\[](?P<second>{_NAME})[)\]])?[*_]*\s{{0,3}}"
     rf"(?:[:=–—]|\s-\s)\s{{0,3}}[*_]*\s{{0,3}}(?P<body>\S.*)",
     re.DOTALL,
 )

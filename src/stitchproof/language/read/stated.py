@@ -11,6 +11,14 @@ from typing import Final
 from stitchproof.language.read.asides import is_aside
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.stated_words import (
+    only_stops,
+    past_chat,
+    past_lead,
+    past_phrase,
+    past_rows,
+    past_when,
+)
 from stitchproof.language.read.statements import (
     CLOSING,
     STOPS,
@@ -36,17 +44,11 @@ class _Count:
 
 _REACH: Final = 120  # tokens from the end: no author says so much behind a count
 _DASHES: Final = frozenset(("–", "—", "=", "-", "→"))
-_HAVE: Final = frozenset(("have", "has", "be", "are", "is", "made"))
-_PRONOUNS: Final = word_set("you there this your you'll you've we we'll")
 _NAMING: Final = word_set(
     "total final new current body sleeve yoke neck front back number of stitch st sts stitches"
     " count counts your the now side"
 )
 _NAMED: Final = word_set("count counts total number")
-_WHEN: Final = word_set(
-    "at the end of this each every row rnd round rows rounds from here on now so far after before"
-    " turning when you are done for per ends"
-)
 _HARMLESS: Final = word_set(
     "turn join fasten fo finish cut break do don't place pm move mark change changing"
     " switch drop remove rotate end weave carry note rs ws you ss sl slip pull leave"
@@ -102,6 +104,9 @@ def _next_count(tokens: Tokens, at: int, counting: Counting) -> _Count | None:
 def _count_at(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read a count in any of its forms."""
     text = tokens[at].text
+    framed = _framed(tokens, at, bound, counting) if text in _FRAMES and at else None
+    if framed is not None:
+        return framed
     if text in CLOSING or text == "<":
         return _bracketed(tokens, at, bound, counting)
     if text in _DASHES or text == ":":
@@ -109,6 +114,19 @@ def _count_at(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count
     if tokens[at].kind is TokenKind.NUMBER:
         return _bare(tokens, at, bound, counting)
     return _spoken(tokens, at, bound, counting)
+
+
+_FRAMES: Final = frozenset(("-", "–", "—", "*", "**", "***", "/"))
+
+
+def _framed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
+    """Read `-30-`, `** 62 (68, 74) sts **`: a count between two like marks at the end."""
+    if tokens[at + 1 : at + 2] and tokens[at + 1].kind is not TokenKind.NUMBER:
+        return None
+    statements, end, extra = read_statements(tokens, at + 1, bound, counting, strict=False)
+    if not statements or word_at(tokens, end) != tokens[at].text:
+        return None
+    return _Count(at, end + 1, statements, *extra) if only_stops(tokens, end + 1, bound) else None
 
 
 def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
@@ -119,13 +137,13 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
     inner = at + 1
     while inner < bound and tokens[inner].text in {"total", "=", ":", "makes", "of", "-", "–"}:
         inner += 1
-    spoken = _past_phrase(tokens, inner, bound)
+    spoken = past_phrase(tokens, inner, bound)
     statements, end, extra = read_statements(tokens, spoken, bound, counting, strict=False)
     if not statements:
         return None
-    end = _past_when(tokens, end, bound)
+    end = past_when(tokens, end, bound)
     if spoken > inner:
-        end = _past_chat(tokens, end, bound, closing)
+        end = past_chat(tokens, end, bound, closing)
     if end >= bound or tokens[end].text != closing:
         return None
     if word_at(tokens, end + 1) in {
@@ -160,7 +178,7 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     inner = at + 2 if twice else at + 1
     while inner < bound and tokens[inner].text in {"total", "of", "makes", "now"}:
         inner += 1
-    inner = _past_phrase(tokens, inner, bound)
+    inner = past_phrase(tokens, inner, bound)
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=text == ":")
     if not statements or word_at(tokens, end) not in STOPS | _HARMLESS | {""} | CLOSING.keys():
         return None
@@ -182,8 +200,8 @@ def _leads_in(tokens: Tokens, colon: int) -> bool:
 
 def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `turn. 95 (127) dc`, `turn 33 sts`, `. 33 sc.`: a sentence that is a count."""
-    last = _only_stops(tokens, at + 1, bound) and at and tokens[at - 1].text in _CLOSED
-    inner = _past_rows(tokens, at)
+    last = only_stops(tokens, at + 1, bound) and at and tokens[at - 1].text in _CLOSED
+    inner = past_rows(tokens, at)
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=not last)
     if at == 0 or not statements or not _worked_before(tokens, at):
         return None
@@ -195,14 +213,16 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         edge = word_at(tokens, at - 2) in _EDGES
         closed = said or (edge and statements[0].noun == STITCH)
         closed = closed and after != ","
-    end = _past_when(tokens, end, bound)
+    end = past_when(tokens, end, bound)
     after = word_at(tokens, end)
     if before in _EDGES and statements[0].unit:  # `across 31 hdc`, and no more
-        closed = _only_stops(tokens, end, bound)
+        closed = only_stops(tokens, end, bound)
+    if before in CLOSING.values() and statements[0].unit:  # `(ch 3 = 1 dc) 60 dc`
+        closed = only_stops(tokens, end, bound)
     ends = after in _SENTENCE_ENDS or after in _HARMLESS
     if not closed or not ends:
         return None
-    sure = turned or _only_stops(tokens, end, bound) or _ends_a_row(tokens, at)
+    sure = turned or only_stops(tokens, end, bound) or _ends_a_row(tokens, at)
     return _Count(at, end, statements, *extra) if sure else None
 
 
@@ -210,8 +230,8 @@ def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     """Read `you should have 40 sts`, `Total 8 hdc`, `for a total of 40 sts`."""
     if word_at(tokens, at - 1) in _UNTIL:
         return None  # how long the row goes on
-    lead = _past_lead(tokens, at, bound)
-    inner = _past_phrase(tokens, lead, bound)
+    lead = past_lead(tokens, at, bound)
+    inner = past_phrase(tokens, lead, bound)
     inner = at if inner == lead else inner
     strict = True
     if inner == at and tokens[at].text == "makes":
@@ -221,18 +241,7 @@ def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     if inner == at:
         return None
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=strict)
-    return _Count(at, _past_when(tokens, end, bound), statements, *extra) if statements else None
-
-
-def _past_lead(tokens: Tokens, at: int, bound: int) -> int:
-    """Skip `at the end of the last row,` before `you should have 40 sts`; else stay."""
-    i = at
-    if tokens[at].text in {"at", "after"}:
-        while i < bound and tokens[i].text in (_WHEN - _PRONOUNS) | {"last", "first"}:
-            i += 1
-        while i < bound and (tokens[i].text == "," or tokens[i].kind is TokenKind.NUMBER):
-            i += 1
-    return i if i < bound else at
+    return _Count(at, past_when(tokens, end, bound), statements, *extra) if statements else None
 
 
 def _past_title(tokens: Tokens, at: int, bound: int) -> tuple[int, bool]:
@@ -256,48 +265,6 @@ _STS: Final = word_set("st sts stitch stitches")
 _LONGEST_TITLE: Final = 6  # words
 
 
-def _past_rows(tokens: Tokens, at: int) -> int:
-    """Skip `6 rows,` before `24 sts each`."""
-    rows = word_at(tokens, at + 1) in {"row", "rows", "rnd", "rnds", "rounds"}
-    return at + 3 if rows and word_at(tokens, at + 2) in {",", "of", "with", "x", "and"} else at
-
-
-def _past_when(tokens: Tokens, at: int, bound: int) -> int:
-    """Skip `at the end of every row`, `each`; stay where anything else follows."""
-    i = at
-    while i < bound and tokens[i].text in _WHEN:
-        i += 1
-    ends = i >= bound or tokens[i].text in STOPS or tokens[i].text in CLOSING.values()
-    return i if ends else at
-
-
-def _past_chat(tokens: Tokens, at: int, bound: int, closing: str) -> int:
-    """Skip what is said behind a count within its brackets, where nothing in it is counted."""
-    i = at
-    while i < bound and tokens[i].text != closing:
-        if tokens[i].kind is TokenKind.NUMBER or tokens[i].text in CLOSING:
-            return at
-        i += 1
-    return i
-
-
-def _past_phrase(tokens: Tokens, at: int, bound: int) -> int:
-    """Skip `you should now have`, `there are`, `for a total of`; else stay."""
-    first = word_at(tokens, at)
-    if first in {"for", "a"}:
-        i = at + (2 if first == "for" else 1)
-        return i + 2 if word_at(tokens, i) == "total" and word_at(tokens, i + 1) == "of" else at
-    if first not in _PRONOUNS:
-        return at
-    for i in range(at + 1, min(at + 7, bound)):
-        if tokens[i].kind is TokenKind.NUMBER:
-            have = any(t.text in _HAVE for t in tokens[at:i])
-            return i if have else at
-        if tokens[i].text in STOPS:
-            return at
-    return at
-
-
 # --------------------------------------------------------------------------- neighbours
 
 
@@ -317,10 +284,6 @@ def _ends_a_row(tokens: Tokens, at: int) -> bool:
             return True
         i -= 1
     return False
-
-
-def _only_stops(tokens: Tokens, at: int, bound: int) -> bool:
-    return all(t.text in STOPS or t.text in {"*", "_", "**"} for t in tokens[at:bound])
 
 
 def _harmless(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:

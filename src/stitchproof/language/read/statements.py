@@ -8,8 +8,8 @@ from typing import Final, TypeAlias
 from stitchproof.language.number import NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.units import read_unit
-from stitchproof.language.tree import STITCH, Noun, Special, Statement
+from stitchproof.language.read.units import Unit, read_unit
+from stitchproof.language.tree import CHAIN, STITCH, Noun, Special, Statement
 from stitchproof.trade.tables import Terms
 
 Tokens: TypeAlias = tuple[Token, ...]
@@ -139,7 +139,8 @@ def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Ext
     told = word_at(tokens, counted) in {"counting", "including", "incl"}
     if not told and (not out or counted > i):
         return None
-    kinds, i = _kinds(tokens, counted + 1, bound, counting)
+    short = word_at(tokens, counted) in {"incl", "excl"} and word_at(tokens, counted + 1) == "."
+    kinds, i = _kinds(tokens, counted + 1 + short, bound, counting)
     if not kinds or (opened and word_at(tokens, i) != opened):
         return None
     return ((kinds, ()) if out else ((), kinds)), i + 1 if opened else i
@@ -152,7 +153,7 @@ def _kinds(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[tup
     i = at
     while i < bound and tokens[i].text not in ends:
         unit = read_unit(tokens, i, counting.terms, counting.specials)
-        if tokens[i].text in {"turning", "tch", "beg", "beginning", "starting"}:
+        if tokens[i].text in _TURNING or (unit is not None and _is_length(tokens, unit, i)):
             kinds.append("tch")
             i = _past(tokens, i + 1, bound, frozenset(("ch", "chain", "-")))
         elif tokens[i].text == "as":  # `as a st`, `as one dc`: how, not what
@@ -164,6 +165,15 @@ def _kinds(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[tup
         else:
             i += 1
     return tuple(kinds), i
+
+
+_TURNING: Final = word_set("turning tch beg beginning starting")
+
+
+def _is_length(tokens: Tokens, unit: Unit, at: int) -> bool:
+    """Tell whether `ch 3`, `ch-3`, a chain that is named by its length, stands there."""
+    after = at + 2 if word_at(tokens, at + 1) == "-" else at + 1
+    return unit.noun == CHAIN and after < len(tokens) and tokens[after].number is not None
 
 
 def _past(tokens: Tokens, at: int, bound: int, words: frozenset[str]) -> int:

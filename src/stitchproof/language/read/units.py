@@ -123,6 +123,7 @@ def _chain(tokens: Sequence[Token], at: int) -> Unit:
         end += 1
     if _text(tokens, end) == "-":
         end += 1
+    end += _text(tokens, end) == "corner"
     space = _SPACES.get(_text(tokens, end))
     if chains is not None and _text(tokens, end) in _OPENINGS:
         space = "sp"

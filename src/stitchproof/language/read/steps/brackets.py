@@ -21,6 +21,7 @@ from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
 from stitchproof.language.read.steps.remarks import (
     is_remark,
     read_counts,
+    read_equals,
     read_first_made,
     starts_counts,
 )
@@ -117,7 +118,7 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
             reader.at = close + 1
             return _attach(frame, first, Remark(reader.words(start), reader.span(start)))
     remark = is_remark(reader, start + 1, close)
-    if _is_per_edge(reader, frame, close):
+    if _tells_of_first(reader, frame, close) or _is_per_edge(reader, frame, close):
         reader.at = close + 1
         return ()
     if remark and not _placed_behind(reader, close):
@@ -198,6 +199,26 @@ def _attach(frame: Frame, counts: Counts, remark: Remark) -> Steps:
     """Put what a chain counts as on the chain that stands before it."""
     attached = attach_counts(frame, counts)
     return () if attached else (remark,)
+
+
+def _tells_of_first(reader: Reader, frame: Frame, close: int) -> bool:
+    """Read "(ch 3 = 1 dc)" at the end of a row: it tells of the chain that the row begins with."""
+    start = reader.at
+    equals = read_equals(reader, close)
+    told = equals is not None and _counts_first(frame, equals)
+    reader.at = close + 1 if told else start
+    return told
+
+
+def _counts_first(frame: Frame, counts: Counts) -> bool:
+    """Give the chain that a row begins with what a remark further on says of it."""
+    for i, step in enumerate(frame.steps):
+        if isinstance(step, Chain) and step.counts is None:
+            frame.steps[i] = replace(step, counts=counts)
+            return True
+        if not isinstance(step, Turn | Remark):
+            return False
+    return False
 
 
 def attach_counts(frame: Frame, counts: Counts) -> bool:

@@ -41,7 +41,10 @@ def starts_until(reader: Reader) -> bool:
     reached = _reaching(reader)
     if reached > 1:
         return True
-    if reader.number(1) is not None and (_remains(reader, 2) or _is_before(reader, 2)):
+    counted = 2 if reader.text(1) == "only" else 1
+    if reader.number(counted) is not None and (
+        _remains(reader, counted + 1) or _is_before(reader, counted + 1)
+    ):
         return True
     ahead = 2 if reader.text(1) == "the" else 1
     if reader.text(1) == "within":
@@ -61,6 +64,8 @@ def _reaching(reader: Reader) -> int:
         return 2
     if reader.text(1) != "you":
         return 1
+    if reader.text(2) == "have" and reader.number(3) is not None:
+        return 3 if _remains(reader, 4) else 1
     ahead = 3 if reader.text(2) in {"get", "come", "are", "reach"} else 0
     if reader.text(3) in {"to", "at"} and ahead:
         ahead += 1
@@ -89,8 +94,18 @@ def _side_ahead(reader: Reader) -> int:
 
 def _extent_ahead(reader: Reader) -> bool:
     """Tell whether "along", "along last side", "round" says that it goes to the end."""
-    along = reader.text() == "along" and _closes(reader, 1)
-    return along or bool(_side_ahead(reader)) or _round_ahead(reader)
+    return bool(_along_ahead(reader)) or bool(_side_ahead(reader)) or _round_ahead(reader)
+
+
+def _along_ahead(reader: Reader) -> int:
+    """Count the words of "along", "along the row"; 0 if they do not stand there."""
+    if reader.text() != "along":
+        return 0
+    ahead = 2 if reader.text(1) == "the" else 1
+    ahead += reader.text(ahead) in _ROWS
+    return (
+        ahead if _closes(reader, ahead) and (ahead == 1 or reader.text(ahead - 1) != "the") else 0
+    )
 
 
 def _round_ahead(reader: Reader) -> bool:
@@ -117,6 +132,10 @@ def read_until(reader: Reader) -> Until | None:
     if side:
         reader.take(side)
         return read_until(reader) if starts_until(reader) else End()
+    along = _along_ahead(reader)
+    if along:
+        reader.take(along)
+        return End()
     if not reader.accept("all", "the", "way"):
         reader.accept_any(word_set("all completely back up"))
     if reader.accept_any(ACROSS | {"along"}):
@@ -124,12 +143,12 @@ def read_until(reader: Reader) -> Until | None:
     if reader.text() not in _TO:
         return None
     reader.take(max(_reaching(reader), 1))
+    reader.accept("only")
     number = reader.number()
     if number is not None and _remains(reader, 1):
         noun = STITCH if reader.text(1) in _REMAIN else read_noun_behind(reader)
         reader.take()
-        while reader.text() in _REMAIN | _LEFT_OVER:
-            reader.take()
+        reader.pass_over(_REMAIN | _LEFT_OVER)
         return None if noun is None else ToLast(number, noun)
     if number is not None and _is_before(reader, 1):
         return _before(reader, number)
@@ -180,14 +199,23 @@ def read_noun_behind(reader: Reader) -> Noun | None:
 
 
 _REMAIN: Final = word_set("remain remains remaining rem left")
-_LEFT_OVER: Final = word_set("unworked in the row rnd round")
+_LEFT_OVER: Final = word_set("unworked in the row rnd round is are from end before at")
 
 
 def _remains(reader: Reader, ahead: int) -> bool:
     """Tell whether "st remains", "sts rem", "dc are left" stands some way ahead."""
     if reader.text(ahead) in {"are", "is"} | _REMAIN:
         return reader.text(ahead) in _REMAIN
-    return reader.text(ahead + 1) in _REMAIN
+    if reader.text(ahead + 1) in {"are", "is"}:
+        return reader.text(ahead + 2) in _REMAIN
+    return reader.text(ahead + 1) in _REMAIN or _from_end(reader, ahead + 1)
+
+
+def _from_end(reader: Reader, ahead: int) -> bool:
+    """Tell whether "from end", "before the end" stands some way ahead."""
+    if reader.text(ahead) not in {"from", "before"}:
+        return False
+    return reader.text(ahead + (2 if reader.text(ahead + 1) == "the" else 1)) == "end"
 
 
 def _across(reader: Reader) -> Until | None:

@@ -6,7 +6,6 @@ up, and everything from the start of that step to the next stop stays in the tre
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -28,14 +27,18 @@ from stitchproof.language.read.steps import (
     sundry,
 )
 from stitchproof.language.read.steps.advice import read_advice
+from stitchproof.language.read.steps.both_ends import settle_ends
 from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.ends import ACROSS
+from stitchproof.language.read.steps.how_much import read_times
+from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.once_more import ends_after, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.places import EACH, IN
+from stitchproof.language.read.steps.putting import add_steps
 from stitchproof.language.read.steps.reader import (
     CLOSING,
     JOINING,
@@ -55,6 +58,7 @@ from stitchproof.language.read.steps.unread import keep_unread, trails
 from stitchproof.language.read.steps.up_and_down import read_edges
 from stitchproof.language.tree import (
     Chain,
+    Each,
     Evenly,
     Group,
     Join,
@@ -86,12 +90,15 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(OPENING, read_bracket)
     | dict.fromkeys((*IN, "between"), placed.read_placed)
     | dict.fromkeys(
-        ("work", "working", "worked", "make", "making", "having", "going", "passing", "crossing"),
+        (
+            *("work", "working", "worked", "make", "making", "having"),
+            *("going", "passing", "crossing", "continue", "continuing"),
+        ),
         placed.read_work,
     )
     | dict.fromkeys(("sk", "skip", "miss", "skipping", "sks", "missing"), skips.read_skip)
     | dict.fromkeys(("leave", "leaving"), skips.read_leave)
-    | {"all": read_all_in, "the": placed.read_the}
+    | {"all": read_all_in, "the": read_the, "last": read_last}
     | dict.fromkeys(("up", "down", "along"), read_edges)
     | dict(sundry.READERS)
     | dict(sewing.READERS)
@@ -196,7 +203,7 @@ def read_sequence(reader: Reader, end: int) -> Frame:
             continue
         start = reader.at
         if text in CLOSING:
-            _add(frame, lonely_bracket(reader))
+            add_steps(frame, lonely_bracket(reader))
             continue
         steps = _dispatch(reader, frame)
         if steps is None or reader.at > end:
@@ -210,11 +217,12 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         if reader.at == start:
             reader.take()
         steps = begin_there(reader, steps)
-        _add(frame, steps)
+        add_steps(frame, steps)
         _keep_run(reader, frame, steps)
         if purpose:
             keep_purpose(reader, frame, purpose)
     repeats.settle_tails(frame)
+    settle_ends(frame)
     return frame
 
 
@@ -231,6 +239,10 @@ def _stop(reader: Reader, frame: Frame) -> None:
     start = reader.at
     reader.take()
     frame.joined = text in {"and", "&"}
+    if text != "+":
+        frame.plus = -1
+    elif frame.plus < 0:
+        frame.plus = max(len(frame.steps) - 1, 0)
     if text == "." and len(frame.steps) > frame.sentence:
         frame.before, frame.sentence = frame.sentence, len(frame.steps)
     follows = reader.text()
@@ -245,7 +257,7 @@ def _stop(reader: Reader, frame: Frame) -> None:
     if steps is None:
         keep_unread(reader, frame, start, len(reader.tokens), _READERS)
     else:
-        _add(frame, steps)
+        add_steps(frame, steps)
 
 
 def _place_first(reader: Reader) -> bool:
@@ -266,41 +278,7 @@ def _holds_steps(reader: Reader, i: int) -> bool:
     if close <= i + 1:
         return False
     words = {reader.tokens[j].text for j in range(i, min(close, i + 8))}
-    return not words & {"count", "counts", "counted"} and not is_remark(reader, i + 1, close)
-
-
-def _add(frame: Frame, steps: Steps) -> None:
-    for step in steps:
-        if not _merged(frame, step):
-            frame.steps.append(step)
-        if isinstance(step, Make | Group):
-            frame.again = step
-        elif not isinstance(step, Remark):
-            frame.again = None
-
-
-def _merged(frame: Frame, step: Step) -> bool:
-    """Put a second rate of row ends to the first: both hold along one edge."""
-    last = frame.steps[-1] if frame.steps else None
-    if not isinstance(step, Make) or not isinstance(step.at, RowEnds):
-        return False
-    if isinstance(last, Make) and isinstance(last.at, Evenly) and last.at.count is None:
-        frame.steps[-1] = replace(step, place=last.place.to(step.place))  # how it is even
-        return True
-    if not isinstance(last, Make) or not isinstance(last.at, RowEnds) or step.stitch != last.stitch:
-        return _with_edges(frame, step)
-    rates = (*last.at.rates, *step.at.rates)
-    at = RowEnds(rates, last.at.edges, last.at.stated)
-    frame.steps[-1] = Make(last.stitch, last.each, at, last.place.to(step.place))
-    return True
-
-
-def _with_edges(frame: Frame, step: Make) -> bool:
-    assert isinstance(step.at, RowEnds)
-    at = replace(step.at, edges=frame.edges)
-    frame.steps.append(replace(step, at=at))
-    frame.edges = 1
-    return True
+    return not words & {"count", "counts", "counted", "="} and not is_remark(reader, i + 1, close)
 
 
 _OPENING_WORDS: Final = (
@@ -326,7 +304,11 @@ def _by_opening(reader: Reader, frame: Frame) -> Steps | None:
 def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
     """Read what is known by the whole of its words: "x 6", "sl st the ends together"."""
     if reader.text() == "x" and reader.number(1) is not None:
-        return repeats.read_times(reader, frame)
+        return read_times(reader, frame)
+    if reader.text() in ACROSS and ends_after(reader) and frame.steps:
+        last = frame.steps[-1]
+        if isinstance(last, Make) and isinstance(last.at, RowEnds | Evenly | Each):
+            return read_advice(reader, frame)  # "4 sc over every 3 rows, around"
     if longest(reader.special, reader) is None and sewing.sews_together(reader):
         return read_advice(reader, frame)
     return None

@@ -12,11 +12,19 @@ from stitchproof.language.read.steps.amounts import (
     names_another,
     number_behind,
 )
+from stitchproof.language.read.steps.both_ends import at_both_ends, worked_at_both
 from stitchproof.language.read.steps.colours import colour_follows
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
-from stitchproof.language.read.steps.one_place import FOUNDATIONS, forget_chain, into_ring
+from stitchproof.language.read.steps.one_place import (
+    FOUNDATIONS,
+    bound_with,
+    forget_chain,
+    into_ring,
+    reach_back,
+)
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.pattern import pass_pattern
 from stitchproof.language.read.steps.places import (
     EACH,
@@ -56,8 +64,10 @@ from stitchproof.language.tree import (
     Make,
     Next,
     Nth,
+    OppositeSide,
     Origin,
     Remark,
+    Ring,
     Same,
     Step,
     Steps,
@@ -89,6 +99,9 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if reader.text() == "worked" and reader.text(1) in IN | {"over", "around"}:
         reader.take()
     wanted = Wanted(named, number, start)
+    if at_both_ends(reader) and reader.text(at_both_ends(reader)) in STOPS:
+        steps = made(reader, wanted, Found(Place(Next()), number or ONE))
+        return worked_at_both(reader, frame, steps)
     if colour_follows(reader):
         return _in_colour(reader, wanted)
     place = _place(reader, wanted, frame)
@@ -116,6 +129,10 @@ def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Fo
     """Fit steps to what stands around them: a ring, "only", a chain before foundation stitches."""
     wanted, place = read
     bare = place.counted or not place.said
+    if place.said and place.place.at == Ring():
+        reach_back(frame, Ring())
+    elif not bare and frame.plus >= 0:
+        steps = bound_with(frame, steps)
     if bare:
         steps = into_ring(steps, frame, reader)
     elif reader.sees("only") and reader.ended_after(reader.at + 2):
@@ -204,13 +221,13 @@ def _is_spread(reader: Reader, wanted: Wanted) -> bool:
     text = reader.text()
     if text == "evenly" or along_part(reader, wanted):
         return True
-    if text == "for":
-        return reader.text(1) in EACH and reader.number(2) is not None
+    if text in {"for", "over", "in"} and reader.text(1) in EACH and reader.number(2) is not None:
+        return text == "for" or reader.text(3) in _ROWS
     return wanted.number is not None and text in ALONG and names_another(reader)
 
 
 def _spread(reader: Reader, wanted: Wanted) -> Found | None:
-    if reader.text() == "for":
+    if reader.text() in {"for", "over", "in"}:
         return for_every(reader, wanted)
     if reader.text() != "evenly":
         along = None if along_part(reader, wanted) else along_named(reader, wanted)
@@ -232,15 +249,17 @@ def _each(place: Place | None, number: Number) -> Found | None:
 
 def _closed(reader: Reader) -> bool:
     """Tell whether no words of place can follow: anything else is another step."""
-    return reader.text() not in IN | {"between", "behind", "before", "under", "through"}
+    return reader.text() not in IN | {"at", "between", "behind", "before", "under", "through"}
 
 
 def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001 - by what is seen
     """Read a place by its preposition; None if none stands there or it is not understood."""
     pass_pattern(reader)
     text = reader.text()
+    based = text == "at" and reader.text(2 if reader.text(1) == "the" else 1) == "base"
     if (
         text in IN
+        or based
         or (text == "through" and loop_length(reader, 1))
         or (text == "of" and reader.text(1) in EACH | {"next"})
     ):
@@ -255,6 +274,10 @@ def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001 
     if text in {"around", "round"} and starts_post(reader):
         reader.take()
         return read_around(reader)
+    if text == "across" and part_length(reader, 1) and _closes(reader, 1 + part_length(reader, 1)):
+        bottom = reader.text(part_length(reader, 1)) == "bottom"
+        reader.take(1 + part_length(reader, 1))
+        return Place(OppositeSide(Each()) if bottom else Each())
     if text in {"along", "across", "on"} and reader.text(1) in _OTHER_SIDES:
         return _along(reader)
     if text == "over" or (text == "across" and _counts_places(reader)):

@@ -51,6 +51,26 @@ def into_ring(steps: Steps, frame: Frame, reader: Reader) -> Steps:
     return (replace(step, each=each, at=Ring()),)
 
 
+def reach_back(frame: Frame, at: Target) -> None:
+    """Put the steps before the cursor that name no place where the last one goes: the ring."""
+    frame.steps[frame.run :] = [into(step, at) for step in frame.steps[frame.run :]]
+
+
+def bound_with(frame: Frame, steps: Steps) -> Steps:
+    """Read "2 dc + 2 ch + 2 dc in ch-2 sp": all that a "+" binds goes into the one place."""
+    body, last = frame.steps[frame.plus :], steps[0]
+    bare = all(
+        isinstance(step, Chain)
+        or (isinstance(step, Make) and isinstance(step.at, Next) and step.at.noun == STITCH)
+        for step in body
+    )
+    if len(steps) != 1 or not isinstance(last, Make) or not body or not bare:
+        return steps
+    del frame.steps[frame.plus :]
+    inside = tuple(into(step, Same()) for step in (*body, replace(last, at=Next())))
+    return (Group(inside, last.at, "", body[0].place.to(last.place)),)
+
+
 def into(step: Step, at: Target) -> Step:
     """Put a step that names no place into one place."""
     match step:

@@ -8,9 +8,8 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
-from stitchproof.language.read.steps.colours import read_hook
-from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
+from stitchproof.language.read.steps.last_one import last_into_chain, last_together
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
@@ -19,37 +18,36 @@ from stitchproof.language.read.steps.places import EACH, IN, Place, read_in, rea
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.so_often import so_often
 from stitchproof.language.read.steps.stitches import (
-    SHORT_LOOPS,
-    as_int,
     longest,
     loop_length,
     read_loop,
     read_stitch,
     starts_stitch,
 )
+from stitchproof.language.read.steps.whole_rows import (
+    across_in,
+    one_row,
+    read_across,
+    whole_row,
+)
 from stitchproof.language.tree import (
     STITCH,
     Chain,
     Each,
-    End,
     Evenly,
     Group,
-    Last,
     Leave,
     Loop,
     MagicRing,
     Make,
-    Next,
-    Nth,
-    Origin,
     Remark,
     Ring,
+    RowEnds,
     Same,
     Step,
     Steps,
     Target,
     Thing,
-    ToLast,
 )
 from stitchproof.language.walk import put_at
 
@@ -182,6 +180,18 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
         return chained(reader, frame, number, start)
     if reader.text() == "per" or (reader.text() in STITCHES and reader.text(1) == "per"):
+        last = frame.steps[-1] if frame.steps else None
+        ahead = 1 if reader.text() == "per" else 2
+        if (
+            isinstance(last, Make)
+            and last.at == Evenly(None, _along(last))
+            and (reader.text(ahead) == "row")
+        ):
+            reader.take(ahead + 1)
+            reader.accept("-")
+            reader.accept_any(word_set("end ends"))
+            at = RowEnds(((STITCH, number),))
+            return (replace(last, at=at, place=reader.span(start)),)
         while not reader.ended() and reader.text() not in {",", ";", "."}:
             reader.take()
         return (Remark(reader.words(start), reader.span(start)),)  # "one per row"
@@ -194,19 +204,13 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
     return read_make(reader, frame, number, start) if starts_stitch(reader) else None
 
 
+def _along(step: Make) -> str:
+    return step.at.along if isinstance(step.at, Evenly) else ""
+
+
 def replace_each(step: Step, each: Number) -> Step:
     """Give a step with another number of stitches in each place."""
     return replace(step, each=each) if isinstance(step, Make) else step
-
-
-def read_the(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "the last one in the turning ch", "the larger hook"."""
-    start = reader.at
-    reader.take()
-    if reader.text() in {"larger", "smaller"}:
-        return read_hook(reader, frame)
-    last = reader.text() == "last" and (reader.text(1) == "one" or starts_stitch(reader, 1))
-    return _last_into_chain(reader, start) if last else None
 
 
 def read_work(reader: Reader, frame: Frame) -> Steps | None:
@@ -216,14 +220,14 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     if reader.number() is not None and starts_stitch(reader, 1) and _spread(frame):
         return _how_spread(reader, frame, start)
     if reader.text() == "last" and starts_stitch(reader, 1):
-        return _last_into_chain(reader, start)
+        return last_into_chain(reader, start)
     if reader.text() == "last" and reader.number(1) is not None:
-        return _last_together(reader, frame)
+        return last_together(reader, frame)
     if reader.text() == "sure":
         return read_to_stop(reader, start)
     if reader.text() in MARKS:
         return ()  # "then work *dc in next st, ...; rep from *"
-    if _across_in(reader):
+    if across_in(reader):
         return read_across(reader, start)
     if reader.text() == "from" and reader.text(1) in MARKS:
         reader.at = start
@@ -249,48 +253,6 @@ def _how_spread(reader: Reader, frame: Frame, start: int) -> Steps | None:
             words = frame.steps.pop()
             frame.steps.append(Remark("evenly", words.place))
             return steps
-
-
-def _last_together(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "working last 2 sts together" behind a run to the end, which then ends before them."""
-    number = reader.number(1)
-    count = as_int(number)
-    again = frame.again
-    reader.take(2)
-    reader.accept_any(STITCHES)
-    if not reader.accept_any(word_set("tog together")) or number is None or count is None:
-        return None
-    last = frame.steps[-1] if frame.steps else None
-    if not isinstance(again, Make) or last is not again or again.at != Each(STITCH):
-        return None
-    frame.steps[-1] = replace(again, at=Each(STITCH, ToLast(number)))
-    return (replace(again, stitch=replace(again.stitch, together=count), at=Last()),)
-
-
-_EXTENTS: Final = word_set("across around even")
-
-
-def _across_in(reader: Reader) -> bool:
-    """Tell whether "across in sc", "in hdc across" stands there."""
-    ahead = 1 if reader.text() in _EXTENTS else 0
-    if reader.text(ahead + 1) in SHORT_LOOPS:
-        return False
-    return reader.text(ahead) == "in" and starts_stitch(reader, ahead + 1) and not _is_place(reader)
-
-
-def _is_place(reader: Reader) -> bool:
-    return reader.text(1) in STITCHES or (reader.text() == "in" and reader.text(2) in STITCHES)
-
-
-def read_across(reader: Reader, start: int) -> Steps | None:
-    """Read "work across in sc", "work in hdc around": one in each stitch."""
-    reader.accept_any(_EXTENTS)
-    reader.take()
-    named = read_stitch(reader)
-    until = read_until(reader) if starts_until(reader) else End()
-    if named is None or until is None:
-        return None
-    return (Make(named.stitch, ONE, Each(STITCH, until), reader.span(start)),)
 
 
 def _on_these(reader: Reader, start: int) -> Steps | None:
@@ -324,47 +286,14 @@ def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return _working_along(reader, frame, start)
     if reader.text() in OPENING:
         return read_bracket(reader, frame)
-    one_row = _one_row(reader)
-    if one_row:
-        return _whole_row(reader, frame, one_row)
+    row = one_row(reader)
+    if row:
+        return whole_row(reader, frame, row)
     if reader.number() is not None:
         return read_numbered(reader, frame)
     if starts_stitch(reader):
         return read_make(reader, frame, None, start)
     return None
-
-
-def _one_row(reader: Reader) -> int:
-    """Count the tokens of "1 rnd of", "one row in" before a stitch; 0: not there."""
-    if as_int(reader.number()) != 1 or reader.text(1) not in _ROWS:
-        return 0
-    length = 3 if reader.text(2) in {"of", "in"} else 2
-    return length if starts_stitch(reader, length) else 0
-
-
-def _whole_row(reader: Reader, frame: Frame, length: int) -> Steps | None:
-    """Read "1 row of sc", "1 rnd of sc evenly around": one in each stitch unless it says more."""
-    reader.take(length)
-    steps = read_make(reader, frame, None, reader.at)
-    match steps:
-        case (Make(at=Next()) as make,):
-            return (replace(make, at=Each(STITCH)),)
-        case _:
-            return steps
-
-
-def _last_into_chain(reader: Reader, start: int) -> Steps | None:
-    """Keep "working last sc in top of beg ch" as a remark: the chain is the last place anyhow."""
-    reader.take()
-    if not reader.accept("one"):
-        read_stitch(reader)
-    if not reader.accept_any(IN):
-        return None
-    target = read_target(reader)
-    turning = isinstance(target, Next) and target.noun.thing is Thing.TURNING_CHAIN
-    if not turning and not (isinstance(target, Nth) and target.origin is Origin.TURNING_CHAIN):
-        return None
-    return (Remark(reader.words(start), reader.span(start)),)
 
 
 def _loop(reader: Reader, ahead: int) -> Loop | None:
@@ -404,7 +333,10 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return (Remark(words, reader.span(start)),)
     if any(
         w in words.lower()
-        for w in ("row end", "row-end", "edge", "side", "rows", "spiral", "rounds")
+        for w in (
+            *("row end", "row-end", "edge", "side", "rows", "spiral", "rounds"),
+            *("thickness", "layers"),
+        )
     ):
         return (Remark(words, reader.span(start)),)
     return None

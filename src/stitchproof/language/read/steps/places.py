@@ -4,7 +4,9 @@ Each reader stands behind the preposition. It gives None for words it does not k
 step is then unread: a place is exact or it is nothing.
 """
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.number import ONE, Number, plain
@@ -13,6 +15,7 @@ from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_gap
 from stitchproof.language.read.steps.left_open import read_skipped
 from stitchproof.language.read.steps.marks import marked, seam
+from stitchproof.language.read.steps.named_places import RINGS, in_words, ring
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
     CHAINS,
@@ -26,13 +29,13 @@ from stitchproof.language.read.steps.nouns import (
     read_nouns,
 )
 from stitchproof.language.read.steps.ordinals import MIDDLE, group_of, read_middle, read_nth
+from stitchproof.language.read.steps.others import BUT, all_others, apart_from, but_last, that_place
 from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.rows_below import read_on
-from stitchproof.language.read.steps.same import at_base, indicated, read_same, stops_here
+from stitchproof.language.read.steps.same import at_base, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
-    ends_of_rows,
     of_foundation,
     on_foundation,
     read_opposite,
@@ -44,7 +47,9 @@ from stitchproof.language.read.steps.stitches import (
     starts_stitch,
 )
 from stitchproof.language.tree import (
+    CHAIN,
     STITCH,
+    Below,
     Each,
     End,
     First,
@@ -60,6 +65,7 @@ from stitchproof.language.tree import (
     Ring,
     Same,
     SeamPlace,
+    Skipped,
     Target,
     Thing,
     Until,
@@ -72,7 +78,6 @@ _FROM_HERE: Final = word_set("next following foll fol")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
 _PLURALS: Final = word_set("corners sps spaces lps loops")
-_RINGS: Final = word_set("ring circle")
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,12 +131,13 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
 
 
 def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by what is seen
-    reader.pass_over(_ARTICLES)
+    known = that_place(reader) or _skipped(reader)
+    if known is not None:
+        return known
     text = reader.text()
-    skipped = read_skipped(reader)
-    if skipped is not None:
-        return skipped
     if text in EACH or text in {"all", "remaining", "rem"}:
+        if all_others(reader):
+            return Each()
         reader.take()
         return _each(reader)
     if text in BEGINNING and reader.text(1) not in CHAINS and starts_stitch(reader, 1):
@@ -143,23 +149,25 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by w
         return _next(reader)
     if text == "both" and not loop_length(reader, 0):
         reader.take()
-        noun = read_noun(reader)
+        noun = STITCH if stops_here(reader) else read_noun(reader)
         return None if noun is None else Next(plain(2), noun)
-    if text in {"first", "1st"}:
+    read = _BY_WORD.get(text)
+    if read is not None:
         reader.take()
-        return _first(reader)
-    if text == "last":
-        reader.take()
-        return _last(reader)
-    if text == "same":
-        reader.take()
-        return read_same(reader)
+        return read(reader)
     if reader.ordinal() is not None:
         return read_nth(reader, made=made)
     return _other(reader)
 
 
 _BUMPS: Final = word_set("bump bumps ridge ridges hump humps bar bars")
+
+
+def _skipped(reader: Reader) -> Skipped | Below | None:
+    reader.pass_over(_ARTICLES)
+    return read_skipped(reader)
+
+
 _ARTICLES: Final = word_set("the a an this that these those top any very")
 
 
@@ -168,13 +176,13 @@ def _other(reader: Reader) -> Target | None:
         return read_gap(reader, read_target)
     if reader.accept("of"):
         return _top(reader)
-    words = _in_words(reader)
+    words = in_words(reader)
     if words is not None:
         return words
     if reader.text() in MIDDLE:
         return read_middle(reader)
-    if reader.text() in _RINGS | {"magic", "adjustable", "loop", "mr", "mc"}:
-        return _ring(reader)
+    if reader.text() in RINGS | {"magic", "adjustable", "loop", "mr", "mc"}:
+        return ring(reader)
     if reader.sees("marked") or reader.sees("marker"):
         return marked(reader)
     reader.take(reader.text() == "other" and reader.number(1) is not None)
@@ -188,19 +196,6 @@ def _other(reader: Reader) -> Target | None:
         return other
     noun = read_noun(reader)
     return None if noun is None else _named(reader, noun)
-
-
-def _ring(reader: Reader) -> Ring | None:
-    """Read "magic ring", "ring", "MR"."""
-    if reader.accept_any(word_set("mr mc")):
-        return Ring()
-    reader.accept_any(word_set("magic adjustable"))
-    return Ring() if reader.accept_any(word_set("ring circle loop")) else None
-
-
-def _ring_before(reader: Reader) -> bool:
-    """Tell whether the line made a ring, which "into it" then means."""
-    return any(token.text in {"ring", "loop", "circle"} for token in reader.tokens[: reader.at])
 
 
 def _named(reader: Reader, noun: Noun) -> Target | None:
@@ -222,32 +217,14 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
     return None
 
 
-def _in_words(reader: Reader) -> Target | None:
-    """Read places that are named by what they are for: "indicated st", "base of ch-3"."""
-    if indicated(reader):
-        return Same()
-    if ends_of_rows(reader):
-        return read_row_ends(reader, STITCH)
-    if reader.text() == "it" and _ring_before(reader):
-        reader.take()
-        return Ring()
-    if reader.text() in {"joining", "joined", "join"}:
-        ahead = 3 if reader.text(1) in {"sl", "slip"} else 1
-        if reader.text(ahead) in STITCHES | {"sp", "space"} or (ahead > 1 and reader.text(ahead)):
-            reader.take(ahead)
-            noun = read_noun(reader) if reader.text() in STITCHES | {"sp", "space"} else STITCH
-            return None if noun is None else Same(noun)
-        return None
-    return First() if reader.sees("base") and at_base(reader) else None
-
-
 def _top(reader: Reader) -> Target | None:
     """Read behind "top of": "beg ch-3", "3 ch", or a stitch, whose top is meant anyhow."""
     counted = length_first(reader)
     if counted:
         reader.take(counted)
         return Next(ONE, TURNING_CHAIN)
-    return _target(reader, made=True)
+    target = _target(reader, made=True)
+    return Next(ONE, TURNING_CHAIN) if target == Next(ONE, CHAIN) else target
 
 
 def _of_noun(reader: Reader, noun: Noun) -> Target:
@@ -278,7 +255,7 @@ def _each(reader: Reader) -> Target | None:
         return None if noun is None else _spread(reader, Next(number, noun))
     if stops_here(reader):
         return Each()  # "hdc in each"
-    apart = _apart(reader)
+    apart = apart_from(reader)
     noun = read_nouns(reader)
     if noun is None:
         return None
@@ -293,25 +270,18 @@ def _each(reader: Reader) -> Target | None:
     return _every(reader, noun)
 
 
-def _apart(reader: Reader) -> Number | None:
-    """Read "other", "alternate", "3rd" behind "every": how far apart the places are."""
-    if reader.accept_any(_OTHER):
-        return plain(2)
-    ordinal = reader.ordinal()
-    if ordinal is not None:
-        reader.take()
-    return ordinal
-
-
-_OTHER: Final = word_set("other alternate alt second")
-
-
 def _every(reader: Reader, noun: Noun) -> Target | None:
     """Read how far "each st" goes, and whether along the other side of the foundation."""
     other_side = on_foundation(reader)
     until: Until | None = End()
+    if reader.text() == "for" and reader.number(1) is not None and reader.text(2) in STITCHES:
+        number = reader.number(1) or ONE
+        reader.take(3)
+        return Next(number, noun)
     if starts_until(reader):
         until = read_until(reader)
+    if until == End() and reader.text() in BUT:
+        until = but_last(reader)
     if until is None:
         return None
     if other_side or on_foundation(reader):
@@ -404,3 +374,10 @@ def _last(reader: Reader) -> Target | None:
     if reader.accept_any(word_set("made worked")):
         return Same(noun) if number == ONE else None
     return Last(number, noun)
+
+
+_BY_WORD: Final[Mapping[str, Callable[[Reader], Target | None]]] = MappingProxyType(
+    dict.fromkeys(("first", "1st"), _first)
+    | dict.fromkeys(("last", "final"), _last)
+    | {"same": read_same}
+)

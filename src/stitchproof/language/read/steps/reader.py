@@ -233,6 +233,10 @@ class Frame:
         Edges that the next row ends go along.
     run : int
         Index of the first of the steps before the cursor that name no place.
+    plus : int
+        Index of the first of the steps that a "+" binds to what follows; -1: none does.
+    ends : list of int
+        Indices of steps that are worked at both ends of the row.
     """
 
     steps: list[Step] = field(default_factory=list)
@@ -245,6 +249,8 @@ class Frame:
     last_reps: list[int] = field(default_factory=list)
     edges: int = 1
     run: int = 0
+    plus: int = -1
+    ends: list[int] = field(default_factory=list)
 
 
 def open_reader(

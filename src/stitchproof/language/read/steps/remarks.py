@@ -111,7 +111,21 @@ def read_first_made(reader: Reader, end: int) -> Counts | None:
         reader.take()
     named = read_stitch(reader) if starts_stitch(reader) else None
     reader.accept("made")
-    return Counts(named.stitch.name) if named is not None and reader.at == end else None
+    chains = 0
+    if reader.text() in {"+", "and", "plus", "&", ","} and _chain_ahead(reader):
+        reader.take()
+        chains = _chains(reader)
+    return Counts(named.stitch.name, chains) if named is not None and reader.at == end else None
+
+
+def read_equals(reader: Reader, end: int) -> Counts | None:
+    """Read "ch 3 = 1 dc", "3 ch = first dc" beside a row: what its first chain counts as."""
+    before = reader.at
+    while reader.text() in CHAINS or reader.text() == "-" or reader.number() is not None:
+        reader.take()
+    if reader.at == before or reader.text() not in {"=", "equals"}:
+        return None
+    return read_first_made(reader, end)
 
 
 def read_counts(reader: Reader) -> Counts | None:

@@ -1,16 +1,21 @@
 """Repeats from a mark: "*...; rep from * across", "*...* 4 times", "ending last rep at **"."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 from itertools import islice
 from typing import Final
 
-from stitchproof.base.place import Span
 from stitchproof.language.number import Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.brackets import REPEAT, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import RepeatMarkMissing
+from stitchproof.language.read.steps.how_much import (
+    around,
+    maybe_more,
+    maybe_outside,
+    pass_these,
+    unmarked,
+)
 from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
 from stitchproof.language.read.steps.reader import MARKS, OPENING, Frame, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
@@ -39,7 +44,6 @@ from stitchproof.language.tree import (
 
 ENDING: Final = word_set("ending end ends")
 _LAST_REPEAT: Final = word_set("last final the each rep repeat on")
-_LONGEST_ROW: Final = 64  # steps; a longer line is no repeat without a mark
 _TO_MARK: Final = word_set("to through - – and until")
 _STARS: Final = word_set("asterisk asterisks star stars")
 _TO_UNTIL: Final = word_set("in across")
@@ -70,8 +74,8 @@ def read_mark(reader: Reader, frame: Frame) -> Steps | None:
     del frame.steps[first:]
     del frame.marks[mark]
     frame.tails = [i for i in frame.tails if i < first]
-    repeat = Repeat(body, how.often, mark, None, _around(reader, body, start))
-    frame.steps.append(repeat)
+    repeat = Repeat(body, how.often, mark, None, around(reader, body, start))
+    frame.steps.append(maybe_outside(repeat, frame))
     _ending(reader, frame, (first, mark))
     return ()
 
@@ -84,11 +88,6 @@ def _bare_repeat(reader: Reader, ahead: int) -> bool:
     return follows not in MARKS | OPENING.keys() | {"from", "between", "row", "rows", "rnd", "rnds"}
 
 
-def _around(reader: Reader, body: Sequence[Step], start: int) -> Span:
-    place = reader.span(start)
-    return replace(place, start=body[0].place.start) if body and body[0].place.source else place
-
-
 def read_repeat(reader: Reader, frame: Frame) -> Steps | None:
     """Read "rep from * ...", "repeat around", "rep (…) 3 times"."""
     start = reader.at
@@ -96,13 +95,14 @@ def read_repeat(reader: Reader, frame: Frame) -> Steps | None:
     reader.pass_over(word_set("instructions directions pattern section again everything"))
     if reader.text() in {"this", "that"} and starts_often(reader, 1):
         reader.take()
+    pass_these(reader)
     if reader.text() in OPENING:
         return read_bracket(reader, frame)
     reader.accept_any(word_set("from between"))
     reader.pass_over(word_set("the first asterisk") if reader.text(1) in MARKS else frozenset())
     stars = reader.text() in _STARS and "*" in frame.marks
     if reader.text() not in MARKS and not stars:
-        return _unmarked(reader, frame, start)
+        return unmarked(reader, frame, start)
     mark = "*" if stars else reader.text()
     reader.take()
     reader.accept("s")
@@ -142,9 +142,9 @@ def _from_mark(reader: Reader, frame: Frame, marks: tuple[str, str], start: int)
     del frame.steps[first:]
     del frame.marks[mark]
     frame.tails = [i for i in frame.tails if i < first]
-    span = _around(reader, body, start)
+    span = around(reader, body, start)
     repeat = Repeat(body, how.often, mark, None, span)
-    frame.steps.append(_maybe_more(repeat, how))
+    frame.steps.append(maybe_more(repeat, how))
     _ending(reader, frame, (first, mark))
     return ()
 
@@ -155,23 +155,6 @@ def _closed_at(frame: Frame, mark: str, until: str) -> int:
         return frame.marks[until][-1]
     stands = frame.marks[mark]
     return stands[-1] if len(stands) > 1 else len(frame.steps)
-
-
-def _maybe_more(repeat: Repeat, how: HowOften) -> Step:
-    """Leave open whether "rep from * 4 times" means 4 more or 4 in all."""
-    if not how.open or not isinstance(how.often, Times):
-        often = how.often
-        if isinstance(often, Times) and not often.more and not how.total:
-            often = replace(often, more=True)
-        return replace(repeat, often=often)
-    number = how.often.number
-    words = number.spelling
-    said = words if words in {"once", "twice", "thrice"} else f"{words} times"
-    more = replace(repeat, often=Times(number, more=True))
-    total = replace(repeat, often=Times(number))
-    why = f"`{said}` may be {words} more or {words} in all"
-    names = (f"{words} more", f"{words} in all")
-    return open_reading(((more,), (total,)), why, names, repeat.place)[0]
 
 
 # --------------------------------------------------------------------------- how the last one ends
@@ -333,59 +316,3 @@ def _whole(number: Number) -> int | None:
 
 
 # --------------------------------------------------------------------------- without a mark
-
-
-def read_times(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "x 6" behind plain steps: the last one so often, or all since the start."""
-    start = reader.at
-    how = read_often(reader)
-    whole = _first_worked(frame)
-    if how is None or whole >= len(frame.steps):
-        return None
-    span = _around(reader, frame.steps[whole : whole + 1], start)
-    readings: list[Steps] = []
-    last = len(frame.steps) - 1
-    starts = (whole, last) if last - whole < _LONGEST_ROW else (last,)
-    for first in dict.fromkeys(starts):
-        body = tuple(frame.steps[first:])
-        kept = tuple(frame.steps[whole:first])
-        readings.append((*kept, Repeat(body, how.often, "", None, span)))
-    del frame.steps[whole:]
-    why = f"`{reader.words(start)}` may repeat the whole line or its last stitches"
-    return open_reading(tuple(readings), why, ("the whole line", "the last"), span)
-
-
-def _first_worked(frame: Frame) -> int:
-    whole = 0
-    while whole < len(frame.steps) and isinstance(frame.steps[whole], Chain | Turn | Remark):
-        whole += 1
-    return whole
-
-
-def _unmarked(reader: Reader, frame: Frame, start: int) -> Steps | None:
-    """Read "Repeat around.": the sentence before, or the whole row behind its first chain."""
-    if not (starts_often(reader) or _nothing_follows(reader)):
-        return None
-    how = read_often(reader) if starts_often(reader) else HowOften(AsLong())
-    if how is None or not frame.steps:
-        return None
-    whole = _first_worked(frame)
-    sentence = frame.sentence if frame.sentence < len(frame.steps) else frame.before
-    sentence = max(sentence, whole)
-    if whole >= len(frame.steps):
-        return None
-    span = _around(reader, frame.steps[whole : whole + 1], start)
-    readings = []
-    starts = (sentence, whole) if len(frame.steps) - whole <= _LONGEST_ROW else (sentence,)
-    for first in dict.fromkeys(starts):
-        body = tuple(frame.steps[first:])
-        kept = tuple(frame.steps[whole:first])
-        readings.append((*kept, _maybe_more(Repeat(body, how.often, "", None, span), how)))
-    del frame.steps[whole:]
-    why = "what is repeated may be the last sentence or the whole row"
-    names = ("the last sentence", "the whole row")
-    return open_reading(tuple(readings), why, names, span)
-
-
-def _nothing_follows(reader: Reader) -> bool:
-    return reader.ended() or reader.text() in {".", ",", ";"}

@@ -4,6 +4,7 @@ from typing import Final, TypeAlias
 
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.previous import left_over
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
@@ -41,6 +42,9 @@ def read_on(reader: Reader, target: PlainPlace) -> Target:
         return Between(Next(plain(2), Noun(Thing.GROUP)))
     if reader.text() not in _OF:
         return target
+    at_side = side_of_part(reader, 1)
+    if at_side:
+        return On(target, piece=at_side)
     ahead = 2 if reader.text(1) == "the" else 1
     row = reader.number(ahead + 1)
     named = reader.text() in {"of", "from", "on"} and reader.text(ahead) in _ROWS
@@ -55,6 +59,21 @@ def read_on(reader: Reader, target: PlainPlace) -> Target:
         return target
     reader.take(ahead + 1)
     return On(target, piece=reader.words(start))
+
+
+def side_of_part(reader: Reader, ahead: int = 0) -> str:
+    """Read "side of opening", "corner of thumb hole": one place there, in the author's words."""
+    if reader.text(ahead) not in {"side", "corner", "edge"} or reader.text(ahead + 1) != "of":
+        return ""
+    length = part_length(reader, ahead + 2)
+    if not length or reader.text(ahead + length + 1) in _WHOLE:
+        return ""
+    start = reader.at + ahead
+    reader.take(ahead + 2 + length)
+    return reader.words(start)
+
+
+_WHOLE: Final = word_set("piece panel panels blanket shawl scarf body sleeve")
 
 
 def read_limb(reader: Reader) -> str:

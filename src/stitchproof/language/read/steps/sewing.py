@@ -109,6 +109,7 @@ def _passes(reader: Reader, words: str) -> bool:
 
 _SEWN: Final = word_set(
     "ends edge edges side sides thickness thicknesses layer layers seam seams panels pieces"
+    " foundation"
 )
 
 
@@ -117,11 +118,13 @@ def sews_together(reader: Reader) -> bool:
     words: set[str] = set()
     i = 1
     while reader.text(i) and reader.text(i) not in STOPS | CLOSING:
-        if reader.text(i) in {"next", "each", "every"} or reader.number(i) is not None:
+        counted = reader.number(i) is not None and reader.text(i) != "two"
+        if reader.text(i) in {"next", "each", "every"} or counted:
             return False
         words.add(reader.text(i))
         i += 1
-    return bool(words & {"together", "tog", "closed"}) and bool(words & _SEWN)
+    together = words & {"together", "tog", "closed"} or {"through", "row"} <= words
+    return bool(together) and bool(words & _SEWN)
 
 
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(

@@ -64,17 +64,40 @@ def ends_of_rows(reader: Reader) -> bool:
 
 def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | None:
     """Read how far row ends go: "along the side", "across", nothing."""
-    if reader.text() in {"along", "up", "down", "on", "across"} and not _ends_across(reader):
+    to_corner = _to_corner(reader)
+    sided = reader.text() in {"along", "up", "down", "on", "across"} and not _ends_across(reader)
+    if not to_corner and sided:
         reader.take()
         reader.pass_over(
             word_set("the one other same left right first second next this long short")
         )
         if not reader.accept_any(word_set("side edge")):
             return None
-    elif starts_until(reader) and read_until(reader) is None:
+    elif not to_corner and starts_until(reader) and read_until(reader) is None:
         return None
+    _to_corner(reader)
     reader.opposite = False
     return RowEnds(((noun, ONE),))
+
+
+_TOWARDS: Final = word_set("the next other bottom top lower upper far last")
+
+
+def _to_corner(reader: Reader) -> bool:
+    """Go past "to the bottom corner", "up to top": row ends go to the end of their side."""
+    ahead = 1 if reader.text() in {"up", "down"} else 0
+    if reader.text(ahead) not in {"to", "until"}:
+        return False
+    ahead += 1
+    first = ahead
+    while reader.text(ahead) in _TOWARDS:
+        ahead += 1
+    ahead += reader.text(ahead) in {"corner", "edge"}
+    last = reader.text(ahead - 1)
+    if ahead == first or last not in {"corner", "edge", "top", "bottom"}:
+        return False
+    reader.take(ahead)
+    return True
 
 
 def _ends_across(reader: Reader) -> bool:

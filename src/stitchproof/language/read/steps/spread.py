@@ -60,5 +60,7 @@ def evenly(reader: Reader, number: Number | None) -> Found | None:
             return Found(Place(Evenly(total, words, "in all")))
         if reader.text() in {"and", "then"} and reader.number(1) is not None:
             break  # "20 sc across back neck and 12 sc down left front"
+        if reader.text() == "working" and reader.number(1) is not None:
+            break  # "evenly around brim, working one stitch per row end"
         reader.take()
     return Found(Place(Evenly(number, reader.words(start))))

@@ -43,6 +43,8 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
     if not reader.accept_any(_AT):
         return None
     target = read_target(reader, made=False)
+    if target == Same() and _hangs(reader, frame, start):
+        return ()
     if target is None or not (reader.text() in STOPS or reader.ended() or _goes_on(reader)):
         return None
     words = Remark(reader.words(start), reader.span(start))
@@ -60,6 +62,15 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
             return ()
         case _:
             return None
+
+
+def _hangs(reader: Reader, frame: Frame, start: int) -> bool:
+    """Tell whether "sc2tog starting in same st" begins a row: there it begins anyhow."""
+    last = frame.steps[-1] if frame.steps else None
+    if not isinstance(last, Make) or reader.tokens[start - 1].text in STOPS:
+        return False
+    made = [step for step in frame.steps if isinstance(step, Make | Group)]
+    return made == [last] and isinstance(last.at, Next)
 
 
 def _goes_on(reader: Reader) -> bool:

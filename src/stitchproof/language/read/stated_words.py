@@ -1,0 +1,76 @@
+"""Words around a stated count that are no part of it: "you should now have", "at the end of"."""
+
+from typing import Final
+
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.statements import CLOSING, STOPS, Tokens, word_at
+
+_HAVE: Final = frozenset(("have", "has", "be", "are", "is", "made"))
+
+
+_PRONOUNS: Final = word_set("you there this your you'll you've we we'll")
+
+
+_WHEN: Final = word_set(
+    "at the end of this each every row rnd round rows rounds from here on now so far after before"
+    " turning when you are done for per ends"
+)
+
+
+def past_lead(tokens: Tokens, at: int, bound: int) -> int:
+    """Skip `at the end of the last row,` before `you should have 40 sts`; else stay."""
+    i = at
+    if tokens[at].text in {"at", "after"}:
+        while i < bound and tokens[i].text in (_WHEN - _PRONOUNS) | {"last", "first"}:
+            i += 1
+        while i < bound and (tokens[i].text == "," or tokens[i].kind is TokenKind.NUMBER):
+            i += 1
+    return i if i < bound else at
+
+
+def past_rows(tokens: Tokens, at: int) -> int:
+    """Skip `6 rows,` before `24 sts each`."""
+    rows = word_at(tokens, at + 1) in {"row", "rows", "rnd", "rnds", "rounds"}
+    return at + 3 if rows and word_at(tokens, at + 2) in {",", "of", "with", "x", "and"} else at
+
+
+def past_when(tokens: Tokens, at: int, bound: int) -> int:
+    """Skip `at the end of every row`, `each`; stay where anything else follows."""
+    i = at
+    while i < bound and tokens[i].text in _WHEN:
+        i += 1
+    ends = i >= bound or tokens[i].text in STOPS or tokens[i].text in CLOSING.values()
+    return i if ends else at
+
+
+def past_chat(tokens: Tokens, at: int, bound: int, closing: str) -> int:
+    """Skip what is said behind a count within its brackets, where nothing in it is counted."""
+    i = at
+    while i < bound and tokens[i].text != closing:
+        if tokens[i].kind is TokenKind.NUMBER or tokens[i].text in CLOSING:
+            return at
+        i += 1
+    return i
+
+
+def past_phrase(tokens: Tokens, at: int, bound: int) -> int:
+    """Skip `you should now have`, `there are`, `for a total of`; else stay."""
+    first = word_at(tokens, at)
+    if first in {"for", "a"}:
+        i = at + (2 if first == "for" else 1)
+        return i + 2 if word_at(tokens, i) == "total" and word_at(tokens, i + 1) == "of" else at
+    if first not in _PRONOUNS:
+        return at
+    for i in range(at + 1, min(at + 7, bound)):
+        if tokens[i].kind is TokenKind.NUMBER:
+            have = any(t.text in _HAVE for t in tokens[at:i])
+            return i if have else at
+        if tokens[i].text in STOPS:
+            return at
+    return at
+
+
+def only_stops(tokens: Tokens, at: int, bound: int) -> bool:
+    """Tell whether nothing but stops and marks stands from a token on."""
+    return all(t.text in STOPS or t.text in {"*", "_", "**"} for t in tokens[at:bound])

@@ -1,0 +1,73 @@
+"""Stitches worked at both ends of a row: "sc2tog at beg and end of row, sc in all other sts"."""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.number import ONE, plain
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.tree import STITCH, Each, End, Make, Next, Step, Steps, ToLast
+
+_STARTS: Final = word_set("beg beginning start")
+_BOTH: Final = word_set("each both either")
+_ENDS: Final = word_set("end ends side sides edge edges")
+_ROWS: Final = word_set("row rnd round")
+
+
+def at_both_ends(reader: Reader) -> int:
+    """Count the tokens of "at beg and end of row", "at each end"; 0 if they do not stand there."""
+    if reader.text() not in {"at", "on"}:
+        return 0
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) in _STARTS and reader.text(ahead + 1) in {"and", "&"}:
+        ahead += 2
+        while reader.text(ahead) in {"the", "at"}:
+            ahead += 1
+    elif reader.text(ahead) in _BOTH:
+        ahead += 1
+    else:
+        return 0
+    if reader.text(ahead) not in _ENDS:
+        return 0
+    ahead += 1
+    of = ahead
+    if reader.text(of) == "of":
+        of += 1
+        while reader.text(of) in {"the", "this", "each"}:
+            of += 1
+        if reader.text(of) in _ROWS:
+            ahead = of + 1
+    return ahead
+
+
+def worked_at_both(reader: Reader, frame: Frame, steps: Steps | None) -> Steps | None:
+    """Take a stitch for the first of the row, and remember that it is the last as well."""
+    step = steps[0] if steps else None
+    if not isinstance(step, Make) or steps is None or len(steps) > 1:
+        return None
+    reader.take(at_both_ends(reader))
+    frame.ends.append(len(frame.steps))
+    return (replace(step, at=Next(), place=step.place.to(reader.span(reader.at - 1))),)
+
+
+def settle_ends(frame: Frame) -> None:
+    """Work what stands at both ends once more behind the run of plain stitches between them."""
+    for i in reversed(frame.ends):
+        step = frame.steps[i]
+        assert isinstance(step, Make)
+        run = next((j for j in range(i + 1, len(frame.steps)) if _is_run(frame.steps[j])), None)
+        if run is not None:
+            between = frame.steps[run]
+            assert isinstance(between, Make)
+            taken = plain(step.stitch.together)
+            until = Each(STITCH, ToLast(taken if step.stitch.together > 1 else ONE))
+            frame.steps[run : run + 1] = [replace(between, at=until), step]
+
+
+def _is_run(step: Step) -> bool:
+    return (
+        isinstance(step, Make)
+        and isinstance(step.at, Each)
+        and step.at.until == End()
+        and step.at.apart == ONE
+    )

@@ -1,0 +1,128 @@
+"""Markers: "place marker in last st made", "mark both edges at the top of Row 42", "sl marker"."""
+
+from types import MappingProxyType
+from typing import Final
+
+from stitchproof.language.number import Number
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import BEGINNING
+from stitchproof.language.read.steps.placed import read_numbered
+from stitchproof.language.read.steps.places import EACH, IN, read_target
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.tree import Mark, Same, Steps
+
+_ROUNDS: Final = word_set("row rnd round")
+
+
+_MARKERS: Final = word_set("marker markers m pm stitch-marker")
+
+
+_ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
+
+
+_MARKING: Final = MappingProxyType(
+    {"move": "move", "moving": "move", "remove": "remove", "removing": "remove"}
+)
+
+
+_SHOWING: Final = word_set("mark show indicate note denote designate")
+
+
+def _begins_round(reader: Reader) -> bool:
+    """Read "the beginning of the rnd" and tell whether it stood there."""
+    ahead = 1 if reader.text() == "the" else 0
+    if reader.text(ahead) not in BEGINNING or reader.text(ahead + 1) != "of":
+        return False
+    ahead += 2
+    while reader.text(ahead) in {"the", "this", "each", "every"}:
+        ahead += 1
+    if reader.text(ahead) not in _ROUNDS | {"rnds", "rows", "rounds"}:
+        return False
+    reader.take(ahead + 1)
+    return True
+
+
+def read_marker(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "place marker in last st made", "move marker up", "pm", "remove marker"."""
+    start = reader.at
+    if reader.number(1) is not None and starts_stitch(reader, 2):
+        reader.take()
+        return read_numbered(reader, frame)  # "placing 1 dc in each ch"
+    action = _MARKING.get(reader.text(), "place")
+    if reader.text() != "pm":
+        reader.take()
+        reader.pass_over(word_set("a the stitch st new locking"))
+        if reader.text() not in _MARKERS:
+            return None
+    reader.take()
+    reader.accept_any(word_set("up"))
+    return _mark_place(reader, action, start)
+
+
+def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
+    if reader.text() == "for" or (reader.text() == "to" and reader.text(1) in _SHOWING):
+        while not reader.ended() and reader.text() not in _ENDS:
+            reader.take()
+    if reader.text() not in IN | {"at", "on", "to", "around"}:
+        return (Mark(action, place=reader.span(start)),)
+    reader.take()
+    if reader.text() in {"this", "that"}:
+        reader.take(2)
+        return (Mark(action, Same(), place=reader.span(start)),)
+    target = read_target(reader)
+    if target is None:
+        return None
+    reader.accept_any(word_set("made just"))
+    return (Mark(action, target, place=reader.span(start)),)
+
+
+def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "mark both edges at the top of Row 42", "mark first st"."""
+    start = reader.at
+    reader.take()
+    _ = frame
+    edges = {"both": 2, "each": 2, "one": 1}.get(reader.text(), 0)
+    if edges and reader.text(1) in {"edges", "edge", "sides", "side", "ends", "end"}:
+        reader.take(2)
+        rows = _row(reader)
+        return None if rows is None else (_edge_mark(rows, edges, reader, start),)
+    if reader.text() in {"this", "that"} and reader.text(1) in {"st", "stitch"}:
+        reader.take(2)
+        return (Mark("place", Same(), place=reader.span(start)),)
+    if reader.number() is not None:
+        return None
+    if _begins_round(reader):
+        return (Mark("place", place=reader.span(start)),)
+    target = read_target(reader)
+    if reader.text() == "of" and reader.text(1) in EACH and reader.text(2) in _ROUNDS:
+        reader.take(3)
+    if reader.text() in {"as", "for"}:
+        while not reader.ended() and reader.text() not in _ENDS:
+            reader.take()
+    return None if target is None else (Mark("place", target, place=reader.span(start)),)
+
+
+def _edge_mark(rows: Number, edges: int, reader: Reader, start: int) -> Mark:
+    return Mark("place", None, "", rows, edges, reader.span(start))
+
+
+def _row(reader: Reader) -> Number | None:
+    """Read "at the top of Row 42", "at end of row 42"."""
+    reader.pass_over(word_set("of at in the top end on last"))
+    if not reader.accept_any(word_set("row rnd round")):
+        return None
+    number = reader.number()
+    if number is not None:
+        reader.take()
+    return number
+
+
+def read_slip_marker(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "sl marker"."""
+    start = reader.at
+    _ = frame
+    reader.take()
+    if not reader.accept_any(_MARKERS):
+        return None
+    return (Mark("move", place=reader.span(start)),)

@@ -1,0 +1,81 @@
+"""Places told by others: "all other sts", "each st except the last", "that sp"."""
+
+from typing import Final
+
+from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import STITCHES, read_noun
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.same import stops_here
+from stitchproof.language.tree import Same, Thing, ToLast, Until
+
+
+def that_place(reader: Reader) -> Same | None:
+    """Read "that sp" behind "sl st to 3rd sp": the hook stands there already."""
+    if reader.text() not in {"that", "this"} or not _slipped_there(reader):
+        return None
+    start = reader.at
+    reader.take()
+    noun = read_noun(reader) if reader.number() is None else None
+    if noun is not None and noun.thing in _NAMED_AGAIN and (stops_here(reader) or reader.ended()):
+        return Same(noun)
+    reader.at = start
+    return None
+
+
+def _slipped_there(reader: Reader) -> bool:
+    """Tell whether the clause before this one is a slip stitch to a place."""
+    words = [token.text for token in reader.tokens[max(reader.at - 20, 0) : reader.at]]
+    return any(
+        word == "to" and (words[i - 1] == "ss" or words[max(i - 2, 0)] in {"sl", "slip"})
+        for i, word in enumerate(words)
+    )
+
+
+_NAMED_AGAIN: Final = frozenset(
+    (Thing.STITCH, Thing.KIND, Thing.SPACE, Thing.CHAIN_SPACE, Thing.GROUP)
+)
+
+
+def all_others(reader: Reader) -> bool:
+    """Read "all other sts", "all the others", "every other st between": all that are left."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) not in {"other", "others"}:
+        return False
+    named = reader.text(ahead + 1) in STITCHES
+    if reader.text() == "all" and (named or reader.text(ahead) == "others"):
+        reader.take(ahead + 1 + named)
+        reader.accept_any(word_set("between across around"))
+        return True
+    if named and reader.text(ahead + 2) == "between":
+        reader.take(ahead + 3)
+        return True
+    return False
+
+
+def apart_from(reader: Reader) -> Number | None:
+    """Read "other", "alternate", "3rd" behind "every": how far apart the places are."""
+    if reader.accept_any(_EVERY_SECOND):
+        return plain(2)
+    ordinal = reader.ordinal()
+    if ordinal is not None:
+        reader.take()
+    return ordinal
+
+
+_EVERY_SECOND: Final = word_set("other alternate alt second")
+
+BUT: Final = word_set("except but excluding")
+
+
+def but_last(reader: Reader) -> Until | None:
+    """Read "except the last", "but last 2 sts" behind "each st": so many stay unworked."""
+    reader.take()
+    reader.pass_over(word_set("for the"))
+    if not reader.accept("last"):
+        return None
+    number = reader.number()
+    if number is not None:
+        reader.take()
+    reader.accept_any(STITCHES | word_set("one"))
+    return ToLast(number or ONE)
