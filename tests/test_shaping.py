@@ -31,7 +31,12 @@ def shown(step: Step) -> object:
     match step:
         case Shape():
             phases = [(values(a), values(b)) for a, b in step.phases]
-            return (step.change, values(step.stitches), phases, values(step.until))
+            each = values(step.stitches)
+            many = each if isinstance(each, tuple) else (each,)
+            in_a_row = tuple(v * step.ends for v in many)
+            per_row = in_a_row if len(in_a_row) > 1 else in_a_row[0]
+            shape = (step.change, per_row, phases, values(step.until))
+            return ("beside", *shape) if step.beside else shape
         case Either():
             return [[shown(one) for one in reading] for reading in step.readings]
         case Remark() | Unread():
@@ -52,7 +57,7 @@ ONE_SHAPE: tuple[tuple[str, tuple[object, ...]], ...] = (
     ("Inc 1 st at each side every 8 rows 3 times.", (INC, 2, [(8, 3)], None)),
     (
         "Dec 1 st each end of next and every foll 4th row until 40 (42, 46) sts rem.",
-        (DEC, 2, [], (40, 42, 46)),
+        (DEC, 2, [(1, 1), (4, None)], (40, 42, 46)),
     ),
     (
         "Dec 1 st at each end of next and every foll 4th row 3 (3, 4) times in all.",
@@ -100,7 +105,8 @@ def test_several_schedules_and_what_stands_around_them() -> None:
         " every other row 3 times. Fasten off."
     ) == [
         "Remark: Keeping patt correct",
-        (DEC, 1, [(1, 4), (2, 3)], None),
+        (DEC, 1, [(1, 4)], None),
+        ("beside", DEC, 1, [(2, 3)], None),
         "FastenOff",
     ]
     assert read("Work in patt, AT THE SAME TIME, inc 1 st at side edge every 6th row 4 times.") == [
@@ -112,11 +118,58 @@ def test_several_schedules_and_what_stands_around_them() -> None:
     ) == [(DEC, 1, [(1, 4)], None), "Remark: work even until piece measures same as Back"]
 
 
-def test_schedules_of_other_stitches_come_to_one_sum() -> None:
-    text = (
-        "Dec 2 sts at each armhole edge once, then 1 st at each armhole edge every other row twice."
-    )
-    assert read(text) == [(DEC, 2, [(1, 2), (2, 2)], None)]
+TWICE_THEN = """Dec 2 sts at each armhole edge once, then 1 st at each armhole edge every other
+row twice."""
+SAME_TIME = """Dec 1 st at each end of every 4th row 3 times, then every 2nd row 2 times,
+AT THE SAME TIME dec 1 st at neck edge every row 6 times."""
+SENTENCES_APART = """Dec 1 st at armhole edge every row 3 times. At the same time, inc 1 st at neck
+edge every 4th row twice."""
+WHILE = """Dec 1 st at armhole edge every row 3 times while decreasing 1 st at neck edge every other
+row 5 times."""
+SAME_ENDS = "Inc 1 st at each end of next 3 rows and 2 sts at each end of every 2nd row 4 times."
+UNSAID = """Dec 1 st at neck edge every row 4 times, dec 1 st at armhole edge every 2nd row
+3 times."""
+
+
+@pytest.mark.parametrize(
+    ("text", "shapes"),
+    [
+        (TWICE_THEN, [(DEC, 4, [(1, 1)], None), (DEC, 2, [(2, 2)], None)]),
+        (SAME_TIME, [(DEC, 2, [(4, 3), (2, 2)], None), ("beside", DEC, 1, [(1, 6)], None)]),
+        (SENTENCES_APART, [(DEC, 1, [(1, 3)], None), ("beside", INC, 1, [(4, 2)], None)]),
+        (WHILE, [(DEC, 1, [(1, 3)], None), ("beside", DEC, 1, [(2, 5)], None)]),
+        (SAME_ENDS, [(INC, 2, [(1, 3)], None), (INC, 4, [(2, 4)], None)]),
+        (
+            UNSAID,
+            [
+                (DEC, 1, [(1, 4)], None),
+                [[("beside", DEC, 1, [(2, 3)], None)], [(DEC, 1, [(2, 3)], None)]],
+            ],
+        ),
+    ],
+)
+def test_schedules_run_side_by_side_or_one_after_the_other(text: str, shapes: object) -> None:
+    assert read(text) == shapes
+
+
+@pytest.mark.parametrize(
+    ("text", "at", "ends"),
+    [
+        ("Dec 1 st at each armhole edge every 2nd row 3 times.", "armhole edge", 2),
+        ("Dec 1 st each side of centre stitch every row 3 times.", "side of center st", 2),
+        ("Dec 1 st at both ends of the row 3 times.", "", 2),
+        ("Dec 1 st at beg of next 4 rows.", "beg", 1),
+        ("Dec 1 st at neck edge on next 4 rows.", "neck edge", 1),
+        ("Dec 1 st at one end of every row 3 times.", "", 1),
+    ],
+)
+def test_the_ends_that_are_shaped(text: str, at: str, ends: int) -> None:
+    tokens, _ = lex(text, Span("x", 0, len(text)), frozenset(), 3)
+    found = read_shaping(tokens, steps)
+    assert found is not None
+    (shape,) = found[0]
+    assert isinstance(shape, Shape)
+    assert (shape.at, shape.ends) == (at, ends)
 
 
 def test_whether_the_first_time_is_one_of_them_stays_open() -> None:

@@ -82,6 +82,7 @@ CLOSED: Final[dict[tuple[str, str], tuple[str, ...]]] = {
     ("RepeatRows", "ending"): ("", "RS", "WS"),
     ("Mark", "action"): ("place", "move", "remove"),
     ("Shape", "change"): ("increased", "decreased"),
+    ("Shape", "way"): ("", "slip", "leave"),
     ("Evenly", "change"): ("", "increased", "decreased", "in all"),
     ("Statement", "change"): ("", "increased", "decreased"),
     ("SeamPlace", "which"): ("", "shoulder", "side", "other", "next", "underarm"),

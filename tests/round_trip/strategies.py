@@ -363,18 +363,53 @@ PHASES = st.lists(
     min_size=1,
     max_size=3,
 ).map(tuple)
-SHAPES = st.builds(
-    lambda change, each, phases: (Shape(change, plain(each[0]), phases, None, each[1]),),
+WHERE_SHAPED = st.sampled_from(
+    (
+        *((1, "", 1), (1, "", 2), (2, "", 2), (3, "", 1), (1, "neck edge", 1)),
+        *((2, "armhole edge", 1), (1, "armhole edge", 2), (1, "beg", 1), (1, "end", 1)),
+        (1, "side of center st", 2),
+    )
+)
+SCHEDULE = st.builds(
+    lambda change, each, phases: Shape(change, plain(each[0]), phases, None, each[1], each[2]),
     st.sampled_from(("increased", "decreased")),
-    st.sampled_from(
-        ((1, ""), (2, ""), (3, ""), (4, ""), (1, "neck edge"), (2, "armhole edge"), (1, "beg"))
-    ),
+    WHERE_SHAPED,
     PHASES,
-) | st.builds(
-    lambda change, stitches, until: (Shape(change, stitches, (), until),),
-    st.sampled_from(("increased", "decreased")),
-    st.sampled_from((1, 2, 3, 4)).map(plain),
+)
+# "Every 4th row until 40 sts remain": nobody counts how often.
+TO_A_COUNT = st.builds(
+    lambda shape, every, until: replace(
+        shape, phases=(*shape.phases[:1], (every, None)), until=until
+    ),
+    SCHEDULE,
+    st.integers(1, 12).map(plain),
     COUNTS,
+)
+AT_ENDS = st.builds(
+    lambda number, rows, ends, way: Shape(
+        "decreased", number, ((ONE, rows),), None, "beg" if ends == 1 else "", ends, way=way
+    ),
+    st.one_of(FEW, lists(2, 9), FORMULAS),
+    st.integers(2, 6).map(plain),
+    st.sampled_from((1, 2)),
+    st.sampled_from(("slip", "leave")),
+)
+SHAPES = st.one_of(
+    SCHEDULE.map(lambda one: (one,)),
+    TO_A_COUNT.map(lambda one: (one,)),
+    AT_ENDS.map(lambda one: (one,)),
+    st.builds(
+        lambda change, stitches, ends, until: (Shape(change, stitches, (), until, "", ends),),
+        st.sampled_from(("increased", "decreased")),
+        st.sampled_from((1, 2, 3, 4)).map(plain),
+        st.sampled_from((1, 2)),
+        COUNTS,
+    ),
+    st.builds(
+        lambda first, rest: (first, *(replace(one, beside=beside) for one, beside in rest)),
+        SCHEDULE,
+        st.lists(st.tuples(st.one_of(SCHEDULE, TO_A_COUNT), st.booleans()), min_size=1, max_size=2),
+    ),
 )
 RING_LINES = st.builds(
     lambda number, many, chains, ending: (

@@ -45,9 +45,9 @@ def one_size(wording: Wording, size: str) -> Wording:
 def test_a_page_of_the_tee(name: str, golden: Golden) -> None:
     pressed = press(OneFile(TEE.read_text("utf-8")), "tee.md")
     manuscript = pressed.manuscript
-    wording = Wording(
+    wording = replace(
+        wording_of(manuscript),
         resolved=pressed.sizing.resolved,
-        specials={one.name: one for one in manuscript.specials},
         spelled={one.spelling: one for one in manuscript.numbers},
         lengths=frozenset(one.name for one in pressed.sizing.measures),
     )

@@ -76,6 +76,7 @@ class MadeRow:
     into: list[Loop]
     trouble: str = ""
     none_of_them: bool = False
+    scheduled: bool = False  # one of many rows of which only the count is told
 
 
 def open_to_stitches(loop: Loop) -> bool:

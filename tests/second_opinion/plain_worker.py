@@ -16,12 +16,14 @@ What it takes for granted, from `prose-forms` and common practice (no source):
   left. "In each sp" where there is none may be meant, if the count says so.
 - A loop of chains that closes a round spans as many stitches as it has chains.
 - A row that ends with "to last 3 sts" says that it leaves them.
+- Of the rows of a schedule ("dec 1 st at each end of every 4th row 3 times") only counts are told.
 - A single chain that does not count is too short to be worked into.
 - Nothing is known after the first thing that goes wrong, so the work ends there.
 """
 
 # ruff: noqa: EM101, TRY003 - what the maker says when stopped is short and said once
 
+from collections import Counter
 from collections.abc import Mapping
 
 from stitchproof.fabric.conventions import Switch, customary
@@ -45,6 +47,7 @@ from stitchproof.language.tree import (
     Rule,
     SeamPlace,
     Section,
+    Shape,
     Skip,
     Statement,
     Step,
@@ -116,6 +119,11 @@ class PieceMaker:
     def line(self, i: int, course: Course) -> bool:
         """Work a line; False when something is wrong with it."""
         before = self.count()
+        if not isinstance(course.does, RepeatRows):
+            shapes = [step for step in course.does if isinstance(step, Shape)]
+            if shapes and len(shapes) == len(course.does):
+                good = self.scheduled(i, shapes)
+                return good and self.stated(course, before)
         try:
             planned = self.plan(course)
         except Maker as stopped:
@@ -132,12 +140,63 @@ class PieceMaker:
         if course.stated is None and any(row.none_of_them for row in made):
             self.rows[-1].trouble = "no place"
             return False
-        if planned and course.stated is not None and self.fabric is not None:
+        return not planned or self.stated(course, before)
+
+    def stated(self, course: Course, before: int) -> bool:
+        """Whether a line comes to what it says."""
+        if course.stated is not None and self.fabric is not None:
             for statement in course.stated.statements:
                 if not self.right(statement, before):
                     self.rows[-1].trouble = "count"
                     return False
         return True
+
+    def scheduled(self, i: int, shapes: list[Shape]) -> bool:
+        """Work the rows of a line that only tells how the count changes, one after another."""
+        assert self.fabric is not None
+        kinds = Counter(x.kind for x in self.fabric.loops if counts(x))
+        kind = plain_kind(max(kinds, key=lambda name: (kinds[name], name)))
+        try:
+            changes = self.changes(shapes, self.count())
+        except Maker as stopped:
+            self.rows.append(MadeRow(None, i, [], [], stopped.why))
+            return False
+        count = self.count()
+        for change in changes:
+            count += change
+            if count <= 0:
+                self.rows.append(MadeRow(None, i, [], [], "too few"))
+                return False
+            made = [Loop(kind, "stitch") for _ in range(count)]
+            self.rows.append(MadeRow(None, i, made, self.fabric.loops, scheduled=True))
+            self.fabric = Fabric(made, ring=self.fabric.ring)
+        return True
+
+    def changes(self, shapes: list[Shape], there: int) -> list[int]:
+        """List by how much each row of the line changes the count."""
+        rows: list[int] = []
+        begins = 0
+        for shape in shapes:
+            begins = begins if shape.beside else len(rows)
+            sign = 1 if shape.change == "increased" else -1
+            at = begins
+            for every, times in shape.phases:
+                done = 0
+                while done < self.value(times) if times is not None else self.goes_on(shape, there):
+                    at += self.value(every)
+                    rows += [0] * (at - len(rows))
+                    rows[at - 1] += sign * shape.ends * self.value(shape.stitches)
+                    there += sign * shape.ends * self.value(shape.stitches)
+                    done += 1
+            if shape.until is not None and there != self.value(shape.until):
+                raise Maker("until")
+        return rows
+
+    def goes_on(self, shape: Shape, there: int) -> bool:
+        """Whether the stitches are not yet as many, or as few, as a schedule goes on to."""
+        assert shape.until is not None
+        until = self.value(shape.until)
+        return there < until if shape.change == "increased" else there > until
 
     def plan(self, course: Course) -> list[tuple[int | None, Steps, bool]]:
         """List the rows of a line: their numbers and steps."""
@@ -176,6 +235,8 @@ class PieceMaker:
             back = self.value(does.back)
             if back > len(self.worked):
                 raise Maker("no row")
+            if self.rows[-1].scheduled:
+                raise NotMine("rows of a schedule again")
             cycle = [steps for steps, _ in self.worked[len(self.worked) - back :]]
         for n in wanted:
             if n not in self.steps_of:

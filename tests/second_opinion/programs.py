@@ -39,6 +39,7 @@ from stitchproof.language.tree import (
     Rule,
     Same,
     Section,
+    Shape,
     Skip,
     Stated,
     Statement,
@@ -163,7 +164,7 @@ class Designer:
             assert maker.line(i, course), (maker.rows[-1].trouble, maker.size, self.courses, course)
         self.courses.append(course)
         rows = [maker.rows[-1].number or 0 for maker in self.makers if maker.rows]
-        if rows:
+        if rows and course.label.first is not None:
             self.number = rows
             if not isinstance(course.does, RepeatRows):
                 self.again.append((rows, fits_any))
@@ -268,15 +269,53 @@ class Designer:
         """Design one more row."""
         if self.again and self.ahead is None and not self.roll(6) and self.repeat_rows():
             return
-        opening = self.ahead or self.opening(("sc", "hdc", "dc")[self.roll(3)])
         held = [self.held(maker) for maker in self.makers]
+        solid = not any(x.role == "chain" for row in held for x in row)
+        if solid and self.ahead is None and not self.round and not self.roll(6):
+            self.add_schedules()
+            return
+        opening = self.ahead or self.opening(("sc", "hdc", "dc")[self.roll(3)])
         steps = self.opened(opening)
-        if any(x.role == "chain" for row in held for x in row):
+        if not solid:
             body, fits_any = self.openwork(opening, held)
         else:
             body, fits_any = self.solid(opening, held)
         self.ahead = None
         self.close((*steps, *body), fits_any=fits_any)
+
+    def add_schedules(self) -> None:
+        """Shape over many rows by schedules, one after another or side by side."""
+        shapes: list[Shape] = []
+        least = min(maker.count() for maker in self.makers)
+        for _ in range(1 + self.roll(3)):
+            ends = 1 + self.roll(2)
+            often = [1 + self.roll(3) for _ in range(self.sizes)]
+            falls = least > ends * max(often) + 2 and not self.roll(2)
+            least -= ends * max(often) if falls else 0
+            phases = ((plain(1 + self.roll(5)), per_size(*often)), (plain(2), ONE))
+            shape = Shape(
+                "decreased" if falls else "increased",
+                ONE,
+                phases[: 1 + (not falls and self.roll(2))],
+                ends=ends,
+                beside=bool(shapes) and bool(self.roll(2)),
+            )
+            shapes.append(shape)
+        if len(shapes) == 1 and not self.roll(2):
+            shapes = [self.to_a_count(shapes[0])]
+        course = Course(Label("Shape"), tuple(shapes))
+        if self.roll(2):
+            by = [sum(maker.changes(shapes, maker.count())) for maker in self.makers]
+            there = [m.count() + change for m, change in zip(self.makers, by, strict=True)]
+            said = Statement(per_size(*there), unit="st")
+            course = replace(course, stated=Stated((said,)))
+        self.add(course)
+
+    def to_a_count(self, shape: Shape) -> Shape:
+        """Let a schedule go on until a count instead of so many times."""
+        ends = [m.count() + sum(m.changes([shape], m.count())) for m in self.makers]
+        (every, _), *_ = reversed(shape.phases)
+        return replace(shape, phases=(*shape.phases[:-1], (every, None)), until=per_size(*ends))
 
     def held(self, maker: PieceMaker) -> list[Made]:
         """The edge that the next row meets."""
@@ -294,7 +333,9 @@ class Designer:
         does = RepeatRows(first=plain(n), last=plain(n))
         if self.roll(2):
             does = replace(does, often=Times(per_size(*rows, times=True)))
-        if all(self.number[i] == n for i in range(self.sizes)) and self.roll(2):
+        scheduled = self.makers[0].rows[-1].scheduled
+        last = not scheduled and all(self.number[i] == n for i in range(self.sizes))
+        if last and self.roll(2):
             does = RepeatRows(back=ONE, often=Times(per_size(*rows, times=True), more=True))
         self.add(Course(label, does))
         return True

@@ -70,6 +70,26 @@ def _alike_in(rows: Sequence[Sequence[str]], start: int, stride: int, end: int) 
     return found
 
 
+@dataclass(frozen=True, slots=True)
+class Shaped:
+    """What the schedules of a line have come to so far.
+
+    Attributes
+    ----------
+    since : Moment
+        Before the first of them.
+    count : int
+        Stitches after the last.
+    start, rows : int
+        After which row of the line the last began, and rows of the line so far.
+    """
+
+    since: Moment
+    count: int
+    start: int
+    rows: int
+
+
 class Hand:
     """Works one course, once, in one size, on one edge."""
 
@@ -81,6 +101,7 @@ class Hand:
     begun_in_gap = False  # the round began between its last group and its first
     from_join = True  # the round before was joined: the hook stands in its first stitch
     spent = False  # a run went on to the last 0 stitches, as the author says
+    shaped: Shaped | None = None  # by schedules of this line
     elsewhere = False  # on edges that nothing but their names is known of
 
     def __init__(

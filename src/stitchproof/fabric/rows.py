@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from stitchproof.fabric.trouble import Failing, Trouble
+from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.tree import Course, Evenly, Label, Make, RepeatRows, Shape, Steps
 from stitchproof.language.walk import moved
@@ -193,10 +193,7 @@ def _cycle(
     if does.piece:
         return _of_piece(does, past, value_of)
     if does.back is not None:
-        back = value_of(does.back) or 1
-        if back > len(past.rows):
-            return Trouble(Failing.NO_ROW, does.place, back, len(past.rows), what="rows back")
-        return list(past.rows[-back:])
+        return _rows_back(does, value_of(does.back) or 1, past)
     wanted = [value_of(n) for n in does.listed]
     if not wanted and does.first is not None:
         first = value_of(does.first)
@@ -217,6 +214,21 @@ def _cycle(
             return Trouble(Failing.NO_ROW, does.place, number or 0, 0, what=f"{number}")
         found.append(past.by_number[number])
     return found
+
+
+def _rows_back(does: RepeatRows, back: int, past: Past) -> list[PlannedRow] | Trouble:
+    """Give the last rows; of the rows of a schedule, nobody says which is meant."""
+    if back > len(past.rows):
+        return Trouble(Failing.NO_ROW, does.place, back, len(past.rows), what="rows back")
+    if any(_is_scheduled(row.steps) for row in past.rows[-back:]):
+        raise Unknown
+    return list(past.rows[-back:])
+
+
+def _is_scheduled(steps: Steps) -> bool:
+    """Tell whether steps shape over many rows at once."""
+    shapes = [step for step in steps if isinstance(step, Shape)]
+    return any(every != ONE or times != ONE for one in shapes for every, times in one.phases)
 
 
 def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[PlannedRow] | Trouble:

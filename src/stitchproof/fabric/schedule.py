@@ -6,7 +6,7 @@ known by its count alone.
 """
 
 from stitchproof.fabric.edge import COUNTED, base_kind
-from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.hand import Hand, Shaped
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import InPattern, Shape
@@ -21,16 +21,33 @@ def go_on(hand: Hand, step: Shape | InPattern) -> None:
 
 
 def _shape(hand: Hand, step: Shape) -> None:
-    """Work all shaping rows of a schedule at once."""
+    """Work all shaping rows of a schedule at once, after the schedules before it or beside one."""
     there = hand.edge.count
     if not hand.edge.roles or not there:
         raise Unknown
+    before = hand.shaped or Shaped(hand.moment(), there, 0, 0)
+    start = before.start if step.beside else before.rows
+    by = hand.number(step.stitches, step.place) * step.ends
     rows = events = 0
     for every, times in step.phases:
-        n = hand.number(times, step.place)
+        apart = max(hand.number(every, step.place), 1)
+        if times is None:
+            n = _left(hand, step, before.count, by, events)
+        else:
+            n = hand.number(times, step.place)
         events += n
-        rows += n * max(hand.number(every, step.place), 1)
-    by = events * hand.number(step.stitches, step.place)
+        rows += n * apart
+    count = _after(hand, step, before.count, by * events)
+    hand.back_to(before.since)
+    kind = base_kind(max(hand.edge.made.items(), key=lambda item: (item[1], item[0]))[0])
+    hand.put(kind, "S", [-1] * count, step.place)
+    hand.begun = hand.swept = hand.guessed = True
+    hand.rows = max(before.rows, start + rows)
+    hand.shaped = Shaped(before.since, count, start, hand.rows)
+
+
+def _after(hand: Hand, step: Shape, there: int, by: int) -> int:
+    """Count the stitches after a schedule that changes so many in all."""
     count = there + by if step.change == "increased" else there - by
     if step.until is not None:
         until = hand.number(step.until, step.place)
@@ -39,10 +56,15 @@ def _shape(hand: Hand, step: Shape) -> None:
         count = until
     if count <= 0:
         raise Stuck(Trouble(Failing.TOO_FEW, step.place, by, there))
-    kind = base_kind(max(hand.edge.made.items(), key=lambda item: (item[1], item[0]))[0])
-    hand.put(kind, "S", [-1] * count, step.place)
-    hand.begun = hand.swept = hand.guessed = True
-    hand.rows = rows
+    return count
+
+
+def _left(hand: Hand, step: Shape, there: int, by: int, events: int) -> int:
+    """Count the shaping rows that are left until the stitches are those that are told."""
+    assert step.until is not None
+    until = hand.number(step.until, step.place)
+    change = (until - there) if step.change == "increased" else (there - until)
+    return max(change - by * events, 0) // by if by else 0
 
 
 def _in_pattern(hand: Hand, step: InPattern) -> None:

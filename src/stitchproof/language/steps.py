@@ -280,32 +280,40 @@ class SeamSides:
 class Shape:
     """Shape over several rows by a schedule, the fabric going on as it was.
 
-    "Dec 1 st at each end of every 4th row 3 (3, 4) times, then every 2nd row twice" is two phases
-    of 2 sts a row: (4, 3) and (2, 2).
+    "Dec 1 st at each end of every 4th row 3 (3, 4) times, then every 2nd row twice" has two phases:
+    (4, 3) and (2, 2). A schedule that follows another in a line begins when all before it are
+    done, or beside the one before it: "AT THE SAME TIME dec 1 st at neck edge every row 6 times".
 
     Attributes
     ----------
     change : str
         "increased" or "decreased".
     stitches : Number
-        Stitches in one shaping row, at all its ends together.
-    phases : tuple of (Number, Number)
-        Every so many rows, so many times; (1, n): on each of n rows.
+        Stitches at each end of one shaping row.
+    phases : tuple of (Number, Number or None)
+        Every so many rows, so many times; (1, n): on each of n rows; None, last: as often as it
+        takes to come to `until`.
     until : Number or None
         "until 40 (42) sts remain": the count at the end.
     at : str
-        The author's words for the end, where it is one ("neck edge").
-    partly : bool
-        How many stitches change is known, on which rows is not: the phases are those of several
-        schedules, which may run side by side, or go on until a count.
+        The author's words for the end, where it is one ("neck edge"), or both have a name
+        ("armhole edge").
+    ends : int
+        At how many ends of a row: 1 or 2.
+    beside : bool
+        It begins on the same row as the schedule before it.
+    way : str
+        How stitches go where the words say it: "slip" (slipped across), "leave" (left unworked).
     """
 
     change: str
     stitches: Number
-    phases: tuple[tuple[Number, Number], ...]
+    phases: tuple[tuple[Number, Number | None], ...]
     until: Number | None = None
     at: str = ""
-    partly: bool = False
+    ends: int = 1
+    beside: bool = False
+    way: str = ""
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

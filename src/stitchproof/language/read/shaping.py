@@ -8,16 +8,18 @@ unread without a finding: it was understood, and nobody can count it.
 """
 
 from dataclasses import dataclass, field, replace
+from enum import Enum
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens
+from stitchproof.language.read.row_names import STOPS, Cursor, Tokens
 from stitchproof.language.read.row_repeats import ReadSteps
 from stitchproof.language.read.row_schedules import Phase, read_phase, read_times
-from stitchproof.language.read.shaping_sums import in_one, in_one_row, phases_of
+from stitchproof.language.read.shaping_ends import UNITS, count_ends, end_words
+from stitchproof.language.read.shaping_sums import phases_of
 from stitchproof.language.read.stepping import read_steps_at_ends
 from stitchproof.language.tree import Either, Remark, Shape, Step, Steps, Unread
 
@@ -25,20 +27,23 @@ _CHANGES: Final = {
     **dict.fromkeys(("dec", "decrease", "decreasing", "decreases", "decr"), "decreased"),
     **dict.fromkeys(("inc", "increase", "increasing", "increases", "incr"), "increased"),
 }
-_UNITS: Final = word_set("st sts stitch stitches sc dc hdc htr tr dtr")
-_LEADS: Final = word_set("at on along in to for over")
-_BOTH: Final = word_set("each both either")
-_EDGES: Final = word_set("edge edges side sides end ends")
-_STARTS: Final = word_set("beg beginning start")
-_ADJECTIVES: Final = word_set(
-    "neck side armhole front raglan shoulder sleeve outer inner center centre back one left right"
-    " underarm cap v outside inside opposite seam same this shaped other waist"
-)
-_OF_WHAT: Final = word_set("the row rnd round piece work needle marker marked center centre st")
-_BETWEEN: Final = STOPS | {"and", "then", "&", "plus", "also"}
+_AND: Final = word_set("and & plus also")
+_BETWEEN: Final = STOPS | _AND | {"then"}
+_MEANWHILE: Final = word_set("while whilst meanwhile")
 _FURTHEST: Final = 40  # tokens before the schedule that are looked at
 _WHY: Final = "`next and every 4th row 3 times` may count the next row or not"
 _NAMES: Final = ("more times after the first", "times in all")
+_WHY_BESIDE: Final = "two schedules in one line may run side by side or one after the other"
+_NAMES_BESIDE: Final = ("side by side", "one after the other")
+
+
+class _Link(Enum):
+    """How a schedule hangs on the one before it."""
+
+    STOP = ","
+    AND = "and"
+    THEN = "then"
+    MEANWHILE = "at the same time"
 
 
 @dataclass(slots=True)
@@ -91,14 +96,16 @@ def read_shaping(
     cursor = Cursor(tokens, start)
     steps: list[Step] = [*_remark(tokens, 0, start)]
     found: list[Diagnostic] = []
+    before: _Schedule | None = None
     while cursor.at < len(tokens):
-        cursor.take_any(_BETWEEN)
+        link = _link(cursor)
         begin = cursor.at
         if begin >= len(tokens):
             break
-        read = _shape(cursor) if cursor.text() in _CHANGES else None
+        read = _shape(cursor, link, before) if cursor.text() in _CHANGES else None
         if read is not None:
-            steps += read
+            made, before = read
+            steps += made
             continue
         cursor.at = _clause_end(tokens, begin)
         clause = tokens[begin : cursor.at]
@@ -110,10 +117,24 @@ def read_shaping(
             found += more
         else:
             steps += _remark(tokens, begin, cursor.at)
-    if several:
-        return _on_each_row(tuple(steps)), found
-    whole = in_one(tuple(steps))
-    return whole or (Unread("", tokens[start].place.to(tokens[-1].place)),), found
+    return _on_each_row(tuple(steps)) if several else tuple(steps), found
+
+
+def _link(cursor: Cursor) -> _Link:
+    """Go past what stands between two schedules: `, then`, `; and`, `. AT THE SAME TIME,`."""
+    start = cursor.at
+    cursor.take_any(_BETWEEN)
+    words = {token.text for token in cursor.tokens[start : cursor.at]}
+    here = cursor.at
+    together = cursor.take("at", "the", "same", "time") or cursor.take("at", "same", "time")
+    if together or cursor.take_any(_MEANWHILE):
+        cursor.take_any(_BETWEEN)
+        if cursor.text() in _CHANGES:
+            return _Link.MEANWHILE
+        cursor.at = here
+    if "then" in words:
+        return _Link.THEN
+    return _Link.AND if words & _AND else _Link.STOP
 
 
 def _on_each_row(steps: Steps) -> Steps:
@@ -139,44 +160,60 @@ def _first_change(tokens: Tokens) -> int | None:
     return None
 
 
-def _shape(cursor: Cursor) -> Steps | None:
-    """Read one verb and all that hangs on it."""
+def _shape(cursor: Cursor, link: _Link, before: _Schedule | None) -> tuple[Steps, _Schedule] | None:
+    """Read one verb and all that hangs on it; tell which schedule it ends with."""
     change = _CHANGES[cursor.text()]
     cursor.at += 1
     start = cursor.at
     found = _schedule(cursor, change)
     if found is None or not found.told:
         return None
-    steps = _made(cursor, found, start - 1)
+    steps = _made(cursor, found, start - 1, _beside(link, before, found))
     while True:  # `and 1 st at armhole edge every row twice`
         back = cursor.at
-        cursor.take_any(_BETWEEN)
+        link = _link(cursor)
         begin = cursor.at
         again = _schedule(cursor, change, found.each) if cursor.at > back else None
         if again is None or not again.ends or again.endless:
             cursor.at = back
-            return steps
-        steps += _made(cursor, again, begin)
+            return steps, found
+        steps += _made(cursor, again, begin, _beside(link, found, again))
+        found = again
 
 
-def _made(cursor: Cursor, found: _Schedule, start: int) -> Steps:
+def _beside(link: _Link, before: _Schedule | None, found: _Schedule) -> bool | None:
+    """Tell whether a schedule runs beside the one before it; None where nobody says."""
+    if before is None or link is _Link.THEN:
+        return False
+    if link is _Link.MEANWHILE:
+        return True
+    if (before.at, before.ends) == (found.at, found.ends):
+        return False  # at the same end one comes after the other
+    return True if link is _Link.AND else None
+
+
+def _made(cursor: Cursor, found: _Schedule, start: int, beside: bool | None) -> Steps:  # noqa: FBT001 - not a switch: what was found out
     words = cursor.tokens[start : cursor.at]
     place = words[0].place.to(words[-1].place)
     if found.endless and found.until is None:
         return (Unread(_words(words), place),)
-    stitches, over = in_one_row(found.each, max(found.ends, 1))
-    made, other = (
-        () if found.endless else phases_of(found.phases, over, more=more) for more in (True, False)
+    shape = Shape(
+        found.change,
+        found.each,
+        phases_of(found.phases, more=True),
+        found.until,
+        found.at,
+        max(found.ends, 1),
+        bool(beside),
+        place=place,
     )
-    if made is None or other is None:
-        return (Unread(_words(words), place),)
-    at = found.at if found.ends == 1 else ""
-    partly = found.endless and bool(found.phases)
-    shape = Shape(found.change, stitches, made, found.until, at, partly, place)
     doubtful = any(p.first is not None and p.times and not p.told for p in found.phases)
     if doubtful and found.until is None:
-        readings = ((shape,), (replace(shape, phases=other),))
-        return (Either(readings, _WHY, _NAMES, place),)
+        other = replace(shape, phases=phases_of(found.phases, more=False))
+        return (Either(((shape,), (other,)), _WHY, _NAMES, place),)
+    if beside is None:
+        aside = replace(shape, beside=True)
+        return (Either(((aside,), (shape,)), _WHY_BESIDE, _NAMES_BESIDE, place),)
     return (shape,)
 
 
@@ -195,8 +232,8 @@ def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Sched
     while cursor.at > before or _another_phase(cursor, found):
         before = cursor.at
         if not found.phases or not found.ends:
-            found.at += _one_end(cursor)
-            found.ends += _ends(cursor)
+            found.at = found.at or end_words(cursor)
+            found.ends += count_ends(cursor)
         _past_a_remark(cursor)
         phase = read_phase(cursor)
         found.phases += [phase] if phase is not None else []
@@ -229,68 +266,14 @@ def _amount(cursor: Cursor, change: str, each: Number | None) -> _Schedule | Non
     if cursor.take("x"):
         times, number = number, cursor.number()
         cursor.at += 1
-    if number is None or not cursor.take_any(_UNITS):
+    if number is None or not cursor.take_any(UNITS):
         return None
     found = _Schedule(change, number)
     if times is not None:
-        found.ends = _ends(cursor)
+        found.ends = count_ends(cursor)
         phase = read_phase(cursor)
         found.phases.append(replace(phase or Phase(ONE), times=times))
     return found
-
-
-def _one_end(cursor: Cursor) -> str:
-    """Give the words for the one end named at the cursor: `neck edge`; empty for both or none."""
-    here = Cursor(cursor.tokens, cursor.at)
-    if _ends(here) != 1:
-        return ""
-    words = [token.text for token in cursor.tokens[cursor.at : here.at]]
-    named = [word for word in words if word in _ADJECTIVES | _EDGES | _STARTS]
-    return "" if named[:1] == ["one"] else " ".join(named)
-
-
-def _ends(cursor: Cursor) -> int:
-    """Read `at each end of`, `at neck edge`, `each side`: how many ends; 0 where none is named."""
-    start = cursor.at
-    cursor.take_any(frozenset((",", "evenly")))
-    if cursor.text() in _LEADS:
-        cursor.at += 1
-    cursor.take("the")
-    ends = _named_ends(cursor)
-    if not ends:
-        cursor.at = start
-        return 0
-    back = cursor.at
-    if cursor.take("of"):
-        named = cursor.take_any(_OF_WHAT)
-        if not named and cursor.text() not in ROW_WORDS:
-            cursor.at = back
-    return ends
-
-
-ROW_WORDS: Final = word_set("every each next this foll following alternate alt") | ROWS
-
-
-def _named_ends(cursor: Cursor) -> int:
-    both = cursor.take_any(_BOTH)
-    back = cursor.at
-    cursor.take_any(_ADJECTIVES)
-    if cursor.at > back and cursor.text() not in _EDGES | _STARTS:  # `each side`
-        cursor.at -= 1
-    word = cursor.text()
-    if word in _EDGES:
-        cursor.at += 1
-        return 2 if both or word in {"sides", "ends", "edges"} else 1
-    if word in _STARTS and not both:
-        cursor.at += 1
-        if cursor.text() in {"and", "&"} and cursor.text(1) == "end":
-            cursor.at += 2
-            return 2
-        return 1
-    if word == "first" and cursor.text(1) == "and" and cursor.text(2) == "last":
-        cursor.at += 3
-        return 2 if cursor.take_any(_UNITS) else 0
-    return 0
 
 
 def _until(cursor: Cursor, found: _Schedule) -> None:
@@ -302,7 +285,7 @@ def _until(cursor: Cursor, found: _Schedule) -> None:
         return
     cursor.take_any(word_set("there are is you have only a total of"))
     number = cursor.number()
-    if number is None or cursor.text(1) not in _UNITS:
+    if number is None or cursor.text(1) not in UNITS:
         cursor.at = start
         return
     cursor.at += 2

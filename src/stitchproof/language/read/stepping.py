@@ -6,7 +6,6 @@ from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens
-from stitchproof.language.read.shaping_sums import times_over
 from stitchproof.language.tree import Shape
 
 _VERBS: Final = (
@@ -31,6 +30,7 @@ def read_steps_at_ends(tokens: Tokens) -> Shape | None:
     cursor = Cursor(tokens)
     if not any(cursor.take(*verb) for verb in _VERBS):
         return None
+    way = "slip" if tokens[0].text in {"sl", "slip", "ss"} else "leave"
     cursor.take_any(word_set("across over in into first next the"))
     number = cursor.number()
     if number is None or cursor.tokens[cursor.at].kind is not TokenKind.NUMBER:
@@ -38,26 +38,27 @@ def read_steps_at_ends(tokens: Tokens) -> Shape | None:
     cursor.at += 1
     cursor.take_any(_STITCHES)
     cursor.take("unworked")
-    ends = _ends(cursor)
+    ends, at = _ends(cursor)
     rows = _next_rows(cursor) if ends else None
-    stitches = times_over(number, ends) if rows is not None else None
-    if rows is None or stitches is None or cursor.text() not in STOPS | {""}:
+    if rows is None or cursor.text() not in STOPS | {""}:
         return None
     place = tokens[0].place.to(tokens[cursor.at - 1].place)
-    return Shape("decreased", stitches, ((ONE, rows),), place=place)
+    phases = ((ONE, rows),)
+    return Shape("decreased", number, phases, at=at, ends=ends, way=way, place=place)
 
 
-def _ends(cursor: Cursor) -> int:
-    """Read `at beg of`, `at each end of`: at how many ends of a row; 0 for anything else."""
+def _ends(cursor: Cursor) -> tuple[int, str]:
+    """Read `at beg of`, `at each end of`: at how many ends of a row, and which one it is."""
     if not cursor.take_any(frozenset(("at", "on"))):
-        return 0
+        return 0, ""
     cursor.take("the")
     both = cursor.take_any(_BOTH)
+    which = cursor.text()
     if not cursor.take_any(_SIDES if both else _STARTS):
-        return 0
+        return 0, ""
     cursor.take("of")
     cursor.take("the")
-    return 2 if both else 1
+    return (2, "") if both else (1, "end" if which == "end" else "beg")
 
 
 def _next_rows(cursor: Cursor) -> Number | None:

@@ -1,6 +1,6 @@
 """Joins, yarn, markers, seams and schedules in words."""
 
-from dataclasses import replace
+from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.number import Number
@@ -9,7 +9,6 @@ from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.places import place_words
 from stitchproof.language.write.stitch_words import noun_words, stitch_name
-from stitchproof.language.write.unsaid import NoWordsFor
 
 _TWO: Final = 2
 
@@ -57,7 +56,8 @@ def seam_tops_words(step: SeamTops, pen: Pen) -> str:
     )
     if step.open is None:
         return words
-    return f"{words}; the centre {pen.wording.number(step.open)} {sts} stay open"
+    center = pen.wording.word("center")
+    return f"{words}; the {center} {pen.wording.number(step.open)} {sts} stay open"
 
 
 def seam_sides_words(step: SeamSides, pen: Pen) -> str:
@@ -73,44 +73,64 @@ def seam_sides_words(step: SeamSides, pen: Pen) -> str:
 def shape_words(step: Shape, pen: Pen) -> str:
     """Say a schedule of shaping: `dec 1 st at each end of every 4th row 3 times`."""
     wording = pen.wording
-    verb = {"increased": "inc", "decreased": "dec"}.get(step.change, step.change)
-    if step.partly:
-        pen.report(NoWordsFor(f"{verb} by a schedule", wording.terms), step.place)
-    if wording.full:
-        verb = {"inc": "increase", "dec": "decrease"}.get(verb, verb)
+    lead = ""
+    if pen.shaped:
+        together = "at the same time" if wording.aloud else "AT THE SAME TIME"
+        lead = f"{together} " if step.beside else "then "
+    pen.shaped = True
     phases = ", then ".join(
         _phase(every, times, pen, first=not i) for i, (every, times) in enumerate(step.phases)
     )
-    words = f"{verb} {_shaped(step, pen)} {phases}".rstrip()
+    words = f"{lead}{_shaped(step, pen)} {phases}".rstrip()
     if step.until is None:
         return words
-    return f"{words} until {wording.number(step.until)} {wording.word('sts')} remain"
+    sts = wording.word("sts")
+    if step.change == "increased":
+        return f"{words} until there are {wording.number(step.until)} {sts}"
+    return f"{words} until {wording.number(step.until)} {sts} remain"
 
 
 def _shaped(step: Shape, pen: Pen) -> str:
-    """Say how many stitches one shaping row changes, and where."""
-    word = pen.wording.word
-    of = " of" if step.phases else ""
-    values = pen.wording.values(step.stitches)
-    even = values is not None and all(value and value % _TWO == 0 for value in values)
-    if values is not None and even and not step.at:
-        each = replace(step.stitches, value=tuple(v // _TWO for v in values if v), spelling="")
-        one = pen.wording.is_one(each)
-        return f"{pen.wording.number(each)} {word('st' if one else 'sts')} at each end{of}"
-    one = pen.wording.is_one(step.stitches)
-    end = step.at or "one end"
-    if step.at and step.phases:
-        of = " on" if pen.wording.is_one(step.phases[0][0]) else ""
-    return f"{pen.wording.number(step.stitches)} {word('st' if one else 'sts')} at {end}{of}"
+    """Say how many stitches one shaping row changes, how, and where."""
+    wording = pen.wording
+    unit = wording.word("st" if wording.is_one(step.stitches) else "sts")
+    number = f"{wording.number(step.stitches)} {unit}"
+    at = " ".join(map(wording.word, step.at.split()))
+    where = f"at {'each ' if step.ends == _TWO else ''}{at or _SOME_END[step.ends]}"
+    if step.phases:
+        every, times = step.phases[0]
+        # "at beg of next 2 rows", but "at neck edge every 4th row" and "at neck edge on next row"
+        of_rows = not step.at or step.at in {"beg", "end"}
+        ahead = wording.is_one(every) and times is not None
+        where += " of" if of_rows else " on" if ahead else ""
+    match step.way:
+        case "slip":
+            return f"{wording.word('sl st')} across {number} {where}"
+        case "leave":
+            return f"leave {number} unworked {where}"
+        case _:
+            verb = "inc" if step.change == "increased" else "dec"
+            return f"{_VERBS[verb] if wording.full else verb} {number} {where}"
 
 
-def _phase(every: Number, times: Number, pen: Pen, *, first: bool) -> str:
+_SOME_END: Final = MappingProxyType({1: "one end", 2: "end"})
+_VERBS: Final = MappingProxyType({"inc": "increase", "dec": "decrease"})
+
+
+def _phase(every: Number, times: Number | None, pen: Pen, *, first: bool) -> str:
     """Say one phase of shaping: `every 4th row 3 times`, `next 5 rows`."""
+    rows = "rnd" if pen.rounds else "row"
+    row, many = pen.wording.word(rows), pen.wording.word(f"{rows}s")
     if pen.wording.is_one(every):
+        if times is None:
+            return f"every {row}"
         if pen.wording.is_one(times):
-            return "next row"
+            return f"next {row}"
         if first:
-            return f"next {pen.wording.number(times)} rows"
-        return f"every row {times_words(times, pen)}"
-    ordinal = pen.wording.ordinal(every) or pen.wording.number(every)
-    return f"every {ordinal} row {times_words(times, pen)}"
+            return f"next {pen.wording.number(times)} {many}"
+        return f"every {row} {times_words(times, pen)}"
+    ordinal = pen.wording.ordinal(every)
+    apart = f"every {ordinal} {row}" if ordinal else f"every {pen.wording.number(every)} {many}"
+    if times is None:
+        return apart
+    return f"{apart} {'once' if pen.wording.is_one(times) else times_words(times, pen)}"

@@ -27,6 +27,8 @@ class Pen:
         The line works along the other side of the foundation.
     begun : bool
         Something was done: a yarn named now is changed to.
+    shaped : bool
+        A schedule of shaping was written: what follows goes beside it, or behind.
     last : str
         Name of the stitch written last.
     found : list of Diagnostic
@@ -42,6 +44,7 @@ class Pen:
     marks: int = 0
     opposite: bool = False
     begun: bool = False
+    shaped: bool = False
     last: str = ""
     found: list[Diagnostic] = field(default_factory=list)
 

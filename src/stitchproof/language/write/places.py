@@ -120,7 +120,8 @@ def _within(at: Within, way: Way) -> str:
         return f"{way.wording.ordinal(at.ordinal)} {noun} of {group}"
     if at.noun.thing in _SPACES:
         return f"{noun} of {group}"
-    return f"center of {group}" if at.noun == STITCH else f"center {noun} of {group}"
+    center = way.wording.word("center")
+    return f"{center} of {group}" if at.noun == STITCH else f"{center} {noun} of {group}"
 
 
 def _between(at: Next | First | Last | Each, way: Way) -> str:

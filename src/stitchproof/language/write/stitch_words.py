@@ -102,7 +102,7 @@ def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
 ) -> str:
     """Name a thing, one of it or many: `ch-2 sp`, `sts`, `FPtr`."""
     word = wording.word
-    corner = f"{noun.kind} " if noun.kind in {"corner", "centre"} else ""
+    corner = {"corner": "corner ", "centre": f"{word('center')} "}.get(noun.kind, "")
     match noun.thing:
         case Thing.STITCH if noun.kind == "edge":
             return f"{word('sts' if many else 'st')} of edge"

@@ -1,5 +1,6 @@
 """How prose is worded: whose terms, short or in full, which sizes."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
@@ -44,6 +45,8 @@ class Wording:
         Numbers by their spelling, for words that are kept as the author wrote them.
     lengths : frozenset of str
         Names of formulas that are lengths.
+    british : bool
+        The author spells "centre", whosever stitch names these are.
     """
 
     terms: Terms = "US"
@@ -55,13 +58,15 @@ class Wording:
     specials: Mapping[str, Special] = field(default_factory=lambda: _NONE)
     spelled: Mapping[str, Number] = field(default_factory=lambda: _NO_NUMBERS)
     lengths: frozenset[str] = frozenset()
+    british: bool = False
 
     def word(self, short: str) -> str:
         """Give a word of the trade, short or in full, in these terms."""
-        skips = short == "sk" and self.terms == "UK"
-        if not self.full:
-            return "miss" if skips else short
-        return "miss" if skips else _FULL.get(short, short)
+        if self.terms == "UK" and short == "sk":
+            return "miss"
+        if short == "center" and (self.terms == "UK" or self.british):
+            return "centre"
+        return _FULL.get(short, short) if self.full else short
 
     # ------------------------------------------------------------------ numbers
 
@@ -131,6 +136,7 @@ def wording_of(manuscript: Manuscript) -> Wording:
     return Wording(
         terms=manuscript.terms,
         specials={special.name: special for special in manuscript.specials},
+        british=re.search(r"\bcentre", manuscript.text, re.IGNORECASE) is not None,
     )
 
 
