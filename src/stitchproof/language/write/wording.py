@@ -1,6 +1,5 @@
 """How prose is worded: whose terms, short or in full, which sizes."""
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
@@ -136,7 +135,7 @@ def wording_of(manuscript: Manuscript) -> Wording:
     return Wording(
         terms=manuscript.terms,
         specials={special.name: special for special in manuscript.specials},
-        british=re.search(r"\bcentre", manuscript.text, re.IGNORECASE) is not None,
+        british="centre" in manuscript.text,
     )
 
 
