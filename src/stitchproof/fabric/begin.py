@@ -5,6 +5,7 @@ not stands beside it, and the first stitch goes into the first place.
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from stitchproof.fabric.conventions import NOT_A_STITCH, customary
 from stitchproof.fabric.edge import base_kind
@@ -136,3 +137,18 @@ def skipped_chains(hand: Hand, step: Make | Group, counts: Counts | None) -> Non
     hand.last = (0, 0)
     _stand(hand, settled, kind, skipped)
     hand.last = None
+
+
+def extend(hand: Hand, count: int) -> None:
+    """Add chains at the beginning of a row, to be worked into."""
+    edge = hand.edge
+    hand.edge = replace(
+        edge,
+        colours=(),
+        kinds=("ch",) * count + edge.kinds,
+        roles="F" * count + edge.roles,
+        parents=(-1,) * count + edge.parents,
+        groups=tuple((g, a + count, b + count) for g, a, b in edge.groups),
+        marks=tuple((m, at + count) for m, at in edge.marks),
+    )
+    hand.limit = len(hand.edge)

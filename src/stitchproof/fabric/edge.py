@@ -30,6 +30,7 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.fabric.groups import gaps, unnamed
+from stitchproof.fabric.spaces import chains_in, runs_of
 from stitchproof.language.tree import Noun, Thing
 
 COUNTED: Final = "SK"
@@ -39,7 +40,6 @@ GAP: Final = "gap"  # of a noun for the spaces between groups made in one place
 CENTRE_STITCH: Final = "centre"  # of a noun for the middle stitch of groups
 _MOST_CORNERS: Final = 8
 _STITCHES: Final = "SKF"
-_RUN: Final = re.compile("C+")
 _ROLES: Final = {
     Thing.STITCH: "SKFEM",
     Thing.STITCH_OR_CHAIN: "SKFC",
@@ -268,8 +268,8 @@ class Edge:
             case Thing.SPACE if noun.kind == GAP or (not noun.kind and "C" not in self.roles):
                 yield from gaps(self.roles, self.parents, self._made_in_one(), ring=self.ring)
             case Thing.SPACE | Thing.CHAIN_SPACE | Thing.RING:
-                runs = [run.span() for run in _RUN.finditer(self.roles)]
-                exact = [(a, b) for a, b in runs if noun.chains in (None, b - a)]
+                runs, n = runs_of(self.roles), noun.chains
+                exact = [r for r in runs if n is None or chains_in(self.kinds, r) == n]
                 yield from exact or [run for run in runs if self._of_turning_chain(noun, run)]
             case Thing.KIND:
                 for i in self._of_kind(noun.kind):
@@ -313,7 +313,7 @@ class Edge:
 
         Where the edge has no spaces, a corner is the middle of an odd group worked in one place.
         """
-        runs = [] if stitches else [run.span() for run in _RUN.finditer(self.roles)]
+        runs = [] if stitches else runs_of(self.roles)
         n = len(self)
         inside = [
             (a, b)

@@ -1,16 +1,19 @@
 """How a course ends, breaks off and begins again: joins, stitches left, yarn rejoined, marks."""
 
 from stitchproof.fabric.aside import NO_PLACE
-from stitchproof.fabric.edge import GAP, Edge, Interval
+from stitchproof.fabric.edge import BODY, GAP, Edge, Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.tree import (
+    STITCH,
     Between,
     First,
     JoinYarn,
     Leave,
+    Make,
     Mark,
+    Next,
     Noun,
     Nth,
     Target,
@@ -85,3 +88,17 @@ def mark(hand: Hand, step: Mark) -> None:
         case _:
             at = made[-1]
     hand.marks.append((step.name, at))
+
+
+def joins_edge(hand: Hand, step: Make) -> bool:
+    """Slip to the edge that a rib or an edging stands on; the rest of that edge is for later."""
+    at = step.at
+    if not isinstance(at, Next) or at.noun.kind != BODY:
+        return False
+    hand.pass_covered()
+    count = hand.number(at.number, step.place)
+    here = [p for p in hand.edge.places(STITCH) if p[0] >= hand.cursor][:count]
+    hand.put("sl_st", "L", [-1] * count, step.place)
+    hand.cursor = here[-1][1] if here else hand.cursor
+    hand.begun = hand.left = True
+    return True

@@ -10,6 +10,7 @@ from stitchproof.language.tree import (
     Each,
     Either,
     End,
+    First,
     Group,
     Last,
     Make,
@@ -55,6 +56,8 @@ def alternating(steps: Steps) -> tuple[Make | Group, ...]:
     nouns: set[Noun] = set()
     open_ = True
     for step in steps:
+        if open_ and nouns and all(noun.thing in _STITCHES for noun in nouns):
+            step = _on_the_way(step)  # noqa: PLW2901
         if not (isinstance(step, Make | Group) and isinstance(step.at, Each)):
             break
         if step.at.noun in nouns or not open_:
@@ -70,11 +73,51 @@ def alternating(steps: Steps) -> tuple[Make | Group, ...]:
     return tuple(found) if len(found) > 1 and apart else tuple(found[:1])
 
 
+def _on_the_way(step: Step) -> Step:
+    """Take "4 sc in ch-6 sp" behind "sc in each sc" for the space that lies among them."""
+    at = step.at if isinstance(step, Make | Group) else None
+    if not isinstance(step, Make | Group) or not isinstance(at, Next) or at.noun.kind:
+        return step
+    if at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
+        return replace(step, at=Each(at.noun))
+    return step
+
+
 def closes_round(hand: Hand, step: Make) -> bool:
     """Whether a slip stitch at the end of a round goes into the first stitch of the same round."""
     if not hand.begun or not hand.edge.ring or not isinstance(step.at, Next):
         return False
     return step.at.noun.thing is Thing.STITCH and hand.remaining() == 0
+
+
+def with_stitch(steps: Steps, i: int) -> bool:
+    """Whether a stitch closes a round in place of its last chains: "ch 2, dc in first sc"."""
+    step = steps[i]
+    if not isinstance(step, Make) or not isinstance(step.at, First) or step.at.number != ONE:
+        return False
+    after = any(isinstance(s, Make | Group | Repeat | Either | Skip) for s in steps[i + 1 :])
+    return i > 0 and isinstance(steps[i - 1], Chain) and not after
+
+
+def passed_unsaid(hand: Hand, step: Repeat, rest: Steps) -> int:
+    """Count the stitches that the end of a round passes as its repeat does, and does not say.
+
+    "*ch 3, sk next 2 sts, sc in next st; rep from * around, ch 3, join": the last chains begin the
+    repeat once more, and the join is where its stitch would be.
+    """
+    match step.body, rest:
+        case (Chain() as over, Skip(Next(number)) as skip, Make(), *_), (Chain() as last, *tail):
+            closed = bool(tail) and with_stitch(rest, 1)
+            if not closed and hand.number(over.count, over.place) != hand.number(
+                last.count, last.place
+            ):
+                return 0
+            more = tail[1:] if closed else tail
+            if any(isinstance(s, Make | Group | Repeat | Either | Skip) for s in more):
+                return 0
+            return hand.number(number, skip.place)
+        case _:
+            return 0
 
 
 def under_chain(hand: Hand, step: Skip, following: Step | None) -> bool:

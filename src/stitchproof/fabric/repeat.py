@@ -21,6 +21,7 @@ from stitchproof.language.tree import (
     Each,
     Either,
     End,
+    First,
     Group,
     Make,
     Next,
@@ -55,6 +56,8 @@ def wants_search(step: Repeat, rest: Steps) -> bool:
 
 def _consumes(step: Step) -> bool:
     match step:
+        case Make(at=First()):
+            return False  # behind a repeat it closes the round where that began
         case Make() | Skip() | Group():
             return True
         case Repeat(body):

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.aside import NO_PLACE
-from stitchproof.fabric.begin import begin_chain, origin_of, skipped_chains
-from stitchproof.fabric.edge import BODY, CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
-from stitchproof.fabric.endings import begin_at, join, leave, mark, rejoin
+from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_chains
+from stitchproof.fabric.edge import CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
+from stitchproof.fabric.endings import begin_at, join, joins_edge, leave, mark, rejoin
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.nouns import bound, need_known, places_of, understood
 from stitchproof.fabric.phrases import (
@@ -21,8 +21,10 @@ from stitchproof.fabric.phrases import (
     just_begun,
     names_exceptions,
     opens_with_loop,
+    passed_unsaid,
     sweeps,
     under_chain,
+    with_stitch,
 )
 from stitchproof.fabric.picots import goes_back
 from stitchproof.fabric.reach import reach
@@ -92,8 +94,25 @@ def run(hand: Hand, steps: Steps) -> None:
         elif len(together) > 1:
             _interleave(hand, together)
             passed = i + len(together)
+        elif isinstance(step, Repeat) and hand.edge.ring:
+            _do_round(hand, step, steps[i + 1 :])
+        elif isinstance(step, Make) and hand.edge.ring and with_stitch(steps, i):
+            _do(hand, replace(step, at=First()), None)
+            hand.roles[-1] = "C"  # it stands for the last chains of the space that it closes
         else:
             _do(hand, step, steps[i + 1] if i + 1 < len(steps) else None)
+
+
+def _do_round(hand: Hand, step: Repeat, rest: Steps) -> None:
+    """Work a repeat of a round, which may end within the next of its times."""
+    told = len(hand.troubles)
+    _do(hand, step, rest[0] if rest else None)
+    if len(hand.troubles) == told:
+        return
+    last = hand.troubles[-1]
+    uneven = last.failing is Failing.UNEVEN and last.place == step.place
+    if uneven and last.had == passed_unsaid(hand, step, rest):
+        del hand.troubles[-1]
 
 
 def _do_before_turning_chain(hand: Hand, step: Step) -> None:
@@ -230,26 +249,12 @@ def _make(hand: Hand, step: Make) -> None:
         # it stands on what was made last and takes nothing of the edge
         hand.groups += [(stitch.kind, len(hand.kinds), len(hand.kinds))] * each
         return
-    if stitch.kind == "sl_st" and (closes_round(hand, step) or _joins_edge(hand, step)):
+    if stitch.kind == "sl_st" and (closes_round(hand, step) or joins_edge(hand, step)):
         return
     if stitch.kind == "sl_st" and not hand.begun:
         _slip_to_start(hand, step)
     else:
         _make_in(hand, step, each)
-
-
-def _joins_edge(hand: Hand, step: Make) -> bool:
-    """Slip to the edge that a rib or an edging stands on; the rest of that edge is for later."""
-    at = step.at
-    if not isinstance(at, Next) or at.noun.kind != BODY:
-        return False
-    hand.pass_covered()
-    count = hand.number(at.number, step.place)
-    here = [p for p in hand.edge.places(STITCH) if p[0] >= hand.cursor][:count]
-    hand.put("sl_st", "L", [-1] * count, step.place)
-    hand.cursor = here[-1][1] if here else hand.cursor
-    hand.begun = hand.left = True
-    return True
 
 
 def _make_in(hand: Hand, step: Make, each: int) -> None:
@@ -313,26 +318,11 @@ def _chain(hand: Hand, step: Chain, following: Step | None) -> None:
         return  # "join yarn at underarm, ch 9": what it begins is told by the next line
     if not hand.begun:
         if hand.extends and "F" not in hand.edge.roles:
-            _extend(hand, count)
+            extend(hand, count)
         else:
             begin_chain(hand, count, step.counts, following)
         return
     hand.put("ch", "C", [-1] * count, step.place)
-
-
-def _extend(hand: Hand, count: int) -> None:
-    """Add chains at the beginning of a row, to be worked into."""
-    edge = hand.edge
-    hand.edge = replace(
-        edge,
-        colours=(),
-        kinds=("ch",) * count + edge.kinds,
-        roles="F" * count + edge.roles,
-        parents=(-1,) * count + edge.parents,
-        groups=tuple((g, a + count, b + count) for g, a, b in edge.groups),
-        marks=tuple((m, at + count) for m, at in edge.marks),
-    )
-    hand.limit = len(hand.edge)
 
 
 def _skip(hand: Hand, step: Skip, following: Step | None) -> None:

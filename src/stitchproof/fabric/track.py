@@ -14,6 +14,7 @@ from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.founding import begins_afresh, founds, on_named_edge
 from stitchproof.fabric.memory import Facts, Memory
+from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.fabric.work import Ground, Made, work_course
 from stitchproof.language.number import Number, Resolved
@@ -310,7 +311,7 @@ def _oriented(
     if edge.ring and not edge.roles:
         return edge, steps
     if edge.ring:
-        return (turned_round(edge) if turned else edge), steps
+        return (turned_round(edge) if turned else _from_last_space(edge)), steps
     if track.fastened and facing and track.side:
         return (edge if facing == track.side else edge.turned), steps
     if track.turned is False:
@@ -323,6 +324,13 @@ def turned_round(edge: Edge) -> Edge:
     back = edge.turned
     joined = max(back.roles.rfind(role) for role in "SKF")
     return back.rotated(joined) if joined > 0 else back
+
+
+def _from_last_space(edge: Edge) -> Edge:
+    """Give a round from the space on, in which a stitch that closed it left the hook."""
+    if edge.roles[-1:] != "C" or edge.kinds[-1] == "ch":
+        return edge
+    return edge.rotated(runs_of(edge.roles)[-1][0])
 
 
 def _side_after(track: Track, *, flips: bool) -> str:

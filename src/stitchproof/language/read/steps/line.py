@@ -34,7 +34,7 @@ from stitchproof.language.read.steps.ends import ACROSS
 from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.nouns import CHAINS, space_behind
 from stitchproof.language.read.steps.once_more import ends_after, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.places import EACH, IN
@@ -60,15 +60,18 @@ from stitchproof.language.tree import (
     Chain,
     Each,
     Evenly,
+    First,
     Group,
     Join,
     Make,
+    Next,
     Remark,
     Repeat,
     RowEnds,
     Skip,
     Step,
     Steps,
+    Thing,
 )
 
 Read = Callable[[Reader, Frame], "Steps | None"]
@@ -249,7 +252,8 @@ def _stop(reader: Reader, frame: Frame) -> None:
     places = IN | EACH | {"next", "first", "last"}
     if text not in {"and", "&", "+"} or frame.again is None:
         return
-    if follows not in places and not (follows in ACROSS and ends_after(reader)):
+    other = follows in places or (follows in ACROSS and ends_after(reader))
+    if not other and not _into_space(reader, frame.again):
         return
     if follows in IN and _place_first(reader):
         return
@@ -258,6 +262,15 @@ def _stop(reader: Reader, frame: Frame) -> None:
         keep_unread(reader, frame, start, len(reader.tokens), _READERS)
     else:
         add_steps(frame, steps)
+
+
+def _into_space(reader: Reader, again: Make | Group) -> bool:
+    """Tell whether "ch-1 sp" behind "next dc and" is where the same is worked once more."""
+    at = again.at
+    spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
+    if not isinstance(at, Next | First) or at.noun.thing in spaces:
+        return False
+    return space_behind(reader, 0)
 
 
 def _place_first(reader: Reader) -> bool:

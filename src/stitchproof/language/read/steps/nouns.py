@@ -308,10 +308,26 @@ def _extent_behind_space(reader: Reader, ahead: int) -> bool:
     return False
 
 
-def read_nouns(reader: Reader) -> Noun | None:
-    """Read a noun, or two that together are every place: "sc and ch-1 sp"."""
+def space_behind(reader: Reader, ahead: int) -> bool:
+    """Tell whether "ch-2 sp", "2-ch sp", "ch sp", "sp" stands some way ahead, and no "each"."""
+    text = reader.text(ahead)
+    if text in SPACES:
+        return True
+    if text not in CHAINS and (reader.number(ahead) is None or not reader.text(ahead + 1)):
+        return False
+    counted = text in CHAINS or reader.text(ahead + 1) in CHAINS | {"-"}
+    return counted and any(reader.text(ahead + i) in SPACES for i in range(1, 5))
+
+
+def read_nouns(reader: Reader, *, each: bool = True) -> Noun | None:
+    """Read a noun, or two that together are every place: "sc and ch-1 sp".
+
+    Where not `each` place is meant, "next dc and ch-1 sp" are two places one after the other.
+    """
     noun = read_noun(reader)
     if noun is None or reader.text() not in {"and", "&"}:
+        return noun
+    if not each and noun != CHAIN and space_behind(reader, 1):
         return noun
     if noun == CHAIN:
         return _chain_or_stitch(reader)

@@ -299,7 +299,7 @@ def _counted(reader: Reader) -> tuple[Number, Noun] | None:
             return number, STITCH
     elif stops_here(reader):
         return ONE, STITCH
-    noun = read_nouns(reader)
+    noun = read_nouns(reader, each=False)
     return None if noun is None else (number, noun)
 
 
