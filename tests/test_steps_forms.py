@@ -543,7 +543,7 @@ def test_what_words_leave_open_is_left_open(text: str, names: tuple[str, ...]) -
             "unread-words: `through both layers` could not be read, so what it makes is not proved",
         ),
         (
-            "1 sc; 3 hdc; 1 sc; 3 hdc …. 1 sc",
+            "1 sc; 3 hdc; 1 dc; 3 hdc …. 1 sc",
             "…",
             "unread-words: `…` could not be read, so what it makes is not proved",
         ),

@@ -333,6 +333,21 @@ FINISHING = st.deferred(
             st.sampled_from(("along lower edge", "")),
         ),
         st.builds(
+            lambda count, along, parts: Make(
+                Stitch("sc"), ONE, Evenly(count, along, parts=tuple(parts))
+            ),
+            COUNTS,
+            st.sampled_from(("around neck", "")),
+            st.lists(
+                st.tuples(
+                    COUNTS,
+                    st.sampled_from(("up right front", "across back neck", "down left front")),
+                ),
+                min_size=2,
+                max_size=3,
+            ),
+        ),
+        st.builds(
             lambda rate, over: Make(Stitch("sc"), ONE, RowEnds(((STITCH, rate),), over=over)),
             FEW,
             FEW,

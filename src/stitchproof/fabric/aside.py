@@ -15,6 +15,9 @@ def evenly(hand: Hand, target: Evenly, where: Span) -> list[Interval]:
     if target.count is None:
         raise Unknown
     count = hand.number(target.count, where)
+    parts = sum(hand.number(part, where) for part, _ in target.parts)
+    if target.parts and parts != count:
+        hand.troubles.append(Trouble(Failing.COUNT, target.count.place, count, parts))
     if target.change == "in all":
         count = max(count - sum(role in COUNTED for role in hand.roles), 0)
     elif target.change:

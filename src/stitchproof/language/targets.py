@@ -252,11 +252,14 @@ class Evenly:
     change : str
         "increased" or "decreased": `count` is how many more or fewer than there are ("increasing 6
         sts evenly"); "in all": with what the row has made before; empty: it is the target itself.
+    parts : tuple of (Number, str)
+        How a count is made up: (24, "up right front"), (18, "across back neck") ...
     """
 
     count: Number | None
     along: str = ""
     change: str = ""
+    parts: tuple[tuple[Number, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -312,8 +312,18 @@ def evenly_words(at: Evenly, stitch: str, way: Way) -> str:
         count = "" if at.count is None else f" {way.wording.number(at.count)} {_sts(at, way)}"
         return f"{stitch} {until_words(End(), way)}, {verb}{count} evenly"
     count = "" if at.count is None else f" {way.wording.number(at.count)}"
-    along = f" {at.along}" if at.along else ""
-    return f"{stitch}{count} evenly{along}"
+    along = f" {way.wording.kept(at.along)}" if at.along else ""
+    return f"{stitch}{count} evenly{along}{_parts(at, way)}"
+
+
+def _parts(at: Evenly, way: Way) -> str:
+    """Say how a count is made up: ` (24 up right front, 18 across back neck)`."""
+    if not at.parts:
+        return ""
+    told = ", ".join(f"{way.wording.number(n)} {way.wording.kept(along)}" for n, along in at.parts)
+    if way.wording.aloud:
+        return f", namely {told},"
+    return f" [{told}]" if "(" in told else f" ({told})"
 
 
 def _sts(at: Evenly, way: Way) -> str:

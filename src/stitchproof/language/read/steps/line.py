@@ -27,6 +27,7 @@ from stitchproof.language.read.steps import (
     sundry,
 )
 from stitchproof.language.read.steps.advice import read_advice
+from stitchproof.language.read.steps.and_so_on import SO_ON, goes_on
 from stitchproof.language.read.steps.both_ends import settle_ends
 from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
@@ -198,7 +199,10 @@ def read_sequence(reader: Reader, end: int) -> Frame:
     frame = Frame()
     while reader.at < end:
         text = reader.text()
-        if text == "…" and len(frame.steps) > 1 and not reader.ended_after(end):
+        ends = text == "…" and reader.ended_after(end)
+        if text in SO_ON and not ends and goes_on(reader, frame, end):
+            continue
+        if text == "…" and len(frame.steps) > 1 and not ends:
             keep_unread(reader, frame, reader.at, end, _READERS)  # "and so on"
             continue
         if text in STOPS or text in JOINING:

@@ -13,6 +13,7 @@ from stitchproof.language.read.steps.amounts import (
     number_behind,
 )
 from stitchproof.language.read.steps.both_ends import at_both_ends, worked_at_both
+from stitchproof.language.read.steps.breakdown import told_by_parts
 from stitchproof.language.read.steps.colours import colour_follows
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
@@ -109,6 +110,7 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
         return None
     if reader.text() in _TOGETHER:
         return _drawn_together(reader, wanted, place)
+    place = told_by_parts(reader, wanted, place)
     steps = made(reader, wanted, place)
     if steps is None:
         return None

@@ -7,6 +7,7 @@ from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
+from stitchproof.language.read.steps.breakdown import read_part
 from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.last_one import last_into_chain, last_together
@@ -201,7 +202,10 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in IN and isinstance(frame.again, Make):
         steps = once_more(reader, frame.again, start)
         return None if steps is None else tuple(replace_each(step, number) for step in steps)
-    return read_make(reader, frame, number, start) if starts_stitch(reader) else None
+    if starts_stitch(reader):
+        return read_make(reader, frame, number, start)
+    reader.at = start
+    return read_part(reader, frame)
 
 
 def _along(step: Make) -> str:

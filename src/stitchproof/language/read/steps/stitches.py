@@ -205,8 +205,15 @@ def _changed(stitch: Stitch, change: str) -> StitchName:
     return StitchName(stitch, change="inc")
 
 
+_RAISED: Final = {"rf": Post.FRONT, "rb": Post.BACK}
+
+
 def _after(reader: Reader, named: StitchName) -> StitchName:
     """Read what makes another stitch of it: "2tog", "next 2 sts together", "dec", "cluster"."""
+    if reader.text() == "/" and reader.text(1) in _RAISED and named.special is None:
+        post = _RAISED[reader.text(1)]  # "tr/rf", raised at the front
+        reader.take(2)
+        return replace(named, stitch=replace(named.stitch, post=post))
     number = together(reader)
     if number:
         return replace(named, stitch=replace(named.stitch, together=number))

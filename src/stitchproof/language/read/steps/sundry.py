@@ -8,6 +8,7 @@ from typing import Final
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import read_advice, read_keeping, read_pull
 from stitchproof.language.read.steps.brackets import read_bracket
+from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.chains import read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.fastening import read_fasten_off
@@ -219,8 +220,10 @@ def read_loop_for_all(reader: Reader, frame: Frame) -> Steps | None:
 
 
 def read_pick_up(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "pick up B"."""
+    """Read "pick up B"; "pick up and" before what is worked says nothing more."""
     start = reader.at
+    if pick_up_and(reader):
+        return ()
     if reader.text(1) != "up":
         return None
     reader.take(2)
