@@ -107,6 +107,7 @@ UNITS = st.one_of(
             (Noun(Thing.GROUP, "petal"), "petal"),
             (Noun(Thing.GROUP, "3-dc group"), "3-dc group"),
             (Noun(Thing.GROUP, "corner"), "corner"),
+            (Noun(Thing.SPACE, "corner"), "corner sp"),
         )
     )
 )
@@ -132,6 +133,13 @@ STATED = st.deferred(
             NAMED_TOTALS,
             st.sampled_from((("sl_st",), ("tch",), ("sl_st", "tch"))),
         ),
+        st.builds(
+            lambda one, other, part: Stated((one, replace(other, each=part))),
+            NAMED_TOTALS,
+            NAMED_TOTALS,
+            st.sampled_from(("side", "petal")),
+        ),
+        st.builds(lambda one: Stated((replace(one, each="side"),)), NAMED_TOTALS),
         st.builds(lambda one: Stated((one,), including=("ch-1 sp",)), NAMED_TOTALS),
     )
 )

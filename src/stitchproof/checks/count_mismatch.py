@@ -21,6 +21,7 @@ class CountMismatch:
     noun: str
     words: str
     change: str = ""
+    each: str = ""  # the part of the edge that holds so many
     meant: bool | None = None  # the rows after it fit what is said, or what is made
 
     def message(self) -> str:
@@ -32,6 +33,7 @@ class CountMismatch:
             does = back[self.change] if away else f"{self.change[:-1]}s"
             by = size_list(tuple(abs(n) if away else n for n in self.made))
             return f"{does} by {by} {noun}, but says `{self.words}`"
+        noun = f"{noun} per {self.each}" if self.each else noun
         return f"makes {size_list(self.made)} {noun}, but says `{self.words}`"
 
     def help(self) -> str:
@@ -57,7 +59,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             found.wanted,
             noun,
             _said(said, found.wanted, noun),
-            _change(found),
+            *_change(found),
             _meant(seen, found),
         )
         yield Diagnostic(
@@ -75,13 +77,13 @@ def _said(written: str, stated: tuple[int, ...], noun: str) -> str:
     return written
 
 
-def _change(found: Gathered) -> str:
-    """Give the change a count tells of, where it is one and no total."""
+def _change(found: Gathered) -> tuple[str, str]:
+    """Give the change a count tells of, and the part it is of, where it is no total."""
     stated = found.course.course.stated
     for statement in stated.statements if stated is not None else ():
         if found.course.at(statement.place) == found.place:
-            return statement.change
-    return ""
+            return statement.change, statement.each
+    return "", ""
 
 
 def _meant(seen: Seen, found: Gathered) -> bool | None:

@@ -8,7 +8,14 @@ from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS
 from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.rows import PlannedRow
-from stitchproof.fabric.tally import Beside, Ways, stated_total, stitches, ways_to_count
+from stitchproof.fabric.tally import (
+    Beside,
+    Ways,
+    smallest_held,
+    stated_total,
+    stitches,
+    ways_to_count,
+)
 from stitchproof.fabric.track import Setting, Track, Went, advance, placed
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -86,10 +93,10 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         for part in row_parts
     ]
     statements = course.stated.statements if course.stated is not None else ()
-    told = bool(statements) and not any(s.change for s in statements)
+    told = any(s.total for s in statements) and not any(s.change for s in statements)
     meter = setting.memory.meter
     # rows worked again come to the same on equal edges
-    gone: dict[tuple[int, str, Track], Went] = {}
+    gone: dict[tuple[int, str, Track, bool], Went] = {}
     for i, (row, steps, whole) in enumerate(parts):
         if meter.over:
             meter.stopped = course
@@ -100,7 +107,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         if i == 0 or parts[i - 1][2]:
             before = stitches(last, setting.conventions) if last is not None else 0
         side = course.label.side if i == 0 else ""
-        step = (id(steps), side, track)
+        step = (id(steps), side, track, row.number == 1)
         if step not in gone:
             gone[step] = advance(
                 track,
@@ -108,6 +115,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
                 says_round=course.label.round,
                 side=side,
                 told=told and len(parts) == 1,
+                first=row.number == 1,
                 setting=setting,
             )
         made, track, consumed = gone[step]
@@ -124,9 +132,17 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             done += [one] * max(made.rows, 1)
     ways = None
     if track.edge is not None and rows:
-        beside = Beside(before, _ahead(track, setting), alone=len(statements) == 1)
+        beside = Beside(
+            before,
+            _ahead(track, setting),
+            alone=sum(not s.each for s in statements) == 1,
+            held=smallest_held(course.stated),
+        )
         ways = tuple(ways_to_count(track.edge, s, beside, setting.conventions) for s in statements)
-    if ways is not None and any(not way.numbers or not way.sure for way in ways):
+    if ways is not None and any(
+        not s.each and (not way.numbers or not way.sure)
+        for way, s in zip(ways, statements, strict=True)
+    ):
         # what one unit holds is not known, so nothing that it may hold can be counted apart
         ways = tuple(
             Ways((), made=way.made) if s.noun.thing is Thing.KIND else way
@@ -236,7 +252,7 @@ def as_stated(stated: Stated, found: Attempt, *, spaces: bool) -> Edge | None:
             for s in stated.statements
         ):
             return None
-        kinds = {s.noun.kind for s in stated.statements if s.noun.thing is Thing.KIND}
+        kinds = {s.noun.kind for s in stated.statements if s.noun.thing is Thing.KIND and s.total}
         return supposed(total, kinds.pop() if len(kinds) == 1 else "st", ring=ring)
     n = made.count
     if n == 0:

@@ -50,8 +50,21 @@ class Piece:
         """Whether fewer fail than in another working, or the same lines fail by a count alone."""
         if self.wrong != other.wrong:
             return self.wrong < other.wrong
+        remarked = _as_remarked(self)
+        if remarked != _as_remarked(other):
+            return remarked
         mine, theirs = _failings(self), _failings(other)
         return mine.keys() == theirs.keys() and sum(mine.values()) < sum(theirs.values())
+
+
+def _as_remarked(piece: Piece) -> bool:
+    """Whether every open chain counts as remarks beside like chains of the piece say."""
+    conventions = piece.conventions
+    return all(
+        bool(conventions.turning(switch).stitch) is conventions.beside[switch[:2]]
+        for switch in {s for line in piece.lines for s in asked_of(line)}
+        if switch[:2] in conventions.beside
+    )
 
 
 def _failings(piece: Piece) -> dict[tuple[int, int], bool]:

@@ -29,7 +29,7 @@ from hashlib import blake2b
 from itertools import pairwise
 from typing import Final
 
-from stitchproof.fabric.groups import gaps, unnamed
+from stitchproof.fabric.groups import flat_ends, gaps, unnamed
 from stitchproof.fabric.spaces import chains_in, runs_of
 from stitchproof.language.tree import Noun, Thing
 
@@ -231,8 +231,7 @@ class Edge:
         """(A,) kind of the stitch each anchor was worked in; empty where there is none."""
         if self.below is None:
             return ("",) * len(self)
-        kinds = self.below.kinds
-        return tuple(kinds[p] if p >= 0 else "" for p in self.parents)
+        return tuple(self.below.kinds[p] if p >= 0 else "" for p in self.parents)
 
     def places(self, noun: Noun, *, chains: bool = False) -> list[Interval]:
         """List the places a noun names, in order, as intervals of anchors.
@@ -324,7 +323,8 @@ class Edge:
         if inside or runs:
             return inside or [(a, b) for a, b in runs if b - a == longest]
         centres = self._centres()
-        return centres if len(centres) <= _MOST_CORNERS else []
+        flat = not centres and not self.ring and self.known
+        return flat_ends(self.roles) if flat else centres if len(centres) <= _MOST_CORNERS else []
 
     def in_one_place(self, i: int, j: int) -> bool:
         """Tell whether two stitches were worked in one place; a chain stands on the ring too."""

@@ -7,7 +7,9 @@ from stitchproof.language.tree import (
     JoinYarn,
     MagicRing,
     Make,
+    Nth,
     On,
+    Origin,
     Repeat,
     Ring,
     Skip,
@@ -25,6 +27,24 @@ def on_named_edge(steps: Steps) -> bool:
 def begins_afresh(steps: Steps) -> bool:
     """Whether a line begins a fabric of its own where the yarn was cut before."""
     return founds(steps) and not any(isinstance(step, JoinYarn) for step in steps)
+
+
+def begins_anew(steps: Steps) -> bool:
+    """Whether steps begin in a ring of their own, or along a chain of their own from the hook."""
+    chained = False
+    for step in steps:
+        match step:
+            case MagicRing() | Make(at=Ring()):
+                return not chained
+            case Chain():
+                chained = True
+            case Make(at=Nth(origin=Origin.HOOK)):
+                return chained
+            case Make() | Group() | Repeat() | Either() | Skip() | JoinYarn():
+                return False
+            case _:
+                pass
+    return False
 
 
 def founds(steps: Steps) -> bool:

@@ -31,6 +31,12 @@ def unnamed(roles: str, parents: Sequence[int], *, founded: bool) -> Iterator[St
         start = i
 
 
+def flat_ends(roles: str) -> list[Stretch]:
+    """Give the first and the last stitch of a row, which are the corners of a flat piece."""
+    live = [i for i, role in enumerate(roles) if role in _COUNTED]
+    return [(i, i + 1) for i in (live[0], live[-1])] if len(live) > 1 else []
+
+
 def gaps(
     roles: str, parents: Sequence[int], groups: Sequence[Stretch], *, ring: bool
 ) -> Iterator[Stretch]:

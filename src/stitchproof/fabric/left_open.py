@@ -1,6 +1,7 @@
 """Stitches that a row skipped and comes back to."""
 
 from stitchproof.base.place import Span
+from stitchproof.fabric.edge import Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
@@ -15,12 +16,16 @@ _FAR_BACK = 200  # anchors; what was skipped before that is not meant any more
 def left_open(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     """Give the first of the stitches skipped last, which lie behind the cursor.
 
+    Where this row skipped none and comes to a space of chains, an earlier row skipped them: they
+    are seen behind those chains, whose place is then taken.
+
     Raises
     ------
     Unknown
         Where nothing was worked yet: an earlier row skipped them.
     """
-    if not hand.kinds:
+    space = _chains_ahead(hand)
+    if not hand.kinds and space is None:
         raise Unknown
     worked = set(hand.parents[-_FAR_BACK:])
     behind = [p for p in hand.edge.places(STITCH) if p[0] < hand.cursor][-_FAR_BACK:]
@@ -30,8 +35,19 @@ def left_open(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     while run and behind[run - 1][0] not in worked:
         run -= 1
     found = behind[run : run + count]
+    if space is not None and (not found or (found[0][0] == 0 and hand.roles[:1] == ["K"])):
+        hand.cursor, hand.last = space[1], space
+        return [space] * count
     if len(found) < count:
         raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun))
     if found:
         hand.last = found[-1]
     return found
+
+
+def _chains_ahead(hand: Hand) -> Interval | None:
+    """Give the space of chains that the hand stands before."""
+    start = end = hand.cursor
+    while end < hand.limit and hand.edge.roles[end] == "C":
+        end += 1
+    return (start, end) if end > start else None

@@ -19,6 +19,7 @@ from stitchproof.fabric.other_edges import elsewhere, go_to_row
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     MARKED,
+    SPACE,
     STITCH,
     TURNING_CHAIN,
     Behind,
@@ -223,6 +224,11 @@ def _last(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     in_stitches = (Thing.STITCH, Thing.KIND, Thing.CHAIN)
     if between and noun.thing in in_stitches and hand.noun.thing in in_stitches:
         hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between))
+    elif noun == SPACE and hand.noun.thing is Thing.SPACE:  # as many spaces as come before it
+        split = hand.edge.ring and hand.edge.roles[:1] == hand.edge.roles[-1:] == "C"
+        passed = sum(hand.cursor <= a and b <= found[0][0] for a, b in places)
+        if passed and not split:  # the round begins within a space
+            hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, passed))
     hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
     return found
 

@@ -6,10 +6,9 @@
 from dataclasses import replace
 
 from stitchproof.fabric.along import along_row_ends
-from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_chains
 from stitchproof.fabric.edge import CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
-from stitchproof.fabric.endings import begin_at, join, joins_edge, leave, mark, rejoin
+from stitchproof.fabric.endings import join, joins_edge, leave, mark, rejoin
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.nouns import bound, need_known, places_of, understood
 from stitchproof.fabric.phrases import (
@@ -30,6 +29,7 @@ from stitchproof.fabric.picots import goes_back
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.repeat import loop, search, wants_search
 from stitchproof.fabric.schedule import go_on
+from stitchproof.fabric.slipping import slip_to_start, slipped_into
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     SPACE,
@@ -66,7 +66,6 @@ from stitchproof.language.tree import (
     Step,
     Steps,
     Thing,
-    To,
     Turn,
     Unread,
 )
@@ -251,8 +250,9 @@ def _make(hand: Hand, step: Make) -> None:
         return
     if stitch.kind == "sl_st" and (closes_round(hand, step) or joins_edge(hand, step)):
         return
-    if stitch.kind == "sl_st" and not hand.begun:
-        _slip_to_start(hand, step)
+    textured = hand.slips_stand and isinstance(step.at, First) and not hand.edge.ring
+    if stitch.kind == "sl_st" and not hand.begun and not textured:
+        slip_to_start(hand, step)
     else:
         _make_in(hand, step, each)
 
@@ -282,26 +282,6 @@ def _found(hand: Hand, step: Make) -> None:
     count = hand.number(step.at.number, step.place)
     hand.founded = hand.begun = True
     hand.put(step.stitch.name, "S", [-1] * count, step.place)
-
-
-def _slip_to_start(hand: Hand, step: Make) -> None:
-    """Slip to where a row or round begins: a ring then starts there, a row leaves them behind."""
-    places = reach(hand, step.at, 1, step.place)
-    if not places or places[-1] == NO_PLACE:
-        return
-    start, end = places[-1]
-    at = step.at
-    if hand.edge.ring and isinstance(at, Each) and isinstance(at.until, To) and _is_space(at.until):
-        start, end = next(p for p in hand.edge.places(at.until.noun) if p[0] >= end)
-    if hand.edge.ring:
-        begin_at(hand, at, (start, end))
-    else:
-        hand.put("sl_st", "L", [a for a, _ in places], step.place)
-
-
-def _is_space(until: To) -> bool:
-    """Whether stitches slipped along end at a space, into which the hook then goes."""
-    return until.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
 
 
 def _chain(hand: Hand, step: Chain, following: Step | None) -> None:
@@ -354,6 +334,7 @@ def _group(hand: Hand, step: Group) -> None:
     skipped_chains(hand, step, None)
     if any(isinstance(inner, Skip) for inner in step.body):
         raise Unknown  # a cable over several stitches: which of them is which is not told
+    step = slipped_into(hand, step)
     places = reach(hand, step.at, 1, step.place)
     lead = next((s for s in step.body if not is_slip(s)), None)
     if not isinstance(lead, Chain):

@@ -14,10 +14,12 @@ from typing import Final
 
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge, base_kind
+from stitchproof.fabric.sides import per_side
 from stitchproof.language.tree import Stated, Statement, Thing
 
 _RUN: Final = re.compile("C+")
 _HOLDS: Final = re.compile(r"(?P<size>\d+)-(?P<kind>\w+) group")
+_SCALLOPS: Final = frozenset(("shell", "fan", "scallop", "petal"))
 _SHELL: Final = 3  # stitches in one place, from which they may have a name together
 
 
@@ -32,12 +34,15 @@ class Beside:
     ahead : int
         Chains made at the end for the next course.
     alone : bool
-        It is the only statement of the course.
+        It is the only statement of the course that counts the whole edge.
+    held : int
+        Stitches from which those in one place are groups that are counted apart.
     """
 
     before: int = 0
     ahead: int = 0
     alone: bool = True
+    held: int = _SHELL
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +74,7 @@ def stitches(edge: Edge, conventions: Conventions) -> int:
     return total
 
 
-def ways_to_count(  # noqa: C901 - one arm a thing
+def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
     edge: Edge, statement: Statement, beside: Beside, conventions: Conventions
 ) -> Ways:
     """Count the unit of a statement on an edge.
@@ -86,6 +91,8 @@ def ways_to_count(  # noqa: C901 - one arm a thing
         What counts as a stitch.
     """
     total = stitches(edge, conventions)
+    if statement.each:
+        return Ways(per_side(edge, statement.noun) if statement.each == "side" else ())
     if statement.change:
         return Ways(
             (total - beside.before if statement.change == "increased" else beside.before - total,)
@@ -100,9 +107,8 @@ def ways_to_count(  # noqa: C901 - one arm a thing
                 return Ways((total, *_open_row(edge)), made=False)
             rest = (wide, total, _beside_groups(edge, noun.kind))
             # a decrease is a stitch of its kind, unless decreases are counted apart
-            return Ways(
-                rest if beside.alone else (exact or wide, *rest, _outside_groups(edge, noun.kind))
-            )
+            apart = _outside_groups(edge, noun.kind, beside.held)
+            return Ways(rest if beside.alone else (exact or wide, *rest, apart))
         case Thing.CHAIN_SPACE | Thing.SPACE | Thing.RING:
             found = len(edge.places(noun))
             if "C" in edge.roles:
@@ -114,12 +120,13 @@ def ways_to_count(  # noqa: C901 - one arm a thing
         case Thing.STITCH_OR_CHAIN:
             return Ways((edge.count + edge.roles.count("C") + edge.roles.count("F"),))
         case Thing.GROUP if (told := _HOLDS.fullmatch(noun.kind)) is not None:
-            return Ways(_holding(edge, int(told["size"]), told["kind"]))
+            groups = _holding(edge, int(told["size"]), told["kind"])
+            return Ways(groups if any(groups) else ())
         case Thing.GROUP:
             found = len(edge.places(noun))
             if found:
                 return Ways((found,))
-            return Ways(_in_one_place(edge), sure=False)
+            return Ways(_in_one_place(edge), sure=noun.kind in _SCALLOPS and _only_scallops(edge))
         case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
             pass
     return Ways((total, *_open_row(edge)), made=False)
@@ -145,6 +152,16 @@ def _in_one_place(edge: Edge) -> tuple[int, ...]:
     return (groups,) if groups else ()
 
 
+def _only_scallops(edge: Edge) -> bool:
+    """Whether a ring is made of groups of one size and of single stitches between them."""
+    held = Counter(p for p, role in zip(edge.parents, edge.roles, strict=True) if role == "S")
+    begun = edge.roles.find("K") + 1
+    if begun and edge.roles[begun : begun + 1] == "S":
+        held[edge.parents[begun]] += 1  # the turning chain is the first of that group
+    sizes = {n for place, n in held.items() if place >= 0 and n > 1}
+    return edge.ring and edge.known and len(sizes) == 1
+
+
 def _beside_groups(edge: Edge, kind: str) -> int:
     """Count a kind outside the named groups: "6 V-sts, 2 dc"."""
     if not edge.groups:
@@ -156,15 +173,37 @@ def _beside_groups(edge: Edge, kind: str) -> int:
     )
 
 
-def _outside_groups(edge: Edge, kind: str) -> int:
+def smallest_held(stated: Stated | None) -> int:
+    """Tell from how many stitches in one place on a group is counted apart: "12 2-dc groups"."""
+    sizes = [
+        int(told["size"])
+        for s in (stated.statements if stated is not None else ())
+        if s.noun.thing is Thing.GROUP and (told := _HOLDS.fullmatch(s.noun.kind)) is not None
+    ]
+    return min(sizes, default=_SHELL)
+
+
+def _outside_groups(edge: Edge, kind: str, size: int) -> int:
     """Count a kind outside the places that hold several stitches: "7 3-dc groups, 2 dc"."""
     if len(set(edge.parents)) == len(edge):  # every stitch in a place of its own
         return sum(n for k, n in edge.made.items() if kind in (k, base_kind(k)))
     held = Counter(p for p, role in zip(edge.parents, edge.roles, strict=True) if role in "SK")
+    begun = _begun(edge, size)
     return sum(
-        role in "SK" and kind in (k, base_kind(k)) and (p < 0 or held[p] < _SHELL)
-        for p, k, role in zip(edge.parents, edge.kinds, edge.roles, strict=True)
+        role in "SK" and kind in (k, base_kind(k)) and (p < 0 or held[p] < size) and i not in begun
+        for i, (p, k, role) in enumerate(zip(edge.parents, edge.kinds, edge.roles, strict=True))
     )
+
+
+def _begun(edge: Edge, size: int) -> range:
+    """Give the group that a turning chain begins, with stitches in the place it stands on."""
+    start = edge.roles.find("K")
+    end = start + 1
+    while 0 < end < len(edge) and edge.roles[end] == "S":
+        if edge.parents[end] != edge.parents[start + 1]:
+            break
+        end += 1
+    return range(start, end) if start >= 0 and end - start == size else range(0)
 
 
 def _open_row(edge: Edge) -> tuple[int, int]:
@@ -183,12 +222,12 @@ def _of_kind(edge: Edge, kind: str) -> tuple[int, int]:
 
 def in_stitches(stated: Stated) -> Statement | None:
     """Give the statement that tells the stitches of the whole edge, if one alone does."""
-    plain = [s for s in stated.statements if s.noun.thing is Thing.STITCH and not s.change]
+    plain = [s for s in stated.statements if s.noun.thing is Thing.STITCH and s.total]
     if plain:
         return plain[0]
-    kinds = [s for s in stated.statements if s.noun.thing is Thing.KIND and not s.change]
-    if len(kinds) == len(stated.statements) == 1:
-        return kinds[0]
+    totals = [s for s in stated.statements if not s.each]
+    if len(totals) == 1 and totals[0].noun.thing is Thing.KIND and not totals[0].change:
+        return totals[0]
     return None
 
 
@@ -208,9 +247,9 @@ def stated_total(stated: Stated, values: tuple[int | None, ...]) -> int | None:
     kinds = [
         value
         for statement, value in zip(stated.statements, values, strict=True)
-        if statement.noun.thing is Thing.KIND and not statement.change
+        if statement.noun.thing is Thing.KIND and statement.total
     ]
-    groups = any(s.noun.thing is Thing.GROUP and not s.change for s in stated.statements)
+    groups = any(s.noun.thing is Thing.GROUP and s.total for s in stated.statements)
     if not kinds or None in kinds or groups:
         return None
     return sum(value for value in kinds if value is not None)

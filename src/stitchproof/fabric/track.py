@@ -12,7 +12,7 @@ from typing import Final, NamedTuple
 from stitchproof.fabric.alone import on_its_own
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
-from stitchproof.fabric.founding import begins_afresh, founds, on_named_edge
+from stitchproof.fabric.founding import begins_afresh, begins_anew, founds, on_named_edge
 from stitchproof.fabric.memory import Facts, Memory
 from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import Unknown
@@ -148,13 +148,14 @@ class Went(NamedTuple):
     consumed: Edge | None
 
 
-def advance(
+def advance(  # noqa: PLR0913 - all that is known of one row
     track: Track,
     steps: Steps,
     *,
     says_round: bool,
     side: str,
     told: bool = False,
+    first: bool = False,
     setting: Setting,
 ) -> Went:
     """Work one row.
@@ -171,6 +172,8 @@ def advance(
         Side the label gives, or empty.
     told : bool
         It states a count, by which it can be judged on an edge that is not known.
+    first : bool
+        It is numbered 1: what stands above may be another piece, without a heading between.
     setting : Setting
         What holds for it.
 
@@ -180,7 +183,8 @@ def advance(
     steps = facts.rest
     ring = track.edge.ring if track.edge is not None else False
     facing = facts.facing
-    afresh = track.fastened and begins_afresh(steps)
+    anew = first and track.edge is not None and "S" in track.edge.roles and begins_anew(steps)
+    afresh = anew or (track.fastened and begins_afresh(steps))
     consumed, steps = (
         (None, steps) if afresh else _oriented(track, steps, turned=turned, facing=facing)
     )

@@ -54,13 +54,22 @@ class Statement:
         The author's unit in singular, lower case ("st", "dc", "ch-2 sp", "shell"); empty if bare.
     change : str
         "", "increased" or "decreased": a change, not a total.
+    each : str
+        The part of the edge that holds so many, where every such part does: "9 dc per side"
+        ("side"); empty for a count of the whole edge.
     """
 
     number: Number
     noun: Noun = STITCH
     unit: str = ""
     change: str = ""
+    each: str = ""
     place: Span = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def total(self) -> bool:
+        """Whether it counts the whole edge."""
+        return not self.change and not self.each
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,7 +52,7 @@ _NAMED: Final = re.compile(
     re.IGNORECASE,
 )
 _BARE: Final = re.compile(
-    r"(?P<all>\d{1,4}(?:\s*(?:-|–|—|to|,|and|&)\s*\d{1,4})*)(?P<close>\s*[.:)]|\s[-–—])(?=\s)"
+    r"(?P<all>\d{1,4}(?:\)?\s*(?:-|–|—|to|,|and|&)\s*\d{1,4})*)(?P<close>\s*[.:)]|\s[-–—])(?=\s)"
 )
 _SIDE: Final = re.compile(
     r"[(\[]?\s*(?P<side>RS|WS|right side|wrong side)\b(?: facing)?\s*[)\]]?", re.IGNORECASE
@@ -78,7 +78,8 @@ _GOES_ON: Final = re.compile(
     re.IGNORECASE,
 )
 _WORDS: Final = re.compile(
-    r"(?P<words>[A-Z][\w’'/&()., -]{0,48}?)\s*(?P<marks>\*\*\*?|__?)?:(?:\*\*\*?|__?)?(?=\s)"
+    r"(?P<words>(?:[A-Z]|(?:border|edging|base|handle|sides?|brim|foundation|set-?up)\b)"
+    r"[\w’'/&()., -]{0,48}?)\s*(?P<marks>\*\*\*?|__?)?:(?:\*\*\*?|__?)?(?=\s)"
 )
 _NO_LABEL: Final = re.compile(
     r"(?:notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|finished|special|abbreviations?"

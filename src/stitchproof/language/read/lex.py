@@ -250,6 +250,8 @@ def _word(words: str, start: int, end: int) -> list[Raw]:
         ]
     if words in ORDINALS:
         return [Raw(kind="ordinal", text=words, start=start, end=end, value=ORDINALS[words])]
+    if words.endswith("'s") and words[:-2] in _STOPPED:  # `between dc's`
+        return [Raw(kind="word", text=f"{words[:-2]}s", start=start, end=end)]
     if words in _MEANT:
         return [Raw(kind="word", text=_MEANT[words], start=start, end=end)]
     glued = _GLUED.get(words) or _looped(words)

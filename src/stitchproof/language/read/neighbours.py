@@ -27,11 +27,15 @@ _UNFINISHED: Final = word_set(
 )
 
 
+_AT_AN_END: Final = word_set("to the each other one either this next")
+
+
 def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
     """Whether `Row 2.` at the start of a line ends the sentence above: `… Rep` / `Row 2.`."""
     words = text[max(above[0], above[1] - 40) : above[1]].split()
     last = words[-1] if words else ""
-    if last.lower().strip("(*_") in _UNFINISHED:
+    ends = last.lower() == "end" and words[-2:-1] and words[-2].lower() in _AT_AN_END
+    if last.lower().strip("(*_") in _UNFINISHED and not ends:
         return True
     closed = text[label.place.end : label.place.end + 4].lstrip(" *_")[:1] == ":"
     return not closed and last[-1:] in {",", "-", "–", "—", "(", "/"}
@@ -79,7 +83,8 @@ _FORMS: Final = re.compile(
 _AGAIN: Final = re.compile(r"\brep(?:eat)?\s+(?:them|these|rows?|rnds?|rounds?)\b", re.IGNORECASE)
 _ADVICE: Final = re.compile(
     r"\s*(?:[-–•*]\s+)?(?:(?:lightly|firmly|now|then|begin|start|continue|finish|do not|don['’]t"
-    r"|you can)\s+)*(?:stuff(?:ing)?|fold|sew|flatten|weave|embroider|pin|press|steam"
+    r"|you can|(?:it(?:'s|’s| is) )?time to)\s+)*"
+    r"(?:stuff(?:ing)?|fold|sew|flatten|weave|embroider|pin|press|steam"
     r"|glue|insert (?:the )?(?:safety|eyes|wire|cushion|pillow)|attach (?:the )?"
     r"(?:safety|eyes|arms?|legs?|ears?"
     r"|head|tail|button|handle)"

@@ -27,6 +27,7 @@ from stitchproof.language.tree import (
 ReadSteps: TypeAlias = Callable[[Tokens], tuple[Steps, list[Diagnostic]]]
 
 _REPEAT: Final = word_set("rep repeat reps rpt repeating")
+_ALTERNATE: Final = frozenset(("alternate", "alternating"))
 _WORK: Final = frozenset(("work", "working", "cont", "continue", "continuing", "knit"))
 _FORM: Final = word_set("form forms set sets establish establishes make makes")
 _THEM: Final = word_set("them these the this two")
@@ -88,6 +89,10 @@ def _what(cursor: Cursor) -> RepeatRows | None:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
         return _of_piece(cursor, read_named_rows(cursor)) or _back(cursor)
+    if cursor.text() in _ALTERNATE:  # `alternate rows 2 and 3`
+        cursor.at += 1
+        cursor.take_any(frozenset(("between", "working", "the")))
+        return read_named_rows(cursor)
     if cursor.text() in {"as", "=", "same", "like"}:
         cursor.take_any(frozenset(("as", "=", "same", "like", "for", "the", "in")))
         return read_named_rows(cursor) or _back(cursor) or _piece(cursor)

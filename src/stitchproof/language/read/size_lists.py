@@ -21,6 +21,7 @@ _DASHES: Final = frozenset(("-", "–", "—"))
 _LISTING: Final = word_set(
     "ch chain chs row rows rnd rnds round rounds size sizes of to for fsc fdc fhdc make"
 )
+_ROW_WORDS: Final = word_set("row rows rnd rnds round rounds")
 _UNITS: Final = word_set(
     "st sts stitch stitches sc dc hdc tr htr ch chs sp sps times time rows row rnds rounds cm in"
     " inches loops lps ss"
@@ -132,7 +133,14 @@ def _is_count(
         return True
     if sizes is not None:
         return before not in _LISTING or not _near(pair)
+    if before in _ROW_WORDS or (before in {"&", "and", "-", "–"} and _names_rows(raws, i)):
+        return not _near(pair)  # `alternate rows 2 & 3 (30)`
     return bool(before) and raws[i - 1].kind == "word" and before not in _LISTING
+
+
+def _names_rows(raws: list[Raw], i: int) -> bool:
+    """Whether a number is the last of rows that are named: `rows 2 & 3`."""
+    return i > 2 and raws[i - 2].kind == "number" and raws[i - 3].text in _ROW_WORDS  # noqa: PLR2004
 
 
 def _near(pair: tuple[Value, Value]) -> bool:

@@ -51,7 +51,8 @@ _TAIL: Final = re.compile(
     r"\s*(?:[.;,]\s*)?[(\[]?\s*(?:see|made|completed?)\b.*", re.DOTALL | re.IGNORECASE
 )
 _PLACE: Final = re.compile(
-    r"\s*,?\s*(?:all\s+)?(?:in|into)\s+(?:the\s+)?(?:same|indicated|specified|designated|stated|st|next)\b"
+    r"\s*,?\s*(?:all\s+)?(?:worked\s+)?(?:in|into)\s+(?:the\s+)?"
+    r"(?:same|indicated|specified|designated|stated|st|next|one)\b"
     r"(?:\s+(?:st|sts|stitch|ch|sp|space|indicated|or|ch-sp|place|specified|as stated))*\s*$",
     re.IGNORECASE,
 )
@@ -92,6 +93,14 @@ _NO_SHORT: Final = re.compile(
     r"(?:rs|ws|mc|cc\d?|[a-f]|make \d+|x ?\d+|optional|us|uk)$", re.IGNORECASE
 )
 _SHORT: Final = re.compile(r"[A-Za-z0-9/-]{1,9}(?:[ -]?sts?)?$")
+_LONGEST_SHORT: Final = 4  # letters
+_TRADE: Final = re.compile(
+    r"(?:bobble|cluster|popcorn|puff|shell|fan|v-?st|picot|cable|post|front|back)", re.IGNORECASE
+)
+_SAME_AS: Final = re.compile(  # `B = bobble: 5 dc …`
+    r"(?P<name>bobble|cluster|popcorn|puff(?: stitch)?|shell|fan|picot|cable)\s*[:=–-]\s",
+    re.IGNORECASE,
+)
 _LABELS: Final = re.compile(r"\b(?:rows?|rnds?|rounds?|step|next|size|note)\b", re.IGNORECASE)
 _MADE_OF: Final = re.compile(
     r"(?:work |make )?(?:\(|\[|\d+ ?|an? )?(?:ch|sc|hdc|dc|tr|htr|dtr|fp|bp|sl st|ss|single"
@@ -122,6 +131,9 @@ def is_definition(words: str, *, sure: bool = False) -> bool:
     stitchy = bool(
         _GROUPS.fullmatch(name) or stitches.named(name, "US") or stitches.named(name, "UK")
     )
+    equal = words[match.end("first") : match.start("body")].strip() == "="
+    if equal and len(name) <= _LONGEST_SHORT and _TRADE.match(body):  # `B = bobble: 5 dc …`
+        stitchy = True
     return stitchy and bool(_MOVES.search(body) or _IN_ONE.search(body) or _OVER.search(body))
 
 
@@ -152,7 +164,8 @@ def read_special(
     match = _DEFINITION.match(words)
     if match is None:
         return ()
-    names = _names(match["first"], match["second"], terms)
+    named = _SAME_AS.match(match["body"]) if match["second"] is None else None
+    names = _names(match["first"], named["name"] if named else match["second"], terms)
     start = place.start + match.start("body")
     return _defined(names, (start, place), terms, (known, read_body, text))
 
@@ -224,7 +237,7 @@ def _defined(
             name=name.lower(),
             written=name,
             body=steps,
-            stitch=Stitch(name.lower(), together=stitch.together)
+            stitch=Stitch(names[0].lower(), together=stitch.together)
             if stitch and stitch.kind == ""
             else stitch,
             words=body,

@@ -5,7 +5,7 @@ behind a dash, or as a sentence of its own. `sc in last 5 sts. 33 sc` states 33;
 in ring` works 12. Where the neighbours do not decide, the words stay with the steps.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from stitchproof.language.read.asides import is_aside
@@ -42,6 +42,8 @@ class _Count:
     bracket: bool = False
 
 
+_ALONG: Final = frozenset(("side", "along", "opposite", "rotate", "bottom"))
+_ROW_NAMES: Final = frozenset(("row", "rnd", "round", "rows", "rounds", "edge"))
 _REACH: Final = 120  # tokens from the end: no author says so much behind a count
 _DASHES: Final = frozenset(("–", "—", "=", "-", "→"))
 _NAMING: Final = word_set(
@@ -132,8 +134,11 @@ def _framed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
 def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `(24 sts)`, `[52 (56, 60) sts]`, `{24 sts}`, `(24)`."""
     closing = CLOSING.get(tokens[at].text, ">")
-    if any(token.text == "per" for token in tokens[at : min(at + 5, bound)]):
-        return None  # `(1 st per row)` is a rate
+    if any(
+        tokens[i].text == "per" and word_at(tokens, i + 1) in _ROW_NAMES
+        for i in range(at, min(at + 5, bound))
+    ):
+        return None  # `(1 st per row)`, `(36 sc per edge)` is a rate
     inner = at + 1
     while inner < bound and tokens[inner].text in {"total", "=", ":", "makes", "of", "-", "–"}:
         inner += 1
@@ -163,7 +168,7 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
 
 
 def _is_sts(statements: tuple[Statement, ...]) -> bool:
-    return any(s.noun == STITCH or s.change for s in statements)
+    return any(s.noun == STITCH or s.change or s.each for s in statements)
 
 
 def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
@@ -179,6 +184,9 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     while inner < bound and tokens[inner].text in {"total", "of", "makes", "now"}:
         inner += 1
     inner = past_phrase(tokens, inner, bound)
+    if inner == at + 1 and tokens[inner : inner + 1] and tokens[inner].text in CLOSING:
+        held = _bracketed(tokens, inner, bound, counting) if text == "=" else None
+        return replace(held, start=at) if held is not None else None
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=text == ":")
     if not statements or word_at(tokens, end) not in STOPS | _HARMLESS | {""} | CLOSING.keys():
         return None
@@ -194,6 +202,11 @@ def _leads_in(tokens: Tokens, colon: int) -> bool:
     word = tokens[colon - 1].text
     if word in {"work", "make"}:
         return True
+    clause = colon - 1
+    while clause > 0 and tokens[clause - 1].text not in {".", ";", ",", "!"}:
+        clause -= 1
+    if {token.text for token in tokens[clause:colon]} & _ALONG:
+        return True  # `on the other side of the chain: 1 dc, 1 sc`
     known = word in _TURNS or word in _EDGES or word in _HARMLESS or word in _ROW_ENDS
     return tokens[colon - 2].text in {",", ";"} and not known
 
@@ -247,6 +260,9 @@ def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
 def _past_title(tokens: Tokens, at: int, bound: int) -> tuple[int, bool]:
     """Skip `Total body sts:`, `Stitch count =`; tell too whether a unit has to follow."""
     i = at
+    if word_at(tokens, at) == "no" and word_at(tokens, at + 2) == "of":  # `No. of sts`
+        i += 3
+        at += 2
     while i < min(at + _LONGEST_TITLE, bound) and tokens[i].text in _NAMING:
         i += 1
     words = {t.text for t in tokens[at:i]}

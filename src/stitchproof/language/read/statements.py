@@ -1,7 +1,7 @@
 """Statements of a count: `40 dc and 4 ch-2 sps`, `2 sts increased`, `not counting the sl sts`."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
@@ -34,7 +34,7 @@ class Counting:
 
 CLOSING: Final = {"(": ")", "[": "]", "{": "}"}
 STOPS: Final = frozenset((".", ";", ",", "!", ":"))
-_AND: Final = frozenset((",", "and", "&", "+", ";", "plus"))
+_AND: Final = frozenset((",", "and", "&", "+", ";", "plus", "=", "/", "|", "with", "–", "—", ":"))
 _CHANGES: Final = {
     **dict.fromkeys(("increased", "inc'd", "incd", "increase", "increases", "added"), "increased"),
     **dict.fromkeys(("decreased", "dec'd", "decd", "decrease", "decreases"), "decreased"),
@@ -57,10 +57,16 @@ def read_statements(
     i = at
     while i < bound:
         one = _statement(tokens, i, bound, counting, strict=strict)
-        if one is None:
-            break
-        found.append(one[0])
-        end = one[1]
+        if one is None or (not found and one[0].each and word_at(tokens, one[1] - 3) == "in"):
+            break  # `(3 sc in each corner)` is worked
+        said, end = one
+        if said.each and not said.unit and found:  # `8 groups of 3 dc, 2 per side`
+            said = replace(said, noun=found[-1].noun, unit=found[-1].unit)
+        found.append(said)
+        held = _held(tokens, end, bound, counting)
+        if held is not None:
+            found += held[0]
+            end = held[1]
         more = end
         while more < bound and more - end < 2 and tokens[more].text in _AND:  # noqa: PLR2004 - `, and`
             more += 1
@@ -76,6 +82,25 @@ def read_statements(
     return tuple(found), end, extra
 
 
+def _held(
+    tokens: Tokens, at: int, bound: int, counting: Counting
+) -> tuple[tuple[Statement, ...], int] | None:
+    """Read `(12 sc and 12 tr)` behind `24 sts`: the same, told in other units."""
+    closing = CLOSING.get(word_at(tokens, at))
+    if closing is None:
+        return None
+    found: list[Statement] = []
+    i = at + 1
+    while (one := _statement(tokens, i, bound, counting, strict=True)) is not None:
+        found.append(one[0])
+        i = one[1]
+        if word_at(tokens, i) not in _AND:
+            break
+        while word_at(tokens, i) in _AND:
+            i += 1
+    return (tuple(found), i + 1) if found and word_at(tokens, i) == closing else None
+
+
 def _statement(
     tokens: Tokens, at: int, bound: int, counting: Counting, *, strict: bool
 ) -> tuple[Statement, int] | None:
@@ -86,10 +111,11 @@ def _statement(
     unit = read_unit(tokens, at + by, counting.terms, counting.specials)
     if unit is not None and (unit.end > bound or (strict and not unit.known)):
         unit = None
-    if unit is None and strict:
-        return None
     noun: Noun = unit.noun if unit else STITCH
     end = unit.end if unit else at + 1
+    each, end = _each(tokens, end)
+    if unit is None and strict and not each:
+        return None
     change = _change(tokens, end) if end < bound else ""
     if change:
         end += 1
@@ -99,7 +125,40 @@ def _statement(
         end += 1
     end = _past_the_row(tokens, end, bound)
     place = tokens[at].place.to(tokens[end - 1].place)
-    return Statement(number, noun, unit.words if unit else "", change, place), end
+    return Statement(number, noun, unit.words if unit else "", change, each, place), end
+
+
+_PARTS: Final = word_set(
+    "side corner petal section repeat point panel wedge segment end shell group cluster loop"
+    " sp space leaf motif leg arm spoke fan"
+)
+_ALONG: Final = word_set("on along in at down for to of")
+_PER: Final = word_set("each every per a")
+
+
+def _each(tokens: Tokens, at: int) -> tuple[str, int]:
+    """Read `per side`, `on each side`, `between corners`: the part of which each holds so many."""
+    i = at + 1 if word_at(tokens, at) == "between" else at
+    if i > at:
+        i += word_at(tokens, i) in {"the", "each"}
+        if word_at(tokens, i) in STOPS | {"", *CLOSING.values()}:
+            return "", i  # `12 sps between`
+        if word_at(tokens, i) not in {"corner", "corners"}:
+            return "", at
+        more = {"sp", "sps", "space", "spaces", "group", "groups", "st", "sts"}
+        return "side", i + 2 if word_at(tokens, i + 1) in more else i + 1
+    along = word_at(tokens, i) in _ALONG
+    i += along
+    word = word_at(tokens, i)
+    if word not in _PER or (along and word in {"per", "a"}):
+        return "", at
+    part = word_at(tokens, i + 1)
+    if part not in _PARTS:
+        return "", at
+    i += 2
+    if word_at(tokens, i) == "between" and part == "side":
+        i = _each(tokens, i)[1]
+    return part, i
 
 
 def _past_the_row(tokens: Tokens, at: int, bound: int) -> int:
@@ -138,12 +197,32 @@ def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Ext
     counted = i + 1 if word_at(tokens, i) == "not" else i
     told = word_at(tokens, counted) in {"counting", "including", "incl"}
     if not told and (not out or counted > i):
-        return None
+        return _left_out(tokens, at, bound)
     short = word_at(tokens, counted) in {"incl", "excl"} and word_at(tokens, counted + 1) == "."
     kinds, i = _kinds(tokens, counted + 1 + short, bound, counting)
     if not kinds or (opened and word_at(tokens, i) != opened):
         return None
     return ((kinds, ()) if out else ((), kinds)), i + 1 if opened else i
+
+
+def _left_out(tokens: Tokens, at: int, bound: int) -> tuple[Extra, int] | None:
+    """Read `; the beginning ch 2 does not count` behind a count."""
+    if word_at(tokens, at) not in {",", ";", "–", "—", "."}:
+        return None
+    chain = _past(tokens, at + 1, bound, _CHAIN_NAMED)
+    if not {token.text for token in tokens[at + 1 : chain]} & _CHAIN_WORDS:
+        return None
+    end = _past(tokens, chain, bound, _NO_COUNT)
+    if not {"not", "doesn't", "don't"} & {token.text for token in tokens[chain:end]}:
+        return None
+    return (("tch",), ()), end
+
+
+_CHAIN_WORDS: Final = word_set("ch chs chain chains tch")
+_CHAIN_NAMED: Final = _CHAIN_WORDS | word_set("the - beg beginning starting turning first at start")
+_NO_COUNT: Final = word_set(
+    "does do is are not doesn't don't count counted included in the as a st stitch"
+)
 
 
 def _kinds(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[tuple[str, ...], int]:

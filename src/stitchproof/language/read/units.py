@@ -76,7 +76,41 @@ def read_unit(
         return Unit(SPACE, _SPACES[word], at + 1)
     if word in _CHAINS:
         return _chain(tokens, at)
-    return _named(tokens, at, terms, specials) or _other(tokens, at)
+    if word == "corner" and _text(tokens, at + 1) in _SPACES:
+        return Unit(Noun(Thing.SPACE, "corner"), "corner sp", at + 2)
+    return (
+        _of_stitches(tokens, at, terms) or _named(tokens, at, terms, specials) or _other(tokens, at)
+    )
+
+
+def _of_stitches(tokens: Sequence[Token], at: int, terms: Terms) -> Unit | None:
+    """Read `groups of 3 dc`, `pairs of hdc`, `petals of 9 sts`: named by what one holds."""
+    if _text(tokens, at + 1) != "of" or at + 2 >= len(tokens):
+        return None
+    start = at + 2
+    size = _as_int(tokens[start])
+    if size is not None:
+        start += 1
+    elif _singular(tokens[at].text) == "pair":
+        size = 2
+    if size is None:
+        return None
+    for end in range(min(start + _LONGEST, len(tokens)), start, -1):
+        words = " ".join(t.text for t in tokens[start:end])
+        named = stitches.named(words, terms)
+        if named is not None or words in _STITCHES:
+            kind = "st" if named is None else _spelled(named)
+            return _of_size(size, kind, end)
+    return _of_size(size, "st", start)
+
+
+def _of_size(size: int, kind: str, end: int) -> Unit:
+    words = f"{size}-{kind} group"
+    return Unit(Noun(Thing.GROUP, words), words, end)
+
+
+def _spelled(named: stitches.Named) -> str:
+    return Stitch(named.kind, post=Post(named.post), together=named.together).name
 
 
 def _counted_space(tokens: Sequence[Token], at: int) -> Unit | None:
@@ -97,12 +131,12 @@ def _counted_group(tokens: Sequence[Token], at: int, terms: Terms) -> Unit | Non
     size = _as_int(tokens[at])
     start = at + 2 if _text(tokens, at + 1) == "-" else at + 1
     for end in range(min(start + _LONGEST, len(tokens)), start, -1):
-        named = stitches.named(" ".join(t.text for t in tokens[start:end]), terms)
+        words = " ".join(t.text for t in tokens[start:end])
+        named = stitches.named(words, terms)
+        known = named is not None or words in _STITCHES
         after = end + 1 if _text(tokens, end) == "-" else end
-        if size is not None and named and _singular(_text(tokens, after)) in _HOLDING:
-            kind = Stitch(named.kind, post=Post(named.post), together=named.together).name
-            words = f"{size}-{kind} group"
-            return Unit(Noun(Thing.GROUP, words), words, after + 1)
+        if size is not None and known and _singular(_text(tokens, after)) in _HOLDING:
+            return _of_size(size, "st" if named is None else _spelled(named), after + 1)
     return None
 
 
@@ -154,6 +188,9 @@ def _named(
             after = _text(tokens, end)
             if _singular(after) == "group":
                 return Unit(Noun(Thing.GROUP, f"{found[1]} group"), f"{found[1]} group", end + 1)
+            if after in _SPACES and found[0].thing is not Thing.STITCH:  # `picot loops`
+                name = f"{found[1]} {_SPACES[after]}"
+                return Unit(Noun(Thing.GROUP, name), name, end + 1)
             return Unit(found[0], found[1], end)
     return None
 
@@ -177,7 +214,7 @@ def _of_special(name: str, special: Special) -> Noun:
     """Give the noun of a stitch the author defined: the stitch it is, or a group of that name."""
     made = special.stitch
     if made is None or made.kind not in stitches.stitches() or _is_group(made.kind):
-        return Noun(Thing.GROUP, name)
+        return Noun(Thing.GROUP, name if made is None else made.kind)
     return Noun(Thing.KIND, made.name)
 
 
@@ -191,7 +228,10 @@ def _other(tokens: Sequence[Token], at: int) -> Unit | None:
     if word in _NO_UNIT or len(word) < 3:  # noqa: PLR2004 - no thing is named by two letters
         return None
     name = _singular(word)
-    return Unit(Noun(Thing.GROUP, name), name, at + 1, known=name in _GROUPS)
+    end = at + 1
+    if _text(tokens, end) in _SPACES:  # `picot loops`
+        name, end = f"{word} {_SPACES[tokens[end].text]}", end + 1
+    return Unit(Noun(Thing.GROUP, name), name, end, known=name in _GROUPS)
 
 
 def _singular(word: str) -> str:

@@ -247,7 +247,8 @@ def _statements(statements: tuple[Statement, ...], pen: Pen) -> str:
 
 def _statement(one: Statement, pen: Pen) -> str:
     words = f"{pen.wording.number(one.number)} {_unit(one, pen)}".rstrip()
-    return f"{words} {one.change}".rstrip()
+    words = f"{words} {one.change}".rstrip()
+    return f"{words} per {one.each}" if one.each else words
 
 
 def _unit(one: Statement, pen: Pen) -> str:

@@ -58,7 +58,7 @@ def make_words(step: Make, pen: Pen) -> str:
             return row_ends_words(step.at, called, way)
         case Evenly():
             return evenly_words(step.at, called, way)
-        case Same() if step.at == Same() and pen.brackets and step.stitch.post is Post.NONE:
+        case Same() if step.at == Same() and pen.groups and step.stitch.post is Post.NONE:
             return f"{count_words(step.each, pen)}{called}"
         case _ if step.stitch.together > 1:
             return _gathered(step, called, way, pen)

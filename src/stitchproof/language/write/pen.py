@@ -23,6 +23,8 @@ class Pen:
         The line is a round.
     brackets, marks : int
         How many repeats stand around.
+    groups : int
+        How many groups in one place stand around: what is in them names no place.
     opposite : bool
         The line works along the other side of the foundation.
     begun : bool
@@ -41,6 +43,7 @@ class Pen:
     inner: Callable[[Sequence[Step], "Pen"], str]
     rounds: bool = False
     brackets: int = 0
+    groups: int = 0
     marks: int = 0
     opposite: bool = False
     begun: bool = False

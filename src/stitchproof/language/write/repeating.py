@@ -22,11 +22,13 @@ def group_words(step: Group, pen: Pen) -> str:
         return _named_group(step, way, pen)
     if pen.wording.aloud:
         return _group_aloud(step, way, pen)
+    pen.groups += 1
     match step.body:
         case (Repeat(often=Times()) as repeat,):
             inside = _bracketed(repeat, pen)
         case _:
             inside = _in_brackets(step.body, pen)
+    pen.groups -= 1
     where = place_words(step.at, way)
     if where is None:
         pen.report(NoWordsFor(inside, pen.wording.terms), step.place)
@@ -41,7 +43,7 @@ def _named_group(step: Group, way: Way, pen: Pen) -> str:
         pen.report(NoWordsFor(step.name, pen.wording.terms), step.place)
     pen.last = name
     many = f"{copies} " if copies > 1 else ""
-    if pen.brackets and step.at == Same():
+    if pen.groups and step.at == Same():
         return f"{many}{name}"
     return f"{many}{name} {place_words(step.at, replace(way, many=copies > 1)) or ''}".rstrip()
 
@@ -73,8 +75,10 @@ def _bracketed(step: Repeat, pen: Pen) -> str:
 def _group_aloud(step: Group, way: Way, pen: Pen) -> str:
     """Say a group for the ear: the place first, then what all goes into it."""
     pen.brackets += 1
+    pen.groups += 1
     inside = pen.inner(step.body, pen)
     pen.brackets -= 1
+    pen.groups -= 1
     return f"all {place_words(step.at, way) or ''}: {inside};"
 
 

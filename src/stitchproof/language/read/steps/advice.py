@@ -3,6 +3,7 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_names import ROWS
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
@@ -23,6 +24,12 @@ def read_advice(reader: Reader, frame: Frame) -> Steps | None:
     return (Remark(reader.words(start), reader.span(start)),)
 
 
+def read_so(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "so 4 rounds in total" as a remark: the label tells the rows."""
+    told = reader.number(1) is not None and reader.text(2) in ROWS
+    return read_advice(reader, frame) if told else None
+
+
 def read_pull(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "pull ring closed", "pull tail tight" as a remark; a loop that is drawn up is work."""
     words: set[str] = set()
@@ -41,6 +48,8 @@ _HELD: Final = word_set("behind back front petals tail loose tension taut")
 def read_keeping(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "keeping chains behind petals" as a remark: how it is worked, not where."""
     words = {reader.text(i) for i in range(_FAR)}
+    if reader.text() == "hold" and reader.text(1) in {"the", "both", "pieces", "it"}:
+        return read_advice(reader, frame)
     return read_advice(reader, frame) if words & _HELD else None
 
 

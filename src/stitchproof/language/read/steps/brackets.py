@@ -8,6 +8,8 @@ from enum import Enum
 from typing import Final
 
 from stitchproof.language.number import ONE, plain
+from stitchproof.language.read.asides import is_aside
+from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.colours import colour_behind, named_colour
 from stitchproof.language.read.steps.doubt import open_reading
@@ -31,6 +33,7 @@ from stitchproof.language.tree import (
     Chain,
     Counts,
     Either,
+    Evenly,
     Group,
     Make,
     Next,
@@ -118,15 +121,24 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
             reader.at = close + 1
             return _attach(frame, first, Remark(reader.words(start), reader.span(start)))
     remark = is_remark(reader, start + 1, close)
-    if _tells_of_first(reader, frame, close) or _is_per_edge(reader, frame, close):
+    told = _tells_of_first(reader, frame, close) or _is_even_count(reader, frame, close)
+    if told or _is_per_edge(reader, frame, close):
         reader.at = close + 1
         return ()
+    remark = remark or _is_advice(reader, close)
     if remark and not _placed_behind(reader, close):
         _name_group(reader, frame, close)
         reader.at = close + 1
         return (Remark(reader.words(start), reader.span(start)),)
     reader.at = start
     return None
+
+
+def _is_advice(reader: Reader, close: int) -> bool:
+    """Tell whether a bracket holds words that make no stitch: "(leg hole)"."""
+    words = reader.tokens[reader.at : close]
+    plain = all(token.kind is TokenKind.WORD for token in words)
+    return plain and is_aside(reader.words(reader.at, close), reader.context.terms)
 
 
 def _drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
@@ -192,6 +204,18 @@ def _is_per_edge(reader: Reader, frame: Frame, close: int) -> bool:
     if all(reader.tokens[j].text not in _PER_EDGE for j in range(reader.at, close)):
         return False
     frame.steps[i] = replace(last, at=replace(last.at, stated=number))
+    return True
+
+
+def _is_even_count(reader: Reader, frame: Frame, close: int) -> bool:
+    """Read "(14 dc)" behind "dc evenly down first side": as many are worked there."""
+    number = reader.number()
+    last = frame.steps[-1] if frame.steps else None
+    if number is None or not isinstance(last, Make) or not isinstance(last.at, Evenly):
+        return False
+    if last.at.count is not None or close - reader.at > 2:  # noqa: PLR2004 - a number and its unit
+        return False
+    frame.steps[-1] = replace(last, at=replace(last.at, count=number))
     return True
 
 

@@ -2,12 +2,13 @@
 
 from typing import Final
 
+from stitchproof.language.number import Number
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
-from stitchproof.language.tree import Colour, Make, Next, Steps, Stitch
+from stitchproof.language.tree import Colour, Make, Next, Remark, Steps, Stitch
 
 ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
 
@@ -43,6 +44,9 @@ def read_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
 def read_counted_colour(reader: Reader, frame: Frame) -> Steps | None:
     """Read "A x 6" of a colour chart in words: so many of the row's stitch in that yarn."""
     _ = frame
+    first = reader.number()
+    if first is not None:
+        return _number_and_yarn(reader, first)
     token, number = reader.token(), reader.number(2)
     if token is None or number is None or reader.text(1) != "x" or starts_stitch(reader):
         return None
@@ -55,6 +59,20 @@ def read_counted_colour(reader: Reader, frame: Frame) -> Steps | None:
         Colour(token.written, place=place),
         Make(Stitch(reader.main), at=Next(number), place=place),
     )
+
+
+def _number_and_yarn(reader: Reader, number: Number) -> Steps | None:
+    """Read "2A", "3 MC" of a colour chart in words."""
+    token = reader.token(1)
+    if token is None or not token.written.isupper() or not is_yarn(token):
+        return None
+    if reader.text(2) not in STOPS | CLOSING | {""} or starts_stitch(reader, 1):
+        return None
+    start = reader.at
+    reader.take(2)
+    place = reader.span(start)
+    make = Make(Stitch(reader.main), at=Next(number), place=place)
+    return (Colour(token.written, place=place), make)
 
 
 def colour_follows(reader: Reader) -> bool:
@@ -213,4 +231,6 @@ def read_change(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in {"in", "on", "at"}:
         while not reader.ended() and reader.text() not in ENDS:
             reader.take()
+    if not name and reader.at > at:  # "change colour on the last yarn over": which, is not said
+        return (Remark(reader.words(start), reader.span(start)),)
     return (Colour(name, hook, reader.span(start)),) if name else None

@@ -33,7 +33,7 @@ def starts_until(reader: Reader) -> bool:
     if text in ACROSS or _extent_ahead(reader):
         return True
     if text == "all" and reader.text(1) == "the" and reader.text(2) == "way":
-        return reader.text(3) in ACROSS | _TO
+        return reader.text(3) in ACROSS | _TO | {"round"}
     if text in {"all", "completely", "back", "up"}:
         return reader.text(1) in ACROSS or (text == "up" and reader.text(1) in _TO)
     if text not in _TO:
@@ -42,9 +42,7 @@ def starts_until(reader: Reader) -> bool:
     if reached > 1:
         return True
     counted = 2 if reader.text(1) == "only" else 1
-    if reader.number(counted) is not None and (
-        _remains(reader, counted + 1) or _is_before(reader, counted + 1)
-    ):
+    if reader.number(counted) is not None and _counted_end(reader, counted + 1):
         return True
     ahead = 2 if reader.text(1) == "the" else 1
     if reader.text(1) == "within":
@@ -125,16 +123,13 @@ def _is_space(reader: Reader, ahead: int) -> bool:
 
 def read_until(reader: Reader) -> Until | None:
     """Read the words of extent at the cursor; None for words that are not known."""
-    if _round_ahead(reader):
-        reader.take()
-        return End()
     side = _side_ahead(reader)
     if side:
         reader.take(side)
         return read_until(reader) if starts_until(reader) else End()
-    along = _along_ahead(reader)
-    if along:
-        reader.take(along)
+    whole = _all_of_it(reader)
+    if whole:
+        reader.take(whole)
         return End()
     if not reader.accept("all", "the", "way"):
         reader.accept_any(word_set("all completely back up"))
@@ -145,7 +140,7 @@ def read_until(reader: Reader) -> Until | None:
     reader.take(max(_reaching(reader), 1))
     reader.accept("only")
     number = reader.number()
-    if number is not None and _remains(reader, 1):
+    if number is not None and (_remains(reader, 1) or _space_remains(reader, 1)):
         noun = STITCH if reader.text(1) in _REMAIN else read_noun_behind(reader)
         reader.take()
         reader.pass_over(_REMAIN | _LEFT_OVER)
@@ -156,6 +151,13 @@ def read_until(reader: Reader) -> Until | None:
         return _within(reader)
     reader.accept("the")
     return _end(reader)
+
+
+def _all_of_it(reader: Reader) -> int:
+    """Count the tokens of "round", "along the edge", "all the way round"; 0: none of them."""
+    if _round_ahead(reader):
+        return 1
+    return 4 if reader.sees("all", "the", "way", "round") else _along_ahead(reader)
 
 
 def _within(reader: Reader) -> Until | None:
@@ -216,6 +218,23 @@ def _from_end(reader: Reader, ahead: int) -> bool:
     if reader.text(ahead) not in {"from", "before"}:
         return False
     return reader.text(ahead + (2 if reader.text(ahead + 1) == "the" else 1)) == "end"
+
+
+def _counted_end(reader: Reader, ahead: int) -> bool:
+    """Tell whether "sts remain", "sts before marker", "ch-1 sp is left" stands some way ahead."""
+    if _remains(reader, ahead) or _is_before(reader, ahead):
+        return True
+    return reader.text() != "to" and _space_remains(reader, ahead)
+
+
+def _space_remains(reader: Reader, ahead: int) -> bool:
+    """Tell whether "ch-1 sp remains", "ch 2 loops are left" stands some way ahead."""
+    if reader.text(ahead) not in CHAINS:
+        return False
+    for i in range(ahead + 1, ahead + 6):
+        if reader.text(i) in {"sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops"}:
+            return reader.text(i + 1) in _REMAIN | {"are", "is"}
+    return False
 
 
 def _across(reader: Reader) -> Until | None:

@@ -7,8 +7,10 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.gaps import read_between
+from stitchproof.language.read.steps.left_open import unworked_before
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import BODY_STITCH, CHAINS, SPACES
+from stitchproof.language.read.steps.one_place import into_loop
 from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
@@ -19,11 +21,9 @@ from stitchproof.language.tree import (
     Chain,
     Colour,
     Facing,
-    FastenOff,
     First,
     Join,
     JoinYarn,
-    Leave,
     MagicRing,
     Make,
     Next,
@@ -31,7 +31,7 @@ from stitchproof.language.tree import (
     Remark,
     Ring,
     Same,
-    Skip,
+    Skipped,
     Step,
     Steps,
     Stitch,
@@ -85,14 +85,17 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     if after in {"to", "and"} and next_after in _FORMING:
         reader.take(length)
         return _closed(reader, frame, start)
-    if after in {"to", "top", "tog"} and (_has_worked(frame) or after != "to"):
+    goes_on = after == "to" and next_after == "next" and bool(frame.marks or reader.depth)
+    if after in {"to", "top", "tog"} and (_has_worked(frame) or after != "to") and not goes_on:
         reader.take(length)
         reader.accept("to")
         return _closed(reader, frame, start)
     if after == "to" or (after in _ALONG and next_after == "to"):
         steps = _slip_to(reader, length, start)
-        return steps if steps is None else _ring_or_join(reader, frame, steps, start)
+        return steps and _ring_or_join(reader, frame, steps, start)
     steps = read_make(reader, frame, None, start)
+    if steps is not None and reader.tokens[reader.at - 1].text in {"loop", "lp"}:
+        steps = tuple(into_loop(step) for step in steps)
     if steps is not None and reader.part_end == reader.at:
         return tuple(_to_body(step) for step in steps)
     return steps if steps is None else _ring_or_join(reader, frame, steps, start)
@@ -290,7 +293,7 @@ def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if token is None or token.kind is not TokenKind.WORD:
         return None
     at = reader.at
-    while reader.text() not in _TO | {"with"} and not stops(reader):
+    while reader.text() not in _TO | {"with", "behind"} and not stops(reader):
         if reader.at - at >= _LONGEST_NAME or reader.number() is not None:
             return None
         reader.take()
@@ -301,7 +304,7 @@ def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
 
 def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read behind "join yarn", "rejoin", "attach"."""
-    _unworked_before(frame)
+    unworked_before(frame)
     if reader.text() in YARN and _names_yarn(reader):
         reader.take()
         return _join_colour(reader, frame, start)
@@ -320,6 +323,7 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
                 return None
             place = read_in(reader)
             return None if place is None else _standing(reader, place, named.stitch.kind, start)
+    _pass_behind(reader)
     if stops(reader):
         return (JoinYarn(place=reader.span(start)),)
     if reader.accept("between"):
@@ -338,16 +342,9 @@ def _names_yarn(reader: Reader) -> bool:
     return reader.text(2) in _TO | {"with"} or reader.ended_after(reader.at + 2)
 
 
-def _unworked_before(frame: Frame) -> None:
-    """Take "leave next 10 sts unworked" before new yarn in the same line for stitches skipped."""
-    for i in range(len(frame.steps) - 1, -1, -1):
-        step = frame.steps[i]
-        if isinstance(step, Leave):
-            if step.number is not None:
-                frame.steps[i] = Skip(Next(step.number), step.place)
-            return
-        if not isinstance(step, Remark | FastenOff | Turn):
-            return
+def _pass_behind(reader: Reader) -> None:
+    """Go past "behind any petal": on which side of the work the yarn begins."""
+    reader.pass_over(word_set("behind any petal a the") if reader.text() == "behind" else YARN)
 
 
 def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
@@ -368,7 +365,8 @@ def _yarn_at(reader: Reader, start: int) -> Steps | None:
         if target is not None and reader.accept("with"):
             reader.accept("a")
             _slip_name(reader)
-        if target is not None and stops(reader):
+        earlier = reader.tokens[reader.at - 1].number is not None  # "skipped st of Rnd 8"
+        if target is not None and stops(reader) and not (isinstance(target, Skipped) and earlier):
             return (JoinYarn(target, place=reader.span(start)),)
     while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
         reader.take()

@@ -5,8 +5,20 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES, read_noun
-from stitchproof.language.read.steps.reader import Reader
-from stitchproof.language.tree import SPACE, STITCH, Below, Next, Skipped, Thing
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.tree import (
+    SPACE,
+    STITCH,
+    Below,
+    FastenOff,
+    Leave,
+    Next,
+    Remark,
+    Skip,
+    Skipped,
+    Thing,
+    Turn,
+)
 
 
 def read_skipped(reader: Reader) -> Skipped | Below | None:
@@ -36,6 +48,7 @@ def read_skipped(reader: Reader) -> Skipped | Below | None:
     if noun is None or noun.thing not in {Thing.STITCH, Thing.KIND, Thing.CHAIN}:
         return None
     _pass_position(reader)
+    _pass_row(reader)
     if reader.number() is not None and reader.text(2) in {"below", "down"}:
         rows = reader.number() or ONE
         reader.take(3)
@@ -47,9 +60,33 @@ _SKIPPED: Final = word_set("skipped missed")
 _BEFORE_SKIPPED: Final = word_set("the each every of next first same last both")
 
 
+_ROWS: Final = word_set("row rows rnd rnds round rounds")
+
+
+def _pass_row(reader: Reader) -> None:
+    """Go past "of Row 2", "on Rnd 5": which row left it open is known by how deep it lies."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text() not in {"of", "from", "on", "in"} or reader.text(ahead) not in _ROWS:
+        return
+    if reader.number(ahead + 1) is not None and reader.text(ahead + 2) not in {"below", "down"}:
+        reader.take(ahead + 2)
+
+
 def _pass_position(reader: Reader) -> None:
     """Go past "before it", "behind it": where the stitch left open lies is known."""
     if reader.text() in word_set("before behind") and reader.text(1) in word_set("it them"):
         reader.take(2)
     elif reader.accept("just") and not reader.accept("skipped"):
         reader.accept("missed")
+
+
+def unworked_before(frame: Frame) -> None:
+    """Take "leave next 10 sts unworked" before new yarn in the same line for stitches skipped."""
+    for i in range(len(frame.steps) - 1, -1, -1):
+        step = frame.steps[i]
+        if isinstance(step, Leave):
+            if step.number is not None:
+                frame.steps[i] = Skip(Next(step.number), step.place)
+            return
+        if not isinstance(step, Remark | FastenOff | Turn):
+            return

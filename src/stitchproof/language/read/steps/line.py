@@ -39,6 +39,7 @@ from stitchproof.language.read.steps.nouns import CHAINS, space_behind
 from stitchproof.language.read.steps.once_more import ends_after, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.places import EACH, IN
+from stitchproof.language.read.steps.placing import read_placing
 from stitchproof.language.read.steps.putting import add_steps
 from stitchproof.language.read.steps.reader import (
     CLOSING,
@@ -55,6 +56,7 @@ from stitchproof.language.read.steps.remarks import is_remark
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.steps.tails import keep_purpose, read_purpose, starts_purpose
+from stitchproof.language.read.steps.times_alone import read_times_alone, times_alone
 from stitchproof.language.read.steps.unread import keep_unread, trails
 from stitchproof.language.read.steps.up_and_down import read_edges
 from stitchproof.language.tree import (
@@ -95,7 +97,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys((*IN, "between"), placed.read_placed)
     | dict.fromkeys(
         (
-            *("work", "working", "worked", "make", "making", "having"),
+            *("work", "working", "worked", "make", "making", "having", "putting"),
             *("going", "passing", "crossing", "continue", "continuing"),
         ),
         placed.read_work,
@@ -106,6 +108,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("up", "down", "along"), read_edges)
     | dict(sundry.READERS)
     | dict(sewing.READERS)
+    | {"placing": read_placing}
 )
 
 
@@ -322,6 +325,8 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
     """Read what is known by the whole of its words: "x 6", "sl st the ends together"."""
     if reader.text() == "x" and reader.number(1) is not None:
         return read_times(reader, frame)
+    if frame.steps and times_alone(reader):
+        return read_times_alone(reader, frame)
     if reader.text() in ACROSS and ends_after(reader) and frame.steps:
         last = frame.steps[-1]
         if isinstance(last, Make) and isinstance(last.at, RowEnds | Evenly | Each):
@@ -343,7 +348,7 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     if longest(reader.special, reader) is not None:
         return read_make(reader, frame, None, start)
     if reader.number() is not None:
-        return placed.read_numbered(reader, frame)
+        return colours.read_counted_colour(reader, frame) or placed.read_numbered(reader, frame)
     if joins.is_slip(reader):
         return joins.read_slip(reader, frame)
     opened = _by_opening(reader, frame)

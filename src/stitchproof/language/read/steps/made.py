@@ -176,7 +176,7 @@ def _bare_count(stitch: Stitch, wanted: Wanted, reader: Reader) -> Steps:
         reader.open_bare = True
         if reader.one_place:
             return (Make(stitch, number, Next(), span),)
-    return (Make(stitch, ONE, Next(number), span),)
+    return (Make(stitch, ONE, _side(Next(number), reader), span),)
 
 
 def _as_many(stitch: Stitch, found: Found, reader: Reader, wanted: Wanted) -> Steps:

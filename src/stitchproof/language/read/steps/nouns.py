@@ -23,7 +23,7 @@ CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
 BODY_STITCH: Final = Noun(Thing.STITCH, "edge")  # of the edge that a rib is joined to
 UNNAMED: Final = Noun(Thing.GROUP)  # a group that no name was given to
 _GROUPS: Final = word_set("group groups grp grps petal petals")
-_CORNERS: Final = word_set("corner corners")
+_CORNERS: Final = word_set("corner corners point points tip tips")
 _BARE_CHANGES: Final = word_set("inc dec")
 TURNING_CHAIN: Final = Noun(Thing.TURNING_CHAIN)
 _ADJECTIVES: Final = word_set("unworked free remaining rem unused open worked")
@@ -78,12 +78,16 @@ def _pass_part(reader: Reader) -> None:
         reader.take()
         return
     known = token.text in _NO_PARTS or len(token.text) < _SHORTEST_PART
-    if known or follows not in STITCHES or not set(token.text) & set("aeiouy"):
+    if known or not set(token.text) & set("aeiouy"):
+        return
+    if follows not in STITCHES and (follows not in _SPACES_ALONE or token.text in _SIDES_OF):
         return
     if not near(token.text, reader.context.terms):
         reader.take()
 
 
+_SPACES_ALONE: Final = word_set("sp sps space spaces")
+_SIDES_OF: Final = word_set("back front third both") | SPACES
 _NO_PARTS: Final = word_set(
     "marked next last first same each every other skipped missed indicated specified designated"
     " corner turning beginning starting center centre middle stated given this that these those"
@@ -348,3 +352,11 @@ def read_nouns(reader: Reader, *, each: bool = True) -> Noun | None:
         chain = _chain(reader)
         return Noun(Thing.STITCH_OR_CHAIN, noun.kind, chain.chains)
     return noun
+
+
+def turning_chain_ahead(reader: Reader) -> bool:
+    """Tell whether "of turning ch", "of the tch" stands at the cursor."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    return reader.text(ahead) in BEGINNING | {"tch"} or (
+        reader.text(ahead) == "t" and reader.text(ahead + 1) == "-"
+    )

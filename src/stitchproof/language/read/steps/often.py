@@ -6,7 +6,7 @@ from typing import Final
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
-from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.tree import AsLong, Often, Times
 
 _TIMES: Final = word_set("time times x")
@@ -41,6 +41,8 @@ def starts_often(reader: Reader, ahead: int = 0) -> bool:
         return True
     if text in {"a", "for", "another"}:
         return _later_times(reader, ahead + 1)
+    if text == "in" and reader.text(ahead + 1) in _EACH:
+        return bool(_in_each(reader, ahead))
     if reader.number(ahead) is not None:
         if text in _SPELLED or text.startswith("twice"):
             return True
@@ -55,7 +57,24 @@ def _later_times(reader: Reader, ahead: int) -> bool:
         ahead += 1
     if reader.text(ahead) == "total":
         return reader.text(ahead + 1) == "of"
-    return reader.number(ahead) is not None and reader.text(ahead + 1) in _TIMES
+    return reader.number(ahead) is not None and reader.text(ahead + 1) in _TIMES | _MEMBERS
+
+
+_MEMBERS: Final = word_set("arms legs petals points spokes rays leaves tentacles sides corners")
+_EACH: Final = word_set("each every")
+
+
+def _in_each(reader: Reader, ahead: int) -> int:
+    """Count the tokens of "in each remaining st" behind "repeat from *": to the end."""
+    i = ahead + 2
+    if reader.text(i) not in {"remaining", "rem", "other"}:
+        return 0
+    while i < ahead + 8 and reader.text(i) not in STOPS | CLOSING | {""}:
+        i += 1
+    return i - ahead if reader.text(i - 1) in _PLACES | {"around", "across"} else 0
+
+
+_PLACES: Final = word_set("st sts stitch stitches sc dc hdc tr sp space loop lp")
 
 
 def read_often(reader: Reader) -> HowOften | None:
@@ -63,6 +82,10 @@ def read_often(reader: Reader) -> HowOften | None:
     if starts_until(reader):
         until = read_until(reader)
         return None if until is None else HowOften(AsLong(until))
+    if reader.text() == "in" and reader.text(1) in _EACH:
+        reader.take(_in_each(reader, 0))
+        return HowOften(AsLong())
+    members = reader.text() == "for" and reader.text(2) in _MEMBERS
     if reader.text() in {"x", "*"}:
         reader.take()
     reader.accept("for")
@@ -74,7 +97,8 @@ def read_often(reader: Reader) -> HowOften | None:
     once = reader.text() == "once"
     reader.take()
     more = _counted(reader) or more
-    total = _total(reader) or total
+    reader.accept_any(_MEMBERS)
+    total = _total(reader) or total or members
     _pass_extent(reader)
     if total:
         return HowOften(Times(number), total=True)

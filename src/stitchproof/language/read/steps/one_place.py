@@ -7,6 +7,7 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.steps.places import IN, read_in
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.tree import (
+    SPACE,
     STITCH,
     Chain,
     Colour,
@@ -119,3 +120,9 @@ def _in_ring(steps: list[Step]) -> bool:
         if not isinstance(step, Chain | Remark | Colour):
             return isinstance(step, MagicRing) or (isinstance(step, Make) and step.at == Ring())
     return False
+
+
+def into_loop(step: Step) -> Step:
+    """Let "sl st into loop" go to the next loop of chains: nobody slips into a magic ring."""
+    ring = isinstance(step, Make) and step.at == Ring()
+    return replace(step, at=Next(ONE, SPACE)) if isinstance(step, Make) and ring else step

@@ -27,6 +27,7 @@ from stitchproof.language.read.steps.nouns import (
     length_first,
     read_noun,
     read_nouns,
+    turning_chain_ahead,
 )
 from stitchproof.language.read.steps.ordinals import MIDDLE, group_of, read_middle, read_nth
 from stitchproof.language.read.steps.others import BUT, all_others, apart_from, but_last, that_place
@@ -189,6 +190,8 @@ def _other(reader: Reader) -> Target | None:
     number = reader.number()
     if number is not None and not chain_space_ahead(reader):
         reader.take()
+        if stops_here(reader):  # "sc in 2, inc"
+            return Next(number)
         noun = read_nouns(reader)
         return None if noun is None else _spread(reader, Next(number, noun))
     other = seam(reader) or read_opposite(reader)
@@ -321,11 +324,18 @@ def _next(reader: Reader) -> Target | None:
     number, noun = counted
     if noun.thing is Thing.MARKED:
         return Marked()
+    if noun.thing is Thing.CHAIN and reader.text() == "of" and turning_chain_ahead(reader):
+        reader.accept_any(_OF)
+        reader.accept("the")
+        return Next(number, TURNING_CHAIN) if read_noun(reader) is not None else None
     if noun.thing is Thing.CHAIN:
         _of_space(reader)
     elif noun.thing in _SPACES:
         group_of(reader)  # the next space is that of the next group
     return _spread(reader, Next(number, noun))
+
+
+_OF: Final = frozenset(("of",))
 
 
 def _spread(reader: Reader, target: Next) -> Target | None:

@@ -20,6 +20,7 @@ from stitchproof.language.tree import (
 )
 
 _NAMED_PLACE: Final = EACH | word_set("next following foll fol first last same")
+_POSTS: Final = word_set("post posts stem stems")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 
 
@@ -31,7 +32,7 @@ def read_around(reader: Reader) -> Place | None:
     for word, side in (("front", Post.FRONT), ("back", Post.BACK)):
         if reader.accept(word):
             post = side
-    if reader.accept_any(word_set("post posts")):
+    if reader.accept_any(_POSTS):
         reader.accept("of")
         reader.accept("the")
     deep = _deep(reader)
@@ -83,7 +84,7 @@ def starts_post(reader: Reader) -> bool:
         return True
     if reader.text(ahead) in {"corresponding", "skipped"} or starts_stitch(reader, ahead):
         return True
-    if reader.text(ahead) in {"post", "posts", "front", "back"} | _NAMED_PLACE:
+    if reader.text(ahead) in _POSTS | {"front", "back"} | _NAMED_PLACE:
         return True
     return follows in {"same", "first", "last", "st"} or (
         reader.number(1) is not None and reader.text(2) in {"st", "sts", "skipped"}

@@ -219,7 +219,8 @@ def _with(reader: Reader, ahead: int) -> int:
         ahead += 1
     if reader.text(ahead) == "with":
         return ahead + 1
-    plain = starts_stitch(reader, ahead) or reader.text(ahead) in _SKIPS
+    counted = reader.number(ahead) is not None and starts_stitch(reader, ahead + 1)
+    plain = counted or starts_stitch(reader, ahead) or reader.text(ahead) in _SKIPS
     return ahead if plain and reader.text(ahead - 1) in {"ending", "end"} else 0
 
 
@@ -230,7 +231,7 @@ def _omitted(reader: Reader, body: Steps) -> int:
         return 0
     start = reader.at
     reader.take(ahead + 1)
-    reader.pass_over(word_set("out the last final"))
+    reader.pass_over(word_set("out off the last final"))
     number = reader.number()
     if number is not None:
         reader.take()

@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.advice import read_advice, read_keeping, read_pull
+from stitchproof.language.read.steps.advice import read_advice, read_keeping, read_pull, read_so
 from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.chains import read_ring
@@ -297,8 +297,8 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         ),
         read_advice,
     )
-    | dict.fromkeys(("keeping", "holding"), read_keeping)
-    | dict.fromkeys(("pull", "pulling"), read_pull)
+    | dict.fromkeys(("keeping", "holding", "hold"), read_keeping)
+    | dict.fromkeys(("pull", "pulling", "tighten"), read_pull)
     | dict.fromkeys(("rotate", "rotating", "pivot", "pivoting", "swivel"), read_rotate)
     | dict.fromkeys(
         (INCREASES | DECREASES) - {"inc", "dec", "increase", "decrease"}, read_change_of_count
@@ -308,6 +308,6 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)
-    | {"loosely": read_loosely, "at": read_same_time}
+    | {"so": read_so, "loosely": read_loosely, "at": read_same_time}
     | dict.fromkeys(("sl", "slip"), read_slip_marker)
 )

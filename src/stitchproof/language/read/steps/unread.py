@@ -34,7 +34,7 @@ def keep_unread(
     reader: Reader, frame: Frame, start: int, end: int, commands: Container[str]
 ) -> None:
     """Keep the words from the start of a step to the next stop as they are, with one finding."""
-    if _keep_aside(reader, frame, start, end):
+    if _keep_aside(reader, frame, start, end) or _keep_talk(reader, frame, start, end):
         return
     reader.at = max(reader.at, start + 1)
     wrong = reader.at if trails(reader, end, commands) else start
@@ -73,6 +73,27 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     while stop < end and reader.tokens[stop].text not in _CLAUSE_ENDS | CLOSING:
         stop += 1
     if not is_aside(reader.words(start, stop), reader.context.terms):
+        return False
+    reader.at = stop
+    frame.steps.append(Remark(reader.words(start), reader.span(start)))
+    frame.again = None
+    return True
+
+
+_SPEAKERS: Final = word_set("you we you'll we'll i i'm we're you're let's")
+_LONGEST_TALK: Final = 16  # tokens
+
+
+def _keep_talk(reader: Reader, frame: Frame, start: int, end: int) -> bool:
+    """Keep "in this round you will increase again:" as a remark: what is done stands behind it."""
+    stop = start
+    while stop < min(end, start + _LONGEST_TALK) and reader.tokens[stop].text != ":":
+        token = reader.tokens[stop]
+        if token.kind is not TokenKind.WORD:
+            return False
+        stop += 1
+    words = {token.text for token in reader.tokens[start:stop]}
+    if stop >= end or reader.tokens[stop].text != ":" or not words & _SPEAKERS:
         return False
     reader.at = stop
     frame.steps.append(Remark(reader.words(start), reader.span(start)))

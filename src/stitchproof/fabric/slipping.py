@@ -1,0 +1,41 @@
+"""Slipping to where a row or a round begins, before its first stitch."""
+
+from dataclasses import replace
+
+from stitchproof.fabric.aside import NO_PLACE
+from stitchproof.fabric.endings import begin_at
+from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.reach import reach
+from stitchproof.language.tree import SPACE, Chain, Each, Group, Make, Same, Thing, To
+
+
+def slip_to_start(hand: Hand, step: Make) -> None:
+    """Slip to where a row or round begins: a ring then starts there, a row leaves them behind."""
+    places = reach(hand, step.at, 1, step.place)
+    if not places or places[-1] == NO_PLACE:
+        return
+    start, end = places[-1]
+    at = step.at
+    if hand.edge.ring and isinstance(at, Each) and isinstance(at.until, To) and _is_space(at.until):
+        start, end = next(p for p in hand.edge.places(at.until.noun) if p[0] >= end)
+    if hand.edge.ring:
+        begin_at(hand, at, (start, end))
+    else:
+        hand.put("sl_st", "L", [a for a, _ in places], step.place)
+
+
+def _is_space(until: To) -> bool:
+    """Whether stitches slipped along end at a space, into which the hook then goes."""
+    return until.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
+
+
+def slipped_into(hand: Hand, step: Group) -> Group:
+    """Begin a round in "(sl st, ch 3, 2 dc) in first corner": the chain stands there."""
+    match step.body:
+        case (Make(stitch=stitch) as slip, Chain(), *_) if stitch.kind == "sl_st":
+            if hand.begun or not hand.edge.ring:
+                return step
+            slip_to_start(hand, replace(slip, at=step.at))
+            return replace(step, body=step.body[1:], at=Same(SPACE))
+        case _:
+            return step

@@ -1,0 +1,13 @@
+"""A word for two things: "placing 3 sc in each corner" works, "placing a marker" does not."""
+
+from stitchproof.language.read.steps.markers import read_marker
+from stitchproof.language.read.steps.placed import read_work
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.tree import Steps
+
+
+def read_placing(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "placing" by what is placed."""
+    works = reader.number(1) is not None and starts_stitch(reader, 2)
+    return read_work(reader, frame) if works else read_marker(reader, frame)
