@@ -130,7 +130,7 @@ class _Numbered:
 def breaks(courses: list[WorkedCourse], size: int, seen: Seen) -> Iterator[tuple[int, int, int]]:
     """Give the lines of one size whose number does not follow: index, before, number."""
     lines = _numbered(courses, size, seen)
-    last = 0
+    last, wrong = 0, False
     for line, then in zip_longest(lines, lines[1:]):
         assert line is not None
         known = last + 1 + line.extra
@@ -139,6 +139,9 @@ def breaks(courses: list[WorkedCourse], size: int, seen: Seen) -> Iterator[tuple
             follows = follows or line.first <= known  # the other side begins at the same row
         follows = follows or line.unsure or (line.cut and line.first <= known)
         rows = line.end - line.first + 1
+        if not follows and wrong:
+            follows = True  # the range before it is wrong in this size, and that is told
+        wrong = line.end > line.first and courses[line.at].troubles[size] is not None
         if not follows:
             yield line.at, known - 1 if line.first > last else last, line.first
             if then is not None and not then.extra and then.first == known + rows:

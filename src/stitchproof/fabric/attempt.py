@@ -20,16 +20,20 @@ from stitchproof.fabric.track import Setting, Track, Went, advance, placed
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
     Course,
+    Either,
     First,
     Group,
+    InPattern,
     JoinYarn,
     Make,
+    Next,
     Repeat,
     Skip,
     Stated,
     Statement,
     Steps,
     Thing,
+    Turn,
 )
 
 
@@ -118,13 +122,11 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
                 first=row.number == 1,
                 setting=setting,
             )
-        made, track, consumed = gone[step]
+        made, track, consumed = _among_short_rows(gone[step], steps, short=track.short)
         meter.row(made.edge, consumed)
         asked.update(made.asked)
-        for trouble in made.troubles:
-            there = replace(trouble, place=trouble.place.shifted(row.line))
-            if there not in troubles:
-                troubles.append(there)
+        there = (replace(t, place=t.place.shifted(row.line)) for t in made.troubles)
+        troubles += [t for t in dict.fromkeys(there) if t not in troubles]
         if not made.moved or not done:
             number = row.number if whole or made.moved else None
             planned = row if number == row.number else PlannedRow(None, row.steps, row.line)
@@ -149,10 +151,11 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             for way, s in zip(ways, statements, strict=True)
         )
     values = stated_values(course.stated, setting)
+    kept = _of_a_part(troubles, rows, told=told, agrees=_agrees(ways, values))
     return Attempt(
-        track=track,
+        track=replace(track, short=track.short or _begins_short(rows, troubles, kept)),
         rows=tuple(done),
-        troubles=tuple(_of_a_part(troubles, rows) if _agrees(ways, values) else troubles),
+        troubles=tuple(kept),
         ways=ways,
         values=values,
         before=before,
@@ -160,6 +163,22 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         left=_left(track, done),
         asked=frozenset(asked),
     )
+
+
+_OF_SHORT_ROWS = (Failing.TOO_FEW, Failing.LEFT_OVER)
+
+
+def _among_short_rows(went: Went, steps: Steps, *, short: bool) -> Went:
+    """Stay quiet among short rows, which leave stitches and come back to them later."""
+    made, track, consumed = went
+    failing = any(t.failing in _OF_SHORT_ROWS for t in made.troubles)
+    if not short or not failing or not is_short(steps):
+        return went
+    over = all(t.failing is Failing.LEFT_OVER for t in made.troubles)
+    troubles = tuple(t for t in made.troubles if t.failing not in _OF_SHORT_ROWS)
+    edge = made.edge if over else None
+    kept = replace(made, troubles=troubles, edge=edge)
+    return Went(kept, replace(track, edge=edge, short=True), consumed)
 
 
 def _parts(steps: Steps, stated: Stated | None, setting: Setting) -> tuple[Steps, ...]:
@@ -178,9 +197,15 @@ def _left(track: Track, done: Sequence[DoneRow]) -> int:
     return edge.stitches_between(start, len(edge)) if edge is not None else 0
 
 
-def _of_a_part(troubles: list[Trouble], rows: Sequence[PlannedRow]) -> list[Trouble]:
-    """Leave out what a row that works a part of the edge leaves over, its count being right."""
-    if not rows or not _is_part(rows[-1].steps):
+def _of_a_part(
+    troubles: list[Trouble], rows: Sequence[PlannedRow], *, told: bool, agrees: bool
+) -> list[Trouble]:
+    """Leave out what a row that works a part of the edge leaves over, its count being right.
+
+    The count of a short row tells of what is wrong with it.
+    """
+    steps = rows[-1].steps if rows else ()
+    if not (told and is_short(steps)) and not (agrees and _is_part(steps)):
         return troubles
     return [t for t in troubles if t.failing is not Failing.LEFT_OVER or t.wanted]
 
@@ -195,6 +220,18 @@ def _is_part(steps: Steps) -> bool:
             return False
         skipped = skipped or isinstance(step, Skip)
     return False
+
+
+def _begins_short(rows: Sequence[PlannedRow], troubles: list[Trouble], kept: list[Trouble]) -> bool:
+    """Whether a line left stitches without saying so, and rightly: more short rows may follow."""
+    return len(kept) < len(troubles) and is_short(rows[-1].steps)
+
+
+def is_short(steps: Steps) -> bool:
+    """Whether a row counts all it works, and then turns: a short row may leave the rest unsaid."""
+    made = [s for s in steps if isinstance(s, Make | Group | Repeat | Either | Skip | InPattern)]
+    counted = all(isinstance(s, Make) and isinstance(s.at, Next | First) for s in made)
+    return bool(made) and counted and any(isinstance(s, Turn) and s.do for s in steps)
 
 
 def _agrees(ways: Sequence[Ways] | None, values: Sequence[int | None]) -> bool:

@@ -298,9 +298,9 @@ class Edge:
                 if set(self.roles) <= set(wanted):
                     yield from pairwise(range(len(self) + 1))
                     return
-                for i, role in enumerate(self.roles):
-                    if role in wanted:
-                        yield (i, i + 1)
+                yield from ((i, i + 1) for i, role in enumerate(self.roles) if role in wanted)
+                if noun.thing is Thing.CHAIN and self.roles.endswith("CK"):
+                    yield (len(self) - 1, len(self))  # a chain of the turning chain
 
     def _of_turning_chain(self, noun: Noun, space: Interval) -> bool:
         """Whether a space is that of a turning chain, named by all its chains: "ch-4 sp"."""
@@ -320,11 +320,11 @@ class Edge:
             if (self.ring or 0 < a < b < n) and self.in_one_place(a - 1, b % n)
         ]
         longest = max((b - a for a, b in runs), default=0)
-        if inside or runs:
-            return inside or [(a, b) for a, b in runs if b - a == longest]
-        centres = self._centres()
-        flat = not centres and not self.ring and self.known
-        return flat_ends(self.roles) if flat else centres if len(centres) <= _MOST_CORNERS else []
+        of_longest = [(a, b) for a, b in runs if b - a == longest]
+        found = inside or of_longest or self._centres()
+        if not found and not self.ring and self.known:
+            return flat_ends(self.roles)
+        return found if inside or len(found) <= _MOST_CORNERS else []
 
     def in_one_place(self, i: int, j: int) -> bool:
         """Tell whether two stitches were worked in one place; a chain stands on the ring too."""

@@ -51,6 +51,8 @@ def leave(hand: Hand, step: Leave) -> None:
 def rejoin(hand: Hand, step: JoinYarn) -> None:
     """Begin in a named place: the row goes on from there."""
     assert step.at is not None
+    if hand.astray:
+        return
     places = reach(hand, step.at, 1, step.place)
     if not places or places[-1] == NO_PLACE:
         return

@@ -24,6 +24,11 @@ def on_named_edge(steps: Steps) -> bool:
     return rejoin is not None and bool(rejoin.of) and rejoin.at is None
 
 
+def joins_yarn(steps: Steps) -> bool:
+    """Whether a row begins with yarn joined, wherever that is."""
+    return any(isinstance(step, JoinYarn) for step in steps)
+
+
 def begins_afresh(steps: Steps) -> bool:
     """Whether a line begins a fabric of its own where the yarn was cut before."""
     return founds(steps) and not any(isinstance(step, JoinYarn) for step in steps)

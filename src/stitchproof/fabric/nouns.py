@@ -25,11 +25,21 @@ def ahead(hand: Hand, noun: Noun) -> Places:
         See `need_known`.
     """
     places = places_of(hand, noun)
-    if not places and noun.kind == CORNER and hand.edge.known and not hand.edge.ring:
-        stitches = places_of(hand, STITCH)
-        return [stitches[0], stitches[-1]] if len(stitches) > 1 else []
+    if noun.kind == CORNER and places and not hand.edge.ring and hand.cursor > places[-1][0]:
+        raise Unknown  # whether the last stitch, which is worked already, is the corner
     need_known(hand, noun)
     return places
+
+
+_FANS = frozenset(("cluster", "shell", "fan", "v_st", "v-st"))
+
+
+def called_groups(hand: Hand, noun: Noun) -> bool:
+    """Whether groups without a name are meant: "gap between clusters" where there are only such."""
+    if noun.thing is Thing.GROUP and not noun.kind:
+        return True
+    called = noun.thing in (Thing.GROUP, Thing.KIND) and noun.kind in _FANS
+    return called and not places_of(hand, noun) and bool(places_of(hand, Noun(Thing.GROUP)))
 
 
 def understood(hand: Hand, noun: Noun, where: Span) -> Noun:
@@ -37,6 +47,8 @@ def understood(hand: Hand, noun: Noun, where: Span) -> Noun:
 
     So too of a stitch named beside chains ("each dc and ch-1 sp"); all of both are worked then.
     """
+    if noun.kind in _FANS and called_groups(hand, noun):
+        return Noun(Thing.GROUP)
     beside = noun.thing is Thing.STITCH_OR_CHAIN and bool(noun.kind)
     named = Noun(Thing.KIND, noun.kind) if beside else noun
     if named.thing is not Thing.KIND or not hand.edge.known or places_of(hand, named):

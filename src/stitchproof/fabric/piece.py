@@ -150,6 +150,7 @@ def _in_size(
         pieces=bench.pieces[size],
         rows_per_mm=bench.rows_per_mm,
         steady=_steady(here),
+        parts=here.parts,
     )
     try:
         laid = plan(course, past, setting.value_of)

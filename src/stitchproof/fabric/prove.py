@@ -214,6 +214,8 @@ def _work(
     for i, (section, course) in enumerate(courses):
         if section is not seen:
             seen = section
+            for here in progress:
+                here.parts = (*here.parts, section.title.lower())
             for rule in section.rules:
                 piece.conventions = piece.conventions.with_rule(rule)
         following = courses[i + 1][1] if i + 1 < len(courses) else None

@@ -14,7 +14,15 @@ from stitchproof.fabric.edge import CORNER, GAP, Edge, Interval, base_kind
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.inside_groups import within
 from stitchproof.fabric.left_open import left_open
-from stitchproof.fabric.nouns import Places, ahead, bound, need_known, places_of, understood
+from stitchproof.fabric.nouns import (
+    Places,
+    ahead,
+    bound,
+    called_groups,
+    need_known,
+    places_of,
+    understood,
+)
 from stitchproof.fabric.other_edges import elsewhere, go_to_row
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -343,7 +351,7 @@ def _kind_below(edge: Edge, anchor: int, rows: int) -> str | None:
 def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
     """Give the gaps between stitches; the stitch after a gap stays to be worked between again."""
     cursor = hand.cursor
-    if at.noun.thing is Thing.GROUP and not at.noun.kind:
+    if called_groups(hand, at.noun):
         return _between_groups(hand, at, where)
     if isinstance(at, Next):
         pair = _next(hand, 2, at.noun, where)

@@ -73,6 +73,8 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
     match step.often:
         case Times(number, more):
             _times(hand, step, hand.number(number, step.place) + more, run)
+        case AsLong() if hand.astray:
+            raise Unknown  # how often it fits
         case AsLong(until):
             end, limit = bound(hand, until, step.place), hand.limit
             hand.limit = end
@@ -153,10 +155,8 @@ def _too_often(hand: Hand, step: Repeat, stuck: Stuck, way: tuple[int, int, int,
 
 def _as_long(hand: Hand, step: Repeat, run: Run, most: int = _MOST_BACK) -> list[Moment]:
     """Work whole repeats up to the limit; give the states after each of the last of them."""
-    if hand.astray:
-        raise Unknown  # how often it fits
     moments = [hand.moment()]
-    if hand.elsewhere:
+    if hand.elsewhere or hand.astray:
         raise Unknown  # nobody can tell how far an edge goes that only its name tells
     under, tiles = _looks_below(step.body), _can_tile(step.body)
     while hand.cursor < hand.limit:

@@ -84,6 +84,8 @@ class Past:
         Row gauge of the piece, where a swatch gives it. [1/mm]
     steady : bool
         The last row kept the count.
+    parts : tuple of str
+        Titles of the parts of the piece itself, in lower case: their rows are among its own.
     """
 
     by_number: Mapping[int, PlannedRow]
@@ -91,6 +93,7 @@ class Past:
     pieces: Mapping[str, Sequence[PlannedRow]]
     rows_per_mm: float | None = None
     steady: bool = True
+    parts: tuple[str, ...] = ()
 
 
 def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
@@ -236,6 +239,8 @@ def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[PlannedRo
     rows = next((r for title, r in past.pieces.items() if title.startswith(wanted)), None)
     if rows is None:
         rows = next((r for title, r in past.pieces.items() if wanted in title), None)
+    if not rows and any(wanted in title for title in past.parts):
+        rows = list(past.by_number.values()) if does.first is not None else None
     if not rows:
         return Trouble(Failing.NO_ROW, does.place, 0, 0, what=does.piece)
     first = value_of(does.first) if does.first is not None else None

@@ -26,6 +26,7 @@ class Progress:
     rows_unsure: bool = False  # how many rows there are is not known
     doubted: Span | None = None  # the line whose count is wrong, while both tracks are open
     meant: dict[Span, bool] = field(default_factory=dict)  # whether its stated count was meant
+    parts: tuple[str, ...] = ()  # titles of its parts so far, in lower case
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

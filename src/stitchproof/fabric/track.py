@@ -12,7 +12,13 @@ from typing import Final, NamedTuple
 from stitchproof.fabric.alone import on_its_own
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
-from stitchproof.fabric.founding import begins_afresh, begins_anew, founds, on_named_edge
+from stitchproof.fabric.founding import (
+    begins_afresh,
+    begins_anew,
+    founds,
+    joins_yarn,
+    on_named_edge,
+)
 from stitchproof.fabric.memory import Facts, Memory
 from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import Unknown
@@ -60,6 +66,8 @@ class Track:
         It was joined to an edge that is only named.
     spiral : bool
         The last round was worked round and not joined.
+    short : bool
+        The last row was one of short rows, which leave stitches for later.
     """
 
     edge: Edge | None = None
@@ -72,6 +80,7 @@ class Track:
     colour: str = ""
     astray: bool = False
     spiral: bool = False
+    short: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -189,7 +198,8 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         (None, steps) if afresh else _oriented(track, steps, turned=turned, facing=facing)
     )
     round_ = says_round or facts.closes or (ring and not _goes_flat(track, steps))
-    named = (track.astray and track.founded) or on_named_edge(steps)
+    named = track.astray if track.founded else joins_yarn(steps)
+    named = named or on_named_edge(steps)
     astray = consumed is None and named
     if astray:
         consumed = UNKNOWN

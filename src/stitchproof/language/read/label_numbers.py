@@ -56,7 +56,7 @@ _PER_SIZE: Final = re.compile(
 _PAIR: Final = r"\s*\d+\s*[-–—]\s*\d+\s*"
 _RANGES: Final = re.compile(rf"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]({_PAIR}(?:,{_PAIR})*)[)\]]")
 _TO: Final = re.compile(
-    r"\)?\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?:(?:rows?|rnds?|rounds?|r)\b\.?\s*|r(?=\d))?(?=[\d{])",
+    r"\)?\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?:(?:rows?|rn?ds?|rounds?|r)\b\.?\s*|r(?=\d))?(?=[\d{])",
     re.IGNORECASE,
 )
 _AND: Final = re.compile(

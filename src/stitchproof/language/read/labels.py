@@ -30,7 +30,7 @@ from stitchproof.language.read.openings import (
 )
 from stitchproof.language.tree import Label
 
-_ROW: Final = r"(?P<row>(?:rows?|rnds?|rounds?|steps?)(?![a-z])|r(?=[\s.]?\d))\.?"
+_ROW: Final = r"(?P<row>(?:rows?|rn?ds?|rounds?|steps?)(?![a-z])|r(?=[\s.]?\d))\.?"
 _ORDINAL: Final = rf"(?:\d{{1,4}}\s?(?:st|nd|rd|th|d)\b|\b(?:{'|'.join(ORDINAL_WORDS)})\b)"
 _NUMBERED: Final = re.compile(rf"(?:(?:RS|WS)\s+)?{_ROW}\s*(?=[\d{{(\[])", re.IGNORECASE)
 _BY_ORDINAL: Final = re.compile(
@@ -47,7 +47,7 @@ _KNOWN_NAMES: Final = (
 )
 _NAMED: Final = re.compile(
     rf"(?P<known>(?:{_KNOWN_NAMES})\s+)?(?:(?!(?:the|of|this|that|each|every|an?|at|on|in|to|for|with"
-    r"|work|rep|repeat|same|as|and|or|last|all|rows?|rnds?|ch|sc|h?dc|h?tr|after|before|until|from"
+    r"|work|rep|repeat|same|as|and|or|last|all|rows?|rn?ds?|ch|sc|h?dc|h?tr|after|before|until|from"
     rf"|both)\b)[A-Za-z][\w’'-]*\s+){{0,3}}?{_ROW}(?:\s*(?P<number>\d{{1,4}}))?",
     re.IGNORECASE,
 )
@@ -200,11 +200,11 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if match is None or _NO_LABEL.match(match["words"]):
         return None
     rest = _skip_space(source.text, match.end(), end)
-    if not holds_a_verb(source.text[rest:end]):
-        return None
     inner = _next(source, rest, end) or _numbered(source, rest, end)
     inner = inner or _ordinal(source, rest, end)
-    if inner is not None and source.text[rest : inner[1]].rstrip().endswith(":"):
+    if not holds_a_verb(source.text[inner[1] if inner else rest : end]):
+        return None
+    if inner is not None and ":" in source.text[rest : inner[1]]:
         label = _worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
         return replace(label, round=inner[0].round), _skip_space(source.text, inner[1], end)
     return _worded_as(source, (start, match.end("words")), Label(""), ""), rest
@@ -281,7 +281,7 @@ def _worded_as(
         last=label.last,
         listed=label.listed,
         span=label.span,
-        round=row.lower().startswith(("rnd", "round")),
+        round=row.lower().startswith(("rnd", "rd", "round")),
         side={"r": "RS", "w": "WS", "": ""}[side[:1].lower()],
         place=Span(source.name, place[0], place[1]),
     )

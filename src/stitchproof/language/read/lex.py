@@ -93,6 +93,7 @@ _SCANNER: Final = re.compile(
     | (?P<with>(?<![^\W_])w/(?=\s?[^\W_]))
     | (?P<possessive>(?<=\*)'s(?![^\W\d_]))
     | (?P<dash>-+>|=>|>>+|//+)
+    | (?P<dotted>(?<![^\W_])(?:h\.d\.c|[sd]\.c|[hd]\.tr|s\.s)(?![^\W\d_])\.?)
     | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
     | (?P<dots>\.{2,}|…)
     | (?P<mark>\*+|\#+|†+|‡+|\{\{|\}\}|.)""",
@@ -106,7 +107,7 @@ _STOPPED: Final = word_set(
 _MEANT: Final = {
     "hk": "hook", "stich": "stitch", "stiches": "stitches", "stitchs": "stitches",
     "accross": "across", "acros": "across", "repeaet": "repeat", "repaet": "repeat",
-    "evry": "every", "nxt": "next", "prev": "previous", "w/": "with",
+    "evry": "every", "nxt": "next", "prev": "previous", "w/": "with", "rd": "rnd", "rds": "rnds",
 }  # fmt: skip
 _PLAIN: Final = "sc|hdc|dc|htr|tr|dtr"
 _LOOPED: Final = re.compile(  # a loop written as one word with its stitch: `scblo`, `blhdc`
@@ -231,8 +232,8 @@ def _raw(match: re.Match[str], text: str) -> list[Raw]:
             return [Raw(kind="ordinal", text=words, start=start, end=end, value=int(words[:-2]))]
         case "plural":
             return [Raw(kind="word", text=f"{words[:-3]}s", start=start, end=end)]
-        case "word" | "with":
-            return _word(words, start, end)
+        case "word" | "with" | "dotted":
+            return _word(words.replace(".", ""), start, end)
         case "dots" | "dash":
             return [Raw(kind="mark", text=_SIGNS[kind], start=start, end=end)]
         case "mark" if words == "." and _is_abbreviation_stop(text, start):

@@ -35,10 +35,11 @@ _STRONG: Final = (
     rf"|(?:rep(?:eat)?s?|rpt)\b|(?:do not |don['’]t )?(?:(?:fasten|finish|end|tie) off|f/o\b)"
     rf"|cut (?:the )?yarn"
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
-    rf"|turn\b(?!\s+(?:out|up|the (?:piece|work|panel|cap|hat)\b))|rotate\b"
+    rf"|turn\b(?!\s+(?:out|up|heels?\b|the (?:piece|work|panel|cap|hat|heel)\b))|rotate\b"
     rf"|(?:make )?(?:an? )?magic (?:ring|circle|loop)|mr\b"
     rf"|make {NUMBER}(?:\s*[(\[][\d\s,:;/-]+[)\]])?\s*(?:{_CHAIN}"
     rf"|{_BASE})\b|make a (?:ch|chain) of\b"
+    rf"|(?:work )?(?:in )?patt?(?:ern)?\s+(?:across|to|over|until|{NUMBER})\b"
     rf"|whip[\s-]?stitch\b|change to\b|switch to\b"
     rf"|[*(\[#†‡]+\s*(?:{_CHAIN}[\s-]?{NUMBER}|{NUMBER}\s?(?:{_CHAIN}|{_BASE})\b|(?:{_BASE})\b|sk|skip|miss)\b"
     rf"|in (?:(?:the )?(?:next|same|first|last|each|every)|ring|{NUMBER}(?:st|nd|rd"
@@ -60,7 +61,7 @@ _WEAK: Final = (
     r"|next|rem)"
 )
 _LEAD: Final = (  # a lead that sets something up before the first verb
-    r"(?:with|using|holding|working|starting|beginning|beg|begin|from|along|around|into?|at|on|leaving"
+    r"(?:with|using|holding|working|start(?:ing)?|commenc(?:e|ing)|beginning|beg|begin|from|along|around|into?|at|on|leaving"
     r"|return|counting|for|rs|ws|right side|wrong side)\b"
 )
 _GAUGE: Final = re.compile(
@@ -122,7 +123,7 @@ REACH: Final = 400  # characters of a line that decide what it is; keeps every s
 BULLET: Final = re.compile(r"\s*(?:[-–—•·◦▪*+]\s+)?")
 EMPHASIS: Final = re.compile(r"(?:\*\*\*|\*\*|___|__|_(?=\w)|\*(?=[A-Z]\w))")
 
-_ROW: Final = r"(?:rows?|rnds?|rounds?|r(?:\.|(?=\s?\d)))"
+_ROW: Final = r"(?:rows?|rn?ds?|rounds?|r(?:\.|(?=\s?\d)))"
 _ORDINAL: Final = r"(?:\d+\s?(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|last|final)"
 _LABEL: Final = re.compile(
     rf"(?:{_ROW}\s*{NUMBER}|next\s+(?:{NUMBER}[^:.]{{0,40}}\s*)?{_ROW}"

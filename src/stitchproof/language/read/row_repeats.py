@@ -95,7 +95,7 @@ def _what(cursor: Cursor) -> RepeatRows | None:
         return read_named_rows(cursor)
     if cursor.text() in {"as", "=", "same", "like"}:
         cursor.take_any(frozenset(("as", "=", "same", "like", "for", "the", "in")))
-        return read_named_rows(cursor) or _back(cursor) or _piece(cursor)
+        return _of_piece(cursor, read_named_rows(cursor)) or _back(cursor) or _piece(cursor)
     if cursor.text() in _WORK:
         return _work(cursor)
     return _pattern_rows(cursor)
@@ -138,7 +138,9 @@ def _work(cursor: Cursor) -> RepeatRows | None:
 
 
 _LIKE: Final = word_set("as of for from same like given on the in")
-_PIECES: Final = word_set("front back sleeve panel piece mitt mitten sock side shoulder half")
+_PIECES: Final = word_set(
+    "front back sleeve panel piece mitt mitten sock side shoulder half band border strap"
+)
 
 
 def _of_piece(cursor: Cursor, rows: RepeatRows | None) -> RepeatRows | None:

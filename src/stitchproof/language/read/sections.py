@@ -282,7 +282,16 @@ def read_sizes_line(line: str) -> tuple[str, ...]:
     return _sized(match["list"].replace("**", "").strip()) if match else ()
 
 
+# What a list of sizes is for, behind it: `S (M, L) to fit foot of 21 cm`, `32, 34, 36 inch bust`.
+_OF_BODY: Final = re.compile(
+    r"(?<=[\w)\]}])\s*(?:[-–—]\s*)?(?:to fit|for an?)\b.*$"
+    r"|\s*(?:inch(?:es)?|in|ins|cms?|\"|”)\.?\s+(?:bust|chest|hips?|head|foot|waist)\b.*$",
+    re.IGNORECASE,
+)
+
+
 def _sized(words: str) -> tuple[str, ...]:
+    words = _OF_BODY.sub("", words)
     if _NO_SIZE.search(words):
         return ()
     names = _names(words) if re.search(r"[(\[,]", words) else _parted(words)

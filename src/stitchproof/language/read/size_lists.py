@@ -26,9 +26,8 @@ _UNITS: Final = word_set(
     "st sts stitch stitches sc dc hdc tr htr ch chs sp sps times time rows row rnds rounds cm in"
     " inches loops lps ss"
 )
-# `(30, 34 sts)` is a list; `ch 4, 11 dc in ring` and `next 2, 3 dc in next` are two things done.
+# `(3, 4 sts)` is a list; `ch 3, 4 sts` is two things.
 _BEFORE_A_COUNT: Final = frozenset(("(", "[", "{", "<", "–", "—", "-", "=", ":"))
-_BEFORE_A_LIST: Final = word_set("next first last of over . ;")
 _TIMES: Final = frozenset(("time", "times"))
 
 
@@ -41,7 +40,7 @@ def number_at(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
         return _bare(raws, i, sizes) or _from_number(raws, i, sizes)
     if raw.text in _DASHES:
         return _from_dash(raws, i, sizes)
-    if raw.text in {"(", "["}:
+    if raw.text in _CLOSING:
         return _whole(raws, i, sizes)
     return None
 
@@ -195,7 +194,7 @@ def _whole(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
         return None
     if sizes is not None and len(inner[0]) != sizes:
         return None
-    return inner
+    return None if sizes is None and raws[i].text == "{" else inner
 
 
 def _bare(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
@@ -227,7 +226,7 @@ def _is_bare_list(before: str, after: str, parting: str, sizes: int) -> bool:
         return parting == "," and unit and before in _BEFORE_A_COUNT
     if parting != ",":
         return True
-    return (unit and before in _BEFORE_A_COUNT | _BEFORE_A_LIST) or before in _BEFORE_BARE
+    return unit or before in _BEFORE_BARE
 
 
 _BARE: Final = frozenset((",", "-", "–", "/"))

@@ -13,6 +13,7 @@ from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.stated_words import (
     only_stops,
+    past_change,
     past_chat,
     past_lead,
     past_phrase,
@@ -142,6 +143,7 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
     inner = at + 1
     while inner < bound and tokens[inner].text in {"total", "=", ":", "makes", "of", "-", "–"}:
         inner += 1
+    inner = past_change(tokens, inner, bound)
     spoken = past_phrase(tokens, inner, bound)
     statements, end, extra = read_statements(tokens, spoken, bound, counting, strict=False)
     if not statements:
@@ -215,7 +217,12 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     """Read `turn. 95 (127) dc`, `turn 33 sts`, `. 33 sc.`: a sentence that is a count."""
     last = only_stops(tokens, at + 1, bound) and at and tokens[at - 1].text in _CLOSED
     inner = past_rows(tokens, at)
-    statements, end, extra = read_statements(tokens, inner, bound, counting, strict=not last)
+    number = tokens[at].number
+    plainly = number is not None and isinstance(number.value, tuple)
+    listed = plainly and tokens[at].text[0] in CLOSING
+    statements, end, extra = read_statements(
+        tokens, inner, bound, counting, strict=not (last or listed)
+    )
     if at == 0 or not statements or not _worked_before(tokens, at):
         return None
     before, after = tokens[at - 1].text, word_at(tokens, end)
@@ -230,6 +237,8 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     after = word_at(tokens, end)
     if before in _EDGES and statements[0].unit:  # `across 31 hdc`, and no more
         closed = only_stops(tokens, end, bound)
+    if listed and before not in {"next", "first", "last"}:
+        closed = only_stops(tokens, end, bound)  # `inc in each st (16, 18, 20)`
     if before in CLOSING.values() and statements[0].unit:  # `(ch 3 = 1 dc) 60 dc`
         closed = only_stops(tokens, end, bound)
     ends = after in _SENTENCE_ENDS or after in _HARMLESS

@@ -71,6 +71,16 @@ def past_phrase(tokens: Tokens, at: int, bound: int) -> int:
     return at
 
 
+def past_change(tokens: Tokens, at: int, bound: int) -> int:
+    """Skip `+2;`, `-2 sts,` before a total; stay where no other number follows."""
+    if word_at(tokens, at) not in {"+", "-", "–"} or at + 3 >= bound:
+        return at
+    i = at + 2
+    while i < bound and tokens[i].text in {"st", "sts", ";", ",", "="}:
+        i += 1
+    return i if i < bound and i > at + 2 and tokens[i].kind is TokenKind.NUMBER else at
+
+
 def only_stops(tokens: Tokens, at: int, bound: int) -> bool:
     """Tell whether nothing but stops and marks stands from a token on."""
     return all(t.text in STOPS or t.text in {"*", "_", "**"} for t in tokens[at:bound])

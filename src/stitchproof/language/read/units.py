@@ -225,6 +225,8 @@ def _is_group(kind: str) -> bool:
 def _other(tokens: Sequence[Token], at: int) -> Unit | None:
     """Read a word the trade does not know: `petals`, `boxes`."""
     word = tokens[at].text
+    if word not in _NO_UNIT and _text(tokens, at + 1) in _STITCHES:
+        return Unit(STITCH, "st", at + 2)  # `heel sts`, `live sts`
     if word in _NO_UNIT or len(word) < 3:  # noqa: PLR2004 - no thing is named by two letters
         return None
     name = _singular(word)

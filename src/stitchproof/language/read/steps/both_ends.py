@@ -6,7 +6,18 @@ from typing import Final
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import Frame, Reader
-from stitchproof.language.tree import STITCH, Each, End, Make, Next, Step, Steps, ToLast
+from stitchproof.language.tree import (
+    STITCH,
+    Each,
+    End,
+    First,
+    Last,
+    Make,
+    Next,
+    Step,
+    Steps,
+    ToLast,
+)
 
 _STARTS: Final = word_set("beg beginning start")
 _BOTH: Final = word_set("each both either")
@@ -14,11 +25,11 @@ _ENDS: Final = word_set("end ends side sides edge edges")
 _ROWS: Final = word_set("row rnd round")
 
 
-def at_both_ends(reader: Reader) -> int:
+def at_both_ends(reader: Reader, here: int = 0) -> int:
     """Count the tokens of "at beg and end of row", "at each end"; 0 if they do not stand there."""
-    if reader.text() not in {"at", "on"}:
+    if reader.text(here) not in {"at", "on"}:
         return 0
-    ahead = 2 if reader.text(1) == "the" else 1
+    ahead = here + (2 if reader.text(here + 1) == "the" else 1)
     if reader.text(ahead) in _STARTS and reader.text(ahead + 1) in {"and", "&"}:
         ahead += 2
         while reader.text(ahead) in {"the", "at"}:
@@ -37,7 +48,25 @@ def at_both_ends(reader: Reader) -> int:
             of += 1
         if reader.text(of) in _ROWS:
             ahead = of + 1
-    return ahead
+    return ahead - here
+
+
+def changed_at_both(reader: Reader, frame: Frame, change: str) -> Steps | None:
+    """Read "increasing once at each end" behind "hdc in each st": the first and the last do."""
+    last = frame.steps[-1] if frame.steps else None
+    if not isinstance(last, Make) or not _is_run(last) or last.each != ONE:
+        return None
+    reader.take(at_both_ends(reader))
+    if change == "increased":
+        two = plain(2)
+        run = replace(last, at=Each(STITCH, ToLast()))
+        ends = replace(last, each=two, at=First()), replace(last, each=two, at=Last())
+    else:
+        stitch = replace(last.stitch, together=2)
+        run = replace(last, at=Each(STITCH, ToLast(plain(2))))
+        ends = replace(last, stitch=stitch, at=First()), replace(last, stitch=stitch, at=Last())
+    frame.steps[-1:] = [ends[0], run, ends[1]]
+    return ()
 
 
 def worked_at_both(reader: Reader, frame: Frame, steps: Steps | None) -> Steps | None:

@@ -32,8 +32,8 @@ def starts_until(reader: Reader) -> bool:
     text = reader.text()
     if text in ACROSS or _extent_ahead(reader):
         return True
-    if text == "all" and reader.text(1) == "the" and reader.text(2) == "way":
-        return reader.text(3) in ACROSS | _TO | {"round"}
+    if _all_the_way(reader):
+        return True
     if text in {"all", "completely", "back", "up"}:
         return reader.text(1) in ACROSS or (text == "up" and reader.text(1) in _TO)
     if text not in _TO:
@@ -54,6 +54,31 @@ def starts_until(reader: Reader) -> bool:
     if follows in _ENDS | _NAMED_ENDS | BEGINNING:
         return True
     return follows in CHAINS and _is_space(reader, ahead)
+
+
+def _all_the_way(reader: Reader) -> int:
+    """Count the tokens of "all the way" before "across", of "the whole way round" with it."""
+    ahead = 1 if reader.text() == "all" else 0
+    if reader.text(ahead) != "the":
+        return 0
+    ahead += 1
+    whole = reader.text(ahead) in {"whole", "entire"}
+    ahead += whole
+    if reader.text(ahead) != "way" or not (whole or reader.text() == "all"):
+        return 0
+    follows = reader.text(ahead + 1)
+    if follows == "round":
+        return ahead + 2
+    return ahead + 1 if follows in ACROSS | _TO else 0
+
+
+def _pass_the_way(reader: Reader) -> bool:
+    """Go past "all the way", "all", "back" before an extent; tell whether it said one itself."""
+    way = _all_the_way(reader)
+    reader.take(way)
+    if not way:
+        reader.accept_any(word_set("all completely back up"))
+    return way > 0 and reader.tokens[reader.at - 1].text == "round"
 
 
 def _reaching(reader: Reader) -> int:
@@ -131,8 +156,8 @@ def read_until(reader: Reader) -> Until | None:
     if whole:
         reader.take(whole)
         return End()
-    if not reader.accept("all", "the", "way"):
-        reader.accept_any(word_set("all completely back up"))
+    if _pass_the_way(reader):
+        return End()
     if reader.accept_any(ACROSS | {"along"}):
         return _across(reader)
     if reader.text() not in _TO:

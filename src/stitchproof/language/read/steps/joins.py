@@ -66,7 +66,8 @@ def forms_ring(reader: Reader) -> bool:
     ahead = 2
     while reader.text(ahead) in {"a", "the", "first", "center", "centre"}:
         ahead += 1
-    if reader.text(ahead) not in ROUNDS | {"circle"}:
+    looped = reader.text(ahead) == "loop" and reader.tokens[reader.at - 1].text in JOINERS
+    if reader.text(ahead) not in ROUNDS | {"circle", "tube"} and not looped:
         return False
     reader.take(ahead + 1)
     return True

@@ -84,7 +84,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("magic", "adjustable", "mr", "mc"), chains.read_ring)
     | dict.fromkeys(("turn", "turning"), chains.read_turn)
     | dict.fromkeys(("counts", "count", "does"), chains.read_counts_beside)
-    | dict.fromkeys(("join", "joining"), joins.read_join)
+    | dict.fromkeys(("join", "joining", "close", "closing"), joins.read_join)
     | dict.fromkeys(("invisible", "inv", "needle", "seamless"), joins.read_unseen)
     | dict.fromkeys(
         ("fasten", "finish", "finishing", "cut", "tie", "break", "bind", "fo", "f"),

@@ -5,12 +5,13 @@ from typing import Final
 
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.both_ends import at_both_ends
 from stitchproof.language.read.steps.nouns import BEGINNING
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
-from stitchproof.language.tree import Mark, Same, Steps
+from stitchproof.language.tree import Mark, Remark, Same, Steps
 
 _ROUNDS: Final = word_set("row rnd round")
 
@@ -57,6 +58,9 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
             return None
     reader.take()
     reader.accept_any(word_set("up"))
+    if at_both_ends(reader):
+        reader.take(at_both_ends(reader))
+        return (Remark(reader.words(start), reader.span(start)),)
     return _mark_place(reader, action, start)
 
 

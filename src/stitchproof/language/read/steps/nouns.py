@@ -338,6 +338,13 @@ def read_nouns(reader: Reader, *, each: bool = True) -> Noun | None:
     pair = (Thing.KIND, Thing.STITCH)
     if noun.thing not in pair and noun.thing is not Thing.CHAIN_SPACE:
         return noun
+    if (
+        reader.text(1) in SPACES
+        and noun.thing is not Thing.CHAIN_SPACE
+        and (reader.text(2) in {"across", "around", "to", "until"})
+    ):
+        reader.take(2)
+        return Noun(Thing.STITCH_OR_CHAIN, noun.kind)
     if reader.text(1) in {"each", "in"} or (
         reader.number(1) is not None and reader.text(2) in CHAINS | {"-"}
     ):

@@ -7,7 +7,7 @@ from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
-from stitchproof.language.tree import STITCH, Each, InPattern, Next, Steps
+from stitchproof.language.tree import STITCH, Each, First, InPattern, Next, Steps
 
 _PATTERNS: Final = word_set("patt pattern pat")
 _BEFORE: Final = word_set("in est established the even on keeping to as")
@@ -60,16 +60,23 @@ def _counted(reader: Reader, start: int, verb: int) -> Steps | None:
 
 
 def _extent(reader: Reader) -> Next | Each | None:
+    if reader.text() in _OVER and reader.text(1) in {"next", "the", "first"}:
+        reader.take()
+        target = read_target(reader)
+        match target:
+            case Next(number, noun) | First(number, noun) if noun == STITCH:
+                return Next(number)
+            case _:
+                return None
     if starts_until(reader):
         until = read_until(reader)
         return None if until is None else Each(STITCH, until)
-    number = reader.number()
-    if number is not None:
+    count = reader.number()
+    if count is not None:
         reader.take()
         reader.accept_any(word_set("st sts stitches"))
-        return Next(number)
-    if reader.text() in {"for", "over", "across", "in"} and reader.text(1) in {"next", "the"}:
-        reader.take()
-        target = read_target(reader)
-        return target if isinstance(target, Next) and target.noun == STITCH else None
+        return Next(count)
     return None
+
+
+_OVER: Final = word_set("for over across in")

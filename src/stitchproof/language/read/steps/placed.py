@@ -15,6 +15,7 @@ from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
 from stitchproof.language.read.steps.once_more import once_more
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import EACH, IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.so_often import so_often
@@ -286,7 +287,7 @@ def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return ()
     if names_manner(reader):
         return (Remark(reader.words(start), reader.span(start)),)
-    if reader.text() in {"along", "across", "around", "on", "into", "in", "over", "through"}:
+    if reader.text() in _ALONG:
         return _working_along(reader, frame, start)
     if reader.text() in OPENING:
         return read_bracket(reader, frame)
@@ -319,6 +320,9 @@ def _loop(reader: Reader, ahead: int) -> Loop | None:
     return read_loop(reader)
 
 
+_ALONG: Final = word_set("along across around on into in over through up down")
+
+
 def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read "working along opposite side of foundation ch": stitches that follow go there."""
     along = reader.text()
@@ -326,6 +330,7 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return (Remark(reader.words(start), reader.span(start)),)
     if along in IN and _place_named(reader):
         return read_placed(reader, frame)
+    named = part_length(reader, 1) > 0
     while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "["}:
         chain = reader.text() in {"ch", "chain", "chs", "chains"}
         reader.take()
@@ -335,7 +340,7 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if any(w in words.lower() for w in _OTHER_SIDES):
         reader.opposite = True
         return (Remark(words, reader.span(start)),)
-    if any(
+    if named or any(
         w in words.lower()
         for w in (
             *("row end", "row-end", "edge", "side", "rows", "spiral", "rounds"),

@@ -104,7 +104,7 @@ def read_first_made(reader: Reader, end: int) -> Counts | None:
     if reader.sees("not", "included"):
         return Counts("")
     lead = reader.at
-    reader.pass_over(word_set("= equals is as first 1st"))
+    reader.pass_over(word_set("= equals is as first 1st a the"))
     if reader.at == lead:
         return None
     if as_int(reader.number()) == 1:
@@ -120,10 +120,11 @@ def read_first_made(reader: Reader, end: int) -> Counts | None:
 
 def read_equals(reader: Reader, end: int) -> Counts | None:
     """Read "ch 3 = 1 dc", "3 ch = first dc" beside a row: what its first chain counts as."""
+    reader.accept("the")
     before = reader.at
     while reader.text() in CHAINS or reader.text() == "-" or reader.number() is not None:
         reader.take()
-    if reader.at == before or reader.text() not in {"=", "equals"}:
+    if reader.at == before or reader.text() not in {"=", "equals", "is"}:
         return None
     return read_first_made(reader, end)
 

@@ -91,6 +91,18 @@ def _behind(reader: Reader) -> Behind | None:
     return Behind(number or ONE)
 
 
+_OTHERS: Final = word_set("other others half")
+
+
+def _leave_others(reader: Reader, start: int) -> Steps | None:
+    """Read "the other half of the stitches", "all the others": all that are left."""
+    while not reader.ended() and reader.text() not in STOPS:
+        if reader.number() is not None:
+            return None
+        reader.take()
+    return (Leave(None, reader.span(start)),)
+
+
 def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     """Read "leave last 5 sts unworked", "leaving remaining sts unworked"."""
     start = reader.at
@@ -107,6 +119,8 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in _UNWORKED or (rest and _ends(reader)):
         reader.accept_any(_UNWORKED)
         return (Leave(None, reader.span(start)),)
+    if reader.text() in _OTHERS:
+        return _leave_others(reader, start)
     reader.accept("of")
     number: Number | None = reader.number()
     if number is not None:

@@ -50,6 +50,8 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
     words = Remark(reader.words(start), reader.span(start))
     if reader.text() in {",", ":"}:
         reader.take()
+    if isinstance(target, Same) and not _made(frame) and _stands_on_nothing(frame):
+        return ()
     match target:
         case First(number) | Next(number) if number == ONE and not _made(frame):
             return ()
@@ -62,6 +64,12 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
             return ()
         case _:
             return None
+
+
+def _stands_on_nothing(frame: Frame) -> bool:
+    """Tell whether no chain stands that may count: the row begins in its first stitch anyhow."""
+    chains = [step for step in frame.steps if isinstance(step, Chain)]
+    return all(step.count == ONE and step.counts is None for step in chains)
 
 
 def _hangs(reader: Reader, frame: Frame, start: int) -> bool:

@@ -30,6 +30,7 @@ _STITCH_WORDS: Final = word_set("st sts stitch stitches")
 _LEGS: Final = frozenset(("sc", "hdc", "dc", "tr", "dtr"))
 _OF_LEGS: Final = frozenset(("cluster", "bobble", "popcorn", "puff"))
 _MOST_INTO_ONE: Final = 9
+_SHORT_CHANGES: Final = word_set("inc dec")
 _FANS: Final = word_set("shell shells fan fans group groups")
 
 
@@ -220,6 +221,8 @@ def _after(reader: Reader, named: StitchName) -> StitchName:
     into = _into_one(reader)
     if into and named.special is None and not named.change:
         return replace(named, change="inc", into=into)
+    if reader.text() == "-" and reader.text(1) in _SHORT_CHANGES and named.special is None:
+        reader.take()
     reader_sees_change = reader.text() in INCREASES | DECREASES and named.special is None
     if reader_sees_change and not named.change:
         change = "inc" if reader.text() in INCREASES else "dec"

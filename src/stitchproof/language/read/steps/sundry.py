@@ -5,8 +5,10 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import read_advice, read_keeping, read_pull, read_so
+from stitchproof.language.read.steps.both_ends import at_both_ends, changed_at_both
 from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.chains import read_ring
@@ -16,6 +18,7 @@ from stitchproof.language.read.steps.joins import read_rejoin
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.starting import read_starting
@@ -129,6 +132,9 @@ def read_change_of_count(reader: Reader, frame: Frame) -> Steps | None:
     if number is None:
         return None
     named = None
+    reader.accept_any(word_set("st stitch")) if at_both_ends(reader, 1) else None
+    if number == ONE and at_both_ends(reader):
+        return changed_at_both(reader, frame, change)
     if not reader.accept_any(word_set("st sts stitches stitch times")) and starts_stitch(reader):
         named = read_stitch(reader)
     if not reader.accept("evenly"):
@@ -235,11 +241,13 @@ def read_start(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text(1) in {"in", "at"}:
         return read_starting(reader, frame)
     ahead = 2 if reader.text(1) == "with" else 1
-    if reader.number(ahead) is not None and starts_stitch(reader, ahead + 1):
-        start = reader.at
-        number = reader.number(ahead)
-        reader.take(ahead + 1)
-        return read_make(reader, frame, number, start)
+    if reader.text(ahead) in CHAINS:
+        reader.take(ahead)
+        return ()
+    made = starts_stitch(reader, ahead + 1) or reader.text(ahead + 1) in CHAINS
+    if reader.number(ahead) is not None and made:
+        reader.take(ahead)
+        return read_numbered(reader, frame)
     if reader.text(ahead) in {"a", "an"}:
         ahead += 1
     if reader.text(ahead) not in {"magic", "adjustable", "mr"}:
@@ -284,7 +292,10 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     dict.fromkeys(("with", "using"), read_with)
     | dict.fromkeys(_SIDES, read_facing)
     | dict.fromkeys(("change", "changing", "switch", "switching"), read_change)
-    | dict.fromkeys(("place", "placing", "pm", "move", "moving", "remove", "removing"), read_marker)
+    | dict.fromkeys(
+        ("place", "placing", "put", "putting", "pm", "move", "moving", "remove", "removing"),
+        read_marker,
+    )
     | dict.fromkeys(("rejoin", "attach", "reattach"), read_rejoin)
     | dict.fromkeys(("end", "ending"), read_end)
     | dict.fromkeys(LOOP_SIDES, read_loop_for_all)
@@ -303,7 +314,9 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(
         (INCREASES | DECREASES) - {"inc", "dec", "increase", "decrease"}, read_change_of_count
     )
-    | dict.fromkeys(("start", "begin", "starting", "beginning"), read_start)
+    | dict.fromkeys(
+        ("start", "begin", "starting", "beginning", "commence", "commencing"), read_start
+    )
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}

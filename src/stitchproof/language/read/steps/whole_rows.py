@@ -38,6 +38,11 @@ def read_across(reader: Reader, start: int) -> Steps | None:
     reader.accept_any(_EXTENTS)
     reader.take()
     named = read_stitch(reader)
+    number = reader.number(1)
+    if named is not None and reader.text() in {"for", "over"} and number is not None:
+        reader.take(2)
+        reader.accept_any(STITCHES)
+        return (Make(named.stitch, ONE, Next(number), reader.span(start)),)
     until = read_until(reader) if starts_until(reader) else End()
     if named is None or until is None:
         return None
