@@ -31,8 +31,10 @@ from stitchproof.language.tree import (
     Chain,
     Course,
     FastenOff,
+    First,
     JoinYarn,
     Mark,
+    Next,
     RepeatRows,
     Rule,
     SeamPlace,
@@ -227,12 +229,21 @@ def _work(
 def _begins(group: list[Section], previous: Piece) -> bool:
     """Whether a group of sections stands on its own rather than going on with the piece before."""
     track = previous.progress[0].tracks[0] if previous.progress else Track()
-    if track.fastened or track.edge is None:
-        return True
     first = next((c for s in group for c in s.courses), None)
     if first is None or isinstance(first.does, RepeatRows):
         return True
-    return _founds_or_joins(first)
+    if _takes_up_rest(first, track):
+        return False
+    return track.fastened or track.edge is None or _founds_or_joins(first)
+
+
+def _takes_up_rest(course: Course, track: Track) -> bool:
+    """Whether a line joins yarn to the stitches that the piece before left unworked."""
+    if track.rest is None or track.rest[0] is None or course.label.round:
+        return False
+    assert not isinstance(course.does, RepeatRows)
+    join = next((s for s in course.does if isinstance(s, JoinYarn)), None)
+    return join is not None and isinstance(join.at, Next | First)
 
 
 def _founds_or_joins(course: Course) -> bool:

@@ -39,7 +39,7 @@ def number_at(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
             return (), i + 1
         return _bare(raws, i, sizes) or _from_number(raws, i, sizes)
     if raw.text in _DASHES:
-        return _from_dash(raws, i, sizes)
+        return _bare(raws, i, sizes) or _from_dash(raws, i, sizes)
     if raw.text in _CLOSING:
         return _whole(raws, i, sizes)
     return None
@@ -198,7 +198,7 @@ def _whole(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
 
 
 def _bare(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
-    """Read `20, 22, 24 sts`, `80-84-88`: exactly one number a size, and no bracket."""
+    """Read `20, 22, 24 sts`, `80-84-88`, `-, 22, 24 sts`: one number a size, and no bracket."""
     if sizes is None or not 1 < sizes < _MOST or i + 2 * sizes - 1 > len(raws):
         return None
     parting = raws[i + 1].text
@@ -206,15 +206,22 @@ def _bare(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
         return None
     stretch = raws[i : i + 2 * sizes - 1]
     numbers, partings = stretch[::2], stretch[1::2]
-    if any(raw.text != parting for raw in partings) or any(raw.kind != "number" for raw in numbers):
-        return None
-    if any(raw.formula is not None for raw in numbers):
+    if any(raw.text != parting for raw in partings) or not _are_values(numbers, parting):
         return None
     end = i + 2 * sizes - 1
     before, after = raws[i - 1].text if i else ".", raws[end].text if end < len(raws) else ""
     if not _is_bare_list(before, after, parting, sizes) or after == parting:
         return None
-    return tuple(raw.value for raw in numbers), end
+    return tuple(raw.value if raw.kind == "number" else None for raw in numbers), end
+
+
+def _are_values(raws: list[Raw], parting: str) -> bool:
+    """Whether all are numbers, or dashes for sizes that have none; a sign between tells which."""
+    numbers = [raw for raw in raws if raw.kind == "number"]
+    if not numbers or any(raw.formula is not None for raw in numbers):
+        return False
+    dashed = parting == "," and all(raw in numbers or raw.text in _DASHES for raw in raws)
+    return len(numbers) == len(raws) or dashed
 
 
 def _is_bare_list(before: str, after: str, parting: str, sizes: int) -> bool:
