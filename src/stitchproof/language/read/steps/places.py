@@ -31,6 +31,7 @@ from stitchproof.language.read.steps.nouns import (
 )
 from stitchproof.language.read.steps.ordinals import MIDDLE, group_of, read_middle, read_nth
 from stitchproof.language.read.steps.others import BUT, all_others, apart_from, but_last, that_place
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.rows_below import read_on
@@ -100,6 +101,8 @@ def read_in(reader: Reader, made: bool = True) -> Place | None:  # noqa: FBT001,
     bump = 1 if reader.text() == "the" else 0
     if reader.text(bump) in {"back", "bottom"} and reader.text(bump + 1) in _BUMPS:
         reader.take(bump + 2)  # of a chain: which of its threads is taken makes no other stitch
+    if reader.text(bump) == "back" and reader.text(bump + 1) == "of":
+        reader.take(bump + 2)  # behind it: the same place
     loop = read_loop(reader)
     if loop is not None:
         reader.accept("of")
@@ -345,6 +348,8 @@ def _spread(reader: Reader, target: Next) -> Target | None:
         if not follows or follows in STOPS or follows in CLOSING or follows in _ROWS:
             reader.take()
             reader.accept_any(_ROWS)
+        else:
+            reader.take(1 + length if (length := part_length(reader, 1)) else 0)
     return target
 
 
