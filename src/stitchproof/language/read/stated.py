@@ -231,7 +231,9 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     if before == "," and not turned:  # `across, 24 sts.`, `, 24 sts in all`
         said = any(t.text in {"all", "total"} for t in tokens[at:end])
         edge = word_at(tokens, at - 2) in _EDGES
+        sts = statements[0].noun == STITCH and bool(statements[0].unit)
         closed = said or (edge and statements[0].noun == STITCH)
+        closed = closed or (sts and only_stops(tokens, end, bound))  # `6 times, 18 sts`
         closed = closed and after != ","
     end = past_when(tokens, end, bound)
     after = word_at(tokens, end)

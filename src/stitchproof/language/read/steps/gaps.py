@@ -6,7 +6,7 @@ from typing import Final, TypeAlias
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
-from stitchproof.language.read.steps.nouns import TURNING_CHAIN, read_noun
+from stitchproof.language.read.steps.nouns import TURNING_CHAIN, UNNAMED, read_noun
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.tree import STITCH, Between, Each, End, First, Last, Next, Target
 
@@ -68,5 +68,7 @@ def read_gap(reader: Reader, read_target: ReadTarget, *, each: bool = False) -> 
         until = read_until(reader) if starts_until(reader) else End()
         return None if until is None else Between(Each(noun, until))
     at = read_target(reader)
+    if where == "before" and at == Next(ONE, UNNAMED) and not each:
+        return Between(Next(plain(2), UNNAMED))
     wanted = First if where == "before" else Last
     return Between(at) if isinstance(at, wanted) and at.number == ONE and not each else None

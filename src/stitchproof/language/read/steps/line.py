@@ -249,6 +249,12 @@ def _stop(reader: Reader, frame: Frame) -> None:
     start = reader.at
     reader.take()
     frame.joined = text in {"and", "&"}
+    if text in _DASHES:
+        named = reader.at
+        movement.pass_name(reader)  # "3 dc in first st - inc made"
+        if reader.at > named:
+            frame.steps.append(Remark(reader.words(named), reader.span(named)))
+            return
     if text != "+":
         frame.plus = -1
     elif frame.plus < 0:
@@ -269,6 +275,9 @@ def _stop(reader: Reader, frame: Frame) -> None:
         keep_unread(reader, frame, start, len(reader.tokens), _READERS)
     else:
         add_steps(frame, steps)
+
+
+_DASHES: Final = frozenset(("-", "–", "—"))
 
 
 def _into_space(reader: Reader, again: Make | Group) -> bool:

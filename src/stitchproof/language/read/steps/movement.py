@@ -68,7 +68,7 @@ def read_movement(reader: Reader, frame: Frame) -> Steps | None:
     if made is None:
         reader.at = start
         return None
-    _pass_name(reader)
+    pass_name(reader)
     if spelled_out:
         return (Remark(reader.words(start), reader.span(start)),)
     return (Make(made[0], ONE, made[1], reader.span(start)),)
@@ -121,8 +121,14 @@ def _over(reader: Reader) -> bool:
 
 
 def _pulls_up(reader: Reader) -> bool:
-    """Read "draw up a loop", "pull through a loop"."""
-    if reader.text() not in _PULLS or reader.text(1) not in {"up", "through"}:
+    """Read "draw up a loop", "pull through a loop", "draw lp through"."""
+    if reader.text() not in _PULLS:
+        return False
+    named = 2 if reader.text(1) in {"a", "the"} else 1
+    if reader.text(named) in _LOOPS and reader.text(named + 1) in {"up", "through"}:
+        reader.take(named + 2)
+        return True
+    if reader.text(1) not in {"up", "through"}:
         return False
     ahead = 3 if reader.text(2) in {"a", "the"} or as_int(reader.number(2)) == 1 else 2
     if reader.text(ahead) not in _LOOPS:
@@ -191,7 +197,7 @@ def _gathered(legs: list[_Leg]) -> tuple[Stitch, Target] | None:
             return None
 
 
-def _pass_name(reader: Reader) -> None:
+def pass_name(reader: Reader) -> None:
     """Go past "- sc2tog made", which only names what was done."""
     start = reader.at
     reader.accept_any(frozenset(("-", "–", "—", ":", ",")))

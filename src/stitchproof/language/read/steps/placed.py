@@ -343,7 +343,7 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if named or any(
         w in words.lower()
         for w in (
-            *("row end", "row-end", "edge", "side", "rows", "spiral", "rounds"),
+            *("row end", "row-end", "edge", "side", "rows", "spiral", "rounds", "tail", "strand"),
             *("thickness", "layers"),
         )
     ):

@@ -32,6 +32,7 @@ def pass_previous(reader: Reader) -> None:
             reader.take(ahead + 1)
         elif left_over(reader):
             reader.take(ahead + 2)
+    accept_of_part(reader)
 
 
 def left_over(reader: Reader) -> bool:

@@ -17,6 +17,8 @@ from stitchproof.language.read.steps.how_much import (
     unmarked,
 )
 from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
+from stitchproof.language.read.steps.once_more import once_more
+from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.reader import MARKS, OPENING, Frame, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
@@ -92,7 +94,11 @@ def read_repeat(reader: Reader, frame: Frame) -> Steps | None:
     """Read "rep from * ...", "repeat around", "rep (…) 3 times"."""
     start = reader.at
     reader.take()
-    reader.pass_over(word_set("instructions directions pattern section again everything"))
+    if reader.text() in IN and reader.text(1) in EACH and isinstance(frame.again, Make | Group):
+        return once_more(reader, frame.again, start)
+    if reader.text() in {"this", "these"} and reader.text(1) in _WORDING:
+        reader.take()
+    reader.pass_over(_WORDING | word_set("again everything"))
     if reader.text() in {"this", "that"} and starts_often(reader, 1):
         reader.take()
     pass_these(reader)
@@ -114,6 +120,11 @@ def read_repeat(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
         reader.accept("s")
     return _from_mark(reader, frame, (mark, until), start)
+
+
+_WORDING: Final = word_set(
+    "instructions directions pattern section sequence steps stitches sts process"
+)
 
 
 def _second_mark(reader: Reader) -> bool:

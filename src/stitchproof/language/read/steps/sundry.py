@@ -11,7 +11,7 @@ from stitchproof.language.read.steps.advice import read_advice, read_keeping, re
 from stitchproof.language.read.steps.both_ends import at_both_ends, changed_at_both
 from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.breakdown import pick_up_and
-from stitchproof.language.read.steps.chains import read_ring
+from stitchproof.language.read.steps.chains import read_chain, read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.fastening import read_fasten_off
 from stitchproof.language.read.steps.joins import read_rejoin
@@ -250,10 +250,24 @@ def read_start(reader: Reader, frame: Frame) -> Steps | None:
         return read_numbered(reader, frame)
     if reader.text(ahead) in {"a", "an"}:
         ahead += 1
+    if ahead > 1 and starts_stitch(reader, ahead):
+        start = reader.at
+        reader.take(ahead)
+        return read_make(reader, frame, None, start)
+    if ahead > 1 and reader.text(ahead) in CHAINS:
+        reader.take(ahead)
+        return read_chain(reader, frame)
     if reader.text(ahead) not in {"magic", "adjustable", "mr"}:
         return read_starting(reader, frame)
     reader.take(ahead)
     return read_ring(reader, frame)
+
+
+def read_beg(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "beg with a ch 3"; "beg cluster" is the name of a stitch."""
+    if reader.text(1) == "with":
+        return read_start(reader, frame)
+    return read_make(reader, frame, None, reader.at) if starts_stitch(reader) else None
 
 
 def read_end(reader: Reader, frame: Frame) -> Steps | None:
@@ -264,9 +278,11 @@ def read_end(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(2)
         if reader.text() == "a" and reader.text(2) in {"row", "rnd", "round", "side"}:
             return read_advice(reader, frame)
+        reader.take(reader.text() in {"a", "an", "one"} and starts_stitch(reader, 1))
         return ()
     if reader.text(1) == "with":
         reader.take(2)
+        reader.take(reader.text() in {"a", "an", "one"} and starts_stitch(reader, 1))
         return ()
     if starts_stitch(reader, 1) or reader.text(1) in {"sk", "skip"}:
         reader.take()
@@ -317,6 +333,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(
         ("start", "begin", "starting", "beginning", "commence", "commencing"), read_start
     )
+    | {"beg": read_beg}
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
