@@ -257,7 +257,8 @@ def test_a_yarn_without_particulars_is_still_told() -> None:
 def test_abbreviations_are_those_used_with_their_making() -> None:
     told = said(part(edition(), "Abbreviations").blocks[1]).splitlines()
     assert [line.partition(" ")[0] for line in told] == [
-        *("ch", "dc", "FPtr", "hdc", "rep", "rnd", "RS", "sc", "sk", "sl", "WS", "yo"),
+        *("ch", "dc", "FPtr", "hdc", "rep", "rnd", "RS", "sc", "sk", "sl", "st", "WS"),
+        "yo",
     ]
     assert "FPtr front post treble crochet: see the special stitches" in told
 
@@ -411,7 +412,7 @@ def test_a_piece_of_two_fabrics_is_as_high_as_both_make_it() -> None:
         made = compose(pressed.manuscript, pressed.sizing, pressed.proof)
         (figure,) = part(made, "Schematics").blocks
         assert isinstance(figure, Figure)
-        assert figure.caption == "Hat, before seaming"
+        assert figure.caption == "Hat"  # nothing of it is sewn
         assert figure.table is not None
         assert dict(zip(figure.table.head, figure.table.rows[0], strict=True))["Height"] == height
 

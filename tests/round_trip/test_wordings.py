@@ -105,6 +105,16 @@ def written_lines(writer: Callable[[Course, Wording], str]) -> list[str]:
     ]
 
 
+def test_a_stitch_that_the_author_defines_has_its_name_in_the_other_terms() -> None:
+    text = UK.replace("Dc2tog: Insert hook in next st, yrh and draw up a loop, 2 times,", "FPtr: ")
+    text = text.replace("dc2tog over next 2 sts, ", "FPtr around next st, ")
+    pressed = press(OneFile(text), "uk.md")
+    wording = replace(wording_of(pressed.manuscript), terms="US", written_in="UK")
+    row = write_course(settled_course(pressed.manuscript, pressed.proof.courses[2]), wording)[0]
+    assert "FPdc around next st" in row
+    assert "FPtr" not in row
+
+
 def test_an_authors_name_is_not_taken_for_another_stitch() -> None:
     row = written_lines(lambda course, wording: write_course(course, wording)[0])[2]
     assert "tr2tog over next 2 sts, dc2tog over next 2 sts" in row
@@ -127,6 +137,5 @@ def test_labels_that_differ_are_heard_with_their_sizes() -> None:
         "Row 3: Sizes M and L: Chain 1, double crochet in each stitch to the end of the row."
     )
     assert heard[4] == (
-        "Size S: Rows 4 to 8: Repeat Row 2. Size M: Rows 4 to 10: Repeat Row 2."
-        " Size L: Rows 4 to 12: Repeat Row 2."
+        "Rows 4 to 8 in size S, Rows 4 to 10 in size M and Rows 4 to 12 in size L: Repeat Row 2."
     )

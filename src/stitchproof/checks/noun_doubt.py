@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
-from stitchproof.checks.seen import Seen, place_name, words
+from stitchproof.checks.seen import Seen, a_or_an, place_name, words
 
 if TYPE_CHECKING:
     from stitchproof.base.place import Span
@@ -21,7 +21,7 @@ class StitchNamedAbsent:
 
     def message(self) -> str:
         """Say which stitch."""
-        return f"`{self.words}` names a {self.stitch}, but the row below holds none"
+        return f"`{self.words}` names {a_or_an(self.stitch)}, but the row below holds none"
 
     def help(self) -> str:
         """Say how it was taken."""

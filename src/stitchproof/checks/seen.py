@@ -118,6 +118,12 @@ def place_name(seen: Seen, noun: Noun, *, plural: bool = False) -> str:
     return many(named) if plural else named
 
 
+def a_or_an(noun: str) -> str:
+    """Give a noun with its article, as it is spoken: `a dc`, `an hdc`, `an edge`."""
+    letters = noun[:1].lower() == "h" and noun[1:2].lower() not in set("aeiou")  # read as letters
+    return f"an {noun}" if letters or noun[:1].lower() in set("aeio") else f"a {noun}"
+
+
 def plural(count: int, noun: str) -> str:
     """Give a number with its noun: `1 st`, `3 sts`, `2 ch-1 sps`."""
     return f"{count} {many(noun) if count != 1 else noun}"

@@ -98,6 +98,8 @@ def schematic(
     gauge: Gauge | tuple[Gauges | None, ...],
     sizes: tuple[str, ...],
     groups: tuple[int, ...] = (),
+    *,
+    sewn: bool = True,
 ) -> Schematic | None:
     """Draw a piece in every size worked; None where no size has an outline.
 
@@ -112,6 +114,8 @@ def schematic(
         (W,) names of the sizes.
     groups : tuple of int
         How many sizes stand together in labels.
+    sewn : bool
+        It is sewn to another later: the drawing is of it before that.
     """
     gauges = (gauge,) * len(piece.shapes) if isinstance(gauge, Gauge) else gauge
     outlines = tuple(
@@ -122,7 +126,7 @@ def schematic(
     if not drawn:
         return None
     measures = _measures(outlines)
-    alt = _alt(piece.name, drawn[0].lie, sizes, groups)
+    alt = _alt(piece.name, drawn[0].lie, size_words(sizes, groups), sizes, sewn=sewn)
     told = "; ".join(f"{m.name} {length_words(m.lengths_mm, groups)}" for m in measures)
     sheet = Sheet(_WIDE)
     scale = _ROOM / max(max(_reach(made), made.height_mm) for made in drawn)
@@ -193,19 +197,15 @@ def _exact(length_mm: float | None) -> Fraction | None:
     return None if length_mm is None else Fraction(length_mm).limit_denominator(10**6)
 
 
-def _alt(
-    name: str,
-    lie: Lie,
-    sizes: tuple[str, ...],
-    groups: tuple[int, ...],
-) -> str:
+def _alt(name: str, lie: Lie, listed: str, sizes: tuple[str, ...], *, sewn: bool) -> str:
     upwards = "worked from the bottom of the drawing to the top"
+    before = "before seaming, " if sewn else ""
     form = {
-        Lie.FLAT: f"before seaming, seen from the right side, {upwards}",
+        Lie.FLAT: f"{before}seen from the right side, {upwards}",
         Lie.TUBE: f"in the round and laid flat, {upwards}",
         Lie.DISC: "worked in the round from the centre",
     }[lie]
-    in_sizes = f" in {'size' if len(sizes) == 1 else 'sizes'} {size_words(sizes, groups)}"
+    in_sizes = f" in {'size' if len(sizes) == 1 else 'sizes'} {listed}"
     return f"Outline of {name or 'the piece'}{in_sizes if any(sizes) else ''}, {form}."
 
 

@@ -6,9 +6,15 @@ from typing import Final
 
 from stitchproof.edition.matter import Matter
 from stitchproof.edition.model import Block, Facts, Paragraph, plain
+from stitchproof.language.manuscript import BlockKind
 from stitchproof.trade import stitches
 from stitchproof.trade.terms import explain
 
+_PROSE: Final = frozenset((BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE, BlockKind.TABLE))
+_CAPITALS: Final = frozenset(("rs", "ws", "mc", "cc"))
+# "yo", and letters without a vowel: no word of English, unless it is all in capitals.
+_NO_VOWEL: Final = "b-df-hj-np-tv-zB-DF-HJ-NP-TV-Z"
+_SHORT: Final = re.compile(rf"(?<![\w.'’-])(?:[Yy]o|[{_NO_VOWEL}]{{2,5}})(?![\w'’])")
 _LABEL_WORDS: Final = re.compile(r"\b(?:rnds?|rs|ws|mc|cc)\b")
 
 
@@ -42,6 +48,7 @@ def abbreviations(matter: Matter) -> Iterator[Block]:
 def _used(matter: Matter) -> Iterator[str]:
     for word, _ in matter.manuscript.words:
         yield word.lower()
+    yield from _in_prose(matter)
     for section in matter.manuscript.sections:
         for course in section.courses:
             yield from _LABEL_WORDS.findall(course.label.words.lower())
@@ -51,6 +58,18 @@ def _used(matter: Matter) -> Iterator[str]:
             yield stitches.abbreviation(
                 named.kind, named.post, named.together, matter.terms
             ).lower()
+
+
+def _in_prose(matter: Matter) -> Iterator[str]:
+    """Give abbreviations of notes and definitions; what may be a word of English is none."""
+    text = matter.manuscript.text
+    for block in matter.manuscript.blocks:
+        if block.kind not in _PROSE:
+            continue
+        for found in _SHORT.finditer(text, block.place.start, block.place.end):
+            sides = found[0].lower() in _CAPITALS
+            if found[0].isupper() if sides else not found[0].isupper():
+                yield found[0].lower()
 
 
 def _making(word: str, matter: Matter) -> str:

@@ -10,12 +10,14 @@ from stitchproof.base.place import Span
 from stitchproof.edition.model import Ink, Run, Words
 from stitchproof.fabric.proof import Proof
 from stitchproof.language.manuscript import Manuscript
+from stitchproof.language.tree import RepeatRows, SeamSides, SeamTops
 from stitchproof.language.write.numbers import written_text
 from stitchproof.sizing.model import Sizing
 from stitchproof.trade.tables import Terms
 
 _BLANKS: Final = re.compile(r"[ \t]*(?:\r\n|\n|\r)\s*")
 _LINE_END: Final = re.compile(r"\r\n|\n|\r")
+_SEWING: Final = re.compile(r"\b(?:sew|seam|whip[ -]?stitch|mattress)", re.IGNORECASE)
 _BRACES: Final = re.compile(r"\{\{|\}\}")
 
 
@@ -53,6 +55,19 @@ class Matter:
         """How the sizes of this copy stand together; empty: the first outside, the others in."""
         whole = len(self.names) == len(self.sizing.sizes)
         return self.sizing.groups if whole else ()
+
+    @cached_property
+    def sewn(self) -> bool:
+        """Whether pieces are sewn, in the instructions or in the words about them."""
+        steps = (
+            step
+            for section in self.manuscript.sections
+            for course in section.courses
+            if not isinstance(course.does, RepeatRows)
+            for step in course.does
+        )
+        told = any(isinstance(step, SeamTops | SeamSides) for step in steps)
+        return told or _SEWING.search(self.manuscript.text) is not None
 
     @cached_property
     def lengths(self) -> frozenset[str]:

@@ -27,9 +27,15 @@ def schematics(matter: Matter) -> Mapping[str, Figure]:
         heading = of_piece.heading or piece.name
         title = piece.title if heading == piece.name else title_of(heading)
         named = PieceShape(heading, title, piece.shapes)
-        drawn = schematic(named, _gauges(matter, piece, of_piece), matter.names, matter.groups)
+        drawn = schematic(
+            named,
+            _gauges(matter, piece, of_piece),
+            matter.names,
+            matter.groups,
+            sewn=matter.sewn,
+        )
         if drawn is not None:
-            figures[heading] = _figure(drawn, title or heading, matter.names)
+            figures[heading] = _figure(drawn, title or heading, matter)
     return MappingProxyType(figures)
 
 
@@ -82,13 +88,13 @@ def _gauge(swatch: Swatch | None) -> Gauge | None:
 # --------------------------------------------------------------------------- figures
 
 
-def _figure(drawn: Schematic, title: str, names: tuple[str, ...]) -> Figure:
-    caption = f"{title or 'The piece'}, before seaming"
+def _figure(drawn: Schematic, title: str, matter: Matter) -> Figure:
+    caption = f"{title or 'The piece'}{', before seaming' if matter.sewn else ''}"
     head = ("Size", *(_sentence(measure.name) for measure in drawn.measures))
     cells = zip(*(measure.lengths_mm for measure in drawn.measures), strict=True)
     rows = tuple(
         (name or "One size", *(length_words((length,)) for length in row))
-        for name, row in zip(names, cells, strict=True)
+        for name, row in zip(matter.names, cells, strict=True)
     )
     return Figure(caption, drawn.svg, drawn.alt, Table(f"Measurements: {caption}", head, rows))
 

@@ -297,25 +297,47 @@ def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]
         return _spoken(words), found
     done: dict[str, list[str]] = {}
     counted: dict[str, list[str]] = {}
+    labelled: dict[str, list[str]] = {}
     all_found: list[Diagnostic] = []
     bare = replace(course, label=Label("", round=course.label.round), stated=None)
     every = [replace(plain, resolved=replace(resolved, chosen=(i,))) for i in resolved.chosen]
-    labels = {_spoken(_label(course, Pen(wording=one, inner=run_words))) for one in every}
     for one, index in zip(every, resolved.chosen, strict=True):
         name = resolved.sizes[index]
         if course.only and name not in course.only:
             continue
         words, found = write_course(bare, one)
-        if len(labels) > 1:
-            words = f"{_label(course, Pen(wording=one, inner=run_words))} {words}"
+        label = _spoken(_label(course, Pen(wording=one, inner=run_words)))
+        labelled.setdefault(label, []).append(name)
         done.setdefault(_spoken(words), []).append(name)
         all_found += (new for new in found if new not in all_found)
         if course.stated is not None:
             pen = Pen(wording=one, inner=run_words, rounds=course.label.round)
             counted.setdefault(_spoken(_stated(course.stated, pen)), []).append(name)
-    told = _by_size(done, len(every)), _by_size(counted, sum(map(len, done.values())))
-    lead = "" if len(labels) > 1 else labels.pop()
+    many = sum(map(len, done.values()))
+    lead = next(iter(labelled), "")
+    if len(labelled) > 1 and len(done) > 1:
+        lead, done = "", _each_labelled(labelled, done)
+    elif len(labelled) > 1:
+        lead = f"{_and([_in_sizes(label, names) for label, names in labelled.items()])}:"
+    told = _by_size(done, len(every)), _by_size(counted, many)
     return " ".join(filter(None, (lead, *told))), all_found
+
+
+def _each_labelled(
+    labelled: dict[str, list[str]], done: dict[str, list[str]]
+) -> dict[str, list[str]]:
+    """Put the label of each size before what is done in it, alike ones together."""
+    labels = {name: label for label, names in labelled.items() for name in names}
+    whole: dict[str, list[str]] = {}
+    for words, names in done.items():
+        for name in names:
+            whole.setdefault(f"{labels[name]} {words}", []).append(name)
+    return whole
+
+
+def _in_sizes(label: str, names: list[str]) -> str:
+    """Say a label with the sizes that it is for: `Round 25 in size S`."""
+    return f"{label.removesuffix(':')} in size{'s' if len(names) > 1 else ''} {_and(names)}"
 
 
 def _by_size(said: dict[str, list[str]], every: int) -> str:

@@ -163,7 +163,7 @@ def skipped_words(counts: Counts, pen: Pen) -> str:
     if pen.wording.aloud:
         as_what = _counts_as(counts, pen)
         verb = f"count as {as_what}" if as_what else "do not count"
-        return f"where the skipped chains {verb}{_throughout(counts)}"
+        return f", where the skipped chains {verb}{_throughout(counts)},"
     if not counts.stitch and not counts.chains:
         return f"(skipped {chains} do not count{_throughout(counts)})"
     return f"(skipped {chains} count as {_counts_as(counts, pen)}{_throughout(counts)})"

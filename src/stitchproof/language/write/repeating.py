@@ -79,7 +79,7 @@ def _group_aloud(step: Group, way: Way, pen: Pen) -> str:
     inside = pen.inner(step.body, pen)
     pen.brackets -= 1
     pen.groups -= 1
-    return f"all {place_words(step.at, way) or ''}: {inside};"
+    return f"work this {place_words(step.at, way) or ''}: {inside};"
 
 
 def repeat_words(step: Repeat, pen: Pen) -> str:

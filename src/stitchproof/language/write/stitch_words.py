@@ -58,14 +58,15 @@ def own_stitch(kind: str, wording: Wording) -> Special | None:
     """Give the author's definition of a stitch, where the author's name of it is written.
 
     An author's `dc2tog` may be another stitch in these terms; and a stitch of the trade that the
-    author shortens has its long name in full.
+    author shortens has its long name in full, and the name of the other terms in those.
     """
     special = wording.specials.get(kind)
     made = None if special is None else special.stitch
     row = None if made is None else stitches.stitches().get(made.kind)
     if made is None or row is None:
         return special
-    other = made.name != kind or (wording.full and not row.group)
+    reworded = wording.written_in not in {None, wording.terms}
+    other = made.name != kind or ((wording.full or reworded) and not row.group)
     return None if other else special
 
 
