@@ -91,6 +91,50 @@ Row 2: Ch 1, *sc in next 2 sts, 2 sc in next st; rep from * 5 times, turn. (20 s
     assert "+5: 5 places take more than one stitch" in told
 
 
+def test_a_line_for_other_sizes_is_not_explained_as_wrong() -> None:
+    text = """Sizes: S (M, L)
+
+Ch 11 (13, 15).
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. 10 (12, 14) sc
+
+Sizes M and L only:
+
+Row 2: Ch 1, sc in each st across, turn. - (12, 14) sc
+"""
+    found, desk = pressed(text)
+    told = explain(found, desk.memory, "Row 2", "S")
+    assert "It is not worked in size S: it is for sizes M and L only." in told
+    assert "wrong" not in told
+
+
+def test_two_schedules_of_a_line_are_told_apart() -> None:
+    text = """Ch 41.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (40 sc)
+
+Raglan: Dec 1 st at each end of every 4th row 3 times, AT THE SAME TIME dec 1 st at neck edge
+every row 6 times. (28 sts)
+"""
+    told = " ".join(explained(text, "Raglan").split())
+    assert "the shaping rows are: 4, 8 and 12." in told
+    assert "the shaping rows are: 1, 2, 3, 4, 5 and 6." in told
+    assert "40 − 6 − 6 = 28." in told
+    assert "The line is 12 rows in all." in told
+
+
+def test_a_chain_that_counts_is_called_a_chain() -> None:
+    text = """Ch 8.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (7 sc)
+
+Row 2: Ch 3 (counts as dc), dc in next 6 sts, turn. (7 dc)
+
+Row 3: Ch 1, sc in next 6 sts, 2 sc in last st. (8 sc)
+"""
+    assert "2 sc in the next ch that counts as dc" in explained(text, "Row 3")
+
+
 @pytest.mark.parametrize(
     ("at", "message"),
     [
@@ -98,7 +142,8 @@ Row 2: Ch 1, *sc in next 2 sts, 2 sc in next st; rep from * 5 times, turn. (20 s
         ("Sleeve, Row 3", "no row is called `Sleeve, Row 3`"),
         ("Rnd 1", "`Rnd 1` may be `Neck edging, Rnd 1` or `Armhole edging (make 2), Rnd 1`"),
         ("Rnd 2", "`Rnd 2` may be `Neck edging, Rnd 2` or `Armhole edging (make 2), Rnd 2`"),
-        ("", "no row is called ``"),
+        ("", "no row is named; name one, as in `Panel (make 2), Row 1`"),
+        ("Panel", "`Panel` is a part with"),
     ],
 )
 def test_an_address_that_names_nothing_or_several(at: str, message: str) -> None:

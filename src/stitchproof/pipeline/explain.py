@@ -106,6 +106,9 @@ def _parts(found: Found, pressed: Pressed, index: int) -> Iterator[tuple[str, It
     place = found.course.place
     text = pressed.manuscript.text[place.start : place.end]
     yield "As written", iter((" ".join(text.split()),))
+    if pressed.proof.sizes[index] in found.course.absent:
+        yield "In this size", _absent(found, pressed, index)
+        return
     yield "In plain words", _plain_words(found, pressed, index)
     yield "What it does", _does(found, pressed, index)
     yield "Why the count is what it is", _count(found, pressed, index)
@@ -113,6 +116,14 @@ def _parts(found: Found, pressed: Pressed, index: int) -> Iterator[tuple[str, It
     yield "Where the numbers come from", _numbers(found, pressed, index)
     yield "How the stitches are made", _stitches(found, pressed)
     yield "What is wrong here", _wrong(found, pressed)
+
+
+def _absent(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
+    """Say for which sizes a line is that is not worked in this one."""
+    others = tuple(name for name in pressed.proof.sizes if name not in found.course.absent)
+    noun = "size" if len(others) == 1 else "sizes"
+    only = f": it is for {noun} {listed(others)} only" if others else ""
+    yield f"It is not worked in size {pressed.proof.sizes[index]}{only}. Go on with the next line."
 
 
 def _one_size(pressed: Pressed, index: int) -> Resolved:
@@ -140,7 +151,7 @@ def _plain_words(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
     if isinstance(course.does, RepeatRows) and found.row is not None:
         full = replace(wording, full=True, aloud=True)
         words, _ = write_steps(found.row.steps, full, rounds=course.label.round)
-        yield f"This row is: {words}"
+        yield f"This {'round' if course.label.round else 'row'} is: {words}"
 
 
 def _steps(found: Found) -> Steps:
@@ -181,8 +192,9 @@ def _count(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
 def _unit(kind: str, number: int, terms: Terms) -> str:
     """Name what is counted, one of it or many: `ch-5 sps`, `sts`, `dc`."""
     named = stitches.named(kind, terms)
-    stitch = named is not None and not stitches.stitches()[named.kind].group
-    return kind if number == 1 or stitch or kind.endswith("s") else f"{kind}s"
+    if named is not None and not stitches.stitches()[named.kind].group:
+        return stitches.abbreviation(named.kind, named.post, named.together, terms)
+    return kind if number == 1 or kind.endswith("s") else f"{kind}s"
 
 
 def _is_last(found: Found, pressed: Pressed) -> bool:

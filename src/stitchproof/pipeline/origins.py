@@ -9,7 +9,7 @@ from stitchproof.language.formula import Formula
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.write.formula import written
 from stitchproof.language.write.numbers import ABSENT, is_length, length_words, number_words
-from stitchproof.sizing.model import Count, Measure, Sizing
+from stitchproof.sizing.model import Count, Measure, Sizing, Worked
 
 _NAME: Final = re.compile(r"\b(?:body\.)?[a-z_][a-z0-9_]*\b", re.IGNORECASE)
 
@@ -87,7 +87,8 @@ def _count(count: Count, sizing: Sizing, size: int) -> str:
         return f"{count.name} = {shown}: {given}"
     swatch = sizing.swatches.get(count.swatch)
     gauge = None if swatch is None else swatch.rows if count.along else swatch.stitches
-    unit = "rows" if count.along else "sts"
+    courses = "rnds" if swatch is not None and swatch.worked is Worked.ROUND else "rows"
+    unit = courses if count.along else "sts"
     at = (
         ""
         if swatch is None or gauge is None

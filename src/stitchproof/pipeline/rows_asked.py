@@ -73,10 +73,7 @@ def find_rows(at: str, every: Sequence[Found], text: Lines) -> list[Found]:
     found = _by_number(numbered, every) if numbered else []
     found = found or _by_label(at, every)
     if not found:
-        near = _nearest(at, every)
-        hint = f"; nearest {'is' if len(near) == 1 else 'are'} {_quoted(near)}" if near else ""
-        msg = f"no row is called `{at}`{hint}"
-        raise Unusable(msg)
+        raise Unusable(_no_such_row(at, every))
     several = not (numbered and numbered["last"])
     if several and len({one.line for one in found}) > 1:
         names = [one.address() for one in found]
@@ -90,6 +87,20 @@ def find_rows(at: str, every: Sequence[Found], text: Lines) -> list[Found]:
         msg = f"`{at}` names {len(found)} rows; ask for at most {_MOST_ROWS}"
         raise Unusable(msg)
     return found
+
+
+def _no_such_row(at: str, every: Sequence[Found]) -> str:
+    """Say that an address names no row, and which ones there are."""
+    inside = [one.address() for one in every if at and _is_section(at, one.course)]
+    if inside:
+        return f"`{at}` is a part with {len(inside)} rows; name one of them, as in `{inside[0]}`"
+    if not at:
+        numbered = (one for one in every if one.row is not None and one.row.number is not None)
+        some = next((one.address() for one in numbered), "")
+        return f"no row is named; name one{f', as in `{some}`' if some else ''}"
+    near = _nearest(at, every)
+    hint = f"; nearest {'is' if len(near) == 1 else 'are'} {_quoted(near)}" if near else ""
+    return f"no row is called `{at}`{hint}"
 
 
 def _line_of(one: Found, text: Lines) -> int:

@@ -78,7 +78,8 @@ def told_lines(row: ToldRow, terms: Terms) -> list[str]:
     if not row.into:
         return [", ".join(_group_lines(made, terms))]
     one_by_one = list(_stitch_lines(made, terms))
-    return one_by_one if len(one_by_one) <= _SHORT else list(_group_lines(made, terms))
+    short = 1 < len(one_by_one) <= _SHORT
+    return one_by_one if short else list(_group_lines(made, terms))
 
 
 def made_in(row: ToldRow, terms: Terms) -> list[Made]:
@@ -102,7 +103,7 @@ def made_in(row: ToldRow, terms: Terms) -> list[Made]:
             before, after = (place, max(after, place + 1)) if place >= 0 else (before, after)
             continue
         space = _space(row, place)
-        into = "space" if space else name_in(row.into[place], terms)
+        into = "space" if space else _below(row, place, terms)
         down = deep and name[:2] in {"FP", "BP"}
         again = place == before or (space and place == after and told and told[-1].into == "space")
         way = "same" if again else "back" if place < after else "next"
@@ -112,6 +113,12 @@ def made_in(row: ToldRow, terms: Terms) -> list[Made]:
         before = place
         after = max(after, place + (space or takes(kind)))
     return _into_any(told)
+
+
+def _below(row: ToldRow, place: int, terms: Terms) -> str:
+    """Name a stitch of the row below; a maker looks for chains where a chain stands for it."""
+    name = name_in(row.into[place], terms)
+    return f"ch that counts as {name}" if row.into_roles[place] == "K" else name
 
 
 def _add(told: list[Made], one: Made) -> None:
