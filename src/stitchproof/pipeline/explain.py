@@ -26,12 +26,13 @@ from stitchproof.language.write.courses import write_aloud
 from stitchproof.language.write.steps import write_steps
 from stitchproof.language.write.unsaid import NoWordsFor, WordsKept
 from stitchproof.language.write.wording import Wording, wording_of
+from stitchproof.pipeline.counting import count_lines
 from stitchproof.pipeline.desk import Unusable
 from stitchproof.pipeline.origins import origin_lines
 from stitchproof.pipeline.press import Pressed, row_gauges
 from stitchproof.pipeline.rows_asked import Found, all_rows, find_rows
 from stitchproof.pipeline.schedules import schedule_lines
-from stitchproof.pipeline.telling import count_lines, name_in, told_lines
+from stitchproof.pipeline.telling import name_in, told_lines
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
 
