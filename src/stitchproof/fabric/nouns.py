@@ -6,7 +6,18 @@ from stitchproof.base.place import Span
 from stitchproof.fabric.edge import CENTRE_STITCH, CORNER, Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
-from stitchproof.language.tree import MARKED, STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
+from stitchproof.language.tree import (
+    CHAIN,
+    MARKED,
+    STITCH,
+    End,
+    Noun,
+    Thing,
+    To,
+    ToLast,
+    ToMarked,
+    Until,
+)
 
 Places = list[Interval]
 
@@ -49,6 +60,9 @@ def understood(hand: Hand, noun: Noun, where: Span) -> Noun:
     """
     if noun.kind in _FANS and called_groups(hand, noun):
         return Noun(Thing.GROUP)
+    if noun == CHAIN and hand.edge.known and hand.edge.count and not places_of(hand, noun):
+        hand.troubles.append(Trouble(Failing.NO_PLACE, where, 0, 0, noun))
+        return STITCH  # a row into the foundation is worked again on stitches
     beside = noun.thing is Thing.STITCH_OR_CHAIN and bool(noun.kind)
     named = Noun(Thing.KIND, noun.kind) if beside else noun
     if named.thing is not Thing.KIND or not hand.edge.known or places_of(hand, named):
@@ -98,6 +112,8 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
             return hand.limit
         case ToLast(number, noun):
             count = hand.number(number, where)
+            if "C" in hand.edge.roles and noun.kind in _FANS and not places_of(hand, noun):
+                raise Unknown  # groups with chains within: where the last begins is not told
             places = places_of(hand, understood(hand, noun, where))
             if count == 0:
                 hand.spent = True

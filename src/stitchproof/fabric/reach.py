@@ -181,7 +181,9 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
     if found:
         hand.last = found[-1]
     hand.cursor, hand.noun = end, noun
-    if found and isinstance(until, End) and noun.thing not in (Thing.STITCH, Thing.CHAIN):
+    spaces = noun.thing is Thing.CHAIN and "F" not in hand.edge.roles and "S" in hand.edge.roles
+    whole = noun.thing in (Thing.STITCH, Thing.CHAIN) and not spaces
+    if found and isinstance(until, End) and not whole:
         # what lies behind the last of them may still be worked ("..., dc in top of turning ch")
         hand.cursor, hand.swept = found[-1][1], True
     return found

@@ -50,9 +50,8 @@ ORDINAL_WORDS: Final = (
 _ONE_NUMBER: Final = re.compile(
     r"\{[^{}\n]{1,200}\}|\d{1,9}(?![\d/])(?:st|nd|rd|th)?|[(\[]\s*\d[\d\s,:;-]*[)\]]"
 )
-_PER_SIZE: Final = re.compile(
-    r"(?:\s{0,3}[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-)|[-–—]\d+)*\s*[)\]}])+"
-)
+_BRACKET: Final = r"\s{0,3}[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-)|[-–—]\d+)*\s*[)\]}]"
+_PER_SIZE: Final = re.compile(rf"(?:{_BRACKET})+(?:\s\d+(?:{_BRACKET})+)*")
 _PAIR: Final = r"\s*\d+\s*[-–—]\s*\d+\s*"
 _RANGES: Final = re.compile(rf"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]({_PAIR}(?:,{_PAIR})*)[)\]]")
 _TO: Final = re.compile(

@@ -107,7 +107,8 @@ _STOPPED: Final = word_set(
 _MEANT: Final = {
     "hk": "hook", "stich": "stitch", "stiches": "stitches", "stitchs": "stitches",
     "accross": "across", "acros": "across", "repeaet": "repeat", "repaet": "repeat",
-    "evry": "every", "nxt": "next", "prev": "previous", "w/": "with", "rd": "rnd", "rds": "rnds",
+    "evry": "every", "nxt": "next", "prev": "previous", "w/": "with",
+    "rd": "rnd", "rds": "rnds", "acts": "counts",
 }  # fmt: skip
 _PLAIN: Final = "sc|hdc|dc|htr|tr|dtr"
 _LOOPED: Final = re.compile(  # a loop written as one word with its stitch: `scblo`, `blhdc`

@@ -290,10 +290,16 @@ _OF_BODY: Final = re.compile(
 )
 
 
+_WHOSE: Final = re.compile(
+    r"^\s*(?:women|men|ladies|adult|child(?:ren)?|kid)['’]?s?['’]?\s+(?=\w)", re.IGNORECASE
+)
+
+
 def _sized(words: str) -> tuple[str, ...]:
     words = _OF_BODY.sub("", words)
     if _NO_SIZE.search(words):
         return ()
+    words = _WHOSE.sub("", words)
     names = _names(words) if re.search(r"[(\[,]", words) else _parted(words)
     fits = len(names) > 1 and all(len(n) <= 14 and len(n.split()) <= 2 for n in names)  # noqa: PLR2004
     return names if fits and len(set(names)) == len(names) else ()

@@ -152,13 +152,13 @@ def _alternating(
     raws: list[Raw], at: int, values: tuple[Value, ...], sizes: int | None
 ) -> Listed | None:
     """Read `60 (60) 66 (66) 70`, only where the sizes then come out."""
-    if sizes is None or len(values) != 2:  # noqa: PLR2004 - one number and one bracket
+    if sizes is None:
         return None
     while at < len(raws) and raws[at].kind == "number" and len(values) < sizes:
         values = (*values, raws[at].value)
         at += 1
         inner = _bracket(raws, at) if at < len(raws) else None
-        if inner is not None and len(inner[0]) == 1:
+        if inner is not None and len(values) + len(inner[0]) <= sizes:
             values, at = values + inner[0], inner[1]
     return (values, at) if len(values) == sizes else None
 
@@ -226,7 +226,7 @@ def _are_values(raws: list[Raw], parting: str) -> bool:
 
 def _is_bare_list(before: str, after: str, parting: str, sizes: int) -> bool:
     """Whether numbers with one sign between each are the sizes, not rows or a range."""
-    if before in _ROWS or (before in _SEPARATORS and before == parting):
+    if (before in _ROWS and after not in _TIMES) or (before in _SEPARATORS and before == parting):
         return False
     unit = after in _UNITS | LENGTHS.keys()
     if sizes == 2:  # noqa: PLR2004 - `3, 4 sts` and `80-84` may be two of a row

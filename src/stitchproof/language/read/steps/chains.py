@@ -129,6 +129,8 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         beside = reader.at
         reader.take(2)
         return (turn, Remark(reader.words(beside), reader.span(beside)))
+    if reader.text() == "without":
+        return (Turn(place=reader.span(start)), *read_to_stop(reader, start + 1))
     reader.pass_over(word_set("your the work piece"))
     accept_part(reader)
     _ = frame

@@ -18,7 +18,7 @@ from stitchproof.language.read.steps.parts import accept_part
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.tree import STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
 
-ACROSS: Final = word_set("across around acros arround")
+ACROSS: Final = word_set("across around acros arround thereafter")
 _TO: Final = word_set("to until till through")
 _ROWS: Final = word_set("row rnd round")
 _ENDS: Final = word_set("end ends")
@@ -85,6 +85,10 @@ def _reaching(reader: Reader) -> int:
     """Count the tokens of "until you reach", "till reaching", "until you get to" and of "to"."""
     if reader.text(1) == "reaching":
         return 2
+    if reader.text(1) == "there" and reader.text(2) in {"are", "is"}:
+        ahead = 4 if reader.text(3) == "only" else 3
+        counted = reader.number(ahead) is not None and _remains(reader, ahead + 1)
+        return ahead if counted else 1
     if reader.text(1) != "you":
         return 1
     if reader.text(2) == "have" and reader.number(3) is not None:
@@ -117,7 +121,7 @@ def _side_ahead(reader: Reader) -> int:
 
 def _extent_ahead(reader: Reader) -> bool:
     """Tell whether "along", "along last side", "round" says that it goes to the end."""
-    return bool(_along_ahead(reader)) or bool(_side_ahead(reader)) or _round_ahead(reader)
+    return bool(_all_of_it(reader)) or bool(_side_ahead(reader))
 
 
 def _along_ahead(reader: Reader) -> int:
@@ -182,7 +186,18 @@ def _all_of_it(reader: Reader) -> int:
     """Count the tokens of "round", "along the edge", "all the way round"; 0: none of them."""
     if _round_ahead(reader):
         return 1
-    return 4 if reader.sees("all", "the", "way", "round") else _along_ahead(reader)
+    for words in _WHOLE:
+        if reader.sees(*words):
+            return len(words)
+    return _along_ahead(reader)
+
+
+_WHOLE: Final = (
+    ("all", "the", "way", "round"),
+    ("all", "along"),
+    ("from", "beginning", "to", "end"),
+    ("from", "start", "to", "end"),
+)
 
 
 def _within(reader: Reader) -> Until | None:

@@ -6,12 +6,12 @@ from typing import Final
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.both_ends import at_both_ends
-from stitchproof.language.read.steps.nouns import BEGINNING
+from stitchproof.language.read.steps.nouns import BEGINNING, STITCHES
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
-from stitchproof.language.tree import Mark, Remark, Same, Steps
+from stitchproof.language.tree import Leave, Mark, Remark, Same, Steps
 
 _ROUNDS: Final = word_set("row rnd round")
 
@@ -50,6 +50,8 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
     if reader.number(1) is not None and starts_stitch(reader, 2):
         reader.take()
         return read_numbered(reader, frame)  # "placing 1 dc in each ch"
+    if any(reader.sees_at(i, "on", "hold") for i in range(1, 8)):
+        return _on_hold(reader, start)
     action = _MARKING.get(reader.text(), "place")
     if reader.text() != "pm":
         reader.take()
@@ -62,6 +64,17 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(at_both_ends(reader))
         return (Remark(reader.words(start), reader.span(start)),)
     return _mark_place(reader, action, start)
+
+
+def _on_hold(reader: Reader, start: int) -> Steps | None:
+    """Read "place remaining 47 sts on hold": they are left."""
+    reader.take()
+    reader.pass_over(word_set("the remaining rem last other"))
+    number = reader.number()
+    if number is not None:
+        reader.take()
+    reader.accept_any(STITCHES)
+    return (Leave(number, reader.span(start)),) if reader.accept("on", "hold") else None
 
 
 def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:

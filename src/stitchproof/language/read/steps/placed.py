@@ -344,7 +344,7 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
         w in words.lower()
         for w in (
             *("row end", "row-end", "edge", "side", "rows", "spiral", "rounds", "tail", "strand"),
-            *("thickness", "layers"),
+            *("thickness", "layers", "instead of"),
         )
     ):
         return (Remark(words, reader.span(start)),)

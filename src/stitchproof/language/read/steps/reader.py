@@ -140,6 +140,10 @@ class Reader:
         """Tell whether exactly these tokens come next."""
         return all(self.text(i) == word for i, word in enumerate(words))
 
+    def sees_at(self, ahead: int, *words: str) -> bool:
+        """Tell whether exactly these tokens come some way ahead."""
+        return all(self.text(ahead + i) == word for i, word in enumerate(words))
+
     def ended(self) -> bool:
         """Tell whether nothing is left, at this depth."""
         return self.at >= len(self.tokens) or self.text() in CLOSING

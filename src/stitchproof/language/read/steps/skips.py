@@ -119,6 +119,8 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in _UNWORKED or (rest and _ends(reader)):
         reader.accept_any(_UNWORKED)
         return (Leave(None, reader.span(start)),)
+    if reader.tokens[reader.at - 1].text in {"these", "those"} and _ends(reader):
+        return (Leave(None, reader.span(start)),)
     if reader.text() in _OTHERS:
         return _leave_others(reader, start)
     reader.accept("of")

@@ -170,8 +170,14 @@ def read_loosely(reader: Reader, frame: Frame) -> Steps | None:
 
 
 def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
-    """Go past "at the same time" before what is done besides."""
+    """Go past "at the same time" before what is done besides, "at the end of Row 12"."""
     _ = frame
+    start = reader.at
+    if reader.accept("at", "the", "end", "of") or reader.accept("at", "end", "of"):
+        reader.pass_over(word_set("the last this row rnd round"))
+        reader.take(reader.number() is not None)
+        ended = reader.text() in STOPS
+        return (Remark(reader.words(start), reader.span(start)),) if ended else None
     return () if reader.accept("at", "the", "same", "time") else None
 
 
