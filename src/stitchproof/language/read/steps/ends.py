@@ -311,6 +311,8 @@ def _end(reader: Reader) -> Until | None:
 
 def _to_noun(reader: Reader) -> Until | None:
     named_next = bool(reader.accept_any(word_set("next following first 1st")))
+    if reader.ordinal() is not None and reader.text(1) in _MARKERS:
+        reader.take()  # the second marker is the next behind the first
     if reader.text() in _MARKERS:
         reader.take()
         return ToMarked()

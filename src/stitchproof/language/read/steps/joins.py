@@ -12,10 +12,10 @@ from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import BODY_STITCH, CHAINS, SPACES
 from stitchproof.language.read.steps.one_place import into_loop
 from stitchproof.language.read.steps.ordinals import MIDDLE
-from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
+from stitchproof.language.read.steps.places import IN, read_in, read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.rows_below import join_to_limb
-from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
+from stitchproof.language.read.steps.stitches import longest, read_loop, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     Between,
     Chain,
@@ -156,6 +156,8 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target: Target | None = None
     reader.accept_any(_TO)
     if not stops(reader) and not reader.sees("with"):
+        if read_loop(reader) is not None:
+            reader.accept("of")
         target = read_target(reader)
         if target is None:
             return None
@@ -255,19 +257,24 @@ def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return steps if steps is None else _as_yarn(steps, frame)
     if not starts_stitch(reader):
         return None
+    return _standing(reader, start)
+
+
+def _standing(reader: Reader, start: int) -> Steps | None:
+    """Join with a stitch: the yarn begins there and the stitch goes into that place."""
     named = read_stitch(reader)
-    if named is None or not reader.accept_any(_TO):
+    if named is None:
+        return None
+    looped = reader.tokens[reader.at - 1].text == "of"  # "sc in BLO of any st"
+    if not looped and not reader.accept_any(_TO):
         return None
     place = read_in(reader)
     if place is None:
         return None
-    return _standing(reader, place, named.stitch.kind, start)
-
-
-def _standing(reader: Reader, place: Place, kind: str, start: int) -> Steps:
-    """Join with a stitch: the yarn begins there and the stitch goes into that place."""
+    loop = place.loop or named.stitch.loop
     span = reader.span(start)
-    return (JoinYarn(place.at, place=span), Make(Stitch(kind), ONE, Same(), span))
+    stitch = Stitch(named.stitch.kind, loop=loop)
+    return (JoinYarn(place.at, place=span), Make(stitch, ONE, Same(), span))
 
 
 def _as_yarn(steps: Steps, frame: Frame) -> Steps:
@@ -318,12 +325,9 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.accept("a")
         if not starts_stitch(reader):
             return None
-        named = read_stitch(reader)
-        if named is not None and named.stitch.kind != "sl_st":
-            if not reader.accept_any(_TO):
-                return None
-            place = read_in(reader)
-            return None if place is None else _standing(reader, place, named.stitch.kind, start)
+        if not is_slip(reader):
+            return _standing(reader, start)
+        read_stitch(reader)
     _pass_behind(reader)
     if stops(reader):
         return (JoinYarn(place=reader.span(start)),)
@@ -391,6 +395,3 @@ def _is_named_place(reader: Reader) -> bool:
 _NAMED: Final = word_set(
     "next first last same each marked seam shoulder ring skipped missed st top corner stitch"
 )
-
-
-# --------------------------------------------------------------------------- fasten off

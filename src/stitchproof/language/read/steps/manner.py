@@ -3,7 +3,7 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
+from stitchproof.language.read.steps.nouns import CHAINS, SPACES, STITCHES
 from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 
@@ -58,7 +58,7 @@ def _beside_made(reader: Reader) -> bool:
     if reader.text() in {"in", "into", "around"} and reader.at > named:
         reader.at = named  # "in front of these FPtr in each of ...": the stitch is what is done
         return True
-    reader.pass_over(STITCHES | CHAINS | _AFTER_MADE | {"-", "sp", "sps"})
+    reader.pass_over(STITCHES | CHAINS | SPACES | _AFTER_MADE | {"-"})
     if reader.text() in STOPS or starts_stitch(reader) or reader.ended():
         return True
     reader.at = start

@@ -23,7 +23,8 @@ _ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
 
 
 _MARKING: Final = MappingProxyType(
-    {"move": "move", "moving": "move", "remove": "remove", "removing": "remove"}
+    {"move": "move", "moving": "move", "replace": "move", "replacing": "move"}
+    | {"remove": "remove", "removing": "remove"}
 )
 
 

@@ -5,7 +5,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps import repeats
+from stitchproof.language.read.steps import joins, repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.breakdown import read_part
 from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
@@ -182,31 +182,38 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
         return chained(reader, frame, number, start)
     if reader.text() == "per" or (reader.text() in STITCHES and reader.text(1) == "per"):
-        last = frame.steps[-1] if frame.steps else None
-        ahead = 1 if reader.text() == "per" else 2
-        if (
-            isinstance(last, Make)
-            and last.at == Evenly(None, _along(last))
-            and (reader.text(ahead) == "row")
-        ):
-            reader.take(ahead + 1)
-            reader.accept("-")
-            reader.accept_any(word_set("end ends"))
-            at = RowEnds(((STITCH, number),))
-            return (replace(last, at=at, place=reader.span(start)),)
-        while not reader.ended() and reader.text() not in {",", ";", "."}:
-            reader.take()
-        return (Remark(reader.words(start), reader.span(start)),)  # "one per row"
+        return _per(reader, frame, number, start)
     if reader.text() in {"x", "times"} and reader.text(1) in OPENING:
         return so_often(reader, frame, number, start)
     reader.accept("more")
     if reader.text() in IN and isinstance(frame.again, Make):
         steps = once_more(reader, frame.again, start)
         return None if steps is None else tuple(replace_each(step, number) for step in steps)
+    if number == ONE and joins.is_slip(reader):
+        return joins.read_slip(reader, frame)
     if starts_stitch(reader):
         return read_make(reader, frame, number, start)
     reader.at = start
     return read_part(reader, frame)
+
+
+def _per(reader: Reader, frame: Frame, number: Number, start: int) -> Steps:
+    """Read "1 sc per row" behind what is spread evenly; alone it is advice."""
+    last = frame.steps[-1] if frame.steps else None
+    ahead = 1 if reader.text() == "per" else 2
+    if (
+        isinstance(last, Make)
+        and last.at == Evenly(None, _along(last))
+        and (reader.text(ahead) == "row")
+    ):
+        reader.take(ahead + 1)
+        reader.accept("-")
+        reader.accept_any(word_set("end ends"))
+        at = RowEnds(((STITCH, number),))
+        return (replace(last, at=at, place=reader.span(start)),)
+    while not reader.ended() and reader.text() not in {",", ";", "."}:
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)  # "one per row"
 
 
 def _along(step: Make) -> str:

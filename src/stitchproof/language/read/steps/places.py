@@ -76,6 +76,7 @@ from stitchproof.language.tree import (
 
 IN: Final = word_set("in into")
 EACH: Final = word_set("each every ea")
+_WHICH: Final = word_set("next first last same each")
 _FROM_HERE: Final = word_set("next following foll fol")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
@@ -101,8 +102,9 @@ def read_in(reader: Reader, made: bool = True) -> Place | None:  # noqa: FBT001,
     bump = 1 if reader.text() == "the" else 0
     if reader.text(bump) in {"back", "bottom"} and reader.text(bump + 1) in _BUMPS:
         reader.take(bump + 2)  # of a chain: which of its threads is taken makes no other stitch
-    if reader.text(bump) == "back" and reader.text(bump + 1) == "of":
-        reader.take(bump + 2)  # behind it: the same place
+    beside = reader.text(bump) in {"back", "side"} and reader.text(bump + 1) == "of"
+    if beside and (reader.text(bump + 2) in _WHICH or starts_stitch(reader, bump + 2)):
+        reader.take(bump + 2)  # behind it, or in its side: the same place
     loop = read_loop(reader)
     if loop is not None:
         reader.accept("of")

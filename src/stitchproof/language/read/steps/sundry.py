@@ -315,7 +315,10 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(_SIDES, read_facing)
     | dict.fromkeys(("change", "changing", "switch", "switching"), read_change)
     | dict.fromkeys(
-        ("place", "placing", "put", "putting", "pm", "move", "moving", "remove", "removing"),
+        (
+            *("place", "placing", "put", "putting", "pm", "move", "moving", "remove"),
+            *("removing", "replace", "replacing"),
+        ),
         read_marker,
     )
     | dict.fromkeys(("rejoin", "attach", "reattach"), read_rejoin)
