@@ -254,19 +254,9 @@ def _closed(reader: Reader) -> bool:
     return reader.text() not in IN | {"at", "between", "behind", "before", "under", "through"}
 
 
-def _pass_layers(reader: Reader) -> None:
-    """Go past "through both layers": the edge in hand is one of them."""
-    layered = reader.text() == "through" and reader.text(2) in _LAYERS
-    reader.take(3 if layered and reader.text(1) in {"both", "all"} else 0)
-
-
-_LAYERS: Final = word_set("layers thicknesses edges sides pieces")
-
-
 def _prepositional(reader: Reader, made: bool) -> Place | None:  # noqa: FBT001 - by what is seen
     """Read a place by its preposition; None if none stands there or it is not understood."""
     pass_pattern(reader)
-    _pass_layers(reader)
     text = reader.text()
     based = text == "at" and reader.text(2 if reader.text(1) == "the" else 1) == "base"
     if (
