@@ -118,7 +118,13 @@ def made_in(row: ToldRow, terms: Terms) -> list[Made]:
 def _below(row: ToldRow, place: int, terms: Terms) -> str:
     """Name a stitch of the row below; a maker looks for chains where a chain stands for it."""
     name = name_in(row.into[place], terms)
-    return f"ch that counts as {name}" if row.into_roles[place] == "K" else name
+    match row.into_roles[place]:
+        case "K":
+            return f"ch that counts as {name}"
+        case "E":
+            return f"{name} row end"
+        case _:
+            return name
 
 
 def _add(told: list[Made], one: Made) -> None:
@@ -219,7 +225,7 @@ def _stitch_lines(made: Sequence[Made], terms: Terms) -> Iterator[str]:
 
 
 def _where(one: Made) -> str:
-    if not one.place or one.way == "back":
+    if not one.place or one.way == "back" or one.into == "seam":
         return ""
     return f" ({one.place})"
 
@@ -305,7 +311,8 @@ def _many(one: Made, times: int, terms: Terms) -> str:
     if one.way == "next" and _legs(one.name) > 1 and not one.passed:
         return f"{one.name} {times} times, each over the next {_legs(one.name)}"
     if one.way == "next" and not one.passed:
-        many = f"{one.into}s" if one.into in _PLURALS else one.into
+        ends = one.into in _PLURALS or one.into.endswith("row end")
+        many = f"{one.into}s" if ends else one.into
         made = f"{one.many} {one.name}" if one.many > 1 else one.name
         return f"{made} {_into(one)} each of the next {times} {many}"
     return f"{times} times: {_one(one, terms)}"
