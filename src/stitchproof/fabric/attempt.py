@@ -269,10 +269,11 @@ def _value(statement: Statement, setting: Setting) -> int | None:
         return None
 
 
-def as_stated(stated: Stated, found: Attempt, *, spaces: bool) -> Edge | None:
+def as_stated(stated: Stated, found: Attempt, *, spaces: bool, ring: bool) -> Edge | None:
     """Give the edge the author believes in: the made one cut or padded to the stated count.
 
-    None when the statement does not say enough to know it; `spaces` tells that the row makes some.
+    None when the statement does not say enough to know it; `spaces` tells that the row makes some,
+    `ring` that its words close a round.
     """
     values, made = found.values, found.track.edge
     total = stated_total(stated, values)
@@ -282,7 +283,7 @@ def as_stated(stated: Stated, found: Attempt, *, spaces: bool) -> Edge | None:
         made is not None and ("C" in made.roles or len(made.made) > 1)
     ):
         return None  # where the missing stitches would stand, nobody can tell
-    ring = made.ring if made is not None else False
+    ring = made.ring if made is not None else ring
     if made is None:
         if any(
             s.noun.thing is not Thing.STITCH and s.noun.thing is not Thing.KIND

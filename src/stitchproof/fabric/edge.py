@@ -30,7 +30,7 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.fabric.groups import flat_ends, gaps, unnamed
-from stitchproof.fabric.spaces import chains_in, runs_of
+from stitchproof.fabric.spaces import at_seam, chains_in, runs_of
 from stitchproof.language.tree import Noun, Thing
 
 COUNTED: Final = "SK"
@@ -312,16 +312,15 @@ class Edge:
 
         Where the edge has no spaces, a corner is the middle of an odd group worked in one place.
         """
-        runs = [] if stitches else runs_of(self.roles)
-        n = len(self)
+        runs, n = [] if stitches else runs_of(self.roles), len(self)
         inside = [
             (a, b)
             for a, b in runs
             if (self.ring or 0 < a < b < n) and self.in_one_place(a - 1, b % n)
         ]
         longest = max((b - a for a, b in runs), default=0)
-        of_longest = [(a, b) for a, b in runs if b - a == longest]
-        found = inside or of_longest or self._centres()
+        inside = at_seam(inside, runs, self.roles) if self.ring else inside
+        found = inside or [(a, b) for a, b in runs if b - a == longest] or self._centres()
         if not found and not self.ring and self.known:
             return flat_ends(self.roles)
         return found if inside or len(found) <= _MOST_CORNERS else []

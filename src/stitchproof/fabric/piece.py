@@ -25,6 +25,7 @@ from stitchproof.language.tree import (
     Course,
     Either,
     Group,
+    Join,
     Make,
     Repeat,
     RepeatRows,
@@ -328,13 +329,19 @@ def _both_ways(course: Course, found: Attempt) -> list[Track]:
     track = found.track
     if course.stated is None:
         return [track] if track.edge is None else [track, placed(track, None)]
-    said = as_stated(course.stated, found, spaces=_makes_spaces(course))
+    said = as_stated(course.stated, found, spaces=_makes_spaces(course), ring=_closes(course))
     if said is None or said is track.edge:
         # what is stated cannot be laid down: stay quiet until the next count that can
         return [track] if track.edge is None else [track, placed(track, None)]
     if track.edge is None:
         return [placed(track, said)]
     return [track, placed(track, said)]
+
+
+def _closes(course: Course) -> bool:
+    """Whether a row joins its end to its beginning, though not all of it is read."""
+    steps = course.does
+    return not isinstance(steps, RepeatRows) and any(isinstance(s, Join) and s.do for s in steps)
 
 
 def _makes_spaces(course: Course) -> bool:

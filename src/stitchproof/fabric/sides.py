@@ -33,13 +33,15 @@ def per_side(edge: Edge, noun: Noun) -> tuple[int, ...]:
     sides = {
         _side(edge, noun, end, start) for (_, end), (start, _) in zip(corners, around, strict=True)
     }
-    if len(sides) != 1:
+    if len({side[0] for side in sides}) != 1:
         return ()
-    between, at_corners, spaces, chains = sides.pop()
-    whole = between if open_corners else between + 1  # a corner stitch is of one side
-    ways = (between, whole, between - at_corners, between + 2, between + spaces, between + chains)
-    wide = (between + spaces + 2, between - at_corners + spaces)
-    return tuple(dict.fromkeys(way for way in (*ways, *wide) if way > 0))
+    ways: list[int] = []
+    for between, at_corners, spaces, chains in sorted(sides):
+        whole = between if open_corners else between + 1  # a corner stitch is of one side
+        ways += (between, whole, between - at_corners, between + 2)
+        ways += (between + spaces, between + chains, between + spaces + 2)
+        ways.append(between - at_corners + spaces)
+    return tuple(dict.fromkeys(way for way in ways if way > 0))
 
 
 def _side(edge: Edge, noun: Noun, start: int, end: int) -> tuple[int, int, int, int]:

@@ -14,6 +14,18 @@ def runs_of(roles: str) -> list[Interval]:
     return [run.span() for run in _RUN.finditer(roles)]
 
 
+def at_seam(corners: list[Interval], runs: list[Interval], roles: str) -> list[Interval]:
+    """Add the corner in which a round ends, before its turning chain, to those found within it.
+
+    It is as long as they are, and no other space is.
+    """
+    if not corners or runs[-1] in corners or runs[-1][1] != len(roles) or roles[0] != "K":
+        return corners
+    last = runs[-1][1] - runs[-1][0]
+    alike = [run for run in runs[:-1] if run[1] - run[0] == last]
+    return [*corners, runs[-1]] if alike == corners else corners
+
+
 def chains_in(kinds: tuple[str, ...], space: Interval) -> int:
     """Count the chains of a space; a stitch that closes it is as many as it is tall."""
     start, end = space

@@ -22,9 +22,11 @@ from stitchproof.language.read.stated_words import (
 )
 from stitchproof.language.read.statements import (
     CLOSING,
+    PARTS,
     STOPS,
     Counting,
     Tokens,
+    is_sts,
     read_statements,
     word_at,
 )
@@ -45,11 +47,12 @@ class _Count:
 
 _ALONG: Final = frozenset(("side", "along", "opposite", "rotate", "bottom"))
 _ROW_NAMES: Final = frozenset(("row", "rnd", "round", "rows", "rounds", "edge"))
+_MANY_ROWS: Final = frozenset(("rows", "rnds", "rounds"))
 _REACH: Final = 120  # tokens from the end: no author says so much behind a count
 _DASHES: Final = frozenset(("–", "—", "=", "-", "→"))
 _NAMING: Final = word_set(
     "total final new current body sleeve yoke neck front back number of stitch st sts stitches"
-    " count counts your the now side"
+    " count counts your the now side made"
 )
 _NAMED: Final = word_set("count counts total number")
 _HARMLESS: Final = word_set(
@@ -146,8 +149,8 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
     inner = past_change(tokens, inner, bound)
     spoken = past_phrase(tokens, inner, bound)
     statements, end, extra = read_statements(tokens, spoken, bound, counting, strict=False)
-    if not statements:
-        return None
+    if not statements or (not statements[-1].unit and word_at(tokens, end) in _MANY_ROWS):
+        return None  # `(5 rounds)` tells how many rounds
     end = past_when(tokens, end, bound)
     if spoken > inner:
         end = past_chat(tokens, end, bound, closing)
@@ -164,13 +167,9 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
         "between",
     }:
         return None
-    if at and tokens[at - 1].text in {"in", "into", "work", "*", ","} and not _is_sts(statements):
+    if at and tokens[at - 1].text in {"in", "into", "work", "*", ","} and not is_sts(statements):
         return None
     return _Count(at, end + 1, statements, *extra, bracket=True)
-
-
-def _is_sts(statements: tuple[Statement, ...]) -> bool:
-    return any(s.noun == STITCH or s.change or s.each for s in statements)
 
 
 def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
@@ -254,6 +253,9 @@ def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     """Read `you should have 40 sts`, `Total 8 hdc`, `for a total of 40 sts`."""
     if word_at(tokens, at - 1) in _UNTIL:
         return None  # how long the row goes on
+    of_each = _each_has(tokens, at, bound, counting)
+    if of_each is not None:
+        return of_each
     lead = past_lead(tokens, at, bound)
     inner = past_phrase(tokens, lead, bound)
     inner = at if inner == lead else inner
@@ -266,6 +268,19 @@ def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
         return None
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=strict)
     return _Count(at, past_when(tokens, end, bound), statements, *extra) if statements else None
+
+
+def _each_has(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
+    """Read `Each side has 7 dc.`, `each petal holds 9 sts`."""
+    if tokens[at].text != "each" or word_at(tokens, at + 2) not in _HOLDS:
+        return None
+    part = word_at(tokens, at + 1)
+    statements, end, extra = read_statements(tokens, at + 3, bound, counting, strict=True)
+    made = tuple(replace(one, each=part) for one in statements)
+    return _Count(at, end, made, *extra) if made and part in PARTS else None
+
+
+_HOLDS: Final = frozenset(("has", "holds", "counts", "measures", "have"))
 
 
 def _past_title(tokens: Tokens, at: int, bound: int) -> tuple[int, bool]:

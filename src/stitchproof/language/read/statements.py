@@ -57,6 +57,8 @@ def read_statements(
     i = at
     while i < bound:
         one = _statement(tokens, i, bound, counting, strict=strict)
+        if one is None and found:
+            one = _last_thing(tokens, i, bound, counting)
         if one is None or (not found and one[0].each and word_at(tokens, one[1] - 3) == "in"):
             break  # `(3 sc in each corner)` is worked
         said, end = one
@@ -128,7 +130,16 @@ def _statement(
     return Statement(number, noun, unit.words if unit else "", change, each, place), end
 
 
-_PARTS: Final = word_set(
+def _last_thing(
+    tokens: Tokens, at: int, bound: int, counting: Counting
+) -> tuple[Statement, int] | None:
+    """Read `3 valleys` behind `46 sts,`: whatever its name, where the words end with it."""
+    one = _statement(tokens, at, bound, counting, strict=False)
+    ends = one is not None and (one[1] >= bound or word_at(tokens, one[1]) in {",", ".", ";"})
+    return one if ends and one is not None and one[0].unit else None
+
+
+PARTS: Final = word_set(
     "side corner petal section repeat point panel wedge segment end shell group cluster loop"
     " sp space leaf motif leg arm spoke fan"
 )
@@ -141,6 +152,7 @@ def _each(tokens: Tokens, at: int) -> tuple[str, int]:
     i = at + 1 if word_at(tokens, at) == "between" else at
     if i > at:
         i += word_at(tokens, i) in {"the", "each"}
+        i += word_at(tokens, i) in {"them", "these"}
         if word_at(tokens, i) in STOPS | {"", *CLOSING.values()}:
             return "", i  # `12 sps between`
         if word_at(tokens, i) not in {"corner", "corners"}:
@@ -153,7 +165,7 @@ def _each(tokens: Tokens, at: int) -> tuple[str, int]:
     if word not in _PER or (along and word in {"per", "a"}):
         return "", at
     part = word_at(tokens, i + 1)
-    if part not in _PARTS:
+    if part not in PARTS:
         return "", at
     i += 2
     if word_at(tokens, i) == "between" and part == "side":
@@ -264,3 +276,8 @@ def _past(tokens: Tokens, at: int, bound: int, words: frozenset[str]) -> int:
 def word_at(tokens: Tokens, at: int) -> str:
     """Give a token's folded characters; empty where there is none."""
     return tokens[at].text if 0 <= at < len(tokens) else ""
+
+
+def is_sts(statements: tuple[Statement, ...]) -> bool:
+    """Tell whether stitches, a change or a part are counted: no words of work read so."""
+    return any(s.noun == STITCH or s.change or s.each for s in statements)

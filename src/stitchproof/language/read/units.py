@@ -43,6 +43,7 @@ _SPACES: Final = MappingProxyType(
 )
 _OPENINGS: Final = word_set(
     "corner corners buttonhole buttonholes eyelet eyelets gap gaps hole holes opening openings"
+    " point points picot picots peak peaks tip tips"
 )
 _CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
 _GROUPS: Final = word_set(

@@ -134,6 +134,9 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
     reader.pass_over(word_set("your the work piece"))
     accept_part(reader)
     _ = frame
+    if reader.sees("to", "the", "other", "side") or reader.sees("to", "other", "side"):
+        reader.opposite = True
+        return read_to_stop(reader, start)
     sideways = reader.number() is not None or reader.text() in _SIDEWAYS
     if sideways or reader.sees("to", "work"):
         return read_to_stop(reader, start)

@@ -6,7 +6,7 @@ from stitchproof.language.number import Number
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import CHAINS
-from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import Colour, Make, Next, Remark, Steps, Stitch
 
@@ -139,7 +139,8 @@ def named_colour(reader: Reader, start: int, close: int) -> Colour | None:
     if close != start + 2 or not is_yarn(name) or starts_stitch(reader, 1):
         return None
     ahead = 3 if reader.number(3) is None else 4
-    if not starts_stitch(reader, ahead) and reader.text(ahead) not in CHAINS:
+    starred = reader.text(3) in MARKS
+    if not starred and not starts_stitch(reader, ahead) and reader.text(ahead) not in CHAINS:
         return None
     return Colour(name.written, place=reader.span(start, close + 1))
 

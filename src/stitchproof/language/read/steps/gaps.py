@@ -35,8 +35,17 @@ def read_between(reader: Reader, read_target: ReadTarget) -> Between | None:
             return None
         until = read_until(reader) if starts_until(reader) else None
         return Between(Next(plain(2), noun) if until is None else Each(noun, until))
+    if reader.text() in {"next", "last"} and reader.text(2) in _BLOCKS:
+        number = reader.number(1)
+        reader.take(3)
+        return None if number is None else Between(Next(number, UNNAMED))
     target = read_target(reader)
+    if isinstance(target, Last) and target.number.value == (2,) and target.noun == UNNAMED:
+        target = Next(target.number, target.noun)  # the last two groups are the next two then
     return Between(target) if isinstance(target, Next | First | Last | Each) else None
+
+
+_BLOCKS: Final = word_set("blocks sets bunches trios")
 
 
 def _to_turning_chain(reader: Reader) -> Between | None:

@@ -39,7 +39,7 @@ from stitchproof.language.read.steps.nouns import CHAINS, space_behind
 from stitchproof.language.read.steps.once_more import ends_after, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.places import EACH, IN
-from stitchproof.language.read.steps.placing import read_placing
+from stitchproof.language.read.steps.placing import read_close, read_placing
 from stitchproof.language.read.steps.putting import add_steps
 from stitchproof.language.read.steps.reader import (
     CLOSING,
@@ -56,7 +56,12 @@ from stitchproof.language.read.steps.remarks import is_remark
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.steps.tails import keep_purpose, read_purpose, starts_purpose
-from stitchproof.language.read.steps.times_alone import read_times_alone, times_alone
+from stitchproof.language.read.steps.times_alone import (
+    names_what_it_holds,
+    read_times_alone,
+    starred_times,
+    times_alone,
+)
 from stitchproof.language.read.steps.unread import keep_unread, trails
 from stitchproof.language.read.steps.up_and_down import read_edges
 from stitchproof.language.tree import (
@@ -108,7 +113,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("up", "down", "along"), read_edges)
     | dict(sundry.READERS)
     | dict(sewing.READERS)
-    | {"placing": read_placing}
+    | {"placing": read_placing, "close": read_close, "closing": read_close}
 )
 
 
@@ -333,6 +338,11 @@ def _by_opening(reader: Reader, frame: Frame) -> Steps | None:
 def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
     """Read what is known by the whole of its words: "x 6", "sl st the ends together"."""
     if reader.text() == "x" and reader.number(1) is not None:
+        return read_times(reader, frame)
+    if names_what_it_holds(reader):
+        reader.take(2)  # "shell of 5 dc in next dc"
+        return placed.read_numbered(reader, frame)
+    if reader.text() == "*" and frame.steps and starred_times(reader, frame):
         return read_times(reader, frame)
     if frame.steps and times_alone(reader):
         return read_times_alone(reader, frame)

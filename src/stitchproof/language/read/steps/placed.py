@@ -225,6 +225,16 @@ def replace_each(step: Step, each: Number) -> Step:
     return replace(step, each=each) if isinstance(step, Make) else step
 
 
+def _made_ring(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read "make a magic ring", "make a loop, 3 ch"."""
+    if reader.text() in {"magic", "adjustable"}:
+        return read_ring(reader, frame)
+    if reader.text(1) not in STOPS or frame.steps:
+        return None
+    reader.take()
+    return (MagicRing(reader.span(start)),)
+
+
 def read_work(reader: Reader, frame: Frame) -> Steps | None:
     """Read behind "work" and "make": a stitch, a loop for what follows, an edge."""
     start = reader.at
@@ -246,8 +256,8 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
         return repeats.read_repeat(reader, frame)
     reader.accept_any(word_set("a an the"))
     reader.accept("back")  # "work back along the other side"
-    if reader.text() in {"magic", "adjustable"}:
-        return read_ring(reader, frame)
+    if reader.text() in {"magic", "adjustable", "loop", "ring"}:
+        return _made_ring(reader, frame, start)
     if reader.text() in CHAINS and reader.text(1) == "of":
         return read_chain(reader, frame)
     return _worked(reader, frame, start)

@@ -1,7 +1,11 @@
 """A bracket that only says how often: "sc, inc (6x)"."""
 
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
+from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import Steps
 
 
@@ -11,6 +15,23 @@ def times_alone(reader: Reader) -> bool:
         return False
     counted = reader.number(1) is not None and reader.text(2) in {"x", "times"}
     return counted or (reader.text(1) == "x" and reader.number(2) is not None)
+
+
+def names_what_it_holds(reader: Reader) -> bool:
+    """Tell whether "shell of 5 dc" stands there: a group that is told where it is made."""
+    if reader.text(1) != "of" or reader.number(2) is None or reader.text() not in _GROUPS:
+        return False
+    return starts_stitch(reader, 3)
+
+
+_GROUPS: Final = word_set("shell fan group cluster scallop petal")
+
+
+def starred_times(reader: Reader, frame: Frame) -> bool:
+    """Tell whether "* 6" closes a line that opened no repeat: "3 sc, inc, * 6"."""
+    if frame.marks or reader.depth or reader.number(1) is None:
+        return False
+    return reader.text(2) in {"", ".", ",", ";"}
 
 
 def read_times_alone(reader: Reader, frame: Frame) -> Steps | None:
