@@ -55,7 +55,7 @@ _WEAK: Final = (
     rf"|around|across|another|until|first|to end|straight|{_BASE})\b"
     r"|with (?:rs|ws|right side|wrong side)\b|place (?:a )?(?:stitch )?markers?|pm\b"
     r"|(?:re)?move (?:the )?markers?|mark (?!the difference)"
-    r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep)\b"
+    r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep|on (?:these|those))\b"
     rf"|(?:at the same time|(?:keeping|maintaining)\b[^.;:]{{1,60}}),\s+(?:dec|inc)(?:rease)?\b"
     rf"|(?:inc|dec)(?:rease)?\s+(?:{NUMBER}|at|in|evenly|every|on)\b|leav(?:e|ing)\s+(?:{NUMBER}|last"
     r"|next|rem)"

@@ -319,6 +319,7 @@ _OPENING_WORDS: Final = (
     pattern.read_in_pattern,
     movement.read_movement,
     sundry.read_evenly,
+    sundry.read_continue,
     colours.read_in_colour,
     colours.read_counted_colour,
     colours.read_bare_colour,

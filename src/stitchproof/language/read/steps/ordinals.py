@@ -10,6 +10,7 @@ from stitchproof.language.read.steps.nouns import (
     CHAINS,
     CORNER,
     CORNER_STITCH,
+    STITCHES,
     TURNING_CHAIN,
     UNNAMED,
     length_first,
@@ -77,6 +78,14 @@ def _of_chain(reader: Reader) -> bool:
 def read_middle(reader: Reader) -> Target | None:
     """Read "center dc of next 5-dc group": the third from here."""
     reader.take()
+    number = reader.number()
+    if number is not None and reader.text(1) in STITCHES:
+        reader.take(2)
+        return Next(number)  # "skip center 12 sts"
+    return _middle(reader)
+
+
+def _middle(reader: Reader) -> Target | None:
     if reader.sees("ring") or reader.sees("of", "ring"):
         reader.take(2 if reader.sees("of") else 1)
         return Ring()

@@ -6,7 +6,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import read_target
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.tree import STITCH, Each, First, InPattern, Next, Steps
 
 _PATTERNS: Final = word_set("patt pattern pat")
@@ -48,6 +48,10 @@ def read_in_pattern(reader: Reader, frame: Frame) -> Steps | None:
 
 def _counted(reader: Reader, start: int, verb: int) -> Steps | None:
     """Read "work 10 sts in pattern"."""
+    if verb and reader.text() == "work":
+        as_it_stands = _to_work(reader, start)
+        if as_it_stands is not None:
+            return as_it_stands
     number = reader.number(verb)
     if not verb or number is None or reader.text(verb + 1) not in STITCHES:
         return None
@@ -57,6 +61,21 @@ def _counted(reader: Reader, start: int, verb: int) -> Steps | None:
     reader.take(verb + 2 + length)
     reader.pass_over(_BEFORE)
     return (InPattern(Next(number), reader.span(start)),)
+
+
+def _to_work(reader: Reader, start: int) -> Steps | None:
+    """Read "work to end", "work to last 3 sts", "work across 14 sts": each as it stands."""
+    reader.take()
+    at = _extent(reader)
+    if at is not None and (reader.ended() or reader.text() in STOPS | {"and"}):
+        return (InPattern(at, reader.span(start)),)
+    reader.at = start
+    if reader.text(1) == "across" and reader.number(2) is not None and reader.text(3) in STITCHES:
+        number = reader.number(2)
+        assert number is not None
+        reader.take(4)
+        return (InPattern(Next(number), reader.span(start)),)
+    return None
 
 
 def _extent(reader: Reader) -> Next | Each | None:

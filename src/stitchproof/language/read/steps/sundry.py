@@ -310,6 +310,20 @@ def read_title(reader: Reader, frame: Frame) -> Steps | None:
     return steps if reader.text() == ":" else None
 
 
+def read_continue(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "continue to sc in each st"; None, and nothing taken, where it says something else."""
+    if reader.text() not in {"cont", "continue", "continuing"}:
+        return None
+    ahead = 1
+    while reader.text(ahead) in {"to", "work", "working"}:
+        ahead += 1
+    if ahead == 1 or not starts_stitch(reader, ahead):
+        return None
+    start = reader.at
+    reader.take(ahead)
+    return read_make(reader, frame, None, start)
+
+
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
     dict.fromkeys(("with", "using"), read_with)
     | dict.fromkeys(_SIDES, read_facing)
