@@ -36,6 +36,7 @@ from stitchproof.language.tree import (
     Marked,
     Next,
     Nth,
+    On,
     OppositeSide,
     Origin,
     Remark,
@@ -226,6 +227,11 @@ JOINS = st.one_of(
     st.just(Join(do=False)),
     st.builds(Join, st.builds(First, st.just(ONE), st.one_of(st.just(STITCH), KINDS))),
     st.just(Join(Next(ONE, TCH))),
+    st.builds(
+        lambda noun, row: Join(On(First(ONE, noun), plain(row))),
+        st.one_of(st.just(STITCH), KINDS),
+        st.integers(1, 40),
+    ),
     st.integers(2, 4).map(lambda n: Join(Nth((plain(n),), CHAIN, Origin.TURNING_CHAIN))),
 )
 MARKS = st.deferred(

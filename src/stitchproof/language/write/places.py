@@ -295,7 +295,7 @@ def row_ends_words(at: RowEnds, stitch: str, way: Way) -> str:
         parts.append(f"{each}{stitch} in each {where}")
     if not wording.is_one(at.over):
         return f"{wording.number(at.rates[0][1])} {stitch} for every {wording.number(at.over)} rows"
-    along = "up one edge and down the other: " if at.edges > 1 else ""
+    along = "up one edge and down the other, " if at.edges > 1 else ""
     words = f"{along}{' and '.join(parts)}"
     if at.stated is None:
         return words
