@@ -75,15 +75,17 @@ def worked_at_both(reader: Reader, frame: Frame, steps: Steps | None) -> Steps |
     if not isinstance(step, Make) or steps is None or len(steps) > 1:
         return None
     reader.take(at_both_ends(reader))
-    frame.ends.append(len(frame.steps))
-    return (replace(step, at=Next(), place=step.place.to(reader.span(reader.at - 1))),)
+    first = replace(step, at=Next(), place=step.place.to(reader.span(reader.at - 1)))
+    frame.ends.append(first)
+    return (first,)
 
 
 def settle_ends(frame: Frame) -> None:
     """Work what stands at both ends once more behind the run of plain stitches between them."""
-    for i in reversed(frame.ends):
-        step = frame.steps[i]
-        assert isinstance(step, Make)
+    for step in reversed(frame.ends):
+        i = next((i for i, other in enumerate(frame.steps) if other is step), None)
+        if i is None:
+            continue  # a repeat has taken it: its ends are not those of the row
         run = next((j for j in range(i + 1, len(frame.steps)) if _is_run(frame.steps[j])), None)
         if run is not None:
             between = frame.steps[run]

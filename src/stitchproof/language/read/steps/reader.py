@@ -239,8 +239,8 @@ class Frame:
         Index of the first of the steps before the cursor that name no place.
     plus : int
         Index of the first of the steps that a "+" binds to what follows; -1: none does.
-    ends : list of int
-        Indices of steps that are worked at both ends of the row.
+    ends : list of Make
+        Steps that are worked at both ends of the row.
     """
 
     steps: list[Step] = field(default_factory=list)
@@ -254,7 +254,7 @@ class Frame:
     edges: int = 1
     run: int = 0
     plus: int = -1
-    ends: list[int] = field(default_factory=list)
+    ends: list[Make] = field(default_factory=list)
 
 
 def open_reader(
