@@ -131,11 +131,21 @@ def _moved(name: str, terms: Terms) -> str | None:
     return None
 
 
+# Abbreviations that some write with stops: "d.c.", "h.tr."
+_DOTTED: Final = MappingProxyType(
+    {"sc": "s.c", "dc": "d.c", "hdc": "h.d.c", "htr": "h.tr", "dtr": "d.tr"}
+)
+
+
+def _dottable(part: str) -> str:
+    return _DOTTED[part].replace(".", r"\.?") if part in _DOTTED else re.escape(part)
+
+
 @cache
 def _pattern(terms: Terms) -> re.Pattern[str]:
     names = sorted(_own(terms), key=lambda name: (-len(name), name))
     spelled = "|".join(
-        _BETWEEN.join(re.escape(part) for part in re.split(r"[ -]", name)) for name in names
+        _BETWEEN.join(_dottable(part) for part in re.split(r"[ -]", name)) for name in names
     )
     return re.compile(
         rf"(?<!{_LETTER})(?:{_POSTS}(?P<name>{spelled})|r(?P<raised>{spelled})(?=[fb](?!{_LETTER})))"
@@ -178,13 +188,16 @@ def swaps(text: str, start: int, end: int, terms: Terms, *, works: bool) -> Iter
         spelled = found[group]
         name = re.sub(rf"{_BETWEEN}", " ", spelled.lower())
         name = name if name in names else spelled.lower()
+        dotted = "." in spelled and name.replace(".", "") in _DOTTED
+        name = name.replace(".", "") if dotted else name
         to = names.get(name)
         if to is None or _is_foreign(text, start, found.start()):
             continue
         explains = _ENTRY.search(text, max(start, found.start() - _NEAR), found.start())
         if not works and name in {"treble", "pop", "spike"} and not explains:
             continue
-        words = _spelled_alike(spelled, to.words)
+        new = _DOTTED.get(to.words, to.words) if dotted else to.words
+        words = _spelled_alike(spelled, new)
         yield Swap(found.start(group), found.end(group), words, to.back and _turns(spelled, words))
 
 
