@@ -124,3 +124,8 @@ def test_deep_brackets_are_a_finding() -> None:
     steps, found = read_steps(tokens_of(text))
     assert [one.finding.code.slug for one in found] == ["brackets-too-deep"]
     assert any(type(step).__name__ == "Unread" for step in walk(steps))
+
+
+def test_words_that_come_twice_do_not_hold_the_reader() -> None:
+    steps, _ = read_steps(tokens_of("Ch 1, pull the yarn and the end tight, sc in next st."))
+    assert len(steps) > 1

@@ -32,10 +32,10 @@ def read_so(reader: Reader, frame: Frame) -> Steps | None:
 
 def read_pull(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "pull ring closed", "pull tail tight" as a remark; a loop that is drawn up is work."""
-    words: set[str] = set()
-    while reader.text(len(words)) not in _ENDS and len(words) < _FAR:
-        words.add(reader.text(len(words)))
-    return None if words & _DRAWN or not words & _CLOSING else read_advice(reader, frame)
+    words: list[str] = []
+    while len(words) < _FAR and reader.text(len(words)) not in _ENDS:
+        words.append(reader.text(len(words)))
+    return None if set(words) & _DRAWN or not set(words) & _CLOSING else read_advice(reader, frame)
 
 
 _ENDS: Final = frozenset(("", ",", ";", ".", ":", "(", "["))
