@@ -171,6 +171,8 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
     found = places[i:j]
     if found and found[-1][1] > end:
         found = found[:-1]  # a space that holds the end is not before it
+    if not found and not hand.edge.roles.strip("C") and noun == STITCH:
+        raise Unknown  # below stand chains at most: what was worked there was not told
     if not found:
         none = isinstance(until, End) and hand.edge.stitches_between(hand.cursor, end) == 0
         if none and not hand.spent:
