@@ -43,14 +43,21 @@ def _names(terms: Terms) -> frozenset[str]:
 
 def is_aside(words: str, terms: Terms = "US") -> bool:
     """Tell whether a whole sentence or clause makes no stitch and places none."""
-    if len(words) > _LONGEST:
-        return False
-    found = _WORD.findall(words.lower().replace("-", " "))
+    found = _WORD.findall(words[:_LONGEST].lower().replace("-", " "))
     plain = [word for word in found if word[0].isalpha()]
     if len(plain) < _FEWEST or len(plain[0]) < _SHORTEST_FIRST or not found[0][0].isalpha():
         return False
     if not set(plain[0]) & set("aeiouy") or near(plain[0], terms):
         return False
+    return makes_nothing(words, terms)
+
+
+def makes_nothing(words: str, terms: Terms = "US") -> bool:
+    """Tell whether no word of working, and none that places a stitch, stands among some words."""
+    if len(words) > _LONGEST:
+        return False
+    found = _WORD.findall(words.lower().replace("-", " "))
+    plain = [word for word in found if word[0].isalpha()]
     marks = [word for word in found if not word[0].isalnum()]
     if marks or any(_works(word, terms) for word in plain):
         return False

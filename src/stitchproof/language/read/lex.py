@@ -94,7 +94,7 @@ _SCANNER: Final = re.compile(
     | (?P<with>(?<![^\W_])w/(?=\s?[^\W_]))
     | (?P<possessive>(?<=\*)'s(?![^\W\d_]))
     | (?P<dash>-+>|=>|>>+|//+)
-    | (?P<dotted>(?<![^\W_])(?:h\.d\.c|[sd]\.c|[hd]\.tr|s\.s)(?![^\W\d_])\.?)
+    | (?P<dotted>(?<![^\W_])(?:h\.d\.c|[sd]\.c|[hd]\.tr|s\.s|t-chs?)(?![^\W\d_])\.?)
     | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
     | (?P<dots>\.{2,}|…)
     | (?P<mark>\*+|\#+|†+|‡+|\{\{|\}\}|.)""",
@@ -109,7 +109,8 @@ _MEANT: Final = {
     "hk": "hook", "stich": "stitch", "stiches": "stitches", "stitchs": "stitches",
     "accross": "across", "acros": "across", "repeaet": "repeat", "repaet": "repeat",
     "evry": "every", "nxt": "next", "prev": "previous", "w/": "with",
-    "rd": "rnd", "rds": "rnds", "acts": "counts",
+    "rd": "rnd", "rds": "rnds", "acts": "counts", "btw": "between", "btwn": "between",
+    "thru": "through", "bet": "between",
 }  # fmt: skip
 _PLAIN: Final = "sc|hdc|dc|htr|tr|dtr"
 _LOOPED: Final = re.compile(  # a loop written as one word with its stitch: `scblo`, `blhdc`
@@ -235,7 +236,7 @@ def _raw(match: re.Match[str], text: str) -> list[Raw]:
         case "plural":
             return [Raw(kind="word", text=f"{words[:-3]}s", start=start, end=end)]
         case "word" | "with" | "dotted":
-            return _word(words.replace(".", ""), start, end)
+            return _word(words.replace(".", "").replace("t-ch", "tch"), start, end)
         case "dots" | "dash":
             return [Raw(kind="mark", text=_SIGNS[kind], start=start, end=end)]
         case "mark" if words == "." and _is_abbreviation_stop(text, start):

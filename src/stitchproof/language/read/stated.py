@@ -18,6 +18,7 @@ from stitchproof.language.read.stated_words import (
     past_lead,
     past_phrase,
     past_rows,
+    past_talk,
     past_when,
 )
 from stitchproof.language.read.statements import (
@@ -67,7 +68,7 @@ _ROW_ENDS: Final = word_set(
 )
 _TURNS: Final = frozenset(("turn", "join"))
 _SENTENCE_ENDS: Final = frozenset((".", ";", ",", "!", ""))
-_CLOSED: Final = _TURNS | {".", ";"}
+_CLOSED: Final = _TURNS | {".", ";", "!"}
 _EDGES: Final = frozenset(("across", "around", "end"))
 _MAKES: Final = frozenset(("ch", "chs", "chain", "turn", "join"))
 
@@ -188,7 +189,9 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     if inner == at + 1 and tokens[inner : inner + 1] and tokens[inner].text in CLOSING:
         held = _bracketed(tokens, inner, bound, counting) if text == "=" else None
         return replace(held, start=at) if held is not None else None
+    phrased = inner > at + 1
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=text == ":")
+    end = past_talk(tokens, end, bound) if statements and phrased else end
     if not statements or word_at(tokens, end) not in STOPS | _HARMLESS | {""} | CLOSING.keys():
         return None
     if not statements[-1].unit and text == "-" and end < bound - 1:
@@ -214,7 +217,8 @@ def _leads_in(tokens: Tokens, colon: int) -> bool:
 
 def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `turn. 95 (127) dc`, `turn 33 sts`, `. 33 sc.`: a sentence that is a count."""
-    last = only_stops(tokens, at + 1, bound) and at and tokens[at - 1].text in _CLOSED
+    closed_before = at > 0 and (tokens[at - 1].text in _CLOSED or _behind_an_edge(tokens, at))
+    last = only_stops(tokens, at + 1, bound) and closed_before
     inner = past_rows(tokens, at)
     number = tokens[at].number
     plainly = number is not None and isinstance(number.value, tuple)
@@ -226,7 +230,7 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         return None
     before, after = tokens[at - 1].text, word_at(tokens, end)
     turned = before in _TURNS or (before in {",", ":"} and word_at(tokens, at - 2) in _TURNS)
-    closed = turned or before in {".", ";"}
+    closed = turned or before in {".", ";", "!"}
     if before == "," and not turned:  # `across, 24 sts.`, `, 24 sts in all`
         said = any(t.text in {"all", "total"} for t in tokens[at:end])
         edge = word_at(tokens, at - 2) in _EDGES
@@ -249,6 +253,11 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     return _Count(at, end, statements, *extra) if sure else None
 
 
+def _behind_an_edge(tokens: Tokens, at: int) -> bool:
+    """Whether `around, ` stands before a number: what follows is the count."""
+    return tokens[at - 1].text == "," and word_at(tokens, at - 2) in _EDGES
+
+
 def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `you should have 40 sts`, `Total 8 hdc`, `for a total of 40 sts`."""
     if word_at(tokens, at - 1) in _UNTIL:
@@ -267,7 +276,8 @@ def _spoken(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     if inner == at:
         return None
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=strict)
-    return _Count(at, past_when(tokens, end, bound), statements, *extra) if statements else None
+    end = past_talk(tokens, past_when(tokens, end, bound), bound) if statements else end
+    return _Count(at, end, statements, *extra) if statements else None
 
 
 def _each_has(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:

@@ -6,10 +6,14 @@ from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.statements import CLOSING, STOPS, Tokens, word_at
 
-_HAVE: Final = frozenset(("have", "has", "be", "are", "is", "made"))
+_HAVE: Final = frozenset(("have", "has", "be", "are", "is", "made", "makes", "gives", "leaves"))
 
 
-_PRONOUNS: Final = word_set("you there this your you'll you've we we'll")
+_PRONOUNS: Final = word_set(
+    "you there this your you'll you've we we'll that which it now"
+    " that's it's there's you're we're that'll"
+)
+_HAVING: Final = word_set("that's it's there's you're we're")  # that say "have" themselves
 
 
 _WHEN: Final = word_set(
@@ -54,6 +58,21 @@ def past_chat(tokens: Tokens, at: int, bound: int, closing: str) -> int:
     return i
 
 
+_TALK: Final = word_set("if when as so by counting including now still left before by whichever")
+
+
+def past_talk(tokens: Tokens, at: int, bound: int) -> int:
+    """Skip `if all went well` behind a count that is said in words; stay where more is counted."""
+    if word_at(tokens, at) not in _TALK:
+        return at
+    i = at
+    while i < bound and tokens[i].text not in {".", ";", "!"}:
+        if tokens[i].kind is not TokenKind.WORD:
+            return at
+        i += 1
+    return i
+
+
 def past_phrase(tokens: Tokens, at: int, bound: int) -> int:
     """Skip `you should now have`, `there are`, `for a total of`; else stay."""
     first = word_at(tokens, at)
@@ -64,7 +83,7 @@ def past_phrase(tokens: Tokens, at: int, bound: int) -> int:
         return at
     for i in range(at + 1, min(at + 7, bound)):
         if tokens[i].kind is TokenKind.NUMBER:
-            have = any(t.text in _HAVE for t in tokens[at:i])
+            have = first in _HAVING or any(t.text in _HAVE for t in tokens[at:i])
             return i if have else at
         if tokens[i].text in STOPS:
             return at

@@ -8,7 +8,7 @@ from enum import Enum
 from typing import Final
 
 from stitchproof.language.number import ONE, plain
-from stitchproof.language.read.asides import is_aside
+from stitchproof.language.read.asides import is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.colours import colour_behind, named_colour
@@ -28,6 +28,7 @@ from stitchproof.language.read.steps.remarks import (
     starts_counts,
 )
 from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
+from stitchproof.language.read.vocabulary import near
 from stitchproof.language.tree import (
     STITCH,
     Chain,
@@ -136,9 +137,26 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
 
 def _is_advice(reader: Reader, close: int) -> bool:
     """Tell whether a bracket holds words that make no stitch: "(leg hole)"."""
-    words = reader.tokens[reader.at : close]
-    plain = all(token.kind is TokenKind.WORD for token in words)
-    return plain and is_aside(reader.words(reader.at, close), reader.context.terms)
+    tokens = reader.tokens[reader.at : close]
+    plain = all(token.kind in {TokenKind.WORD, TokenKind.ORDINAL} for token in tokens)
+    words = reader.words(reader.at, close)
+    if len(tokens) == 1 and plain:
+        return _names_a_thing(words, reader)
+    return plain and is_aside(words, reader.context.terms)
+
+
+_SYSTEMS: Final = word_set("us uk usa")
+_SHORTEST_NAME: Final = 3  # letters
+
+
+def _names_a_thing(word: str, reader: Reader) -> bool:
+    """Tell whether "(buttonhole)", "(corner)", "(UK)" stands there: no stitch, only a name."""
+    if word.lower() in _SYSTEMS:
+        return True
+    known = len(word) <= _SHORTEST_NAME or starts_stitch(reader) or near(word, reader.context.terms)
+    return not known and set(word.lower()) & set("aeiouy") != set() and makes_nothing(
+        word, reader.context.terms
+    )
 
 
 def _drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
@@ -189,7 +207,7 @@ def _colour(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
 def _placed_behind(reader: Reader, close: int) -> bool:
     """Tell whether what stands behind the bracket makes steps of what is in it."""
     after = reader.tokens[close + 1].text if close + 1 < len(reader.tokens) else ""
-    return after in IN or after in {"x", "times"}
+    return after in IN or after in {"x", "times", "twice", "once", "thrice"}
 
 
 def _is_per_edge(reader: Reader, frame: Frame, close: int) -> bool:

@@ -38,6 +38,8 @@ def starts_until(reader: Reader) -> bool:
         return reader.text(1) in ACROSS or (text == "up" and reader.text(1) in _TO)
     if text not in _TO:
         return False
+    if _none_left(reader):
+        return True
     reached = _reaching(reader)
     if reached > 1:
         return True
@@ -166,6 +168,10 @@ def read_until(reader: Reader) -> Until | None:
         return _across(reader)
     if reader.text() not in _TO:
         return None
+    none = _none_left(reader)
+    if none:
+        reader.take(none)
+        return End()
     reader.take(max(_reaching(reader), 1))
     reader.accept("only")
     number = reader.number()
@@ -180,6 +186,15 @@ def read_until(reader: Reader) -> Until | None:
         return _within(reader)
     reader.accept("the")
     return _end(reader)
+
+
+def _none_left(reader: Reader) -> int:
+    """Count the tokens of "until none remain", "till no sts are left"; 0: they are not there."""
+    if reader.text(1) not in {"none", "no"}:
+        return 0
+    ahead = 2 + (reader.text(2) in {"sts", "stitches", "more"})
+    ahead += reader.text(ahead) in {"are", "is"}
+    return ahead + 1 if reader.text(ahead) in _REMAIN else 0
 
 
 def _all_of_it(reader: Reader) -> int:
@@ -306,6 +321,9 @@ def _end(reader: Reader) -> Until | None:
     if reader.text() in _MARKERS:
         reader.take()
         return ToMarked()
+    if reader.text() in {"beginning", "beg", "start"} and _closes(reader, 1):
+        reader.take()  # of a round: where it ends
+        return End()
     return _to_noun(reader)
 
 

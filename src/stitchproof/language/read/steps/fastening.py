@@ -61,6 +61,28 @@ def read_negative(reader: Reader, frame: Frame) -> Steps | None:
     return tuple(replace(step, place=span) for step in steps)
 
 
+_NEED: Final = word_set("need to for joining join joins turn turning turns")
+
+
+def read_no(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "no joining", "no need to turn", "no turning chain"."""
+    start = reader.at
+    _ = frame
+    reader.take()
+    words: set[str] = set()
+    while reader.text() in _NEED | CHAINS:
+        words.add(reader.text())
+        reader.take()
+    if not _stops(reader):
+        return None
+    place = reader.span(start)
+    if words & CHAINS:
+        return (Remark(reader.words(start), place),)
+    if words & _JOINERS or "joins" in words:
+        return (Join(do=False, place=place),)
+    return (Turn(do=False, place=place),) if words - {"need", "to", "for"} else None
+
+
 def _unworked(reader: Reader) -> tuple[Leave, ...] | None:
     """Read "do not work in last 3 sts"."""
     reader.accept_any(IN)

@@ -96,6 +96,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
         fastening.read_fasten_off,
     )
     | dict.fromkeys(("do", "don't", "dont"), fastening.read_negative)
+    | {"no": fastening.read_no}
     | dict.fromkeys(REPEAT, repeats.read_repeat)
     | dict.fromkeys(MARKS, repeats.read_mark)
     | dict.fromkeys(OPENING, read_bracket)
@@ -340,6 +341,8 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
     """Read what is known by the whole of its words: "x 6", "sl st the ends together"."""
     if reader.text() == "x" and reader.number(1) is not None:
         return read_times(reader, frame)
+    if reader.number() is not None and reader.text(1) == "x" and frame.steps and _closed(reader, 2):
+        return read_times(reader, frame)  # "sc2tog 2x"
     if names_what_it_holds(reader):
         reader.take(2)  # "shell of 5 dc in next dc"
         return placed.read_numbered(reader, frame)
@@ -354,6 +357,11 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
     if longest(reader.special, reader) is None and sewing.sews_together(reader):
         return read_advice(reader, frame)
     return None
+
+
+def _closed(reader: Reader, ahead: int) -> bool:
+    """Tell whether the step ends some way ahead."""
+    return not reader.text(ahead) or reader.text(ahead) in STOPS | CLOSING
 
 
 def _dispatch(reader: Reader, frame: Frame) -> Steps | None:

@@ -114,7 +114,16 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     steps = made(reader, wanted, place)
     if steps is None:
         return None
+    if isinstance(place.place.at, First | Next) and _only(reader):
+        rest = reader.at
+        reader.take()
+        steps = (*steps, Leave(None, reader.span(rest)))
     return _finished(reader, frame, steps, (wanted, place))
+
+
+def _only(reader: Reader) -> bool:
+    """Tell whether "only" closes the step: "sc in first 12 sts only", and the others are left."""
+    return reader.text() == "only" and (not reader.text(1) or reader.text(1) in STOPS | {"("})
 
 
 def _in_colour(reader: Reader, wanted: Wanted) -> Steps | None:

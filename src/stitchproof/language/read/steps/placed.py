@@ -241,7 +241,9 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if reader.number() is not None and starts_stitch(reader, 1) and _spread(frame):
         return _how_spread(reader, frame, start)
-    if reader.text() == "last" and starts_stitch(reader, 1):
+    if reader.sees("the", "last"):
+        reader.take()
+    if reader.text() == "last" and (starts_stitch(reader, 1) or reader.text(1) == "one"):
         return last_into_chain(reader, start)
     if reader.text() == "last" and reader.number(1) is not None:
         return last_together(reader, frame)

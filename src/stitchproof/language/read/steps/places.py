@@ -178,6 +178,8 @@ _ARTICLES: Final = word_set("the a an this that these those top any very")
 
 
 def _other(reader: Reader) -> Target | None:
+    if reader.text() in {"base", "foot"} and at_base(reader):
+        return First()  # "dc in base of ch-3"
     if reader.text() in SPACES and reader.text(1) in {"between", "before", "after"}:
         return read_gap(reader, read_target)
     if reader.accept("of"):

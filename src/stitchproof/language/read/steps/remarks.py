@@ -14,7 +14,8 @@ _OPENERS: Final = word_set(
     "see you note this these here now made be being take taking making should optional if refer"
     " photo picture fig figure hint tip rs ws your it that for it's it is total - = beg because"
     " pattern right wrong which so where always remember not to i i'm i've we we're you'll you're"
-    " don't do if just yes there there's they let's or hooray phew"
+    " don't do if just yes there there's they let's or hooray phew move marker middle hole that's"
+    " those stands between unless easy"
 )
 _SKIPPED: Final = word_set(
     "this it they these which skipped unworked missed first beginning beg turning starting the a an"

@@ -232,7 +232,7 @@ def _with(reader: Reader, ahead: int) -> int:
         return ahead + 1
     counted = reader.number(ahead) is not None and starts_stitch(reader, ahead + 1)
     plain = counted or starts_stitch(reader, ahead) or reader.text(ahead) in _SKIPS
-    return ahead if plain and reader.text(ahead - 1) in {"ending", "end"} else 0
+    return ahead if plain and reader.text(ahead - 1) in {"ending", "end", "rep", "repeat"} else 0
 
 
 def _omitted(reader: Reader, body: Steps) -> int:
@@ -242,7 +242,7 @@ def _omitted(reader: Reader, body: Steps) -> int:
         return 0
     start = reader.at
     reader.take(ahead + 1)
-    reader.pass_over(word_set("out off the last final"))
+    reader.pass_over(word_set("out off the very last final"))
     number = reader.number()
     if number is not None:
         reader.take()

@@ -42,7 +42,7 @@ def at_base(reader: Reader) -> bool:
     ahead = 1 if reader.text() in {"at", "as"} else 0
     if reader.text(ahead) == "the":
         ahead += 1
-    if reader.text(ahead) != "base" or reader.text(ahead + 1) != "of":
+    if reader.text(ahead) not in {"base", "foot"} or reader.text(ahead + 1) != "of":
         return False
     reader.take(ahead + 2)
     reader.pass_over(word_set("the turning beg beginning ch chain - tch"))

@@ -3,6 +3,7 @@
 from collections.abc import Container
 from typing import Final
 
+from stitchproof.language.read.asides import makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import CHAINS
@@ -34,6 +35,8 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
     """Count the tokens of "for neck and other shoulder", which counts nothing; 0 otherwise."""
     if reader.sees("as", "you", "go"):
         return 3
+    if reader.text() in _REASONS:
+        return _reason(reader, end)
     if reader.text() != "for" or reader.at + 1 >= end:
         return 0
     length = 1
@@ -48,3 +51,26 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
             return 0
         length += 1
     return length if length > 1 else 0
+
+
+_REASONS: Final = word_set("so because while without whichever wherever whenever if as though")
+_LONGEST_REASON: Final = 24  # tokens
+
+
+def _reason(reader: Reader, end: int) -> int:
+    """Count the tokens of "so you don't lose your place", which makes no stitch; 0 otherwise."""
+    stop = reader.at
+    while stop < min(end, reader.at + _LONGEST_REASON):
+        token = reader.tokens[stop]
+        if token.text in _REASON_ENDS or token.text in CLOSING | OPENING.keys():
+            break
+        if token.kind is not TokenKind.WORD:
+            return 0
+        stop += 1
+    words = reader.words(reader.at, stop)
+    few = stop - reader.at < _FEWEST
+    return 0 if few or not makes_nothing(words, reader.context.terms) else stop - reader.at
+
+
+_FEWEST: Final = 3
+_REASON_ENDS: Final = frozenset((",", ";", ".", "!", "–", "—"))

@@ -3,7 +3,7 @@
 from collections.abc import Container
 from typing import Final
 
-from stitchproof.language.read.asides import is_aside
+from stitchproof.language.read.asides import is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.findings import UnknownAbbreviation, UnreadWords
@@ -40,7 +40,7 @@ def keep_unread(
     wrong = reader.at if trails(reader, end, commands) else start
     while reader.at < end:
         text = reader.text()
-        if text in {",", ";", ".", "–", "—"} or text in CLOSING or text in MARKS:
+        if text in {",", ";", ".", "!", "–", "—"} or text in CLOSING or text in MARKS:
             break
         if text in JOINING and _is_command(reader, commands):
             break
@@ -63,16 +63,25 @@ _CLAUSE_ENDS: Final = frozenset((".", ";", "–", "—", "!"))
 def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     """Keep a whole sentence or clause as a remark where it makes no stitch: "Pull tight."."""
     before = reader.tokens[start - 1].text if start else "."
+    talked = before in {",", "(", "-"} and _is_talk(reader, start)
     if before == "," and reader.tokens[start].written[:1].isupper():
         before = "."  # a sentence that was put behind a comma
     if before == "-" and start > 1 and reader.apart(start - 2):
         before = "–"
-    if before not in _CLAUSE_ENDS | CLOSING or reader.depth or not frame.steps:
+    closed = before in _CLAUSE_ENDS | CLOSING or talked
+    spoken = bool(frame.steps) or reader.tokens[start].text in _SPEAKERS
+    if not closed or (reader.depth and not talked) or not spoken:
         return False
+    ends = _CLAUSE_ENDS | CLOSING | ({","} if talked else set())
     stop = start
-    while stop < end and reader.tokens[stop].text not in _CLAUSE_ENDS | CLOSING:
+    while stop < end and reader.tokens[stop].text not in ends:
         stop += 1
-    if not is_aside(reader.words(start, stop), reader.context.terms):
+    words = reader.words(start, stop)
+    exclaimed = stop < end and reader.tokens[stop].text == "!" and makes_nothing(
+        words, reader.context.terms
+    )
+    told = talked and makes_nothing(words, reader.context.terms)
+    if not (exclaimed or told or is_aside(words, reader.context.terms)):
         return False
     reader.at = stop
     frame.steps.append(Remark(reader.words(start), reader.span(start)))
@@ -80,6 +89,27 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     return True
 
 
+_TALKING: Final = word_set(
+    "so you your you'll it its it's it'll them themselves they they'll that's there's this these"
+    " really very nice nicely gently loosely tightly neatly if while without don't doesn't isn't"
+    " won't can't no not because until keep keeping like just hooray phew well"
+)
+
+
+def _is_talk(reader: Reader, start: int) -> bool:
+    """Tell whether words up to a comma are said to the maker: "staying really loose"."""
+    stop = start
+    last = min(start + _LONGEST_TALK, len(reader.tokens))
+    while stop < last and reader.tokens[stop].text not in _CLAUSE_ENDS | CLOSING | {","}:
+        token = reader.tokens[stop]
+        if token.kind is not TokenKind.WORD and token.text not in {"&", "'"}:
+            return False
+        stop += 1
+    words = {token.text for token in reader.tokens[start:stop]}
+    return bool(words & _TALKING) and not words & _STITCH_WORDS
+
+
+_STITCH_WORDS: Final = word_set("st sts stitch stitches sp sps space spaces lp lps loop loops v bar")
 _SPEAKERS: Final = word_set("you we you'll we'll i i'm we're you're let's")
 _LONGEST_TALK: Final = 16  # tokens
 
