@@ -132,8 +132,11 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
     return Ways((total, *_open_row(edge)), made=False)
 
 
-def _holding(edge: Edge, size: int, kind: str) -> tuple[int, int]:
-    """Count the places that hold so many of a stitch; one may be begun by the turning chain."""
+def _holding(edge: Edge, size: int, kind: str) -> tuple[int, ...]:
+    """Count the groups of so many of a stitch; one may be begun by the turning chain.
+
+    A group is what one place holds, or what it holds without chains between: a corner has two.
+    """
     held = Counter(
         place
         for place, made, role in zip(edge.parents, edge.kinds, edge.roles, strict=True)
@@ -141,7 +144,22 @@ def _holding(edge: Edge, size: int, kind: str) -> tuple[int, int]:
     )
     groups = sum(n == size for place, n in held.items() if place >= 0)
     begun = "K" in edge.roles and size - 1 in held.values()
-    return groups, groups + begun
+    apart = _apart(edge, size, kind)
+    return groups, groups + begun, apart, apart + (len(_begun(edge, size)) > 0)
+
+
+def _apart(edge: Edge, size: int, kind: str) -> int:
+    """Count the runs of so many of a stitch in one place, with nothing else between them."""
+    found = run = 0
+    before = -1
+    for place, made, role in zip(edge.parents, edge.kinds, edge.roles, strict=True):
+        same = role == "S" and kind in (made, base_kind(made), "st")
+        if not same or (place != before and run):
+            found += run == size
+            run = 0
+        run += same
+        before = place
+    return found + (run == size)
 
 
 def _in_one_place(edge: Edge) -> tuple[int, ...]:

@@ -110,7 +110,7 @@ _MEANT: Final = {
     "accross": "across", "acros": "across", "repeaet": "repeat", "repaet": "repeat",
     "evry": "every", "nxt": "next", "prev": "previous", "w/": "with",
     "rd": "rnd", "rds": "rnds", "acts": "counts", "btw": "between", "btwn": "between",
-    "thru": "through", "bet": "between",
+    "thru": "through", "bet": "between", "v's": "vsts",
 }  # fmt: skip
 _PLAIN: Final = "sc|hdc|dc|htr|tr|dtr"
 _LOOPED: Final = re.compile(  # a loop written as one word with its stitch: `scblo`, `blhdc`

@@ -12,6 +12,7 @@ from stitchproof.language.read.asides import is_aside
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.stated_words import (
+    changed_by,
     only_stops,
     past_change,
     past_chat,
@@ -50,7 +51,7 @@ _ALONG: Final = frozenset(("side", "along", "opposite", "rotate", "bottom"))
 _ROW_NAMES: Final = frozenset(("row", "rnd", "round", "rows", "rounds", "edge"))
 _MANY_ROWS: Final = frozenset(("rows", "rnds", "rounds"))
 _REACH: Final = 120  # tokens from the end: no author says so much behind a count
-_DASHES: Final = frozenset(("–", "—", "=", "-", "→"))
+_DASHES: Final = frozenset(("–", "—", "=", "-", "→", "…"))
 _NAMING: Final = word_set(
     "total final new current body sleeve yoke neck front back number of stitch st sts stitches"
     " count counts your the now side made"
@@ -147,6 +148,8 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
     inner = at + 1
     while inner < bound and tokens[inner].text in {"total", "=", ":", "makes", "of", "-", "–"}:
         inner += 1
+    if (gained := changed_by(tokens, inner, bound, closing)) is not None:
+        return _Count(at, inner + gained[1], (gained[0],), bracket=True)
     inner = past_change(tokens, inner, bound)
     spoken = past_phrase(tokens, inner, bound)
     statements, end, extra = read_statements(tokens, spoken, bound, counting, strict=False)

@@ -2,9 +2,11 @@
 
 from typing import Final
 
+from stitchproof.language.number import NumberKind
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.statements import CLOSING, STOPS, Tokens, word_at
+from stitchproof.language.tree import STITCH, Statement
 
 _HAVE: Final = frozenset(("have", "has", "be", "are", "is", "made", "makes", "gives", "leaves"))
 
@@ -98,6 +100,21 @@ def past_change(tokens: Tokens, at: int, bound: int) -> int:
     while i < bound and tokens[i].text in {"st", "sts", ";", ",", "="}:
         i += 1
     return i if i < bound and i > at + 2 and tokens[i].kind is TokenKind.NUMBER else at
+
+
+def changed_by(tokens: Tokens, at: int, bound: int, closing: str) -> tuple[Statement, int] | None:
+    """Read `+2`, `- 4 sts` within brackets: how many stitches more or fewer, and how far it goes."""
+    sign = word_at(tokens, at)
+    number = tokens[at + 1].number if at + 1 < bound else None
+    if sign not in {"+", "-", "–"} or number is None or number.kind is not NumberKind.COUNT:
+        return None
+    end = at + 2
+    end += word_at(tokens, end) in {"st", "sts", "stitches"}
+    if word_at(tokens, end) != closing:
+        return None
+    change = "increased" if sign == "+" else "decreased"
+    place = tokens[at].place.to(tokens[end - 1].place)
+    return Statement(number, STITCH, "st", change, "", place), end + 1 - at
 
 
 def only_stops(tokens: Tokens, at: int, bound: int) -> bool:

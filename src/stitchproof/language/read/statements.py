@@ -40,7 +40,7 @@ _CHANGES: Final = {
     **dict.fromkeys(("decreased", "dec'd", "decd", "decrease", "decreases"), "decreased"),
 }
 _FILLERS: Final = word_set(
-    "total in all made remain remaining rem left now around across remains altogether"
+    "total in all made remain remaining rem left now around across remains altogether still"
 )
 
 _ROWS: Final = word_set("row rnd round")

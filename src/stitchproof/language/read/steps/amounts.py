@@ -92,7 +92,8 @@ def along_opposite(place: Place, wanted: Wanted, lead: str) -> Found | None:
 def number_behind(reader: Reader, frame: Frame) -> bool:
     """Go to the number of "sc 12", "sc x 6"; tell whether one counts the stitch alone."""
     if reader.number() is not None:
-        return reader.text(1) != "x" or not _ends_behind_count(reader)  # "sc2tog 2x"
+        alone = reader.text(2) in STOPS | CLOSING or not reader.text(2)
+        return reader.text(1) != "x" or not alone  # "sc2tog 2x"
     if reader.text() != "x" or not _counts_itself(reader, frame):
         return False
     reader.take()

@@ -51,6 +51,40 @@ def at_both_ends(reader: Reader, here: int = 0) -> int:
     return ahead - here
 
 
+def at_one_end(reader: Reader) -> tuple[str, int]:
+    """Read ahead "at beg of row", "at end of rnd": which end, and how many tokens; 0 if not."""
+    if reader.text() not in {"at", "on"}:
+        return "", 0
+    ahead = 2 if reader.text(1) == "the" else 1
+    end = reader.text(ahead)
+    if end not in _STARTS | {"end"} or reader.text(ahead + 1) != "of":
+        return "", 0
+    ahead += 2
+    while reader.text(ahead) in {"the", "this", "each", "every"}:
+        ahead += 1
+    if reader.text(ahead) not in _ROWS:
+        return "", 0
+    return "end" if end == "end" else "start", ahead + 1
+
+
+def worked_at_one(reader: Reader, frame: Frame, steps: Steps | None) -> Steps | None:
+    """Read "sc2tog at beg of row" where the row begins, "sc2tog at end of row" behind a run."""
+    step = steps[0] if steps else None
+    end, length = at_one_end(reader)
+    made = [other for other in frame.steps if isinstance(other, Make)]
+    if not isinstance(step, Make) or steps is None or len(steps) > 1:
+        return None
+    if (end == "start") == bool(made):
+        return None
+    reader.take(length)
+    step = replace(step, place=step.place.to(reader.span(reader.at - 1)))
+    last = frame.steps[-1] if frame.steps else None
+    if end == "end" and isinstance(last, Make) and _is_run(last):
+        taken = plain(step.stitch.together)
+        frame.steps[-1] = replace(last, at=Each(STITCH, ToLast(taken)))
+    return (replace(step, at=Next()),)
+
+
 def changed_at_both(reader: Reader, frame: Frame, change: str) -> Steps | None:
     """Read "increasing once at each end" behind "hdc in each st": the first and the last do."""
     last = frame.steps[-1] if frame.steps else None

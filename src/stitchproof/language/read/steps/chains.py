@@ -131,7 +131,7 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         return (turn, Remark(reader.words(beside), reader.span(beside)))
     if reader.text() == "without":
         return (Turn(place=reader.span(start)), *read_to_stop(reader, start + 1))
-    reader.pass_over(word_set("your the work piece"))
+    reader.pass_over(word_set("your the work piece again back"))
     accept_part(reader)
     _ = frame
     if reader.sees("to", "the", "other", "side") or reader.sees("to", "other", "side"):

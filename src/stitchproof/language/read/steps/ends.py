@@ -329,8 +329,8 @@ def _end(reader: Reader) -> Until | None:
 
 def _to_noun(reader: Reader) -> Until | None:
     named_next = bool(reader.accept_any(word_set("next following first 1st")))
-    if reader.ordinal() is not None and reader.text(1) in _MARKERS:
-        reader.take()  # the second marker is the next behind the first
+    if reader.text(1) in _MARKERS and (reader.ordinal() is not None or _which(reader)):
+        reader.take()  # the second marker, the side marker is the next behind the first
     if reader.text() in _MARKERS:
         reader.take()
         return ToMarked()
@@ -342,6 +342,11 @@ def _to_noun(reader: Reader) -> Until | None:
     if noun == TURNING_CHAIN:
         return ToLast(ONE, TURNING_CHAIN)
     return _next(noun, named_next=named_next)
+
+
+def _which(reader: Reader) -> bool:
+    """Tell whether "side", "raglan", "underarm" stands there, which names a marker."""
+    return reader.text() in word_set("side raglan underarm centre center dart corner sleeve other")
 
 
 def _centre_space(reader: Reader) -> Noun | None:

@@ -86,6 +86,9 @@ def read_no(reader: Reader, frame: Frame) -> Steps | None:
 def _unworked(reader: Reader) -> tuple[Leave, ...] | None:
     """Read "do not work in last 3 sts"."""
     reader.accept_any(IN)
+    if reader.accept_any(word_set("these those them")):
+        reader.accept_any(word_set("sts stitches"))
+        return (Leave(),)
     target = read_target(reader)
     return (Leave(target.number),) if isinstance(target, Last) else None
 

@@ -79,6 +79,10 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     known = longest(reader.known, reader)
     length = known[1] if known else 1
     after, next_after = reader.text(length), reader.text(length + 1)
+    if after == "to" and next_after in {"close", "finish"} and _nothing(reader, length + 2):
+        reader.take(length + 2)
+        reader.accept_any(ROUNDS)
+        return (Join(place=reader.span(start)),)
     if after in JOINERS or (after == "to" and next_after in JOINERS):
         reader.take(length + (2 if after == "to" else 1))
         reader.accept_any(ROUNDS)
@@ -100,6 +104,12 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     if steps is not None and reader.part_end == reader.at:
         return tuple(_to_body(step) for step in steps)
     return steps if steps is None else _ring_or_join(reader, frame, steps, start)
+
+
+def _nothing(reader: Reader, ahead: int) -> bool:
+    """Tell whether the step ends some way ahead."""
+    ahead += reader.text(ahead) in {"rnd", "round"}
+    return not reader.text(ahead) or reader.text(ahead) in STOPS
 
 
 def _to_body(step: Step) -> Step:
@@ -155,10 +165,10 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
     ring = forms_ring(reader)
     target: Target | None = None
     reader.accept_any(_TO)
-    if not stops(reader) and not reader.sees("with"):
+    if not stops(reader) and not reader.sees("with") and reader.text() not in _CARE:
         if read_loop(reader) is not None:
             reader.accept("of")
-        target = read_target(reader)
+        target = _joined_to(reader)
         if target is None:
             return None
     if reader.accept("with"):
@@ -171,7 +181,19 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
     ring = forms_ring(reader) or ring or (_only_chains(frame) and target is not None)
     if ring and target == Ring():
         target = None  # "join into a ring"
-    return (Join(target, ring=ring, place=reader.span(start)),)
+    join = Join(target, ring=ring, place=reader.span(start))
+    return (join, *_care(reader)) if reader.text() in _CARE else (join,)
+
+
+def _joined_to(reader: Reader) -> Target | None:
+    """Read "first sc made", "beg": where a round closes is where it began."""
+    if reader.text() in {"beg", "beginning", "start"} and _nothing(reader, 1):
+        reader.take()
+        return First()
+    target = read_target(reader)
+    if isinstance(target, First):
+        reader.accept_any(word_set("made worked"))
+    return target
 
 
 def _slip_name(reader: Reader) -> bool:

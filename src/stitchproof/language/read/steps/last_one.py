@@ -7,6 +7,7 @@ from stitchproof.language.read.steps.colours import read_hook
 from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.skips import read_rest
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
@@ -29,6 +30,8 @@ def read_the(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if reader.text() in {"larger", "smaller"}:
         return read_hook(reader, frame)
+    if reader.text() in {"rest", "remaining", "rem", "other"}:
+        return read_rest(reader, frame)
     last = reader.text() == "last" and (reader.text(1) == "one" or starts_stitch(reader, 1))
     return last_into_chain(reader, start) if last else None
 

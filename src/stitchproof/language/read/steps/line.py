@@ -97,6 +97,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     )
     | dict.fromkeys(("do", "don't", "dont"), fastening.read_negative)
     | {"no": fastening.read_no}
+    | dict.fromkeys(("rem", "remaining", "rest"), skips.read_rest)
     | dict.fromkeys(REPEAT, repeats.read_repeat)
     | dict.fromkeys(MARKS, repeats.read_mark)
     | dict.fromkeys(OPENING, read_bracket)
@@ -373,6 +374,8 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
         return whole
     if text == "for":
         return read_purpose(reader, _READERS)
+    if text == "t" and _closed(reader, 1):
+        return chains.read_turn(reader, frame)
     if longest(reader.special, reader) is not None:
         return read_make(reader, frame, None, start)
     if reader.number() is not None:

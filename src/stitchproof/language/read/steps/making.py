@@ -12,12 +12,18 @@ from stitchproof.language.read.steps.amounts import (
     names_another,
     number_behind,
 )
-from stitchproof.language.read.steps.both_ends import at_both_ends, worked_at_both
+from stitchproof.language.read.steps.both_ends import (
+    at_both_ends,
+    at_one_end,
+    worked_at_both,
+    worked_at_one,
+)
 from stitchproof.language.read.steps.breakdown import told_by_parts
 from stitchproof.language.read.steps.colours import colour_follows
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.one_place import (
     FOUNDATIONS,
     bound_with,
@@ -103,6 +109,9 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if at_both_ends(reader) and reader.text(at_both_ends(reader)) in STOPS:
         steps = made(reader, wanted, Found(Place(Next()), number or ONE))
         return worked_at_both(reader, frame, steps)
+    if at_one_end(reader)[1] and (number is None or named.change or number == ONE):
+        steps = made(reader, wanted, Found(Place(Next()), number or ONE))
+        return worked_at_one(reader, frame, steps)
     if colour_follows(reader):
         return _in_colour(reader, wanted)
     place = _place(reader, wanted, frame)
@@ -114,10 +123,6 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     steps = made(reader, wanted, place)
     if steps is None:
         return None
-    if isinstance(place.place.at, First | Next) and _only(reader):
-        rest = reader.at
-        reader.take()
-        steps = (*steps, Leave(None, reader.span(rest)))
     return _finished(reader, frame, steps, (wanted, place))
 
 
@@ -146,7 +151,7 @@ def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Fo
         steps = bound_with(frame, steps)
     if bare:
         steps = into_ring(steps, frame, reader)
-    elif reader.sees("only") and reader.ended_after(reader.at + 2):
+    elif _only(reader):
         steps = (*steps, Leave(place=reader.span(reader.at)))
         reader.take()
     reader.bare = bare
@@ -308,7 +313,8 @@ _OTHER_SIDES: Final = word_set("opposite other the underside free unused bottom"
 def _counts_places(reader: Reader) -> bool:
     """Tell whether "across next 3 sts", "across first 4 sts" stands at the cursor."""
     ahead = 2 if reader.text(1) == "the" else 1
-    return reader.text(ahead) in {"next", "first", "last"}
+    counted = reader.number(ahead) is not None and reader.text(ahead + 1) in STITCHES
+    return counted or reader.text(ahead) in {"next", "first", "last"}
 
 
 def _along(reader: Reader) -> Place | None:

@@ -26,8 +26,37 @@ def names_bumps(reader: Reader) -> bool:
     return True
 
 
+_ALL: Final = word_set("every each all")
+_ON: Final = word_set("in into on over above")
+_LONGEST: Final = 24  # tokens
+
+
+def tells_over_what(reader: Reader) -> bool:
+    """Read "every sc into a dc and every dc into a sc": what comes to stand on what.
+
+    It says how the stitches named before fall, and works none.
+    """
+    if reader.text() not in _ALL or not starts_stitch(reader, 1):
+        return False
+    start = reader.at
+    reader.take()
+    read_stitch(reader)
+    reader.accept_any(STITCHES)
+    placed = bool(reader.accept_any(_ON))
+    if placed:
+        reader.accept("top", "of")
+    if not placed or reader.text() not in {"a", "an"} | _ALL or not starts_stitch(reader, 1):
+        reader.at = start
+        return False
+    while not reader.ended() and reader.text() not in STOPS and reader.at - start < _LONGEST:
+        reader.take()
+    return True
+
+
 def names_manner(reader: Reader) -> bool:
     """Read "behind dc just made", "from left to right": the manner, not the place."""
+    if tells_over_what(reader):
+        return True
     if reader.text() in {"behind", "in", "over"} and _beside_made(reader):
         return True
     if reader.text() != "from" or reader.text(1) not in {"left", "right"}:

@@ -6,6 +6,7 @@ from typing import Final
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.both_ends import at_both_ends
+from stitchproof.language.read.steps.manner import tells_over_what
 from stitchproof.language.read.steps.nouns import BEGINNING, STITCHES
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
@@ -51,6 +52,11 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
     if reader.number(1) is not None and starts_stitch(reader, 2):
         reader.take()
         return read_numbered(reader, frame)  # "placing 1 dc in each ch"
+    if reader.text() in {"put", "putting", "placing"}:
+        reader.take()
+        if tells_over_what(reader):
+            return (Remark(reader.words(start), reader.span(start)),)
+        reader.at = start
     if any(reader.sees_at(i, "on", "hold") for i in range(1, 8)):
         return _on_hold(reader, start)
     action = _MARKING.get(reader.text(), "place")
@@ -140,7 +146,8 @@ def read_slip_marker(reader: Reader, frame: Frame) -> Steps | None:
     """Read "sl marker"."""
     start = reader.at
     _ = frame
+    short = reader.text() == "sm"
     reader.take()
-    if not reader.accept_any(_MARKERS):
+    if not short and not reader.accept_any(_MARKERS):
         return None
     return (Mark("move", place=reader.span(start)),)

@@ -5,7 +5,7 @@ gathers the legs. Legs in several places are stitches drawn together, legs in on
 Anything beside this order is no movement that is known here, and stays unread.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
@@ -33,7 +33,7 @@ _BEFORE: Final = STOPS | MARKS | OPENING.keys() | word_set("and then work") | {"
 @dataclass(frozen=True, slots=True)
 class _Leg:
     overs: int
-    at: Target
+    at: Target | None
     pairs: int
 
     @property
@@ -48,9 +48,10 @@ class _Leg:
 
 def read_movement(reader: Reader, frame: Frame) -> Steps | None:
     """Read a stitch by its movement, from the first word or the bracket around its legs."""
-    opens = reader.text() in OPENERS or (reader.text() == "(" and reader.text(1) in OPENERS)
+    bracketed = reader.text() in OPENING
+    opens = reader.text(1 if bracketed else 0) in OPENERS
     stands = reader.tokens[reader.at - 1].text if reader.at else ""
-    if not opens or (reader.text() == "(" and stands not in _BEFORE):
+    if not opens or (bracketed and stands not in _BEFORE):
         return None  # a bracket beside a name spells out what is named
     last = frame.steps[-1] if frame.steps else None
     spelled_out = stands in _NAMES_BEFORE and isinstance(last, Make)
@@ -64,7 +65,8 @@ def read_movement(reader: Reader, frame: Frame) -> Steps | None:
             break
         legs += read
         reader.pass_over(_PAUSES)
-    made = _gathered(legs) if legs and _through_all(reader) else None
+    told = legs and all(leg.at is not None for leg in legs)
+    made = _gathered(legs) if told and _through_all(reader) else None
     if made is None:
         reader.at = start
         return None
@@ -76,21 +78,37 @@ def read_movement(reader: Reader, frame: Frame) -> Steps | None:
 
 def _legs(reader: Reader) -> list[_Leg] | None:
     """Read one leg, or a bracket of one with how often it is worked."""
-    if not reader.accept("("):
+    closing = OPENING.get(reader.text())
+    if closing is None:
         leg = _leg(reader)
         return None if leg is None else [leg]
-    leg = _leg(reader)
-    if leg is None or not reader.accept(")"):
+    reader.take()
+    leg = _leg(reader, inside=True)
+    if leg is None or not reader.accept(closing):
         return None
+    reader.accept("x")
     times = as_int(reader.number())
     if times is None or not 0 < times <= _MOST_LEGS:
         return None
     reader.take()
     reader.accept_any(word_set("times time x"))
-    return [leg] * times
+    return _placed(reader, leg, times)
 
 
-def _leg(reader: Reader) -> _Leg | None:
+def _placed(reader: Reader, leg: _Leg, times: int) -> list[_Leg] | None:
+    """Give so many legs, in the place said behind them: "(...) 4 times in next st"."""
+    reader.accept("all")
+    if reader.accept_any(IN):
+        target = read_target(reader)
+        if target is None:
+            return None
+        first = leg.at if leg.at is not None and not isinstance(leg.at, Same) else target
+        return [replace(leg, at=first), *[replace(leg, at=Same())] * (times - 1)]
+    return None if leg.at is None else [leg] * times
+
+
+def _leg(reader: Reader, *, inside: bool = False) -> _Leg | None:
+    """Read one leg; `inside` a bracket its place may be said behind it."""
     overs = 0
     while _over(reader):
         overs += 1
@@ -108,7 +126,7 @@ def _leg(reader: Reader) -> _Leg | None:
         return None
     if target is None and reader.accept_any(IN):
         target = read_target(reader)
-    if target is None:
+    if target is None and not inside:
         return None
     return _Leg(overs, target, _pairs(reader))
 
@@ -125,6 +143,10 @@ def _pulls_up(reader: Reader) -> bool:
     if reader.text() not in _PULLS:
         return False
     named = 2 if reader.text(1) in {"a", "the"} else 1
+    tall = 1 if reader.text(3) in {"tall", "long"} else 0
+    if tall and reader.text(1) == "up" and reader.text(4) in _LOOPS:
+        reader.take(5)
+        return True
     if reader.text(named) in _LOOPS and reader.text(named + 1) in {"up", "through"}:
         reader.take(named + 2)
         return True
@@ -181,9 +203,10 @@ def _gathered(legs: list[_Leg]) -> tuple[Stitch, Target] | None:
     if kind is None:
         return None
     first = legs[0].at
+    assert first is not None
     later = [leg.at for leg in legs[1:]]
     if later and all(isinstance(at, Same) for at in later):
-        return Stitch("cluster"), first
+        return Stitch("puff" if kind == "hdc" else "cluster"), first
     places = sum(leg.places for leg in legs)
     if places < 2 or any(not leg.places for leg in legs):  # noqa: PLR2004 - one alone is plain
         return None

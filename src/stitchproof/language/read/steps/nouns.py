@@ -66,6 +66,7 @@ def _pass_makeup(reader: Reader) -> None:
 
 _CHAIN_PARTS: Final = word_set("foundation base original underarm bridge armhole")
 _SHORTEST_PART: Final = 4  # letters
+_SHORT_PARTS: Final = word_set("rib hem toe leg arm cap ear")
 
 
 def _pass_part(reader: Reader) -> None:
@@ -77,7 +78,8 @@ def _pass_part(reader: Reader) -> None:
     if token.text in _CHAIN_PARTS and follows in CHAINS:
         reader.take()
         return
-    known = token.text in _NO_PARTS or len(token.text) < _SHORTEST_PART
+    short = len(token.text) < _SHORTEST_PART and token.text not in _SHORT_PARTS
+    known = token.text in _NO_PARTS or short
     if known or not set(token.text) & set("aeiouy"):
         return
     if follows not in STITCHES and (follows not in _SPACES_ALONE or token.text in _SIDES_OF):

@@ -193,7 +193,7 @@ def _other(reader: Reader) -> Target | None:
         return ring(reader)
     if reader.sees("marked") or reader.sees("marker"):
         return marked(reader)
-    reader.take(reader.text() == "other" and reader.number(1) is not None)
+    reader.take(reader.text() == "other" and (reader.number(1) is not None or _single(reader)))
     number = reader.number()
     if number is not None and not chain_space_ahead(reader):
         reader.take()
@@ -206,6 +206,11 @@ def _other(reader: Reader) -> Target | None:
         return other
     noun = read_noun(reader)
     return None if noun is None else _named(reader, noun)
+
+
+def _single(reader: Reader) -> bool:
+    """Tell whether "corner", "gap", "ch-3 sp" stands behind "other": the one that comes next."""
+    return reader.text(1) in {"corner", "gap", "sp", "space", "loop"} or reader.text(1) in CHAINS
 
 
 def _named(reader: Reader, noun: Noun) -> Target | None:

@@ -15,7 +15,7 @@ _OPENERS: Final = word_set(
     " photo picture fig figure hint tip rs ws your it that for it's it is total - = beg because"
     " pattern right wrong which so where always remember not to i i'm i've we we're you'll you're"
     " don't do if just yes there there's they let's or hooray phew move marker middle hole that's"
-    " those stands between unless easy"
+    " those stands between unless easy check no"
 )
 _SKIPPED: Final = word_set(
     "this it they these which skipped unworked missed first beginning beg turning starting the a an"
@@ -38,6 +38,8 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True
     if first.kind is TokenKind.WORD and first.text in _OPENERS:
         return True
+    if first.text == "working":  # "(working over both ch-1s)"; behind a comma stitches follow
+        return not any(reader.tokens[i].text == "," for i in range(start, end))
     second = reader.tokens[start + 1].text if end > start + 1 else ""
     if first.kind is TokenKind.NUMBER and second in {"more", "fewer", "less", "additional"}:
         return not any(t.text in IN_PLACE for t in reader.tokens[start + 2 : start + 5])

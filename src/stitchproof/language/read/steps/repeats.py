@@ -111,6 +111,8 @@ def read_repeat(reader: Reader, frame: Frame) -> Steps | None:
         return unmarked(reader, frame, start)
     mark = "*" if stars else reader.text()
     reader.take()
+    if mark == "**" and mark not in frame.marks and len(frame.marks.get("*", ())) > 1:
+        mark = "*"  # "repeat **": what stands between the two
     reader.accept("s")
     until = ""
     if reader.text() in MARKS or (reader.text() in _TO_MARK and _second_mark(reader)):

@@ -6,7 +6,7 @@ from typing import Final
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
-from stitchproof.language.read.steps.nouns import STITCHES
+from stitchproof.language.read.steps.nouns import STITCHES, space_behind
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
@@ -23,7 +23,7 @@ from stitchproof.language.tree import (
     ToLast,
 )
 
-_UNWORKED: Final = word_set("unworked free")
+_UNWORKED: Final = word_set("unworked free alone")
 _REMAINING: Final = word_set("remaining rem rest")
 
 
@@ -40,6 +40,8 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     behind = _behind(reader)
     if behind is not None:
         return (Skip(behind, reader.span(start)),)
+    if not reader.text() or reader.text() in {",", ")", "]", "*"}:
+        return (Skip(Next(), reader.span(start)),)  # "ch 1, sk, repeat"
     if reader.number() is not None and reader.text(1) in STOPS | MARKS | {"", "and", ")", "]"}:
         number = reader.number() or ONE
         reader.take()
@@ -51,6 +53,13 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     if target is None:
         return None
     steps: Steps = (Skip(target, reader.span(start)),)
+    while reader.text() in {"and", "&"} and space_behind(reader, 1):  # "sk first dc and ch-1 sp"
+        reader.take()
+        start = reader.at
+        other = read_target(reader)
+        if other is None:
+            return None
+        steps = (*steps, Skip(other, reader.span(start)))
     if reader.text() == "for":
         note = reader.at
         while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
@@ -66,6 +75,11 @@ def _says_unworked(reader: Reader) -> bool:
 def _ends(reader: Reader) -> bool:
     """Tell whether "leave last 3 sts" says no more, or only what for."""
     return reader.ended() or reader.text() in STOPS | {"for"}
+
+
+def _ends_at(reader: Reader, ahead: int) -> bool:
+    """Tell whether the step ends some way ahead."""
+    return not reader.text(ahead) or reader.text(ahead) in STOPS | {"for"}
 
 
 _BEHIND_IT: Final = word_set("sc hdc dc htr tr unworked")
@@ -91,6 +105,29 @@ def _behind(reader: Reader) -> Behind | None:
     return Behind(number or ONE)
 
 
+def read_rest(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "rem sts are left for the neck", "the rest stays unworked": they are left."""
+    start = reader.at
+    _ = frame
+    reader.accept("the")
+    if not reader.accept("rest"):
+        if not reader.accept_any(word_set("remaining rem other")):
+            return None
+        number = reader.number()
+        reader.take(number is not None)
+        if not reader.accept_any(STITCHES):
+            return None
+    if reader.text() not in _STAYS:
+        return None
+    if not {reader.text(i) for i in range(_FAR)} & (_UNWORKED | {"hold", "left", "free", "later"}):
+        return None
+    while not reader.ended() and reader.text() not in {",", ";", "."}:
+        reader.take()
+    return (Leave(None, reader.span(start)),)
+
+
+_STAYS: Final = word_set("are is stay stays remain remains will")
+_FAR: Final = 6  # words
 _OTHERS: Final = word_set("other others half")
 
 
@@ -112,6 +149,9 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         return (Remark(reader.words(start), reader.span(start)),)
     reader.accept("the")
+    if reader.text() == "rest" and (_ends_at(reader, 1) or reader.text(1) in _UNWORKED):
+        reader.take(1 if _ends_at(reader, 1) else 2)
+        return (Leave(None, reader.span(start)),)
     last_one = reader.text() == "last"
     first = reader.text() in {"first", "1st"}
     reader.pass_over(word_set("the these those last next") | _REMAINING)

@@ -14,6 +14,7 @@ from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.chains import read_chain, read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.fastening import read_fasten_off
+from stitchproof.language.read.steps.last_one import last_into_chain
 from stitchproof.language.read.steps.joins import read_rejoin
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
@@ -54,6 +55,8 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
         steps = read_make(reader, frame, number, start)
         return steps if steps and _shares(frame, steps[0]) else None
+    if reader.text() in {"final", "last"} and starts_stitch(reader, 1):
+        return last_into_chain(reader, start)
     _pass_article(reader)
     if reader.text() in _SIDES and _faces(reader):
         return _facing(reader, start)
@@ -176,7 +179,7 @@ def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
     if reader.accept("at", "the", "end", "of") or reader.accept("at", "end", "of"):
         reader.pass_over(word_set("the last this row rnd round"))
         reader.take(reader.number() is not None)
-        ended = reader.text() in STOPS
+        ended = reader.text() in STOPS | OPENING.keys()
         return (Remark(reader.words(start), reader.span(start)),) if ended else None
     return () if reader.accept("at", "the", "same", "time") else None
 
@@ -362,5 +365,5 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)
     | {"so": read_so, "loosely": read_loosely, "at": read_same_time}
-    | dict.fromkeys(("sl", "slip"), read_slip_marker)
+    | dict.fromkeys(("sl", "slip", "sm"), read_slip_marker)
 )

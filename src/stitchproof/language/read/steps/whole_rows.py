@@ -8,6 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import STITCHES
+from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import (
     SHORT_LOOPS,
@@ -39,6 +40,11 @@ def read_across(reader: Reader, start: int) -> Steps | None:
     reader.take()
     named = read_stitch(reader)
     number = reader.number(1)
+    first = reader.text(2 if reader.text(1) == "the" else 1) in {"first", "next"}
+    if named is not None and reader.text() in {"over", "across"} and first:
+        reader.take()
+        target = read_target(reader)
+        return None if target is None else (Make(named.stitch, ONE, target, reader.span(start)),)
     if named is not None and reader.text() in {"for", "over"} and number is not None:
         reader.take(2)
         reader.accept_any(STITCHES)
