@@ -8,9 +8,16 @@ in ring` works 12. Where the neighbours do not decide, the words stay with the s
 from dataclasses import dataclass, replace
 from typing import Final
 
-from stitchproof.language.read.asides import is_aside
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.stated_behind import (
+    DASHES,
+    HARMLESS,
+    ROW_ENDS,
+    ends_a_row,
+    harmless,
+    worked_before,
+)
 from stitchproof.language.read.stated_words import (
     changed_by,
     only_stops,
@@ -51,27 +58,15 @@ _ALONG: Final = frozenset(("side", "along", "opposite", "rotate", "bottom"))
 _ROW_NAMES: Final = frozenset(("row", "rnd", "round", "rows", "rounds", "edge"))
 _MANY_ROWS: Final = frozenset(("rows", "rnds", "rounds"))
 _REACH: Final = 120  # tokens from the end: no author says so much behind a count
-_DASHES: Final = frozenset(("–", "—", "=", "-", "→", "…"))
 _NAMING: Final = word_set(
     "total final new current body sleeve yoke neck front back number of stitch st sts stitches"
     " count counts your the now side made"
 )
 _NAMED: Final = word_set("count counts total number")
-_HARMLESS: Final = word_set(
-    "turn join fasten fo finish cut break do don't place pm move mark change changing"
-    " switch drop remove rotate end weave carry note rs ws you ss sl slip pull leave"
-    " leaving tie and begin now ending being this these there secure keep then fold stuff flatten"
-    " sew insert stuffing stiffen block press starch gather thread close add"
-)
-_ROW_ENDS: Final = word_set(
-    "across around end turn join last each every rep repeat off row rows times ring"
-    " even twice once more ch joining all"
-)
 _TURNS: Final = frozenset(("turn", "join"))
 _SENTENCE_ENDS: Final = frozenset((".", ";", ",", "!", ""))
 _CLOSED: Final = _TURNS | {".", ";", "!"}
 _EDGES: Final = frozenset(("across", "around", "end"))
-_MAKES: Final = frozenset(("ch", "chs", "chain", "turn", "join"))
 
 
 def take_stated(tokens: Tokens, counting: Counting = Counting()) -> tuple[Tokens, Stated | None]:  # noqa: B008
@@ -104,7 +99,7 @@ def _next_count(tokens: Tokens, at: int, counting: Counting) -> _Count | None:
     bound = len(tokens)
     for start in range(at, bound):
         count = _count_at(tokens, start, bound, counting)
-        if count is not None and _harmless(tokens, count.end, bound, counting):
+        if count is not None and harmless(tokens, count.end, bound, counting):
             return count
     return None
 
@@ -117,7 +112,7 @@ def _count_at(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count
         return framed
     if text in CLOSING or text == "<":
         return _bracketed(tokens, at, bound, counting)
-    if text in _DASHES or text == ":":
+    if text in DASHES or text == ":":
         return _dashed(tokens, at, bound, counting)
     if tokens[at].kind is TokenKind.NUMBER:
         return _bare(tokens, at, bound, counting)
@@ -195,7 +190,7 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     phrased = inner > at + 1
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=text == ":")
     end = past_talk(tokens, end, bound) if statements and phrased else end
-    if not statements or word_at(tokens, end) not in STOPS | _HARMLESS | {""} | CLOSING.keys():
+    if not statements or word_at(tokens, end) not in STOPS | HARMLESS | {""} | CLOSING.keys():
         return None
     if not statements[-1].unit and text == "-" and end < bound - 1:
         return None
@@ -214,7 +209,7 @@ def _leads_in(tokens: Tokens, colon: int) -> bool:
         clause -= 1
     if {token.text for token in tokens[clause:colon]} & _ALONG:
         return True  # `on the other side of the chain: 1 dc, 1 sc`
-    known = word in _TURNS or word in _EDGES or word in _HARMLESS or word in _ROW_ENDS
+    known = word in _TURNS or word in _EDGES or word in HARMLESS or word in ROW_ENDS
     return tokens[colon - 2].text in {",", ";"} and not known
 
 
@@ -229,7 +224,7 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     statements, end, extra = read_statements(
         tokens, inner, bound, counting, strict=not (last or listed)
     )
-    if at == 0 or not statements or not _worked_before(tokens, at):
+    if at == 0 or not statements or not worked_before(tokens, at):
         return None
     before, after = tokens[at - 1].text, word_at(tokens, end)
     turned = before in _TURNS or (before in {",", ":"} and word_at(tokens, at - 2) in _TURNS)
@@ -249,10 +244,10 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         closed = only_stops(tokens, end, bound)  # `inc in each st (16, 18, 20)`
     if before in CLOSING.values() and statements[0].unit:  # `(ch 3 = 1 dc) 60 dc`
         closed = only_stops(tokens, end, bound)
-    ends = after in _SENTENCE_ENDS or after in _HARMLESS
+    ends = after in _SENTENCE_ENDS or after in HARMLESS
     if not closed or not ends:
         return None
-    sure = turned or only_stops(tokens, end, bound) or _ends_a_row(tokens, at)
+    sure = turned or only_stops(tokens, end, bound) or ends_a_row(tokens, at)
     return _Count(at, end, statements, *extra) if sure else None
 
 
@@ -321,71 +316,6 @@ _LONGEST_TITLE: Final = 6  # words
 
 
 # --------------------------------------------------------------------------- neighbours
-
-
-def _worked_before(tokens: Tokens, at: int) -> bool:
-    """Whether anything but chains and turns stands before: else `12 sc` is the work itself."""
-    words = (t.text for t in tokens[:at] if t.kind is TokenKind.WORD)
-    return any(word not in _MAKES for word in words)
-
-
-def _ends_a_row(tokens: Tokens, at: int) -> bool:
-    """Whether the clause before `at` works to the end of its row."""
-    i = at - 1
-    while i > 0 and tokens[i].text in STOPS:
-        i -= 1
-    while i >= 0 and tokens[i].text not in {".", ";"}:
-        if tokens[i].text in _ROW_ENDS:
-            return True
-        i -= 1
-    return False
-
-
-def _harmless(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
-    """Whether nothing is worked into the edge from here on: a turn, a join, a remark."""
-    i = at
-    fresh = True
-    while i < bound:
-        text = tokens[i].text
-        if text in CLOSING:
-            close = next((j for j in range(i, bound) if tokens[j].text == CLOSING[text]), bound)
-            if fresh and word_at(tokens, close + 1) in {
-                "times",
-                "in",
-                "into",
-                "x",
-                "twice",
-                "around",
-            }:
-                return False
-            i, fresh = close + 1, False
-            continue
-        if text in STOPS or text in {"*", "**", "_"}:
-            fresh = True
-        elif fresh:
-            if not _harmless_head(tokens, i, bound, counting):
-                return False
-            fresh = False
-        i += 1
-    return True
-
-
-def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
-    text = tokens[at].text
-    if text in {"ch", "chain"}:  # the turning chain of the next row
-        rest = [t.text for t in tokens[at + 2 : at + 5] if t.text != "("]
-        return not rest or rest[0] in {".", ",", ";", "turn", "and", "counts"}
-    if text in {"sl", "ss", "slip"}:
-        return any(t.text in {"join", "first", "top"} for t in tokens[at : at + 12])
-    if tokens[at].kind is TokenKind.NUMBER:
-        statements, end, _ = read_statements(tokens, at, bound, counting, strict=True)
-        return bool(statements) and word_at(tokens, end) in {".", ";", "", ","}
-    if text in _HARMLESS or text in _DASHES or (text, word_at(tokens, at + 1)) == ("f", "/"):
-        return True
-    end = at
-    while end < bound and tokens[end].text not in STOPS:
-        end += 1
-    return is_aside(" ".join(t.text for t in tokens[at:end]), counting.terms)
 
 
 # --------------------------------------------------------------------------- out of the line

@@ -103,7 +103,7 @@ def past_change(tokens: Tokens, at: int, bound: int) -> int:
 
 
 def changed_by(tokens: Tokens, at: int, bound: int, closing: str) -> tuple[Statement, int] | None:
-    """Read `+2`, `- 4 sts` within brackets: how many stitches more or fewer, and how far it goes."""
+    """Read `+2`, `- 4 sts` within brackets: so many more or fewer, and how far it goes."""
     sign = word_at(tokens, at)
     number = tokens[at + 1].number if at + 1 < bound else None
     if sign not in {"+", "-", "–"} or number is None or number.kind is not NumberKind.COUNT:

@@ -8,10 +8,8 @@ from enum import Enum
 from typing import Final
 
 from stitchproof.language.number import ONE, plain
-from stitchproof.language.read.asides import is_aside, makes_nothing
-from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.colours import colour_behind, named_colour
+from stitchproof.language.read.steps.bracket_words import bracketed_colour, is_advice, placed_behind
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
 from stitchproof.language.read.steps.gaps import read_between
@@ -28,7 +26,6 @@ from stitchproof.language.read.steps.remarks import (
     starts_counts,
 )
 from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
-from stitchproof.language.read.vocabulary import near
 from stitchproof.language.tree import (
     STITCH,
     Chain,
@@ -99,7 +96,7 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
     if close == start + 1:
         reader.take(2)
         return (Remark(reader.words(start), reader.span(start)),)
-    colour = _colour(reader, frame, start, close)
+    colour = bracketed_colour(reader, frame, start, close)
     if colour is not None:
         return colour
     reader.take()
@@ -126,37 +123,13 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
     if told or _is_per_edge(reader, frame, close):
         reader.at = close + 1
         return ()
-    remark = remark or _is_advice(reader, close)
-    if remark and not _placed_behind(reader, close):
+    remark = remark or is_advice(reader, close)
+    if remark and not placed_behind(reader, close):
         _name_group(reader, frame, close)
         reader.at = close + 1
         return (Remark(reader.words(start), reader.span(start)),)
     reader.at = start
     return None
-
-
-def _is_advice(reader: Reader, close: int) -> bool:
-    """Tell whether a bracket holds words that make no stitch: "(leg hole)"."""
-    tokens = reader.tokens[reader.at : close]
-    plain = all(token.kind in {TokenKind.WORD, TokenKind.ORDINAL} for token in tokens)
-    words = reader.words(reader.at, close)
-    if len(tokens) == 1 and plain:
-        return _names_a_thing(words, reader)
-    return plain and is_aside(words, reader.context.terms)
-
-
-_SYSTEMS: Final = word_set("us uk usa")
-_SHORTEST_NAME: Final = 3  # letters
-
-
-def _names_a_thing(word: str, reader: Reader) -> bool:
-    """Tell whether "(buttonhole)", "(corner)", "(UK)" stands there: no stitch, only a name."""
-    if word.lower() in _SYSTEMS:
-        return True
-    known = len(word) <= _SHORTEST_NAME or starts_stitch(reader) or near(word, reader.context.terms)
-    return not known and set(word.lower()) & set("aeiouy") != set() and makes_nothing(
-        word, reader.context.terms
-    )
 
 
 def _drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
@@ -192,22 +165,6 @@ def _name_group(reader: Reader, frame: Frame, close: int) -> None:
     elif isinstance(last, Make) and last.each != ONE:
         body = (replace(last, at=Same()),)
         frame.steps[-1] = Group(body, last.at, special.name, last.place)
-
-
-def _colour(reader: Reader, frame: Frame, start: int, close: int) -> Steps | None:
-    """Read a bracket that only names a yarn, before the stitches or behind them."""
-    colour = named_colour(reader, start, close)
-    behind = colour is None and colour_behind(reader, frame, start, close)
-    if colour is None and not behind:
-        return None
-    reader.take(3)
-    return () if colour is None else (colour,)
-
-
-def _placed_behind(reader: Reader, close: int) -> bool:
-    """Tell whether what stands behind the bracket makes steps of what is in it."""
-    after = reader.tokens[close + 1].text if close + 1 < len(reader.tokens) else ""
-    return after in IN or after in {"x", "times", "twice", "once", "thrice"}
 
 
 def _is_per_edge(reader: Reader, frame: Frame, close: int) -> bool:

@@ -7,7 +7,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.brackets import attach_counts
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.parts import accept_part
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.remarks import read_counts, starts_counts
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.read.steps.sums import added
@@ -141,6 +141,12 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
     if sideways or reader.sees("to", "work"):
         return read_to_stop(reader, start)
     return (Turn(place=reader.span(start)),)
+
+
+def read_short_turn(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "T." for "turn"."""
+    closed = not reader.text(1) or reader.text(1) in STOPS
+    return read_turn(reader, frame) if closed else None
 
 
 _SIDEWAYS: Final = word_set("clockwise counterclockwise anticlockwise sideways degrees 90")

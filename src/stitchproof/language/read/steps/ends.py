@@ -16,6 +16,15 @@ from stitchproof.language.read.steps.nouns import (
 )
 from stitchproof.language.read.steps.parts import accept_part
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.remaining import (
+    LEFT_OVER,
+    REMAIN,
+    counted_end,
+    is_before,
+    none_left,
+    remains,
+    space_remains,
+)
 from stitchproof.language.tree import STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
 
 ACROSS: Final = word_set("across around acros arround thereafter")
@@ -38,13 +47,10 @@ def starts_until(reader: Reader) -> bool:
         return reader.text(1) in ACROSS or (text == "up" and reader.text(1) in _TO)
     if text not in _TO:
         return False
-    if _none_left(reader):
-        return True
-    reached = _reaching(reader)
-    if reached > 1:
+    if none_left(reader) or _reaching(reader) > 1:
         return True
     counted = 2 if reader.text(1) == "only" else 1
-    if reader.number(counted) is not None and _counted_end(reader, counted + 1):
+    if reader.number(counted) is not None and counted_end(reader, counted + 1):
         return True
     ahead = 2 if reader.text(1) == "the" else 1
     if reader.text(1) == "within":
@@ -89,12 +95,12 @@ def _reaching(reader: Reader) -> int:
         return 2
     if reader.text(1) == "there" and reader.text(2) in {"are", "is"}:
         ahead = 4 if reader.text(3) == "only" else 3
-        counted = reader.number(ahead) is not None and _remains(reader, ahead + 1)
+        counted = reader.number(ahead) is not None and remains(reader, ahead + 1)
         return ahead if counted else 1
     if reader.text(1) != "you":
         return 1
     if reader.text(2) == "have" and reader.number(3) is not None:
-        return 3 if _remains(reader, 4) else 1
+        return 3 if remains(reader, 4) else 1
     ahead = 3 if reader.text(2) in {"get", "come", "are", "reach"} else 0
     if reader.text(3) in {"to", "at"} and ahead:
         ahead += 1
@@ -168,33 +174,24 @@ def read_until(reader: Reader) -> Until | None:
         return _across(reader)
     if reader.text() not in _TO:
         return None
-    none = _none_left(reader)
+    none = none_left(reader)
     if none:
         reader.take(none)
         return End()
     reader.take(max(_reaching(reader), 1))
     reader.accept("only")
     number = reader.number()
-    if number is not None and (_remains(reader, 1) or _space_remains(reader, 1)):
-        noun = STITCH if reader.text(1) in _REMAIN else read_noun_behind(reader)
+    if number is not None and (remains(reader, 1) or space_remains(reader, 1)):
+        noun = STITCH if reader.text(1) in REMAIN else read_noun_behind(reader)
         reader.take()
-        reader.pass_over(_REMAIN | _LEFT_OVER)
+        reader.pass_over(REMAIN | LEFT_OVER)
         return None if noun is None else ToLast(number, noun)
-    if number is not None and _is_before(reader, 1):
+    if number is not None and is_before(reader, 1):
         return _before(reader, number)
     if reader.accept("within") and number is None and reader.number() is not None:
         return _within(reader)
     reader.accept("the")
     return _end(reader)
-
-
-def _none_left(reader: Reader) -> int:
-    """Count the tokens of "until none remain", "till no sts are left"; 0: they are not there."""
-    if reader.text(1) not in {"none", "no"}:
-        return 0
-    ahead = 2 + (reader.text(2) in {"sts", "stitches", "more"})
-    ahead += reader.text(ahead) in {"are", "is"}
-    return ahead + 1 if reader.text(ahead) in _REMAIN else 0
 
 
 def _all_of_it(reader: Reader) -> int:
@@ -229,12 +226,6 @@ def _within(reader: Reader) -> Until | None:
     return ToLast(number, noun)
 
 
-def _is_before(reader: Reader, ahead: int) -> bool:
-    """Tell whether "st before", "sts before" stands some way ahead."""
-    sts = reader.text(ahead) in word_set("st sts stitch stitches sc hdc dc tr")
-    return sts and reader.text(ahead + 1) == "before"
-
-
 def _before(reader: Reader, number: Number) -> Until | None:
     """Read "2 sts before marker", "1 st before next ch-2 sp"."""
     reader.take(3)
@@ -253,43 +244,6 @@ def read_noun_behind(reader: Reader) -> Noun | None:
     noun = read_noun(reader)
     reader.at -= 1
     return noun
-
-
-_REMAIN: Final = word_set("remain remains remaining rem left")
-_LEFT_OVER: Final = word_set("unworked in the row rnd round is are from end before at")
-
-
-def _remains(reader: Reader, ahead: int) -> bool:
-    """Tell whether "st remains", "sts rem", "dc are left" stands some way ahead."""
-    if reader.text(ahead) in {"are", "is"} | _REMAIN:
-        return reader.text(ahead) in _REMAIN
-    if reader.text(ahead + 1) in {"are", "is"}:
-        return reader.text(ahead + 2) in _REMAIN
-    return reader.text(ahead + 1) in _REMAIN or _from_end(reader, ahead + 1)
-
-
-def _from_end(reader: Reader, ahead: int) -> bool:
-    """Tell whether "from end", "before the end" stands some way ahead."""
-    if reader.text(ahead) not in {"from", "before"}:
-        return False
-    return reader.text(ahead + (2 if reader.text(ahead + 1) == "the" else 1)) == "end"
-
-
-def _counted_end(reader: Reader, ahead: int) -> bool:
-    """Tell whether "sts remain", "sts before marker", "ch-1 sp is left" stands some way ahead."""
-    if _remains(reader, ahead) or _is_before(reader, ahead):
-        return True
-    return reader.text() != "to" and _space_remains(reader, ahead)
-
-
-def _space_remains(reader: Reader, ahead: int) -> bool:
-    """Tell whether "ch-1 sp remains", "ch 2 loops are left" stands some way ahead."""
-    if reader.text(ahead) not in CHAINS:
-        return False
-    for i in range(ahead + 1, ahead + 6):
-        if reader.text(i) in {"sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops"}:
-            return reader.text(i + 1) in _REMAIN | {"are", "is"}
-    return False
 
 
 def _across(reader: Reader) -> Until | None:

@@ -4,55 +4,46 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.number import ONE
-from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.gaps import read_between
-from stitchproof.language.read.steps.left_open import unworked_before
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.nouns import BODY_STITCH, CHAINS, SPACES
+from stitchproof.language.read.steps.new_yarn import (
+    JOINERS,
+    TO,
+    YARN,
+    as_yarn,
+    join_colour,
+    read_join_yarn,
+    slip_name,
+    standing,
+    stops,
+    yarn_at,
+)
+from stitchproof.language.read.steps.nouns import BODY_STITCH
 from stitchproof.language.read.steps.one_place import into_loop
-from stitchproof.language.read.steps.ordinals import MIDDLE
-from stitchproof.language.read.steps.places import IN, read_in, read_target
-from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.places import read_target
+from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.rows_below import join_to_limb
 from stitchproof.language.read.steps.stitches import longest, read_loop, read_stitch, starts_stitch
 from stitchproof.language.tree import (
-    Between,
     Chain,
     Colour,
-    Facing,
     First,
     Join,
-    JoinYarn,
     MagicRing,
     Make,
     Next,
     Noun,
     Remark,
     Ring,
-    Same,
-    Skipped,
     Step,
     Steps,
-    Stitch,
     Target,
     Thing,
     Turn,
 )
 
-_TO: Final = IN | {"to", "at", "on"}
-YARN: Final = word_set("yarn wool thread ball skein")
 ROUNDS: Final = word_set("rnd round ring work rounds")
 _FORMING: Final = word_set("form make close")
-JOINERS: Final = word_set("join joining joined")
-_NAMES_OF_SLIP: Final = "sl_st"
-_LONGEST_NAME: Final = 3  # words of a colour
-
-
-def is_slip(reader: Reader) -> bool:
-    """Tell whether a slip stitch is named at the cursor."""
-    known = longest(reader.known, reader)
-    return known is not None and known[0].name == _NAMES_OF_SLIP
 
 
 def forms_ring(reader: Reader) -> bool:
@@ -164,7 +155,7 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read where a join goes, behind the word that says it joins."""
     ring = forms_ring(reader)
     target: Target | None = None
-    reader.accept_any(_TO)
+    reader.accept_any(TO)
     if not stops(reader) and not reader.sees("with") and reader.text() not in _CARE:
         if read_loop(reader) is not None:
             reader.accept("of")
@@ -173,7 +164,7 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
             return None
     if reader.accept("with"):
         reader.accept("a")
-        if not _slip_name(reader):
+        if not slip_name(reader):
             return None
     if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
@@ -196,18 +187,7 @@ def _joined_to(reader: Reader) -> Target | None:
     return target
 
 
-def _slip_name(reader: Reader) -> bool:
-    if reader.text() in _UNSEEN and reader.text(1) in JOINERS:
-        reader.take(2)
-        return True
-    if not is_slip(reader):
-        return False
-    read_stitch(reader)
-    return True
-
-
 _ALONG: Final = word_set("over across along up")
-_UNSEEN: Final = word_set("invisible inv needle seamless")
 
 
 def read_unseen(reader: Reader, frame: Frame) -> Steps | None:
@@ -217,12 +197,6 @@ def read_unseen(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take(2)
     return _closed(reader, frame, start)
-
-
-def stops(reader: Reader) -> bool:
-    """Tell whether no place follows a join or new yarn."""
-    text = reader.text()
-    return reader.ended() or text in STOPS or text in OPENING or text in {"and", "then", "turn"}
 
 
 # --------------------------------------------------------------------------- join
@@ -242,18 +216,18 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(counted)
         return read_join_yarn(reader, frame, start)
     reader.accept_any(ROUNDS)
-    if reader.text() in _TO and (joined := join_to_limb(reader, start)):
+    if reader.text() in TO and (joined := join_to_limb(reader, start)):
         return joined
     if reader.accept("at"):
-        return _yarn_at(reader, start)
+        return yarn_at(reader, start)
     if reader.accept("with"):
         return _join_with(reader, frame, start)
     if reader.text() in _CARE:
         return (Join(ring=_only_chains(frame), place=reader.span(start)), *_care(reader))
     if reader.text() in {"in", "into", "to", "on"} or stops(reader) or forms(reader):
         steps = _closed(reader, frame, start)
-        return steps if steps is None else _as_yarn(steps, frame)
-    return _join_colour(reader, frame, start)
+        return steps if steps is None else as_yarn(steps, frame)
+    return join_colour(reader, frame, start)
 
 
 _CARE: Final = word_set("without being taking making careful carefully")
@@ -274,146 +248,9 @@ def forms(reader: Reader) -> bool:
 
 def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:
     reader.accept("a")
-    if _slip_name(reader):
+    if slip_name(reader):
         steps = _closed(reader, frame, start)
-        return steps if steps is None else _as_yarn(steps, frame)
+        return steps if steps is None else as_yarn(steps, frame)
     if not starts_stitch(reader):
         return None
-    return _standing(reader, start)
-
-
-def _standing(reader: Reader, start: int) -> Steps | None:
-    """Join with a stitch: the yarn begins there and the stitch goes into that place."""
-    named = read_stitch(reader)
-    if named is None:
-        return None
-    looped = reader.tokens[reader.at - 1].text == "of"  # "sc in BLO of any st"
-    if not looped and not reader.accept_any(_TO):
-        return None
-    place = read_in(reader)
-    if place is None:
-        return None
-    loop = place.loop or named.stitch.loop
-    span = reader.span(start)
-    stitch = Stitch(named.stitch.kind, loop=loop)
-    return (JoinYarn(place.at, place=span), Make(stitch, ONE, Same(), span))
-
-
-def _as_yarn(steps: Steps, frame: Frame) -> Steps:
-    """Take "join with sl st in any sp" before anything is made for new yarn joined there."""
-    step = steps[0]
-    fresh = all(isinstance(s, Colour | Remark | Facing) for s in frame.steps)
-    coloured = any(isinstance(s, Colour | Facing) for s in frame.steps) or _in_space(step)
-    if not isinstance(step, Join) or step.at is None or step.ring or not (fresh and coloured):
-        return steps
-    return (JoinYarn(step.at, place=step.place),)
-
-
-def _in_space(step: Step) -> bool:
-    """Tell whether a join goes into a space: no round is closed there before it is worked."""
-    at = step.at if isinstance(step, Join) else None
-    if isinstance(at, Between):
-        return True
-    return isinstance(at, Next) and at.noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}
-
-
-def _join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
-    """Read "join B in first st", "join White"."""
-    token = reader.token()
-    if token is None or token.kind is not TokenKind.WORD:
-        return None
-    at = reader.at
-    while reader.text() not in _TO | {"with", "behind"} and not stops(reader):
-        if reader.at - at >= _LONGEST_NAME or reader.number() is not None:
-            return None
-        reader.take()
-    colour = Colour(reader.words(at), place=reader.span(at))
-    joined = read_join_yarn(reader, frame, start)
-    return None if joined is None else (colour, *joined)
-
-
-def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
-    """Read behind "join yarn", "rejoin", "attach"."""
-    unworked_before(frame)
-    if reader.text() in YARN and _names_yarn(reader):
-        reader.take()
-        return _join_colour(reader, frame, start)
-    reader.pass_over(YARN | word_set("new the main color colour again a another second of"))
-    if reader.ordinal() is not None and reader.text(1) in YARN:
-        reader.take(2)
-        reader.accept("of")
-        reader.accept_any(YARN)
-    if reader.accept("with"):
-        reader.accept("a")
-        if not starts_stitch(reader):
-            return None
-        if not is_slip(reader):
-            return _standing(reader, start)
-        read_stitch(reader)
-    _pass_behind(reader)
-    if stops(reader):
-        return (JoinYarn(place=reader.span(start)),)
-    if reader.accept("between"):
-        gap = read_between(reader, read_target)
-        return None if gap is None else (JoinYarn(gap, place=reader.span(start)),)
-    if not reader.accept_any(_TO):
-        return None
-    return _yarn_at(reader, start)
-
-
-def _names_yarn(reader: Reader) -> bool:
-    """Tell whether "B", "MC" stands behind "yarn"."""
-    name = reader.token(1)
-    if name is None or name.kind is not TokenKind.WORD or not name.written[:1].isupper():
-        return False
-    return reader.text(2) in _TO | {"with"} or reader.ended_after(reader.at + 2)
-
-
-def _pass_behind(reader: Reader) -> None:
-    """Go past "behind any petal": on which side of the work the yarn begins."""
-    reader.pass_over(word_set("behind any petal a the") if reader.text() == "behind" else YARN)
-
-
-def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "rejoin yarn in next st", "rejoin B at underarm", "attach B with sl st in first st"."""
-    start = reader.at
-    reader.take()
-    plain = reader.text() in YARN | _TO | word_set("new the main color colour with")
-    if plain or stops(reader):
-        return read_join_yarn(reader, frame, start)
-    return _join_colour(reader, frame, start)
-
-
-def _yarn_at(reader: Reader, start: int) -> Steps | None:
-    """Read where the yarn begins; words for an edge that is no stitch are kept as they are."""
-    where = reader.at
-    if _is_named_place(reader):
-        target = read_target(reader)
-        if target is not None and reader.accept("with"):
-            reader.accept("a")
-            _slip_name(reader)
-        earlier = reader.tokens[reader.at - 1].number is not None  # "skipped st of Rnd 8"
-        if target is not None and stops(reader) and not (isinstance(target, Skipped) and earlier):
-            return (JoinYarn(target, place=reader.span(start)),)
-    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
-        reader.take()
-    of = reader.words(where)
-    return (JoinYarn(None, of=of, place=reader.span(start)),) if of else None
-
-
-def _is_named_place(reader: Reader) -> bool:
-    """Tell whether a stitch, a space, a seam or a marker is named before the next stop."""
-    ahead = 0
-    while reader.text(ahead) in {"the", "a", "any", "one"}:
-        ahead += 1
-    if reader.text(ahead) in MIDDLE or reader.text(ahead + 1) == "seam":
-        return True
-    if reader.text(ahead) in _NAMED | CHAINS | SPACES or reader.ordinal(ahead) is not None:
-        return True
-    counted = reader.number(ahead) is not None
-    return counted or (ahead > 0 and starts_stitch(reader, ahead))
-
-
-_NAMED: Final = word_set(
-    "next first last same each marked seam shoulder ring skipped missed st top corner stitch"
-)
+    return standing(reader, start)

@@ -28,6 +28,7 @@ from stitchproof.language.read.steps import (
 )
 from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.and_so_on import SO_ON, goes_on
+from stitchproof.language.read.steps.behind_and import into_space, place_first
 from stitchproof.language.read.steps.both_ends import settle_ends
 from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
@@ -35,7 +36,8 @@ from stitchproof.language.read.steps.ends import ACROSS
 from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.nouns import CHAINS, space_behind
+from stitchproof.language.read.steps.new_yarn import is_slip
+from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.once_more import ends_after, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.places import EACH, IN
@@ -52,7 +54,6 @@ from stitchproof.language.read.steps.reader import (
     Reader,
     open_reader,
 )
-from stitchproof.language.read.steps.remarks import is_remark
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.steps.tails import keep_purpose, read_purpose, starts_purpose
@@ -68,18 +69,15 @@ from stitchproof.language.tree import (
     Chain,
     Each,
     Evenly,
-    First,
     Group,
     Join,
     Make,
-    Next,
     Remark,
     Repeat,
     RowEnds,
     Skip,
     Step,
     Steps,
-    Thing,
 )
 
 Read = Callable[[Reader, Frame], "Steps | None"]
@@ -88,6 +86,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     dict.fromkeys(CHAINS, chains.read_chain)
     | dict.fromkeys(("magic", "adjustable", "mr", "mc"), chains.read_ring)
     | dict.fromkeys(("turn", "turning"), chains.read_turn)
+    | {"t": chains.read_short_turn}
     | dict.fromkeys(("counts", "count", "does"), chains.read_counts_beside)
     | dict.fromkeys(("join", "joining", "close", "closing"), joins.read_join)
     | dict.fromkeys(("invisible", "inv", "needle", "seamless"), joins.read_unseen)
@@ -273,9 +272,9 @@ def _stop(reader: Reader, frame: Frame) -> None:
     if text not in {"and", "&", "+"} or frame.again is None:
         return
     other = follows in places or (follows in ACROSS and ends_after(reader))
-    if not other and not _into_space(reader, frame.again):
+    if not other and not into_space(reader, frame.again):
         return
-    if follows in IN and _place_first(reader):
+    if follows in IN and place_first(reader):
         return
     steps = once_more(reader, frame.again, start)
     if steps is None:
@@ -285,36 +284,6 @@ def _stop(reader: Reader, frame: Frame) -> None:
 
 
 _DASHES: Final = frozenset(("-", "–", "—"))
-
-
-def _into_space(reader: Reader, again: Make | Group) -> bool:
-    """Tell whether "ch-1 sp" behind "next dc and" is where the same is worked once more."""
-    at = again.at
-    spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
-    if not isinstance(at, Next | First) or at.noun.thing in spaces:
-        return False
-    return space_behind(reader, 0)
-
-
-def _place_first(reader: Reader) -> bool:
-    """Tell whether "in next sp work (...)" follows rather than another place of the last step."""
-    for i in range(1, 8):
-        if reader.text(i) in {"work", "make"}:
-            return True
-        if reader.text(i) == "(":
-            return _holds_steps(reader, reader.at + i)
-        if reader.text(i) in {",", ";", "."}:
-            return False
-    return False
-
-
-def _holds_steps(reader: Reader, i: int) -> bool:
-    """Tell whether a bracket holds steps, not a remark and not what a chain counts as."""
-    close = reader.partner[i]
-    if close <= i + 1:
-        return False
-    words = {reader.tokens[j].text for j in range(i, min(close, i + 8))}
-    return not words & {"count", "counts", "counted", "="} and not is_remark(reader, i + 1, close)
 
 
 _OPENING_WORDS: Final = (
@@ -374,13 +343,11 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
         return whole
     if text == "for":
         return read_purpose(reader, _READERS)
-    if text == "t" and _closed(reader, 1):
-        return chains.read_turn(reader, frame)
     if longest(reader.special, reader) is not None:
         return read_make(reader, frame, None, start)
     if reader.number() is not None:
         return colours.read_counted_colour(reader, frame) or placed.read_numbered(reader, frame)
-    if joins.is_slip(reader):
+    if is_slip(reader):
         return joins.read_slip(reader, frame)
     opened = _by_opening(reader, frame)
     if opened is not None:

@@ -1,5 +1,6 @@
 """Stitches made in places: "2 sc in next st", "sc 12", "hdc in each st to last 3 sts"."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
@@ -20,6 +21,7 @@ from stitchproof.language.read.steps.both_ends import (
 )
 from stitchproof.language.read.steps.breakdown import told_by_parts
 from stitchproof.language.read.steps.colours import colour_follows
+from stitchproof.language.read.steps.drawn_together import TOGETHER, drawn_together
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
@@ -106,24 +108,30 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if reader.text() == "worked" and reader.text(1) in IN | {"over", "around"}:
         reader.take()
     wanted = Wanted(named, number, start)
-    if at_both_ends(reader) and reader.text(at_both_ends(reader)) in STOPS:
-        steps = made(reader, wanted, Found(Place(Next()), number or ONE))
-        return worked_at_both(reader, frame, steps)
-    if at_one_end(reader)[1] and (number is None or named.change or number == ONE):
-        steps = made(reader, wanted, Found(Place(Next()), number or ONE))
-        return worked_at_one(reader, frame, steps)
+    work_at_ends = _ends_named(reader)
+    if work_at_ends is not None:
+        return work_at_ends(
+            reader, frame, made(reader, wanted, Found(Place(Next()), number or ONE))
+        )
     if colour_follows(reader):
         return _in_colour(reader, wanted)
     place = _place(reader, wanted, frame)
     if place is None:
         return None
-    if reader.text() in _TOGETHER:
-        return _drawn_together(reader, wanted, place)
+    if reader.text() in TOGETHER:
+        return drawn_together(reader, wanted, place)
     place = told_by_parts(reader, wanted, place)
     steps = made(reader, wanted, place)
     if steps is None:
         return None
     return _finished(reader, frame, steps, (wanted, place))
+
+
+def _ends_named(reader: Reader) -> Callable[[Reader, Frame, Steps | None], Steps | None] | None:
+    """Choose how to read "at each end", "at beg of row"; None where neither stands there."""
+    if at_both_ends(reader) and reader.text(at_both_ends(reader)) in STOPS:
+        return worked_at_both
+    return worked_at_one if at_one_end(reader)[1] else None
 
 
 def _only(reader: Reader) -> bool:
@@ -160,22 +168,7 @@ def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Fo
     return _joined(steps, reader, frame, wanted.start)
 
 
-_TOGETHER: Final = word_set("tog together")
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
-
-
-def _drawn_together(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
-    """Read "sc last 2 sts tog", "dc in next 3 sts together": the places go into one stitch."""
-    at = found.place.at
-    if not isinstance(at, Next | First | Last) or found.each != ONE:
-        return None
-    count = as_int(at.number)
-    if count is None or count < 2 or wanted.named.stitch.together > 1:  # noqa: PLR2004
-        return None
-    reader.take()
-    named = replace(wanted.named, stitch=replace(wanted.named.stitch, together=count))
-    place = replace(found.place, at=replace(at, number=ONE))
-    return made(reader, replace(wanted, named=named), replace(found, place=place))
 
 
 def _counted_together(

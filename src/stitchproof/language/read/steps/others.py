@@ -12,7 +12,11 @@ from stitchproof.language.tree import Same, Thing, ToLast, Until
 
 def that_place(reader: Reader) -> Same | None:
     """Read "that sp" behind "sl st to 3rd sp": the hook stands there already."""
-    if reader.text() == "there" and reader.at and reader.tokens[reader.at - 1].text in {"in", "into"}:
+    if (
+        reader.text() == "there"
+        and reader.at
+        and reader.tokens[reader.at - 1].text in {"in", "into"}
+    ):
         reader.take(2 if reader.text(1) == "too" else 1)
         return Same()
     if reader.text() not in {"that", "this"} or not _slipped_there(reader):

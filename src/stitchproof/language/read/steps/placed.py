@@ -13,6 +13,7 @@ from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.last_one import last_into_chain, last_together
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
+from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
 from stitchproof.language.read.steps.once_more import once_more
 from stitchproof.language.read.steps.parts import part_length
@@ -189,7 +190,7 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in IN and isinstance(frame.again, Make):
         steps = once_more(reader, frame.again, start)
         return None if steps is None else tuple(replace_each(step, number) for step in steps)
-    if number == ONE and joins.is_slip(reader):
+    if number == ONE and is_slip(reader):
         return joins.read_slip(reader, frame)
     if starts_stitch(reader):
         return read_make(reader, frame, number, start)
@@ -241,12 +242,8 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if reader.number() is not None and starts_stitch(reader, 1) and _spread(frame):
         return _how_spread(reader, frame, start)
-    if reader.sees("the", "last"):
-        reader.take()
-    if reader.text() == "last" and (starts_stitch(reader, 1) or reader.text(1) == "one"):
-        return last_into_chain(reader, start)
-    if reader.text() == "last" and reader.number(1) is not None:
-        return last_together(reader, frame)
+    if reader.text() == "last" or reader.sees("the", "last"):
+        return _work_last(reader, frame, start)
     if reader.text() == "sure":
         return read_to_stop(reader, start)
     if reader.text() in MARKS:
@@ -263,6 +260,14 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in CHAINS and reader.text(1) == "of":
         return read_chain(reader, frame)
     return _worked(reader, frame, start)
+
+
+def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read "the last sc in top of ch-3", "last 2 sts together" behind "working"."""
+    reader.accept("the")
+    if starts_stitch(reader, 1) or reader.text(1) == "one":
+        return last_into_chain(reader, start)
+    return last_together(reader, frame) if reader.number(1) is not None else None
 
 
 def _how_spread(reader: Reader, frame: Frame, start: int) -> Steps | None:

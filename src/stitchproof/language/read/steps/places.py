@@ -31,9 +31,9 @@ from stitchproof.language.read.steps.nouns import (
 )
 from stitchproof.language.read.steps.ordinals import MIDDLE, group_of, read_middle, read_nth
 from stitchproof.language.read.steps.others import BUT, all_others, apart_from, but_last, that_place
-from stitchproof.language.read.steps.parts import part_length
+from stitchproof.language.read.steps.place_parts import spread
 from stitchproof.language.read.steps.previous import below, pass_previous
-from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.rows_below import read_on
 from stitchproof.language.read.steps.same import at_base, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
@@ -78,7 +78,6 @@ IN: Final = word_set("in into")
 EACH: Final = word_set("each every ea")
 _WHICH: Final = word_set("next first last same each")
 _FROM_HERE: Final = word_set("next following foll fol")
-_ROWS: Final = word_set("row rows rnd rnds round rounds")
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
 _PLURALS: Final = word_set("corners sps spaces lps loops")
 
@@ -141,6 +140,8 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by w
     if known is not None:
         return known
     text = reader.text()
+    if text in {"base", "foot"} and at_base(reader):
+        return First()  # "dc in base of ch-3"
     if text in EACH or text in {"all", "remaining", "rem"}:
         if all_others(reader):
             return Each()
@@ -178,8 +179,6 @@ _ARTICLES: Final = word_set("the a an this that these those top any very")
 
 
 def _other(reader: Reader) -> Target | None:
-    if reader.text() in {"base", "foot"} and at_base(reader):
-        return First()  # "dc in base of ch-3"
     if reader.text() in SPACES and reader.text(1) in {"between", "before", "after"}:
         return read_gap(reader, read_target)
     if reader.accept("of"):
@@ -200,7 +199,7 @@ def _other(reader: Reader) -> Target | None:
         if stops_here(reader):  # "sc in 2, inc"
             return Next(number)
         noun = read_nouns(reader)
-        return None if noun is None else _spread(reader, Next(number, noun))
+        return None if noun is None else spread(reader, Next(number, noun))
     other = seam(reader) or read_opposite(reader)
     if other is not None:
         return other
@@ -267,7 +266,7 @@ def _each(reader: Reader) -> Target | None:
     if number is not None and not chain_space_ahead(reader):
         reader.take()
         noun = read_nouns(reader)
-        return None if noun is None else _spread(reader, Next(number, noun))
+        return None if noun is None else spread(reader, Next(number, noun))
     if stops_here(reader):
         return Each()  # "hdc in each"
     apart = apart_from(reader)
@@ -344,22 +343,10 @@ def _next(reader: Reader) -> Target | None:
         _of_space(reader)
     elif noun.thing in _SPACES:
         group_of(reader)  # the next space is that of the next group
-    return _spread(reader, Next(number, noun))
+    return spread(reader, Next(number, noun))
 
 
 _OF: Final = frozenset(("of",))
-
-
-def _spread(reader: Reader, target: Next) -> Target | None:
-    """Go past "across" or "around" behind a count of places, which says nothing more."""
-    if reader.text() in {"across", "around"}:
-        follows = reader.text(1)
-        if not follows or follows in STOPS or follows in CLOSING or follows in _ROWS:
-            reader.take()
-            reader.accept_any(_ROWS)
-        else:
-            reader.take(1 + length if (length := part_length(reader, 1)) else 0)
-    return target
 
 
 def _first(reader: Reader) -> Target | None:

@@ -40,12 +40,9 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     behind = _behind(reader)
     if behind is not None:
         return (Skip(behind, reader.span(start)),)
-    if not reader.text() or reader.text() in {",", ")", "]", "*"}:
-        return (Skip(Next(), reader.span(start)),)  # "ch 1, sk, repeat"
-    if reader.number() is not None and reader.text(1) in STOPS | MARKS | {"", "and", ")", "]"}:
-        number = reader.number() or ONE
-        reader.take()
-        return (Skip(Next(number), reader.span(start)),)
+    bare = _bare(reader)
+    if bare is not None:
+        return (Skip(Next(bare), reader.span(start)),)
     if starts_until(reader):
         until = read_until(reader)
         return None if until is None else (Skip(Each(STITCH, until), reader.span(start)),)
@@ -53,18 +50,39 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     if target is None:
         return None
     steps: Steps = (Skip(target, reader.span(start)),)
-    while reader.text() in {"and", "&"} and space_behind(reader, 1):  # "sk first dc and ch-1 sp"
-        reader.take()
-        start = reader.at
-        other = read_target(reader)
-        if other is None:
-            return None
-        steps = (*steps, Skip(other, reader.span(start)))
+    more = _and_spaces(reader)
+    if more is None:
+        return None
+    steps = (*steps, *more)
     if reader.text() == "for":
         note = reader.at
         while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
             reader.take()
         steps = (*steps, Remark(reader.words(note), reader.span(note)))
+    return steps
+
+
+def _bare(reader: Reader) -> Number | None:
+    """Read the number of "sk 2", or none at all: "ch 1, sk, repeat across"; None for a place."""
+    if not reader.text() or reader.text() in {",", ")", "]", "*"}:
+        return ONE
+    if reader.number() is None or reader.text(1) not in STOPS | MARKS | {"", "and", ")", "]"}:
+        return None
+    number = reader.number()
+    reader.take()
+    return number
+
+
+def _and_spaces(reader: Reader) -> Steps | None:
+    """Read "and ch-1 sp" behind "sk first dc": it is left too; None where it is not known."""
+    steps: Steps = ()
+    while reader.text() in {"and", "&"} and space_behind(reader, 1):
+        reader.take()
+        start = reader.at
+        target = read_target(reader)
+        if target is None:
+            return None
+        steps = (*steps, Skip(target, reader.span(start)))
     return steps
 
 
@@ -75,11 +93,6 @@ def _says_unworked(reader: Reader) -> bool:
 def _ends(reader: Reader) -> bool:
     """Tell whether "leave last 3 sts" says no more, or only what for."""
     return reader.ended() or reader.text() in STOPS | {"for"}
-
-
-def _ends_at(reader: Reader, ahead: int) -> bool:
-    """Tell whether the step ends some way ahead."""
-    return not reader.text(ahead) or reader.text(ahead) in STOPS | {"for"}
 
 
 _BEHIND_IT: Final = word_set("sc hdc dc htr tr unworked")
@@ -149,9 +162,6 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         return (Remark(reader.words(start), reader.span(start)),)
     reader.accept("the")
-    if reader.text() == "rest" and (_ends_at(reader, 1) or reader.text(1) in _UNWORKED):
-        reader.take(1 if _ends_at(reader, 1) else 2)
-        return (Leave(None, reader.span(start)),)
     last_one = reader.text() == "last"
     first = reader.text() in {"first", "1st"}
     reader.pass_over(word_set("the these those last next") | _REMAINING)
@@ -161,7 +171,7 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
         return (Leave(None, reader.span(start)),)
     if reader.tokens[reader.at - 1].text in {"these", "those"} and _ends(reader):
         return (Leave(None, reader.span(start)),)
-    if reader.text() in _OTHERS:
+    if reader.text() in _OTHERS | {"rest"}:
         return _leave_others(reader, start)
     reader.accept("of")
     number: Number | None = reader.number()

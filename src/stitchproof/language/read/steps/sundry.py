@@ -15,9 +15,9 @@ from stitchproof.language.read.steps.chains import read_chain, read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.fastening import read_fasten_off
 from stitchproof.language.read.steps.last_one import last_into_chain
-from stitchproof.language.read.steps.joins import read_rejoin
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
+from stitchproof.language.read.steps.new_yarn import read_rejoin
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import IN, read_target

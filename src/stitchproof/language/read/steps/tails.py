@@ -35,7 +35,7 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
     """Count the tokens of "for neck and other shoulder", which counts nothing; 0 otherwise."""
     if reader.sees("as", "you", "go"):
         return 3
-    if reader.text() in _REASONS or reader.text() in _CARE and reader.text(1) in _CAREFUL:
+    if reader.text() in _REASONS or (reader.text() in _CARE and reader.text(1) in _CAREFUL):
         return _reason(reader, end)
     if reader.text() != "for" or reader.at + 1 >= end:
         return 0

@@ -77,8 +77,10 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     while stop < end and reader.tokens[stop].text not in ends:
         stop += 1
     words = reader.words(start, stop)
-    exclaimed = stop < end and reader.tokens[stop].text == "!" and makes_nothing(
-        words, reader.context.terms
+    exclaimed = (
+        stop < end
+        and reader.tokens[stop].text == "!"
+        and makes_nothing(words, reader.context.terms)
     )
     told = talked and makes_nothing(words, reader.context.terms)
     if not (exclaimed or told or is_aside(words, reader.context.terms)):
@@ -109,7 +111,9 @@ def _is_talk(reader: Reader, start: int) -> bool:
     return bool(words & _TALKING) and not words & _STITCH_WORDS
 
 
-_STITCH_WORDS: Final = word_set("st sts stitch stitches sp sps space spaces lp lps loop loops v bar")
+_STITCH_WORDS: Final = word_set(
+    "st sts stitch stitches sp sps space spaces lp lps loop loops v bar"
+)
 _SPEAKERS: Final = word_set("you we you'll we'll i i'm we're you're let's")
 _LONGEST_TALK: Final = 16  # tokens
 

@@ -1,0 +1,99 @@
+"""What may stand around a stated count: work before it, and nothing of the edge behind it."""
+
+from typing import Final
+
+from stitchproof.language.read.asides import is_aside
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.statements import (
+    CLOSING,
+    STOPS,
+    Counting,
+    Tokens,
+    read_statements,
+    word_at,
+)
+
+DASHES: Final = frozenset(("–", "—", "=", "-", "→", "…"))
+
+
+HARMLESS: Final = word_set(
+    "turn join fasten fo finish cut break do don't place pm move mark change changing"
+    " switch drop remove rotate end weave carry note rs ws you ss sl slip pull leave"
+    " leaving tie and begin now ending being this these there secure keep then fold stuff flatten"
+    " sew insert stuffing stiffen block press starch gather thread close add"
+)
+
+
+ROW_ENDS: Final = word_set(
+    "across around end turn join last each every rep repeat off row rows times ring"
+    " even twice once more ch joining all"
+)
+
+
+_MAKES: Final = frozenset(("ch", "chs", "chain", "turn", "join"))
+
+
+def worked_before(tokens: Tokens, at: int) -> bool:
+    """Whether anything but chains and turns stands before: else `12 sc` is the work itself."""
+    words = (t.text for t in tokens[:at] if t.kind is TokenKind.WORD)
+    return any(word not in _MAKES for word in words)
+
+
+def ends_a_row(tokens: Tokens, at: int) -> bool:
+    """Whether the clause before `at` works to the end of its row."""
+    i = at - 1
+    while i > 0 and tokens[i].text in STOPS:
+        i -= 1
+    while i >= 0 and tokens[i].text not in {".", ";"}:
+        if tokens[i].text in ROW_ENDS:
+            return True
+        i -= 1
+    return False
+
+
+def harmless(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
+    """Whether nothing is worked into the edge from here on: a turn, a join, a remark."""
+    i = at
+    fresh = True
+    while i < bound:
+        text = tokens[i].text
+        if text in CLOSING:
+            close = next((j for j in range(i, bound) if tokens[j].text == CLOSING[text]), bound)
+            if fresh and word_at(tokens, close + 1) in {
+                "times",
+                "in",
+                "into",
+                "x",
+                "twice",
+                "around",
+            }:
+                return False
+            i, fresh = close + 1, False
+            continue
+        if text in STOPS or text in {"*", "**", "_"}:
+            fresh = True
+        elif fresh:
+            if not _harmless_head(tokens, i, bound, counting):
+                return False
+            fresh = False
+        i += 1
+    return True
+
+
+def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
+    text = tokens[at].text
+    if text in {"ch", "chain"}:  # the turning chain of the next row
+        rest = [t.text for t in tokens[at + 2 : at + 5] if t.text != "("]
+        return not rest or rest[0] in {".", ",", ";", "turn", "and", "counts"}
+    if text in {"sl", "ss", "slip"}:
+        return any(t.text in {"join", "first", "top"} for t in tokens[at : at + 12])
+    if tokens[at].kind is TokenKind.NUMBER:
+        statements, end, _ = read_statements(tokens, at, bound, counting, strict=True)
+        return bool(statements) and word_at(tokens, end) in {".", ";", "", ","}
+    if text in HARMLESS or text in DASHES or (text, word_at(tokens, at + 1)) == ("f", "/"):
+        return True
+    end = at
+    while end < bound and tokens[end].text not in STOPS:
+        end += 1
+    return is_aside(" ".join(t.text for t in tokens[at:end]), counting.terms)

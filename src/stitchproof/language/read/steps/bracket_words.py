@@ -1,0 +1,59 @@
+"""Brackets that hold no steps: a name, advice, a count for one edge."""
+
+from typing import Final
+
+from stitchproof.language.read.asides import is_aside, makes_nothing
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.colours import colour_behind, named_colour
+from stitchproof.language.read.steps.places import IN
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.read.vocabulary import near
+from stitchproof.language.tree import (
+    Steps,
+)
+
+
+def is_advice(reader: Reader, close: int) -> bool:
+    """Tell whether a bracket holds words that make no stitch: "(leg hole)"."""
+    tokens = reader.tokens[reader.at : close]
+    plain = all(token.kind in {TokenKind.WORD, TokenKind.ORDINAL} for token in tokens)
+    words = reader.words(reader.at, close)
+    if len(tokens) == 1 and plain:
+        return _names_a_thing(words, reader)
+    return plain and is_aside(words, reader.context.terms)
+
+
+_SYSTEMS: Final = word_set("us uk usa")
+
+
+_SHORTEST_NAME: Final = 3  # letters
+
+
+def _names_a_thing(word: str, reader: Reader) -> bool:
+    """Tell whether "(buttonhole)", "(corner)", "(UK)" stands there: no stitch, only a name."""
+    if word.lower() in _SYSTEMS:
+        return True
+    known = len(word) <= _SHORTEST_NAME or starts_stitch(reader) or near(word, reader.context.terms)
+    return (
+        not known
+        and set(word.lower()) & set("aeiouy") != set()
+        and makes_nothing(word, reader.context.terms)
+    )
+
+
+def bracketed_colour(reader: Reader, frame: Frame, start: int, close: int) -> Steps | None:
+    """Read a bracket that only names a yarn, before the stitches or behind them."""
+    colour = named_colour(reader, start, close)
+    behind = colour is None and colour_behind(reader, frame, start, close)
+    if colour is None and not behind:
+        return None
+    reader.take(3)
+    return () if colour is None else (colour,)
+
+
+def placed_behind(reader: Reader, close: int) -> bool:
+    """Tell whether what stands behind the bracket makes steps of what is in it."""
+    after = reader.tokens[close + 1].text if close + 1 < len(reader.tokens) else ""
+    return after in IN or after in {"x", "times", "twice", "once", "thrice"}

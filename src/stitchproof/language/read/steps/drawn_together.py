@@ -1,0 +1,34 @@
+"""Places drawn into one stitch: "sc last 2 sts tog", "dc in next 3 sts together"."""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.number import ONE
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.made import Found, Wanted, made
+from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.stitches import (
+    as_int,
+)
+from stitchproof.language.tree import (
+    First,
+    Last,
+    Next,
+    Steps,
+)
+
+TOGETHER: Final = word_set("tog together")
+
+
+def drawn_together(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
+    """Read "sc last 2 sts tog", "dc in next 3 sts together": the places go into one stitch."""
+    at = found.place.at
+    if not isinstance(at, Next | First | Last) or found.each != ONE:
+        return None
+    count = as_int(at.number)
+    if count is None or count < 2 or wanted.named.stitch.together > 1:  # noqa: PLR2004
+        return None
+    reader.take()
+    named = replace(wanted.named, stitch=replace(wanted.named.stitch, together=count))
+    place = replace(found.place, at=replace(at, number=ONE))
+    return made(reader, replace(wanted, named=named), replace(found, place=place))

@@ -1,0 +1,25 @@
+"""Parts of a place that change nothing: "across" behind a count."""
+
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.parts import part_length
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.tree import (
+    Next,
+    Target,
+)
+
+_ROWS: Final = word_set("row rows rnd rnds round rounds")
+
+
+def spread(reader: Reader, target: Next) -> Target | None:
+    """Go past "across" or "around" behind a count of places, which says nothing more."""
+    if reader.text() in {"across", "around"}:
+        follows = reader.text(1)
+        if not follows or follows in STOPS or follows in CLOSING or follows in _ROWS:
+            reader.take()
+            reader.accept_any(_ROWS)
+        else:
+            reader.take(1 + length if (length := part_length(reader, 1)) else 0)
+    return target
