@@ -102,6 +102,24 @@ def test_both_words_for_skipping_are_kept_where_a_text_uses_both() -> None:
     assert "Sk 2 sts, dc in next st, miss 1 st, dc in each st." in made
 
 
+def test_a_word_for_skipping_that_is_the_other_systems_comes_back() -> None:
+    there = changed(line("Miss 2 sts, sc in next st, miss 1 st, sc in each st."), "UK")
+    assert "Sk 2 sts, dc in next st, sk 1 st, dc in each st." in there
+
+
+def test_stops_behind_some_abbreviations_come_back() -> None:
+    stops = "1 s.c. in next ch., 1 dc. in next s.c., (1 s.c., 1 h.d.c.) in next."
+    there = changed(line(stops), "UK")
+    assert "1 d.c. in next ch., 1 tr. in next d.c., (1 d.c., 1 h.tr.) in next." in there
+
+
+def test_terms_that_are_said_in_a_line_of_the_work_are_heard() -> None:
+    text = "Ch 20.\n\nRow 1: Dc in each ch across. Fasten off. UK terms throughout!\n"
+    made = reword(text, "scarf.md", "US")
+    assert made.text == text.replace("Dc", "Sc").replace("UK", "US")
+    assert reword(made.text, "scarf.md", "UK").text == text
+
+
 def test_a_rarer_name_is_told() -> None:
     made = reword(line("Trc in each ch."), "scarf.md", "UK")
     assert "Dtr in each ch." in made.text

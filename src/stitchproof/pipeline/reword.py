@@ -3,7 +3,6 @@
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from stitchproof.base.diagnostics import Address, Diagnostic, Edit, Finding
 from stitchproof.base.place import Span
@@ -15,15 +14,11 @@ from stitchproof.language.write.swap import (
     Pair,
     Swap,
     other,
-    pair_pattern,
     pair_swaps,
     statement_swaps,
     swaps,
 )
 from stitchproof.trade.tables import Terms
-
-if TYPE_CHECKING:
-    import re
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,20 +191,22 @@ def _pair(
     here: Terms,
     changes: dict[int, Swap],
 ) -> Iterator[Diagnostic]:
-    """Change a word that each system has its own of, where the text uses only its own."""
+    """Change a word that each system has its own of; where a text uses both, both stay."""
     own, foreign = (pair.us, pair.uk) if here == "US" else (pair.uk, pair.us)
-    found: list[re.Match[str]] = []
     mine: list[Swap] = []
+    theirs: list[Swap] = []
     for s in stretches:
-        explained = pair.works and not s.works
-        found += pair_pattern(foreign, explained=explained).finditer(text, s.start, s.end)
-        mine += pair_swaps(text, (s.start, s.end), own, foreign, explained=explained)
-    if not found:
-        for swap in mine:
+        within, explained = (s.start, s.end), pair.works and not s.works
+        mine += pair_swaps(text, within, own, foreign, explained=explained)
+        theirs += pair_swaps(text, within, foreign, own, explained=explained)
+    if mine and theirs:
+        return
+    if mine or pair.both:
+        for swap in mine or theirs:
             changes.setdefault(swap.start, swap)
-    elif not mine:
-        place = Span(source, found[0].start(), found[0].end())
-        yield _at(WordLeft(found[0][0], other(here)), place)
+    elif theirs:
+        place = Span(source, theirs[0].start, theirs[0].end)
+        yield _at(WordLeft(text[place.start : place.end], other(here)), place)
 
 
 def _apart(changes: list[Swap], held: list[tuple[int, int]]) -> list[Swap]:

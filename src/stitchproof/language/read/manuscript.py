@@ -289,7 +289,9 @@ def _terms(
         narrative = (
             page.text[i.start : i.end] for i in items if i.kind is not BlockKind.INSTRUCTION
         )
-        said = said_terms(narrative)
+        said = said_terms(narrative) or said_terms(
+            page.text[items[i].start : items[i].end] for i in instructions
+        )
     terms = said or _by_words(heard)
     other = heard.uk if terms == "US" else heard.us
     own_word = heard.us if terms == "US" else heard.uk

@@ -135,7 +135,7 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     until = _until(does, pen)
     if until:
         parts.append(until)
-    apart = parts[0][-1:].isdigit() and parts[-1][:1].isdigit()  # "Rep Rows 2-7 23 (25) times"
+    apart = _is_number(parts[0][-1:]) and _is_number(parts[-1][:1])  # "Rep Rows 2-7 23 (25) times"
     words = ", ".join(parts) if pen.wording.aloud or apart else " ".join(parts)
     if does.ending:
         words += f", ending with a {pen.wording.word(does.ending)} {_row(pen)}"
@@ -146,6 +146,11 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     pen.begun = True
     rest = run_words(does.extra[len(yarn) :], pen)
     return f"{words}, {rest}" if rest else words
+
+
+def _is_number(end: str) -> bool:
+    """Tell whether a number stands at one end of a phrase, or a formula that will be one."""
+    return end.isdigit() or end in {"{", "}", ")"}
 
 
 def _row(pen: Pen, *, many: bool = False) -> str:

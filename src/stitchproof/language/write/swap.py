@@ -79,7 +79,7 @@ def _names_of(kind: StitchKind, terms: Terms) -> tuple[str, ...]:
         names = (kind.us, kind.us_name, *kind.us_words)
     else:
         names = (kind.uk, kind.uk_name, *kind.uk_words)
-    return tuple(name.lower() for name in names)
+    return tuple(name.lower() for name in names if "." not in name)  # stops: `_DOTTED`
 
 
 @cache
@@ -252,19 +252,22 @@ def _turns(old: str, new: str) -> bool:
 class Pair:
     """A word that each system has its own of.
 
-    `works`: only instructions use it so, and lists that explain it ("miss = skip").
+    `works`: only instructions use it so, and lists that explain it ("miss = skip"). `both`: each of
+    the two means this and nothing else to makers of either system, so that they change places also
+    in a text that uses the other's ("miss" of a Canadian one), and the way back finds them again.
     """
 
     us: str
     uk: str
     works: bool = False
+    both: bool = False
 
 
 PAIRS: Final = (
-    Pair("sk", "miss", works=True),
+    Pair("sk", "miss", works=True, both=True),
     Pair("gauge", "tension"),
-    Pair("yo", "yrh"),
-    Pair("yarn over", "yarn round hook"),
+    Pair("yo", "yrh", both=True),
+    Pair("yarn over", "yarn round hook", both=True),
 )
 
 
