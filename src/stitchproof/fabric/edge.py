@@ -29,6 +29,7 @@ from hashlib import blake2b
 from itertools import pairwise
 from typing import Final
 
+from stitchproof.fabric.marks import moved_marks
 from stitchproof.fabric.groups import flat_ends, gaps, unnamed
 from stitchproof.fabric.spaces import at_seam, chains_in, runs_of
 from stitchproof.language.tree import Noun, Thing
@@ -140,7 +141,7 @@ class Edge:
             ring=self.ring,
             below=self.below,
             groups=tuple((g, n - b, n - a) for g, a, b in reversed(self.groups)),
-            marks=tuple((m, n - 1 - at) for m, at in self.marks),
+            marks=moved_marks(self.marks, lambda at: n - 1 - at),
             turning=self.turning,
             centre=self.centre,
             colours=self.colours[::-1],
@@ -160,7 +161,7 @@ class Edge:
                 ((g, a - by, b - by) if a >= by else (g, a - by + n, b - by + n))
                 for g, a, b in self.groups
             ),
-            marks=tuple((m, (at - by) % n) for m, at in self.marks),
+            marks=moved_marks(self.marks, lambda at: (at - by) % n),
             turning=self.turning,
             centre=self.centre,
             colours=self.colours[by:] + self.colours[:by],
@@ -175,7 +176,7 @@ class Edge:
             parents=self.parents[start:],
             below=self.below,
             groups=tuple((g, a - start, b - start) for g, a, b in self.groups if a >= start),
-            marks=tuple((m, at - start) for m, at in self.marks if at >= start),
+            marks=moved_marks(self.marks, lambda at: at - start),
             colours=self.colours[start:],
             known=self.known,
         )
@@ -281,7 +282,7 @@ class Edge:
                 single = [(i, i + 1) for i, k in enumerate(self.kinds) if k == noun.kind]
                 yield from sorted(named or single)
             case Thing.MARKED:
-                for at in sorted(at for _, at in self.marks):
+                for at in sorted(at for _, at in self.marks if at >= 0):
                     yield (at, at + 1)
             case (
                 Thing.STITCH

@@ -3,13 +3,16 @@
 from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.edge import BODY, GAP, Edge, Interval
 from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.marks import UNSURE, Marks
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.tree import (
     STITCH,
     Between,
+    Each,
     First,
     JoinYarn,
+    Last,
     Leave,
     Make,
     Mark,
@@ -76,10 +79,14 @@ def begin_at(hand: Hand, at: Target, place: Interval) -> None:
 
 def mark(hand: Hand, step: Mark) -> None:
     """Mark a stitch of what was made so far, or of the edge when nothing was made."""
-    if step.action == "remove" or step.rows is not None:
+    if step.rows is not None:
+        return
+    if step.action == "remove":
+        hand.unmarked = True
         return
     made = [i for i, role in enumerate(hand.roles) if role in "SK"]
     if not made:
+        hand.marks += _on_edge(hand, step)
         return
     match step.at:
         case First():
@@ -90,6 +97,27 @@ def mark(hand: Hand, step: Mark) -> None:
         case _:
             at = made[-1]
     hand.marks.append((step.name, at))
+
+
+def _on_edge(hand: Hand, step: Mark) -> Marks:
+    """Mark stitches of the edge that stands there already."""
+    places: list[tuple[int, int]] = []
+    match step.at:
+        case First(number, noun) | Next(number, noun):
+            places = hand.edge.places(noun)[: hand.number(number, step.place)][-1:]
+        case Last(number, noun):
+            places = hand.edge.places(noun)[-hand.number(number, step.place) :][:1]
+        case Each(noun=noun) if noun.thing is not Thing.STITCH or noun.kind:
+            places = hand.edge.places(noun)
+        case Nth(ordinals):
+            sts = hand.edge.places(STITCH)
+            wanted = [hand.number(n, step.place) for n in ordinals]
+            places = [sts[n - 1] for n in wanted if 0 < n <= len(sts)]
+            if len(places) < len(wanted):
+                return (UNSURE,)
+        case _:
+            pass
+    return tuple((step.name, start) for start, _ in places) or (UNSURE,)
 
 
 def joins_edge(hand: Hand, step: Make) -> bool:

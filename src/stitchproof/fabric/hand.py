@@ -125,6 +125,8 @@ class Hand:
         self.parents: list[int] = []
         self.groups: list[tuple[str, int, int]] = []
         self.marks: list[tuple[str, int]] = []
+        self.unmarked = False  # markers are taken out
+        self.around_opening = False  # the round goes around stitches that an earlier row skipped
         self.last: Interval | None = None  # the place worked last
         self.covered: tuple[Interval, ...] = ()  # stitches behind a post stitch, not yet passed
         self.skipped: list[Interval] = []  # places skipped by the step before

@@ -5,6 +5,7 @@ from bisect import bisect_left
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import CENTRE_STITCH, CORNER, Interval
 from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.marks import UNSURE
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     CHAIN,
@@ -95,12 +96,14 @@ def need_known(hand: Hand, noun: Noun) -> None:
         raise Unknown
     if noun.thing in (Thing.ROW_END, Thing.SEAM) and not set(edge.roles) & set("EM"):
         raise Unknown
+    if noun.thing is Thing.MARKED and UNSURE in edge.marks:
+        raise Unknown
     if noun.thing is Thing.MARKED and not edge.marks:
         below = edge.below
         for _ in range(4):
             if below is None:
                 return
-            if below.marks:
+            if below.marks or not below.known:
                 raise Unknown
             below = below.below
 

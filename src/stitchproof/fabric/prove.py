@@ -209,6 +209,7 @@ def _work(
     if previous is not None and not _begins(group, previous):
         for here, before in zip(progress, previous.progress, strict=True):
             here.tracks = before.tracks
+            here.behind = row_ends(before)
         piece.own = False
     kept = [[replace(f) for f in of_size] for of_size in finished]
     courses = [(section, course) for section in group for course in section.courses]

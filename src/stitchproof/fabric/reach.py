@@ -82,6 +82,10 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
     if hand.elsewhere:
         return elsewhere(hand, target, times, where)
     turn_aside(hand, target)
+    if isinstance(target, Skipped) and hand.astray:
+        hand.around_opening = True  # of an earlier row: what lies across it is told by numbers too
+    if isinstance(target, OppositeSide) and hand.around_opening:
+        return elsewhere(hand, target, times, where)
     if isinstance(target, OppositeSide):
         hand.astray = False
     elif hand.astray and isinstance(target, Each):

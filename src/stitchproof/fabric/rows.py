@@ -11,12 +11,28 @@ from typing import Final
 
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.number import ONE, Number, plain
-from stitchproof.language.tree import Course, Evenly, Label, Make, RepeatRows, Shape, Steps
+from stitchproof.language.tree import (
+    Course,
+    Either,
+    Evenly,
+    Group,
+    InPattern,
+    Label,
+    Make,
+    Repeat,
+    RepeatRows,
+    Shape,
+    Steps,
+    Unread,
+)
 from stitchproof.language.walk import moved
 
 MOST_ROWS: Final = 20_000
 _EVEN: Final[Steps] = (Shape("increased", plain(0), ((ONE, ONE),)),)
 ValueOf = Callable[[Number], int | None]
+
+
+_WORK: Final = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +52,11 @@ class PlannedRow:
     number: int | None
     steps: Steps
     line: int = 0
+
+    @property
+    def works(self) -> bool:
+        """Whether stitches are worked in it: a chain, a turn or a cut yarn is no row."""
+        return any(isinstance(step, _WORK) for step in self.steps)
 
     @property
     def words(self) -> int:
@@ -94,6 +115,11 @@ class Past:
     rows_per_mm: float | None = None
     steady: bool = True
     parts: tuple[str, ...] = ()
+
+    @property
+    def worked(self) -> int:
+        """How many rows of stitches there are."""
+        return sum(row.works for row in self.rows)
 
 
 def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
@@ -268,11 +294,11 @@ def _told(does: RepeatRows, cycle: int, past: Past, value_of: ValueOf) -> int | 
         return (value_of(does.often.number) or 0) * cycle
     if does.until_rows is not None:
         until = value_of(does.until_rows)
-        return None if until is None else max(until - len(past.rows), 0)
+        return None if until is None else max(until - past.worked, 0)
     if does.until_length is not None and past.rows_per_mm is not None:
         length = value_of(does.until_length)
         if length is not None:
-            return max(round(float(length) * past.rows_per_mm) - len(past.rows), 0)
+            return max(round(float(length) * past.rows_per_mm) - past.worked, 0)
     if does.piece:
         return cycle
     return None

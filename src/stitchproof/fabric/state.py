@@ -27,6 +27,7 @@ class Progress:
     doubted: Span | None = None  # the line whose count is wrong, while both tracks are open
     meant: dict[Span, bool] = field(default_factory=dict)  # whether its stated count was meant
     parts: tuple[str, ...] = ()  # titles of its parts so far, in lower case
+    behind: tuple[str, ...] = ()  # row ends of the piece that it goes on from
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

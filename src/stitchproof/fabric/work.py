@@ -5,7 +5,7 @@ course that cannot be worked to its end gives its trouble and no edge.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from stitchproof.base.place import NOWHERE
@@ -13,6 +13,7 @@ from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import CENTRE, Edge
 from stitchproof.fabric.hand import Hand, ValueOf
+from stitchproof.fabric.marks import Marks, carried
 from stitchproof.fabric.stitching import run
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -202,6 +203,8 @@ def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Ma
 def _edge(hand: Hand, ground: Ground) -> Edge:
     if not hand.kinds:
         edge = hand.edge
+        if hand.marks and edge.kinds:
+            edge = replace(edge, marks=(*edge.marks, *hand.marks))
         if hand.joined and not edge.ring:
             return Edge(edge.kinds, edge.roles, edge.parents, ring=True, centre=True)
         return edge.from_anchor(hand.cursor) if hand.cursor and not edge.ring else edge
@@ -215,11 +218,19 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
         ring=hand.joined or ground.round or (hand.centre and not hand.turned),
         below=hand.edge if not hand.other_side else ground.edge,
         groups=tuple(hand.groups),
-        marks=tuple(hand.marks),
+        marks=_marks(hand),
         turning=hand.turning,
         colours=_colours(hand),
         known=not hand.guessed,
     )
+
+
+def _marks(hand: Hand) -> Marks:
+    """Give the markers that were put in, and those that went up from the edge below."""
+    if hand.unmarked:
+        return tuple(hand.marks)
+    up = carried(hand.edge.marks, hand.parents, "".join(hand.roles))
+    return tuple(dict.fromkeys((*up, *hand.marks)))
 
 
 def _colours(hand: Hand) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from stitchproof.language.manuscript import Block, BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.courses import Page, main_stitch, read_course
 from stitchproof.language.read.lex import Token
-from stitchproof.language.read.named_rows import again_by_name, row_name
+from stitchproof.language.read.named_rows import again_by_name, row_names
 from stitchproof.language.read.rules import find_rules
 from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
 from stitchproof.language.read.sorting import Item
@@ -72,9 +72,7 @@ class Assembly:
         address = Address(name or None, course.label.words or None)
         self.found += (replace(one, address=address) for one in found)
         self._put_in(course)
-        name = row_name(course.label)
-        if name:
-            self._named[name] = course
+        self._named |= dict.fromkeys(row_names(course.label), course)
         place = course.place
         self.blocks.append(
             Block(BlockKind.INSTRUCTION, place, course=(len(self.sections), len(self._held)))

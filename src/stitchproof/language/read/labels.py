@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
-from stitchproof.language.number import ONE, Number
+from stitchproof.language.number import ONE, Number, Value
 from stitchproof.language.read.label_numbers import (
     ORDINAL_WORDS,
     Rows,
@@ -34,11 +34,12 @@ _ROW: Final = r"(?P<row>(?:rows?|rn?ds?|rounds?|steps?)(?![a-z])|r(?=[\s.]?\d))\
 _ORDINAL: Final = rf"(?:\d{{1,4}}\s?(?:st|nd|rd|th|d)\b|\b(?:{'|'.join(ORDINAL_WORDS)})\b)"
 _NUMBERED: Final = re.compile(rf"(?:(?:RS|WS)\s+)?{_ROW}\s*(?=[\d{{(\[])", re.IGNORECASE)
 _BY_ORDINAL: Final = re.compile(
-    rf"(?:the\s+)?(?P<all>{_ORDINAL}(?:\s*(?:,|and|&|to|-|–|—)\s*{_ORDINAL})*)\s+{_ROW}",
+    rf"(?:the\s+)?(?P<all>{_ORDINAL}(?:\s*(?:,|and|&|to|-|–|—)\s*{_ORDINAL})*)"
+    rf"(?P<sizes>\s*[\[(]\s*{_ORDINAL}(?:\s*[:,;/-]\s*{_ORDINAL})*\s*[\])])?\s+{_ROW}",
     re.IGNORECASE,
 )
 _NEXT: Final = re.compile(
-    rf"(?:next|following)\s+(?P<often>[^\n:.A-Za-z]{{1,60}}?\s*|(?:{'|'.join(WORD_NUMBERS)})\s+)?{_ROW}(?!\s*\d)",
+    rf"(?:next|following)\s+(?P<often>[^\n.A-Za-z]{{1,60}}?\s*|(?:{'|'.join(WORD_NUMBERS)})\s+)?{_ROW}(?!\s*\d)",
     re.IGNORECASE,
 )
 _KNOWN_NAMES: Final = (
@@ -140,12 +141,30 @@ def _ordinal(source: Source, start: int, end: int) -> tuple[Label, int] | None:
         plain_number(source, m.start() + match.start("all"), m.group())
         for m in re.finditer(_ORDINAL, match["all"], re.IGNORECASE)
     ]
+    if match["sizes"]:
+        numbers[-1] = _by_size(source, match, numbers[-1])
     joined = re.search(r"\bto\b|[-–—]", match["all"], re.IGNORECASE)
     if joined and len(numbers) == 2:  # noqa: PLR2004 - a range has two ends
         rows = Rows(match.end(), ((numbers[0], numbers[1]),))
     else:
         rows = Rows(match.end(), tuple((n, n) for n in numbers))
     return _closed(source, (start, match.end(), end), match, covering(rows))
+
+
+def _by_size(source: Source, match: re.Match[str], first: Number) -> Number:
+    """Read `12th [14th: 16th]`: the last row in each size."""
+    more = [
+        plain_number(source, match.start("sizes") + m.start(), m.group())
+        for m in re.finditer(_ORDINAL, match["sizes"], re.IGNORECASE)
+    ]
+    values = tuple(value for one in (first, *more) for value in _values(one))
+    place = replace(first.place, end=match.end("sizes"))
+    spelling = source.text[place.start : place.end]
+    return replace(first, value=values, spelling=spelling, place=place)
+
+
+def _values(number: Number) -> tuple[Value, ...]:
+    return number.value if isinstance(number.value, tuple) else ()
 
 
 def _next(source: Source, start: int, end: int) -> tuple[Label, int] | None:
@@ -198,6 +217,8 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     """Read `Shoulders:` and the like, where something to work follows."""
     match = _WORDS.match(source.text, start, end)
     if match is None or _NO_LABEL.match(match["words"]):
+        return None
+    if match["words"].count("(") > match["words"].count(")"):  # `make 30 (33: 36) ch`
         return None
     rest = _skip_space(source.text, match.end(), end)
     inner = _next(source, rest, end) or _numbered(source, rest, end)
@@ -295,5 +316,5 @@ def _skip_space(text: str, at: int, end: int) -> int:
 
 def first_words(text: str, most: int = 6) -> str:
     """Name an instruction without a label: its first words, up to a comma or stop."""
-    head = re.split(r"[,;:]|\.(?!\d)", " ".join(text[:200].split()), maxsplit=1)[0]
+    head = re.split(r"[,;:](?![^()]*\))|\.(?!\d)", " ".join(text[:200].split()), maxsplit=1)[0]
     return " ".join(head.split()[:most]).strip("*_ ")

@@ -1,26 +1,51 @@
 """Rows called by a name: `Rep Dec Row`, `Work Even Row twice`."""
 
+import re
 from dataclasses import replace
 from typing import Final
 
-from stitchproof.language.number import ONE, Number
+from stitchproof.base.place import Span
+from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
-from stitchproof.language.read.row_schedules import read_phase, read_times
-from stitchproof.language.tree import Course, Label, RepeatRows, Unread
+from stitchproof.language.read.row_schedules import Phase, read_phase, read_times
+from stitchproof.language.tree import (
+    Course,
+    Either,
+    FastenOff,
+    Group,
+    Label,
+    Make,
+    Repeat,
+    RepeatRows,
+    Shape,
+    Skip,
+    Steps,
+    Unread,
+)
 from stitchproof.language.walk import moved
 
-_AGAIN: Final = word_set("rep repeat work working")
+_AGAIN: Final = word_set("rep repeat repeating work working")
 _NO_NAME: Final = word_set("next last first this following foll previous")
 _LONGEST: Final = 4  # words of a name
+_TIMES: Final = word_set("times time more x")
 
 
-def row_name(label: Label) -> str:
-    """Give the name of a row that has one and no number: `dec row`; empty else."""
-    words = label.words.lower().split("(")[0].split()
-    named = label.first is None and 1 < len(words) <= _LONGEST and words[-1] in ROWS
-    return " ".join(words) if named and words[0] not in _NO_NAME else ""
+_BESIDE: Final = re.compile(r"[(\[](?P<name>[^()\[\]]{1,40})[)\]]")
+
+
+def row_names(label: Label) -> tuple[str, ...]:
+    """Give the names of a row: `dec row`, `cuff rnd 2`, the `inc row` of `Row 5 (Inc Row)`."""
+    told = label.words.lower()
+    beside = [m["name"] for m in _BESIDE.finditer(told)]
+    own = [] if label.first is not None else [told.split("(")[0]]
+    names: list[str] = []
+    for words in map(str.split, (*own, *beside)):
+        kind = words[-2] if len(words) > 2 and words[-1].isdigit() else words[-1] if words else ""  # noqa: PLR2004
+        if 1 < len(words) <= _LONGEST and kind in ROWS and words[0] not in _NO_NAME:
+            names.append(" ".join(words))
+    return tuple(names)
 
 
 def again_by_name(
@@ -38,6 +63,7 @@ def again_by_name(
         The named rows so far.
     """
     cursor = Cursor(tokens)
+    _pass_going_on(cursor)
     if not cursor.take_any(_AGAIN):
         return None
     cursor.take("the")
@@ -47,16 +73,59 @@ def again_by_name(
         return None
     times: Number = read_times(cursor) or ONE
     cursor.take_any(word_set("more again"))
-    rest = _behind_the_count(cursor, course)
+    ends = _fastens_off(cursor)
+    rest = bool(ends) or _behind_the_count(cursor, course)
     if not rest:
-        if read_phase(cursor) is None:
+        phase = read_phase(cursor)
+        if phase is None:
             return None
-        return replace(course, does=(Unread("", course.place.shifted(-course.place.start)),))
+        place = course.place.shifted(-course.place.start)
+        shape = _as_schedule(row.does, phase, place)
+        known = shape is not None and _behind_the_count(cursor, course)
+        return replace(course, does=(shape if known and shape else Unread("", place),))
     own = course.label
     numbered = own.first is not None or own.span is not None
     label = own if numbered else replace(own, span=times)
     apart = row.place.start - course.place.start
-    return replace(course, label=label, does=moved(row.does, apart))
+    return replace(course, label=label, does=(*moved(row.does, apart), *ends))
+
+
+def _pass_going_on(cursor: Cursor) -> None:
+    """Go past `Continue in hdc,` before `repeating the Inc Row every 4th row`."""
+    start = cursor.at
+    if cursor.take_any(word_set("cont continue continuing work working")):
+        for _ in range(_LONGEST):
+            cursor.at += cursor.text() not in STOPS
+        if cursor.take(",") or cursor.text() in _AGAIN:
+            cursor.take("and")
+            return
+    cursor.at = start
+
+
+def _as_schedule(does: Steps, phase: Phase, place: Span) -> Shape | None:
+    """Say what a row that shapes its ends comes to, worked every so many rows; None for others."""
+    made = [step for step in does if isinstance(step, Make)]
+    if phase.times is None or phase.first is not None or not made:
+        return None
+    gains = [_gain(step) for step in made]
+    ends = [gains[0], *([gains[-1]] if len(gains) > 1 else [])]
+    by = max(ends, key=abs)
+    if not by or any(gains[1:-1]) or any(gain not in {0, by} for gain in ends):
+        return None
+    if any(isinstance(step, Group | Repeat | Skip | Either | Unread) for step in does):
+        return None
+    change = "increased" if by > 0 else "decreased"
+    times = sum(gain == by for gain in ends)
+    return Shape(change, plain(abs(by)), ((phase.every, phase.times),), ends=times, place=place)
+
+
+def _gain(step: Make) -> int:
+    """Count the stitches that a step makes more than it takes, where it takes one place."""
+    if step.stitch.together > 1:
+        return 1 - step.stitch.together
+    number = step.each.value
+    each = number[0] if isinstance(number, tuple) and len(number) == 1 else 1
+    return each - 1 if isinstance(each, int) else 0
 
 
 def _name(cursor: Cursor) -> str:
@@ -65,8 +134,25 @@ def _name(cursor: Cursor) -> str:
         words.append(cursor.text())
         cursor.at += 1
         if words[-1] in ROWS:
+            number = cursor.text()
+            if len(words) > 1 and number.isdigit() and cursor.text(1) not in _TIMES:
+                cursor.at += 1
+                words.append(number)
             return " ".join(words)
     return ""
+
+
+def _fastens_off(cursor: Cursor) -> Steps:
+    """Read `. Fasten off.` at the end."""
+    at = cursor.at
+    while cursor.at < len(cursor.tokens) and cursor.text() in STOPS:
+        cursor.at += 1
+    start = cursor.at
+    if cursor.take("fasten", "off") and cursor.done():
+        tokens = cursor.tokens
+        return (FastenOff(place=tokens[start].place.to(tokens[start + 1].place)),)
+    cursor.at = at
+    return ()
 
 
 def _behind_the_count(cursor: Cursor, course: Course) -> bool:

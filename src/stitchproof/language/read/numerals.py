@@ -153,6 +153,11 @@ def _fraction(
         return None
     if under.value not in _DENOMINATORS or not 0 < over.value < under.value:
         return None
+    last = raws[i + 3 : i + 4]
+    if last and last[0].text == "/" and last[0].start == under.end:
+        return None  # `6/7/7/8`: one number a size
+    if i and not whole and raws[i - 1].text == "/" and raws[i - 1].end == over.start:
+        return None
     value = whole + Fraction(over.value, under.value)
     start = first or over
     words = f"{start.text} {over.text}/{under.text}" if first else f"{over.text}/{under.text}"

@@ -72,7 +72,7 @@ CONVENTION: Final = re.compile(
     rf"(?:the |a |beg(?:inning|\.)? |start(?:ing)? |turning |first |each )*"
     rf"(?:t-?ch|{_CHAIN}|sl(?:ip)?[\s-]st(?:itch)?(?:es|s)?)\b"
     rf"[^.;:*]{{0,80}}?\b(?:(?:do(?:es)?|is|are|will|shall)\s*(?:not|n['’]t)|never|always)?\s*"
-    r"(?:count(?:s|ed)?)\b",
+    r"(?:count(?:s|ed)?\b|=\s*[^.;:*]{1,20}?\bthroughout\b)",
     re.IGNORECASE,
 )
 

@@ -70,6 +70,9 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
         place = Span(source, a, b)
         if "count" in words.lower():
             found += _counting(words, place, terms)
+        elif "=" in words and "throughout" in words:  # `ch 3 = 1 dc throughout`
+            subject, _, means = words.partition("=")
+            found += _one(subject, f" as {means.strip()}", place, terms, negative=False)
         elif "times" in words:
             found += _repeats(words, place)
     return tuple(found)

@@ -126,6 +126,7 @@ _NAME: Final = (
 _LIST: Final = rf"{_NAME}(?:\s*(?:,|and|&|or|[(\[{{]|[)\]}}])+\s*{_NAME})*\s*[)\]}}]*"
 _ONLY: Final = re.compile(
     rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s+only\b\s*[:.,]?\s*"
+    rf"|only\s+(?:for\s+)?(?:the\s+)?sizes?\s+(?P<after>{_LIST})\s*:\s*"
     rf"|(?:for\s+)?(?:the\s+)?(?P<other>{_LIST})\s+sizes?\s+only\b\s*[:.,]?\s*",
     re.IGNORECASE,
 )
@@ -145,9 +146,10 @@ _ENDS_HERE: Final = re.compile(
     re.IGNORECASE,
 )
 _SIZES_LINE: Final = re.compile(
-    r"(?:(?:women|men|child(?:ren)?|adult|bab(?:y|ies))['’]?s?\s+|finished\s+|to fit\s+"
+    r"(?:(?:women|men|girl|boy|lad(?:y|ies)|child(?:ren)?|adult|bab(?:y|ies))['’]?s?['’]?\s+"
+    r"|finished\s+|to fit\s+"
     r"(?:(?:shoe|hat|foot|hand|head|dress)\s+)?|shoe\s+|hat\s+|available in\s+)?"
-    r"(?:sizes?|to fit\s*:)"
+    r"(?:sizes?|(?:to fit )?ages?\s*:|to fit(?: ages?)?\s*:|to fit(?=\s+\d[^.;]{2,60}(?:years|months)))"
     r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",
     re.IGNORECASE,
 )
@@ -194,7 +196,7 @@ def read_only(
         return tuple(s for s in sizes if s not in before), others.end()
     match = _ONLY.match(text, start, end)
     if match is not None:
-        names = _names(match["list"] or match["other"])
+        names = _names(match["list"] or match["after"] or match["other"])
         told = named_sizes(names, sizes) or names
         return (told, match.end()) if names else None
     return _known_only(text, start, end, sizes) if sizes else None
@@ -308,6 +310,7 @@ def _sized(words: str) -> tuple[str, ...]:
 _PARTED: Final = re.compile(r"\s*\|\s*|\s+[-–—/·•]\s+")
 _LETTERS: Final = re.compile(
     r"(?:\d{0,2}X{0,4}[SML]|[1-9]X)(?:[-–/](?:\d{0,2}X{0,4}[SML]|[1-9]X))+"
+    r"|[A-H](?:/[A-H]){2,}|\d{1,3}(?:/\d{1,3}){2,}"
 )
 
 

@@ -102,7 +102,8 @@ def read_shaping(
         begin = cursor.at
         if begin >= len(tokens):
             break
-        read = _shape(cursor, link, before) if cursor.text() in _CHANGES else None
+        changes = cursor.text() in _CHANGES
+        read = _shape(cursor, link, before, each_row=several) if changes else None
         if read is not None:
             made, before = read
             steps += made
@@ -151,7 +152,7 @@ def _on_each_row(steps: Steps) -> Steps:
 def _first_change(tokens: Tokens) -> int | None:
     """Find the `dec 1 st at each end` of a line."""
     for i in range(min(len(tokens), _FURTHEST)):
-        begins = i == 0 or tokens[i - 1].text in _BETWEEN | {"time"}
+        begins = i == 0 or tokens[i - 1].text in _BETWEEN | {"time"} or _goes_on(tokens, i)
         if not begins or tokens[i].text not in _CHANGES:
             continue
         found = _schedule(Cursor(tokens, i + 1), _CHANGES[tokens[i].text])
@@ -160,14 +161,27 @@ def _first_change(tokens: Tokens) -> int | None:
     return None
 
 
-def _shape(cursor: Cursor, link: _Link, before: _Schedule | None) -> tuple[Steps, _Schedule] | None:
-    """Read one verb and all that hangs on it; tell which schedule it ends with."""
+def _goes_on(tokens: Tokens, i: int) -> bool:
+    """Tell whether `continue to`, `keep` stands before a change."""
+    at = i - 2 if tokens[i - 1].text == "to" else i - 1
+    return at == 0 and tokens[at].text in {"cont", "continue", "keep"}
+
+
+def _shape(
+    cursor: Cursor, link: _Link, before: _Schedule | None, *, each_row: bool = False
+) -> tuple[Steps, _Schedule] | None:
+    """Read one verb and all that hangs on it; tell which schedule it ends with.
+
+    Where a label covers several rows and `each_row` does it, `every rnd` is once on each of them.
+    """
     change = _CHANGES[cursor.text()]
     cursor.at += 1
     start = cursor.at
     found = _schedule(cursor, change)
     if found is None or not found.told:
         return None
+    if each_row and found.phases == [Phase(ONE)] and found.until is None:
+        found.phases = [Phase(ONE, ONE)]
     steps = _made(cursor, found, start - 1, _beside(link, before, found))
     while True:  # `and 1 st at armhole edge every row twice`
         back = cursor.at
@@ -240,7 +254,21 @@ def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Sched
         _until(cursor, found)
     if not found.phases and found.until is None and found.ends:
         found.phases.append(Phase(ONE, read_times(cursor) or ONE))
+    for words in _AS_BEFORE:
+        if cursor.take(*words):
+            break
     return None if _trails(cursor) else found
+
+
+_AS_BEFORE: Final = (
+    ("in", "the", "same", "places"),
+    ("in", "the", "same", "way"),
+    ("in", "the", "same", "manner"),
+    ("in", "this", "way"),
+    ("in", "this", "manner"),
+    ("as", "before"),
+    ("as", "established"),
+)
 
 
 def _past_a_remark(cursor: Cursor) -> None:

@@ -59,6 +59,8 @@ def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
         return values, i + 1
     if len(more) == 1 and _is_count(raws, i, at, (values[0], more[0]), sizes):
         return values, i + 1
+    if sizes is not None and len(more) == sizes and i and raws[i - 1].text in {"x", "times"}:
+        return values, i + 1  # `x 9 (-, 54, 54)`: so often, and what it comes to
     return _alternating(raws, at, values + more, sizes) or (values + more, at)
 
 
@@ -180,6 +182,8 @@ def _from_dash(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
     if i + 1 >= len(raws) or raws[i + 1].text not in {"(", "["} or sizes == 1:
         return None
     more, at = _brackets(raws, i + 1, after=True)
+    if more and sizes is not None and len(more) + 1 < sizes:
+        return _alternating(raws, at, (None, *more), sizes)  # `- (-) 182 (196) 210`
     if not more or (sizes is not None and len(more) + 1 != sizes):
         return None
     if sizes is None and (len(more) == 1 or not any(more)):

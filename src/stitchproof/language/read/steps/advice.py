@@ -42,7 +42,9 @@ _ENDS: Final = frozenset(("", ",", ";", ".", ":", "(", "["))
 _DRAWN: Final = word_set("loop loops lp lps up through hook")
 _CLOSING: Final = word_set("ring tail tight tightly closed close snug yarn end")
 _FAR: Final = 8  # words
-_HELD: Final = word_set("behind back front petals tail loose tension taut strands yarns double")
+_HELD: Final = word_set(
+    "behind back front petals tail loose tension taut strands yarns double straight flat untwisted"
+)
 
 
 def read_keeping(reader: Reader, frame: Frame) -> Steps | None:

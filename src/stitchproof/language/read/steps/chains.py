@@ -137,7 +137,7 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
     if reader.sees("to", "the", "other", "side") or reader.sees("to", "other", "side"):
         reader.opposite = True
         return read_to_stop(reader, start)
-    sideways = reader.number() is not None or reader.text() in _SIDEWAYS
+    sideways = reader.number() is not None or _is_sideways(reader)
     if sideways or reader.sees("to", "work"):
         return read_to_stop(reader, start)
     return (Turn(place=reader.span(start)),)
@@ -150,6 +150,13 @@ def read_short_turn(reader: Reader, frame: Frame) -> Steps | None:
 
 
 _SIDEWAYS: Final = word_set("clockwise counterclockwise anticlockwise sideways degrees 90")
+
+
+def _is_sideways(reader: Reader) -> bool:
+    """Tell whether "a quarter turn clockwise", "90 degrees" stands there."""
+    if reader.text() in {"a", "by"} and reader.text(1) in {"quarter", "half"}:
+        return True
+    return reader.text() in _SIDEWAYS
 
 
 def read_to_stop(reader: Reader, start: int) -> Steps:

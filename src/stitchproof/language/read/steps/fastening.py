@@ -98,6 +98,7 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark,
         if reader.text() in {"or", ",", "and", "/"} and reader.text(1) in _JOINERS:
             reader.take(2)
             return (Join(do=False), Turn(do=False))
+        reader.pass_over(_FROM_NOW)
         return (Turn(do=False),)
     if reader.accept("work"):
         return _unworked(reader)
@@ -118,6 +119,7 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark,
     return _not_fastened(reader) if reader.text() in _FASTENING else None
 
 
+_FROM_NOW: Final = word_set("the work your piece from here now on this point yet")
 _FASTENING: Final = word_set("fasten finish end tie break cut")
 
 

@@ -230,7 +230,7 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
     return join_colour(reader, frame, start)
 
 
-_CARE: Final = word_set("without being taking making careful carefully")
+_CARE: Final = word_set("without being taking making careful carefully keeping")
 
 
 def _care(reader: Reader) -> Steps:

@@ -62,7 +62,9 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
     action = _MARKING.get(reader.text(), "place")
     if reader.text() != "pm":
         reader.take()
-        reader.pass_over(word_set("a the stitch st new locking"))
+        if action == "move" and reader.accept_any(word_set("it them these this")):
+            return _to_clause_end(reader, start)
+        reader.pass_over(word_set("a the your each stitch st new locking"))
         if reader.text() not in _MARKERS:
             return None
     reader.take()
@@ -71,6 +73,13 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(at_both_ends(reader))
         return (Remark(reader.words(start), reader.span(start)),)
     return _mark_place(reader, action, start)
+
+
+def _to_clause_end(reader: Reader, start: int) -> Steps:
+    """Keep "move it up as you go" as a remark: markers go up with the rows anyhow."""
+    while not reader.ended() and reader.text() not in _ENDS:
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)
 
 
 def _on_hold(reader: Reader, start: int) -> Steps | None:

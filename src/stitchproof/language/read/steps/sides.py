@@ -18,8 +18,9 @@ def read_opposite(reader: Reader) -> Target | None:
         return None
     if reader.text(1) not in {"side", "edge", "loops", "lps", "of"}:
         return None
-    reader.take(2)
+    reader.take(1 if reader.text() == "underside" else 2)
     reader.accept("of")
+    reader.accept("each", "of")
     reader.accept("the")
     reader.accept_any(word_set("foundation beginning beg starting base"))
     number = reader.number()

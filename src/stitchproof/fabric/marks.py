@@ -1,0 +1,43 @@
+"""Markers: where they are put on an edge, and how they go up with the rows."""
+
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from typing import Final, TypeAlias
+
+Marks: TypeAlias = tuple[tuple[str, int], ...]
+
+UNSURE: Final = ("?", -1)  # markers were put in, and the words do not tell where
+
+
+def moved_marks(marks: Marks, to: Callable[[int], int]) -> Marks:
+    """Give markers on an edge whose anchors are counted otherwise; what falls off it is lost."""
+    placed = tuple((name, to(at)) for name, at in marks if at >= 0)
+    unsure = (UNSURE,) if UNSURE in marks else ()
+    return (*(mark for mark in placed if mark[1] >= 0), *unsure)
+
+
+def carried(marks: Marks, parents: Sequence[int], roles: str) -> Marks:
+    """Move markers up into the stitches worked where they were.
+
+    A marker goes into the one stitch worked there, or into the middle one of an odd number. Where
+    it is not clear which stitch takes one of them, none of them is known any more.
+
+    Parameters
+    ----------
+    marks : Marks
+        On the edge that was worked into.
+    parents : sequence of int
+        (A,) for each anchor made, the one it was worked in.
+    roles : str
+        (A,) what each anchor made is.
+    """
+    if not marks or UNSURE in marks:
+        return ()
+    held: defaultdict[int, list[int]] = defaultdict(list)
+    wanted = {at for _, at in marks}
+    for i, (parent, role) in enumerate(zip(parents, roles, strict=True)):
+        if parent in wanted and role in "SK":
+            held[parent].append(i)
+    if any(len(held[at]) % 2 == 0 for at in wanted):
+        return ()
+    return tuple((name, held[at][len(held[at]) // 2]) for name, at in marks)
