@@ -29,8 +29,8 @@ from hashlib import blake2b
 from itertools import pairwise
 from typing import Final
 
-from stitchproof.fabric.marks import moved_marks
 from stitchproof.fabric.groups import flat_ends, gaps, unnamed
+from stitchproof.fabric.marks import moved_marks
 from stitchproof.fabric.spaces import at_seam, chains_in, runs_of
 from stitchproof.language.tree import Noun, Thing
 

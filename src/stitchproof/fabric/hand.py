@@ -103,6 +103,8 @@ class Hand:
     spent = False  # a run went on to the last 0 stitches, as the author says
     shaped: Shaped | None = None  # by schedules of this line
     elsewhere = False  # on edges that nothing but their names is known of
+    unmarked = False  # markers are taken out
+    around_opening = False  # the round goes around stitches that an earlier row skipped
 
     def __init__(
         self,
@@ -125,8 +127,6 @@ class Hand:
         self.parents: list[int] = []
         self.groups: list[tuple[str, int, int]] = []
         self.marks: list[tuple[str, int]] = []
-        self.unmarked = False  # markers are taken out
-        self.around_opening = False  # the round goes around stitches that an earlier row skipped
         self.last: Interval | None = None  # the place worked last
         self.covered: tuple[Interval, ...] = ()  # stitches behind a post stitch, not yet passed
         self.skipped: list[Interval] = []  # places skipped by the step before

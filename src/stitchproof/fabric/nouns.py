@@ -3,7 +3,7 @@
 from bisect import bisect_left
 
 from stitchproof.base.place import Span
-from stitchproof.fabric.edge import CENTRE_STITCH, CORNER, Interval
+from stitchproof.fabric.edge import CENTRE_STITCH, CORNER, Edge, Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.marks import UNSURE
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
@@ -96,16 +96,21 @@ def need_known(hand: Hand, noun: Noun) -> None:
         raise Unknown
     if noun.thing in (Thing.ROW_END, Thing.SEAM) and not set(edge.roles) & set("EM"):
         raise Unknown
-    if noun.thing is Thing.MARKED and UNSURE in edge.marks:
+    if noun.thing is Thing.MARKED:
+        _need_marks(edge)
+
+
+def _need_marks(edge: Edge) -> None:
+    """Stay quiet about markers whose stitches are not known, and those of an earlier row."""
+    if UNSURE in edge.marks:
         raise Unknown
-    if noun.thing is Thing.MARKED and not edge.marks:
-        below = edge.below
-        for _ in range(4):
-            if below is None:
-                return
-            if below.marks or not below.known:
-                raise Unknown
-            below = below.below
+    below = None if edge.marks else edge.below
+    for _ in range(4):
+        if below is None:
+            return
+        if below.marks or not below.known:
+            raise Unknown
+        below = below.below
 
 
 def bound(hand: Hand, until: Until, where: Span) -> int:

@@ -10,7 +10,8 @@ from itertools import pairwise
 from stitchproof.base.place import Span
 from stitchproof.fabric.aside import NO_PLACE, evenly, find_again, turn_aside, turn_over
 from stitchproof.fabric.begin import origin_of
-from stitchproof.fabric.edge import CORNER, GAP, Edge, Interval, base_kind
+from stitchproof.fabric.below import kind_below, stands_below
+from stitchproof.fabric.edge import CORNER, GAP, Interval, base_kind
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.inside_groups import within
 from stitchproof.fabric.left_open import left_open
@@ -83,7 +84,7 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         return elsewhere(hand, target, times, where)
     turn_aside(hand, target)
     if isinstance(target, Skipped) and hand.astray:
-        hand.around_opening = True  # of an earlier row: what lies across it is told by numbers too
+        hand.around_opening = True  # what lies across it is told by numbers too
     if isinstance(target, OppositeSide) and hand.around_opening:
         return elsewhere(hand, target, times, where)
     if isinstance(target, OppositeSide):
@@ -296,7 +297,7 @@ def _below(hand: Hand, target: Below, where: Span) -> Places:
     cursor = hand.cursor
     found = _skipped_behind(hand, target, where) or reach(hand, target.at, 1, where)
     for a, _ in found:
-        kind = _kind_below(hand.edge, a, rows - 1)
+        kind = kind_below(hand.edge, a, rows - 1)
         wanted = target.noun
         if kind is None and hand.edge.roles[a] == "C":
             continue  # behind the chain that passed it by
@@ -319,41 +320,11 @@ def _skipped_behind(hand: Hand, target: Below, where: Span) -> Places:
         return []
     if hand.number(at.number, where) != len(skipped):
         return []
-    right = all(_stands_below(hand, a, target, where) for a, _ in skipped)
+    right = all(stands_below(hand, a, target, where) for a, _ in skipped)
     ahead = hand.edge.places(at.noun)
     i = bisect_left(ahead, (hand.cursor, -1))
-    next_right = all(_stands_below(hand, a, target, where) for a, _ in ahead[i : i + 1])
+    next_right = all(stands_below(hand, a, target, where) for a, _ in ahead[i : i + 1])
     return list(skipped) if right and not next_right else []
-
-
-def _stands_below(hand: Hand, anchor: int, target: Below, where: Span) -> bool:
-    """Whether the stitch named stands under an anchor."""
-    kind = _kind_below(hand.edge, anchor, hand.number(target.rows, where) - 1)
-    wanted = target.noun
-    if kind is None:
-        return False
-    if wanted.thing is not Thing.KIND or kind in ("st", wanted.kind):
-        return True
-    return base_kind(kind) == wanted.kind and not kind.startswith(("fp", "bp"))
-
-
-def _kind_below(edge: Edge, anchor: int, rows: int) -> str | None:
-    """Name the stitch `rows` rows under an anchor; "st" where nobody can know."""
-    here: Edge | None = edge
-    for _ in range(rows):
-        if here is None:
-            return None
-        if not here.known:
-            return "st"
-        anchor = here.parents[anchor]
-        here = here.below
-        if anchor < 0:
-            return None
-    if here is not None and not here.known:
-        return "st"
-    if here is None or here.roles[anchor] not in "SK":
-        return None
-    return here.kinds[anchor]
 
 
 def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:

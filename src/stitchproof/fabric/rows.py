@@ -165,6 +165,10 @@ def _again(
     course: Course, does: RepeatRows, numbers: Sequence[int], past: Past, value_of: ValueOf
 ) -> Plan:
     """Lay out earlier rows again."""
+    if does.piece and does.first is None and numbers and numbers[0] > 0:
+        same = _same_numbers(does, numbers, past, value_of)
+        if same is not None:
+            return same
     cycle = _cycle(does, numbers, past, value_of)
     if isinstance(cycle, Trouble):
         cycle = replace(cycle, place=course.at(cycle.place))
@@ -258,6 +262,26 @@ def _is_scheduled(steps: Steps) -> bool:
     """Tell whether steps shape over many rows at once."""
     shapes = [step for step in steps if isinstance(step, Shape)]
     return any(every != ONE or times != ONE for one in shapes for every, times in one.phases)
+
+
+def _same_numbers(
+    does: RepeatRows, numbers: Sequence[int], past: Past, value_of: ValueOf
+) -> Plan | None:
+    """Lay out `Rows 1-16: same as Left Front`: its rows of these numbers; None if it lacks one."""
+    cycle = _of_piece(does, past, value_of)
+    if isinstance(cycle, Trouble):
+        return None
+    known = {row.number for row in cycle}
+    if not known >= set(numbers):
+        return None
+    begun = numbers[0] == 1 and not past.rows  # what stands before Row 1 is its foundation
+    rows: list[PlannedRow] = []
+    for row in cycle:
+        if row.number in numbers or (begun and row.number is None):
+            rows.append(row)
+        if row.number == numbers[-1]:
+            break
+    return Plan(rows=tuple(rows), numbers=numbers)
 
 
 def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[PlannedRow] | Trouble:

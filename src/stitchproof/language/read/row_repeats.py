@@ -14,6 +14,7 @@ from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_manner import EVEN, manner
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
+from stitchproof.language.read.rows_of_piece import of_piece, past_foundation
 from stitchproof.language.read.steps.findings import UnreadWords
 from stitchproof.language.tree import (
     Between,
@@ -88,14 +89,14 @@ def _what(cursor: Cursor) -> RepeatRows | None:
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
-        return _of_piece(cursor, read_named_rows(cursor)) or _back(cursor)
+        return of_piece(cursor, read_named_rows(cursor)) or _back(cursor)
     if cursor.text() in _ALTERNATE:  # `alternate rows 2 and 3`
         cursor.at += 1
         cursor.take_any(frozenset(("between", "working", "the")))
         return read_named_rows(cursor)
     if cursor.text() in {"as", "=", "same", "like"}:
         cursor.take_any(frozenset(("as", "=", "same", "like", "for", "the", "in")))
-        return _of_piece(cursor, read_named_rows(cursor)) or _back(cursor) or _piece(cursor)
+        return of_piece(cursor, read_named_rows(cursor)) or _back(cursor) or _piece(cursor)
     if cursor.text() in _WORK:
         return _work(cursor)
     return _pattern_rows(cursor)
@@ -132,31 +133,10 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         _past_the_stitch(cursor)
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)
+    past_foundation(cursor)
     if cursor.text() in ROWS or cursor.number() is not None or cursor.text() == "another":
-        return _of_piece(cursor, read_named_rows(cursor)) or _more_rows(cursor)
+        return of_piece(cursor, read_named_rows(cursor)) or _more_rows(cursor)
     return None
-
-
-_LIKE: Final = word_set("as of for from same like given on the in")
-_PIECES: Final = word_set(
-    "front back sleeve panel piece mitt mitten sock side shoulder half band border strap"
-)
-
-
-def _of_piece(cursor: Cursor, rows: RepeatRows | None) -> RepeatRows | None:
-    """Read `as for Left Front`, `of Back` behind rows: they are those of that piece."""
-    start = cursor.at
-    if rows is None or not cursor.take_any(_LIKE):
-        return rows
-    first = cursor.at
-    while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
-        cursor.at += 1
-    name = cursor.tokens[first : cursor.at]
-    named = any(t.written[:1].isupper() or t.text in _PIECES for t in name)
-    if not named or len(name) > 4 or any(t.kind is not TokenKind.WORD for t in name):  # noqa: PLR2004 - a name
-        cursor.at = start
-        return rows
-    return replace(rows, piece=" ".join(t.text for t in name))
 
 
 def _goes_on(cursor: Cursor) -> bool:

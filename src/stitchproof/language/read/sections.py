@@ -149,7 +149,8 @@ _SIZES_LINE: Final = re.compile(
     r"(?:(?:women|men|girl|boy|lad(?:y|ies)|child(?:ren)?|adult|bab(?:y|ies))['’]?s?['’]?\s+"
     r"|finished\s+|to fit\s+"
     r"(?:(?:shoe|hat|foot|hand|head|dress)\s+)?|shoe\s+|hat\s+|available in\s+)?"
-    r"(?:sizes?|(?:to fit )?ages?\s*:|to fit(?: ages?)?\s*:|to fit(?=\s+\d[^.;]{2,60}(?:years|months)))"
+    r"(?:sizes?|(?:to fit )?ages?\s*:|to fit(?: ages?)?\s*:"
+    r"|to fit(?=\s+\d[^.;]{2,60}(?:years|months)))"
     r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",
     re.IGNORECASE,
 )
