@@ -16,6 +16,7 @@ from stitchproof.language.tree import (
     Leave,
     Make,
     Mark,
+    Marked,
     Next,
     Noun,
     Nth,
@@ -94,6 +95,9 @@ def mark(hand: Hand, step: Mark) -> None:
         case Nth(ordinals):
             n = hand.number(ordinals[0], step.place)
             at = made[min(n, len(made)) - 1] if n else made[-1]
+        case Marked():
+            hand.marks.append(UNSURE)
+            return
         case _:
             at = made[-1]
     hand.marks.append((step.name, at))

@@ -93,12 +93,17 @@ class Page:
         return number if number is not None and number.kind is NumberKind.COUNT else None
 
     def steps(
-        self, tokens: tuple[Token, ...], *, rounds: bool | None = None
+        self, tokens: tuple[Token, ...], *, rounds: bool | None = None, several: bool = False
     ) -> tuple[Steps, list[Diagnostic]]:
         """Read tokens as steps."""
-        return read_steps(
-            tokens, Context(terms=self.terms, specials=self.specials, rounds=rounds, main=self.main)
+        context = Context(
+            terms=self.terms,
+            specials=self.specials,
+            rounds=rounds,
+            main=self.main,
+            several=several,
         )
+        return read_steps(tokens, context)
 
 
 def whole_clauses(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
@@ -227,7 +232,7 @@ def _does(
     cut = _repeat_behind_a_lead(tokens)
     repeated = read_row_repeat(tokens[cut:], page.steps)
     if repeated is None:
-        return page.steps(tokens, rounds=rounds)
+        return page.steps(tokens, rounds=rounds, several=several)
     made, found = repeated
     if cut:
         lead, more = page.steps(tokens[:cut])

@@ -19,14 +19,12 @@ from stitchproof.language.number import Number, NumberKind, Value
 from stitchproof.language.read.numerals import (
     FRACTIONS,
     LENGTHS,
-    ORDINALS,
-    WORDS,
     Raw,
     decimal,
     join_parts,
-    word_set,
 )
 from stitchproof.language.read.size_lists import number_at
+from stitchproof.language.read.spellings import STOPPED, word
 
 
 class TokenKind(Enum):
@@ -100,34 +98,6 @@ _SCANNER: Final = re.compile(
     | (?P<mark>\*+|\#+|†+|‡+|\{\{|\}\}|.)""",
     re.VERBOSE | re.DOTALL,
 )
-# Abbreviations whose stop is no end of a sentence when the sentence goes on.
-_STOPPED: Final = word_set(
-    "ch chs st sts sc dc hdc tr htr dtr sl sp sps rep beg sk ss lp lps rem ea rnd bet inc dec"
-    " fol foll patt tog yo approx cont alt"
-)
-_MEANT: Final = {
-    "hk": "hook", "stich": "stitch", "stiches": "stitches", "stitchs": "stitches",
-    "accross": "across", "acros": "across", "repeaet": "repeat", "repaet": "repeat",
-    "evry": "every", "nxt": "next", "prev": "previous", "w/": "with",
-    "rd": "rnd", "rds": "rnds", "acts": "counts", "btw": "between", "btwn": "between",
-    "thru": "through", "bet": "between", "v's": "vsts",
-}  # fmt: skip
-_PLAIN: Final = "sc|hdc|dc|htr|tr|dtr"
-_LOOPED: Final = re.compile(  # a loop written as one word with its stitch: `scblo`, `blhdc`
-    rf"(?P<after>{_PLAIN})(?:[bf]lo|[bf]l)|(?:[bf]lo|[bf]l)(?P<before>{_PLAIN})"
-)
-_GLUED: Final = {
-    f"{first}{second}": (first, second)
-    for first, seconds in (
-        ("in", ("last", "next", "each", "first", "same", "every")),
-        ("next", ("st", "sts", "sc", "dc", "hdc", "tr", "htr", "ch")),
-        ("each", ("st", "sc", "dc", "hdc", "tr", "htr", "ch")),
-        ("last", ("st", "sts")),
-        ("first", ("st", "sc", "dc", "hdc", "tr", "htr")),
-        ("to", ("last", "next", "end")),
-    )
-    for second in seconds
-}
 
 
 def lex(
@@ -236,7 +206,7 @@ def _raw(match: re.Match[str], text: str) -> list[Raw]:
         case "plural":
             return [Raw(kind="word", text=f"{words[:-3]}s", start=start, end=end)]
         case "word" | "with" | "dotted":
-            return _word(words.replace(".", "").replace("t-ch", "tch"), start, end)
+            return word(words.replace(".", "").replace("t-ch", "tch"), start, end)
         case "dots" | "dash":
             return [Raw(kind="mark", text=_SIGNS[kind], start=start, end=end)]
         case "mark" if words == "." and _is_abbreviation_stop(text, start):
@@ -247,42 +217,11 @@ def _raw(match: re.Match[str], text: str) -> list[Raw]:
             return [Raw(kind=kind, text=words, start=start, end=end)]
 
 
-def _word(words: str, start: int, end: int) -> list[Raw]:
-    if words in WORDS:
-        return [
-            Raw(kind="number", text=words, start=start, end=end, value=WORDS[words], spelled=True)
-        ]
-    if words in ORDINALS:
-        return [Raw(kind="ordinal", text=words, start=start, end=end, value=ORDINALS[words])]
-    if words.endswith("'s") and words[:-2] in _STOPPED:  # `between dc's`
-        return [Raw(kind="word", text=f"{words[:-2]}s", start=start, end=end)]
-    if words in _MEANT:
-        return [Raw(kind="word", text=_MEANT[words], start=start, end=end)]
-    glued = _GLUED.get(words) or _looped(words)
-    if glued is not None:
-        first, second = glued
-        cut = start + len(first)
-        return [
-            Raw(kind="word", text=first, start=start, end=cut),
-            Raw(kind="word", text=second, start=cut, end=end),
-        ]
-    return [Raw(kind="word", text=words, start=start, end=end)]
-
-
-def _looped(words: str) -> tuple[str, str] | None:
-    """Cut `scblo`, `blhdc` into the stitch and its loop."""
-    looped = _LOOPED.fullmatch(words)
-    if looped is None:
-        return None
-    cut = looped.end("after") if looped["after"] else looped.start("before")
-    return words[:cut], words[cut:]
-
-
 def _is_abbreviation_stop(text: str, dot: int) -> bool:
     start = dot
     while start > 0 and dot - start < len("approx") and text[start - 1].isalpha():
         start -= 1
-    if text[start:dot] not in _STOPPED:
+    if text[start:dot] not in STOPPED:
         return False
     return bool(_GOES_ON.match(text, dot + 1))
 

@@ -16,6 +16,10 @@ ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
 def read_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read the name of a yarn or a hook up to the next stop."""
     _ = frame
+    if reader.text() in {"color", "colour", "yarn"} and reader.number(1) is not None:
+        named = reader.at
+        reader.take(2)  # "color 3"
+        return (Colour(reader.words(named), place=reader.span(start)),)
     reader.pass_over(word_set("color colour yarn"))
     at = reader.at
     while not reader.ended() and reader.text() not in ENDS | {

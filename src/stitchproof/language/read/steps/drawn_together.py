@@ -6,11 +6,13 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.made import Found, Wanted, made
+from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import (
     as_int,
 )
 from stitchproof.language.tree import (
+    TURNING_CHAIN,
     First,
     Last,
     Next,
@@ -18,6 +20,25 @@ from stitchproof.language.tree import (
 )
 
 TOGETHER: Final = word_set("tog together")
+
+
+def with_turning_chain(reader: Reader, wanted: Wanted, found: Found) -> Found:
+    """Read "and t-ch" behind "hdc2tog over last st": the two last places are drawn together."""
+    at = found.place.at
+    pair = wanted.named.stitch.together == 2  # noqa: PLR2004
+    if not pair or not isinstance(at, Next | Last) or at.number != ONE:
+        return found
+    ahead = 1
+    while reader.text(ahead) in {"top", "of", "the", "in"}:
+        ahead += 1
+    if reader.text() not in {"and", "&"} or reader.text(ahead) not in {"tch", "turning"}:
+        return found
+    start = reader.at
+    reader.take(ahead)
+    if read_noun(reader) != TURNING_CHAIN:
+        reader.at = start
+        return found
+    return replace(found, place=replace(found.place, at=Last(ONE, at.noun)))
 
 
 def drawn_together(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:

@@ -3,10 +3,12 @@
 from dataclasses import replace
 
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.chains import read_counts_beside
 from stitchproof.language.read.steps.colours import read_hook
 from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.remarks import starts_counts
 from stitchproof.language.read.steps.skips import read_rest
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import (
@@ -27,6 +29,8 @@ from stitchproof.language.tree import (
 def read_the(reader: Reader, frame: Frame) -> Steps | None:
     """Read "the last one in the turning ch", "the larger hook"."""
     start = reader.at
+    if starts_counts(reader):
+        return read_counts_beside(reader, frame)
     reader.take()
     if reader.text() in {"larger", "smaller"}:
         return read_hook(reader, frame)

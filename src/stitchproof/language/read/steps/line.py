@@ -32,6 +32,7 @@ from stitchproof.language.read.steps.behind_and import into_space, place_first
 from stitchproof.language.read.steps.both_ends import settle_ends
 from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
+from stitchproof.language.read.steps.dropped_loop import read_dropped_loop
 from stitchproof.language.read.steps.ends import ACROSS
 from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
@@ -287,6 +288,7 @@ _DASHES: Final = frozenset(("-", "–", "—"))
 
 
 _OPENING_WORDS: Final = (
+    read_dropped_loop,
     pattern.read_in_pattern,
     movement.read_movement,
     sundry.read_evenly,

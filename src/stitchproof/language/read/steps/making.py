@@ -21,7 +21,11 @@ from stitchproof.language.read.steps.both_ends import (
 )
 from stitchproof.language.read.steps.breakdown import told_by_parts
 from stitchproof.language.read.steps.colours import colour_follows
-from stitchproof.language.read.steps.drawn_together import TOGETHER, drawn_together
+from stitchproof.language.read.steps.drawn_together import (
+    TOGETHER,
+    drawn_together,
+    with_turning_chain,
+)
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
@@ -120,7 +124,7 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
         return None
     if reader.text() in TOGETHER:
         return drawn_together(reader, wanted, place)
-    place = told_by_parts(reader, wanted, place)
+    place = told_by_parts(reader, wanted, with_turning_chain(reader, wanted, place))
     steps = made(reader, wanted, place)
     if steps is None:
         return None

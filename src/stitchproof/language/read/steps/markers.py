@@ -12,7 +12,7 @@ from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
-from stitchproof.language.tree import Leave, Mark, Remark, Same, Steps
+from stitchproof.language.tree import Leave, Mark, Marked, Remark, Same, Steps
 
 _ROUNDS: Final = word_set("row rnd round")
 
@@ -104,8 +104,10 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
         reader.take(2)
         return (Mark(action, Same(), place=reader.span(start)),)
     target = read_target(reader)
-    if target is None:
-        return None
+    if target is None or reader.sees("of", "these") or reader.sees("of", "those"):
+        while not reader.ended() and reader.text() not in _ENDS:
+            reader.take()
+        return (Mark(action, Marked(), place=reader.span(start)),)  # where is not known
     reader.accept_any(word_set("made just"))
     return (Mark(action, target, place=reader.span(start)),)
 

@@ -214,7 +214,8 @@ def _single(reader: Reader) -> bool:
 
 def _named(reader: Reader, noun: Noun) -> Target | None:
     """Read what may follow a noun alone: "sp just made", "ch-1 sp of each V-st"."""
-    if reader.accept("just", "made"):
+    if reader.text() == "just" and reader.text(1) in {"made", "formed", "completed", "worked"}:
+        reader.take(2)
         return Same(noun)
     if noun == STITCH and at_base(reader):
         return First()
@@ -255,6 +256,7 @@ def _each(reader: Reader) -> Target | None:
     """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
     reader.accept("of")
     reader.accept("the")
+    reader.take(reader.text() in {"remaining", "rem"} and reader.number(1) is not None)
     if starts_until(reader):
         until = read_until(reader)
         return None if until is None else Each(STITCH, until)

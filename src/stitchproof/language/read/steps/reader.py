@@ -38,12 +38,15 @@ class Context:
         Whether the line is a round; None: not known.
     main : str
         Stitch of a bare "inc" or "dec" where the line itself names none.
+    several : bool
+        Whether the label covers several rows: "for 4 rounds" says no more than it does.
     """
 
     terms: Terms = "US"
     specials: Mapping[str, Special] = field(default_factory=dict)
     rounds: bool | None = None
     main: str = "sc"
+    several: bool = False
 
 
 @dataclass(slots=True, kw_only=True)

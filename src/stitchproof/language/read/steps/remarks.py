@@ -38,12 +38,26 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True
     if first.kind is TokenKind.WORD and first.text in _OPENERS:
         return True
+    if _names_a_row(reader, start, end):
+        return True
     if first.text == "working":  # "(working over both ch-1s)"; behind a comma stitches follow
         return not any(reader.tokens[i].text == "," for i in range(start, end))
     second = reader.tokens[start + 1].text if end > start + 1 else ""
     if first.kind is TokenKind.NUMBER and second in {"more", "fewer", "less", "additional"}:
         return not any(t.text in IN_PLACE for t in reader.tokens[start + 2 : start + 5])
     return _is_count(reader, start, end) or _names_a_part(reader, start, end)
+
+
+_ROW_NAMES: Final = word_set(
+    "dec inc decrease increase buttonhole eyelet short shaping set up setup turning rib ribbing"
+    " lace cable plain edging border joining dividing rs ws right wrong side foundation mesh bobble"
+)
+
+
+def _names_a_row(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "dec row", "short row", "buttonhole rnd" stands there, and nothing else."""
+    words = [reader.tokens[i].text for i in range(start, end)]
+    return words[-1] in {"row", "rnd", "round"} and set(words[:-1]) <= _ROW_NAMES
 
 
 def _names_a_part(reader: Reader, start: int, end: int) -> bool:

@@ -6,7 +6,7 @@ from typing import Final
 
 from stitchproof.language.number import Number, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.brackets import REPEAT, read_bracket
+from stitchproof.language.read.steps.brackets import REPEAT, in_one_place, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import RepeatMarkMissing
 from stitchproof.language.read.steps.how_much import (
@@ -18,7 +18,7 @@ from stitchproof.language.read.steps.how_much import (
 )
 from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
 from stitchproof.language.read.steps.once_more import once_more
-from stitchproof.language.read.steps.places import EACH, IN
+from stitchproof.language.read.steps.places import EACH, IN, read_in
 from stitchproof.language.read.steps.reader import MARKS, OPENING, Frame, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
@@ -62,6 +62,8 @@ def read_mark(reader: Reader, frame: Frame) -> Steps | None:
         return ()
     if reader.text() in {",", ";", "."} and _bare_repeat(reader, 1):
         reader.take()
+    if reader.text() in IN and _all_bare(frame.steps[stands[0] :]):
+        return _in_one_place(reader, frame, (stands[0], mark))
     named = reader.text() in REPEAT and _bare_repeat(reader, 0)
     if named:
         reader.take()
@@ -79,6 +81,30 @@ def read_mark(reader: Reader, frame: Frame) -> Steps | None:
     repeat = Repeat(body, how.often, mark, None, around(reader, body, start))
     frame.steps.append(maybe_outside(repeat, frame))
     _ending(reader, frame, (first, mark))
+    return ()
+
+
+def _all_bare(steps: list[Step]) -> bool:
+    """Tell whether steps are stitches and chains that name no place."""
+    made = [step for step in steps if isinstance(step, Make)]
+    plain = all(isinstance(step, Make | Chain) for step in steps)
+    return plain and len(made) > 1 and all(isinstance(step.at, Next) for step in made)
+
+
+def _in_one_place(reader: Reader, frame: Frame, opened: tuple[int, str]) -> Steps | None:
+    """Read "*2 dc, ch 3, 2 dc* in corner space": stars for brackets."""
+    first, mark = opened
+    start = reader.at
+    body = in_one_place(tuple(frame.steps[first:]))
+    reader.take()
+    place = read_in(reader)
+    if place is None:
+        return None
+    del frame.steps[first:]
+    del frame.marks[mark]
+    group = Group(body, place.at, "", around(reader, body, start))
+    frame.steps.append(group)
+    frame.again = group
     return ()
 
 
@@ -200,6 +226,7 @@ def _ending(reader: Reader, frame: Frame, what: tuple[int, str]) -> None:
     if length:
         last = any(reader.text(i) in {"rep", "repeat"} for i in range(length))
         reader.take(length)
+        reader.take(reader.text() in {"a", "an", "one", "the"} and starts_stitch(reader, 1))
         frame.tails.append(len(frame.steps) - 1)
         if last:
             frame.last_reps.append(len(frame.steps) - 1)

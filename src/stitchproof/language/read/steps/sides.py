@@ -6,6 +6,7 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.tree import STITCH, Each, Next, Noun, OppositeSide, RowEnds, Target
 
@@ -68,11 +69,10 @@ def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | None:
     to_corner = _to_corner(reader)
     sided = reader.text() in {"along", "up", "down", "on", "across"} and not _ends_across(reader)
     if not to_corner and sided:
-        reader.take()
-        reader.pass_over(
-            word_set("the one other same left right first second next this long short")
-        )
-        if not reader.accept_any(word_set("side edge")):
+        part = part_length(reader, 1)
+        reader.take(1 + part)
+        reader.pass_over(_WHICH if not part else frozenset())
+        if not part and not reader.accept_any(word_set("side edge")):
             return None
     elif not to_corner and starts_until(reader) and read_until(reader) is None:
         return None

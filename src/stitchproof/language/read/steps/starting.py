@@ -42,6 +42,14 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if not reader.accept_any(_AT):
         return None
+    corner = _names_corner(reader)
+    if corner:
+        reader.take(corner)
+        return (Remark(reader.words(start), reader.span(start)),)
+    return _begins_there(reader, frame, start)
+
+
+def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = read_target(reader, made=False)
     if target == Same() and _hangs(reader, frame, start):
         return ()
@@ -64,6 +72,25 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
             return ()
         case _:
             return None
+
+
+_WHICH: Final = word_set(
+    "the lower upper right left top bottom front back side hand neck hem inner outer underarm"
+    " center centre sleeve armhole body outside inside - first"
+)
+_CORNERS: Final = word_set("corner edge hem neck underarm neckline seam side armhole end cuff")
+
+
+def _names_corner(reader: Reader) -> int:
+    """Count the tokens of "lower right corner", "the underarm": where the piece is, no stitch."""
+    ahead = 0
+    while reader.text(ahead) in _WHICH and reader.text(ahead + 1) in _WHICH | _CORNERS:
+        ahead += 1
+    follows = reader.text(ahead + 1)
+    plain = not follows or follows in {",", ".", ";", "and"}
+    if reader.text(ahead) not in _CORNERS or not plain:
+        return 0
+    return ahead + 1 if ahead or reader.text() != "corner" else 0
 
 
 def _stands_on_nothing(frame: Frame) -> bool:

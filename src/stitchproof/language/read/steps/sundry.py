@@ -7,6 +7,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.advice import read_advice, read_keeping, read_pull, read_so
 from stitchproof.language.read.steps.both_ends import at_both_ends, changed_at_both
 from stitchproof.language.read.steps.brackets import read_bracket
@@ -19,6 +20,7 @@ from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
 from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
@@ -181,7 +183,14 @@ def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(reader.number() is not None)
         ended = reader.text() in STOPS | OPENING.keys()
         return (Remark(reader.words(start), reader.span(start)),) if ended else None
-    return () if reader.accept("at", "the", "same", "time") else None
+    if reader.accept("at", "the", "same", "time"):
+        return ()
+    length = part_length(reader, 2 if reader.text(1) == "the" else 1)
+    ahead = length + (2 if reader.text(1) == "the" else 1)
+    if not length or reader.text(ahead) not in {",", ":"} or frame.steps:
+        return None
+    reader.take(ahead)
+    return (Remark(reader.words(start), reader.span(start)),)  # "at the neck edge, sc2tog"
 
 
 def read_including(reader: Reader, frame: Frame) -> Steps | None:
@@ -283,6 +292,8 @@ def read_end(reader: Reader, frame: Frame) -> Steps | None:
     """Read "end off", "ending with sc in last st", "ending with a WS row"."""
     if reader.text(1) == "off":
         return read_fasten_off(reader, frame)
+    if reader.text(1) == "at" and any(reader.text(i) in _MARKERS for i in range(2, 5)):
+        return read_advice(reader, frame)
     if reader.text(1) in {"with", "by"} and reader.text() != "end":
         reader.take(2)
         if reader.text() == "a" and reader.text(2) in {"row", "rnd", "round", "side"}:
@@ -297,6 +308,9 @@ def read_end(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
         return ()
     return None
+
+
+_MARKERS: Final = word_set("marker markers")
 
 
 def read_from(reader: Reader, frame: Frame) -> Steps | None:
@@ -317,6 +331,8 @@ def read_continue(reader: Reader, frame: Frame) -> Steps | None:
     """Read "continue to sc in each st"; None, and nothing taken, where it says something else."""
     if reader.text() not in {"cont", "continue", "continuing"}:
         return None
+    if reader.text(1) in {"to", "with", "on"} and part_length(reader, 2):
+        return read_advice(reader, frame)  # "continue to edging"
     ahead = 1
     while reader.text(ahead) in {"to", "work", "working"}:
         ahead += 1
@@ -362,6 +378,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | {"beg": read_beg}
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
+    | dict.fromkeys(("insert", "inserting", "add", "adding", "sew", "glue"), read_adornment)
     | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
     | dict.fromkeys(("including", "incl"), read_including)
     | {"so": read_so, "loosely": read_loosely, "at": read_same_time}

@@ -6,6 +6,7 @@ from typing import Final
 from stitchproof.language.read.asides import makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_names import ROWS
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import CLOSING, JOINING, OPENING, Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
@@ -39,6 +40,8 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
         return _reason(reader, end)
     if reader.text() != "for" or reader.at + 1 >= end:
         return 0
+    if reader.context.several and reader.number(1) is not None and reader.text(2) in ROWS:
+        return 3  # "for 4 rounds": the label covers them
     length = 1
     while reader.at + length < end:
         token = reader.tokens[reader.at + length]

@@ -69,7 +69,7 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     if before == "-" and start > 1 and reader.apart(start - 2):
         before = "–"
     closed = before in _CLAUSE_ENDS | CLOSING or talked
-    spoken = bool(frame.steps) or reader.tokens[start].text in _SPEAKERS
+    spoken = bool(frame.steps) or reader.tokens[start].text in _SPEAKERS | _EXCLAIMING
     if not closed or (reader.depth and not talked) or not spoken:
         return False
     ends = _CLAUSE_ENDS | CLOSING | ({","} if talked else set())
@@ -114,6 +114,7 @@ def _is_talk(reader: Reader, start: int) -> bool:
 _STITCH_WORDS: Final = word_set(
     "st sts stitch stitches sp sps space spaces lp lps loop loops v bar"
 )
+_EXCLAIMING: Final = word_set("keep here time almost yay great good well done now last shape")
 _SPEAKERS: Final = word_set("you we you'll we'll i i'm we're you're let's")
 _LONGEST_TALK: Final = 16  # tokens
 
