@@ -20,6 +20,7 @@ from stitchproof.language.tree import (
     Next,
     Noun,
     Nth,
+    Same,
     Target,
     Thing,
 )
@@ -78,6 +79,9 @@ def begin_at(hand: Hand, at: Target, place: Interval) -> None:
     hand.begun_in_gap = gap
 
 
+_SPACES = (Thing.SPACE, Thing.CHAIN_SPACE)
+
+
 def mark(hand: Hand, step: Mark) -> None:
     """Mark a stitch of what was made so far, or of the edge when nothing was made."""
     if step.rows is not None:
@@ -89,18 +93,29 @@ def mark(hand: Hand, step: Mark) -> None:
     if not made:
         hand.marks += _on_edge(hand, step)
         return
+    if step.action == "move" and step.at is None and hand.edge.marks:
+        return  # it goes up with the row
     match step.at:
+        case Marked():
+            at = -1
+        case Next(noun=noun) | Same(noun) | First(noun=noun) if noun.thing in _SPACES:
+            at = _last_space(hand)
         case First():
             at = made[0]
         case Nth(ordinals):
             n = hand.number(ordinals[0], step.place)
             at = made[min(n, len(made)) - 1] if n else made[-1]
-        case Marked():
-            hand.marks.append(UNSURE)
-            return
         case _:
             at = made[-1]
-    hand.marks.append((step.name, at))
+    hand.marks.append((step.name, at) if at >= 0 else UNSURE)
+
+
+def _last_space(hand: Hand) -> int:
+    """Give where the chains made last begin; -1 where none were made."""
+    at = "".join(hand.roles).rfind("C")
+    while at > 0 and hand.roles[at - 1] == "C":
+        at -= 1
+    return at
 
 
 def _on_edge(hand: Hand, step: Mark) -> Marks:

@@ -1,7 +1,11 @@
 """Whether a line begins a fabric of its own, or on an edge that is only named."""
 
+from typing import Final
+
+from stitchproof.language.number import Number
 from stitchproof.language.tree import (
     Chain,
+    Each,
     Either,
     Group,
     JoinYarn,
@@ -15,6 +19,7 @@ from stitchproof.language.tree import (
     Skip,
     Step,
     Steps,
+    Turn,
 )
 
 
@@ -58,14 +63,14 @@ def founds(steps: Steps) -> bool:
         match step:
             case MagicRing():
                 return True
-            case Chain():
-                return _chainfounds(steps[i + 1 :])
+            case Chain(count):
+                return _chainfounds(steps[i + 1 :], only_turns=_is_short(count))
             case Make():
                 return step.stitch.kind in ("fsc", "fhdc", "fdc") or _into_ring(step)
             case Either(readings):
                 return founds((*readings[0], *steps[i + 1 :]))
             case Group() | Repeat():
-                return _into_chain(step)
+                return _into_chain(step, chained=False)
             case Skip() | JoinYarn():
                 return False
             case _:
@@ -73,27 +78,48 @@ def founds(steps: Steps) -> bool:
     return False
 
 
-def _chainfounds(rest: Steps) -> bool:
+_TURNING: Final = 4  # chains; so few before "dc in each ch" stand for a stitch
+
+
+def _is_short(count: Number) -> bool:
+    """Whether a chain is no longer than a turning chain in any size."""
+    values = count.value if isinstance(count.value, tuple) else ()
+    return bool(values) and all(v is not None and v <= _TURNING for v in values)
+
+
+def _chainfounds(rest: Steps, *, only_turns: bool = False) -> bool:
+    """Whether steps behind a chain go into it; `only_turns`: it is as short as a turning chain."""
+    if only_turns and any(isinstance(step, Turn) for step in rest) and not _works(rest):
+        return False  # "ch 1, turn", and something that is no stitch
     for step in rest:
         if isinstance(step, Make | Repeat | Group | Skip):
-            return _into_chain(step)
+            return not (only_turns and _into_each(step)) and _into_chain(step)
         if isinstance(step, Either):
-            return _chainfounds(step.readings[0])
+            return _chainfounds(step.readings[0], only_turns=only_turns)
     return True
 
 
-def _into_chain(step: Step) -> bool:
+def _works(steps: Steps) -> bool:
+    return any(isinstance(step, Make | Repeat | Group | Either) for step in steps)
+
+
+def _into_each(step: Step) -> bool:
+    """Whether a step is worked in every chain there is."""
+    return isinstance(step, Make) and isinstance(step.at, Each) and not isinstance(step.at, On)
+
+
+def _into_chain(step: Step, *, chained: bool = True) -> bool:
     match step:
         case Make(at=On(row=None)):
             return True  # into another piece, beside chains made now
         case Make(at=at):
-            return _into_ring(step) or _names_chain(at)
+            return _into_ring(step) or (chained and _names_chain(at))
         case Group(at=at):
-            return isinstance(at, Ring) or _names_chain(at)
+            return isinstance(at, Ring) or (chained and _names_chain(at))
         case Repeat(body):
-            return bool(body) and _into_chain(body[0])
+            return bool(body) and _into_chain(body[0], chained=chained)
         case Skip():
-            return _names_chain(step.at)
+            return chained and _names_chain(step.at)
         case _:
             return False
 

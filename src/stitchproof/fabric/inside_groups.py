@@ -50,6 +50,8 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
 def _groups(hand: Hand, of: Target, where: Span) -> Places:
     """Give the groups meant; where none of the name is there, what was made in one place."""
     noun = getattr(of, "noun", STITCH)
+    if noun.kind == "block":
+        raise Unknown  # of blocks that lean over; the next has its space at its far end
     if noun.thing is Thing.GROUP and noun.kind and not places_of(hand, noun):
         noun = Noun(Thing.GROUP)
     unnamed = noun.thing is Thing.GROUP and not noun.kind

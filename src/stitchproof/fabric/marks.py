@@ -38,6 +38,16 @@ def carried(marks: Marks, parents: Sequence[int], roles: str) -> Marks:
     for i, (parent, role) in enumerate(zip(parents, roles, strict=True)):
         if parent in wanted and role in "SK":
             held[parent].append(i)
-    if any(len(held[at]) % 2 == 0 for at in wanted):
+    middles = {at: _middle(held[at], roles) for at in wanted}
+    if None in middles.values():
         return ()
-    return tuple((name, held[at][len(held[at]) // 2]) for name, at in marks)
+    return tuple((name, middle) for name, at in marks if (middle := middles[at]) is not None)
+
+
+def _middle(held: Sequence[int], roles: str) -> int | None:
+    """Give the middle one of some stitches, or the chains between the two in the middle."""
+    half = len(held) // 2
+    if len(held) % 2:
+        return held[half]
+    between = roles[held[half - 1] + 1 : held[half]] if held else ""
+    return held[half - 1] + 1 if between and not between.strip("C") else None

@@ -141,7 +141,7 @@ def _last_thing(
 
 PARTS: Final = word_set(
     "side corner petal section repeat point panel wedge segment end shell group cluster loop"
-    " sp space leaf motif leg arm spoke fan"
+    " sp space leaf motif leg arm spoke fan cup sleeve front"
 )
 _ALONG: Final = word_set("on along in at down for to of")
 _PER: Final = word_set("each every per a")

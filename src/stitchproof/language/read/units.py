@@ -48,8 +48,11 @@ _OPENINGS: Final = word_set(
 _CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
 _GROUPS: Final = word_set(
     "block box point repeat rep group fan cross petal mesh star motif leaf scallop"
-    " square pair corner x-st cable bar buttonhole eyelet"
+    " square pair corner x-st cable bar buttonhole eyelet wave diamond chevron ripple spoke bump"
+    " ridge tile ray"
 )
+_SIZED: Final = word_set("large small big long short full whole complete finished new")
+_OPEN: Final = word_set("mesh lace filet net open")
 _NO_UNIT: Final = word_set(
     "in into to times time x more from of for on and or the next each around across"
     " row rows rnd rnds round rounds below over at with per skip sk turn join total"
@@ -77,6 +80,10 @@ def read_unit(
         return Unit(SPACE, _SPACES[word], at + 1)
     if word in _CHAINS:
         return _chain(tokens, at)
+    if word in _SIZED and at + 1 < len(tokens):
+        return read_unit(tokens, at + 1, terms, specials)  # `1 large buttonhole`
+    if word in _OPEN and _text(tokens, at + 1) in _SPACES:
+        return Unit(SPACE, f"{word} {_SPACES[tokens[at + 1].text]}", at + 2)
     if word == "corner" and _text(tokens, at + 1) in _SPACES:
         return Unit(Noun(Thing.SPACE, "corner"), "corner sp", at + 2)
     return (

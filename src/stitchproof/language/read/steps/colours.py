@@ -198,7 +198,9 @@ def _is_plain_name(reader: Reader, at: int, *, hook: bool) -> bool:
     tokens = [reader.tokens[i] for i in range(at, reader.at)]
     if hook:
         return True
-    return all(token.kind is TokenKind.WORD or token.text == "-" for token in tokens)
+    coded = len(tokens) == 2 and tokens[1].text.isdigit() and not reader.apart(at)  # noqa: PLR2004
+    plain = all(token.kind is TokenKind.WORD or token.text == "-" for token in tokens)
+    return plain or (coded and tokens[0].written.isupper())  # "CC2"
 
 
 def read_beside_hook(reader: Reader, frame: Frame) -> Steps | None:

@@ -246,8 +246,17 @@ def read_noun_behind(reader: Reader) -> Noun | None:
     return noun
 
 
+def _pass_all_sides(reader: Reader) -> None:
+    """Go past "all 4 sides", "all sides" behind "around"."""
+    ahead = 1 if reader.text() == "all" else 0
+    ahead += ahead and reader.number(ahead) is not None
+    if ahead and reader.text(ahead) in {"sides", "edges"}:
+        reader.take(ahead + 1)
+
+
 def _across(reader: Reader) -> Until | None:
     accept_part(reader)
+    _pass_all_sides(reader)
     if reader.text() in _TO and starts_until(reader):
         return read_until(reader)
     if reader.text() == "in" and reader.text(1) in {"pattern", "patt"}:

@@ -3,9 +3,7 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import (
-    STITCHES,
-)
+from stitchproof.language.read.steps.nouns import SPACES, STITCHES
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import (
     read_stitch,
@@ -34,7 +32,7 @@ def marked(reader: Reader) -> Marked | None:
     """Read "marker", "marked st"."""
     if reader.accept("marker"):
         return Marked()
-    if reader.text(1) in STITCHES:
+    if reader.text(1) in STITCHES | SPACES:
         reader.take(2)
         return Marked()
     if starts_stitch(reader, 1):

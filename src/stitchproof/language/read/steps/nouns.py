@@ -23,6 +23,7 @@ CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
 BODY_STITCH: Final = Noun(Thing.STITCH, "edge")  # of the edge that a rib is joined to
 UNNAMED: Final = Noun(Thing.GROUP)  # a group that no name was given to
 _GROUPS: Final = word_set("group groups grp grps petal petals")
+_BLOCKS: Final = word_set("block blocks tile tiles")  # of corner-to-corner work
 _CORNERS: Final = word_set("corner corners point points tip tips")
 _BARE_CHANGES: Final = word_set("inc dec")
 TURNING_CHAIN: Final = Noun(Thing.TURNING_CHAIN)
@@ -51,6 +52,8 @@ def read_noun(reader: Reader) -> Noun | None:
         return SPACE
     if reader.number() is not None:
         return _counted_space(reader)
+    if reader.accept_any(_BLOCKS):
+        return Noun(Thing.GROUP, "block")
     if reader.accept_any(_GROUPS):
         _pass_makeup(reader)
         return UNNAMED
@@ -222,6 +225,8 @@ def _fixed(reader: Reader) -> Noun | None:
         (("seam",), Noun(Thing.SEAM)),
         (("marked", "st"), Noun(Thing.MARKED)),
         (("marked", "stitch"), Noun(Thing.MARKED)),
+        (("marked", "sp"), Noun(Thing.MARKED)),
+        (("marked", "space"), Noun(Thing.MARKED)),
         (("row", "-", "end"), Noun(Thing.ROW_END)),
         (("row", "-", "ends"), Noun(Thing.ROW_END)),
         (("row", "end"), Noun(Thing.ROW_END)),

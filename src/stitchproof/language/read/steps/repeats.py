@@ -166,10 +166,11 @@ def _from_mark(reader: Reader, frame: Frame, marks: tuple[str, str], start: int)
     how = read_often(reader) if said else HowOften(AsLong())
     if how is None:
         return None
-    stands = frame.marks.get(mark)
+    stands = frame.marks.get(mark) or _repeated_from(frame, mark)
     if not stands:
         reader.report(RepeatMarkMissing(mark), reader.span(start))
         return (Unread(reader.words(start), reader.span(start)),)
+    frame.marks[mark] = stands
     first = stands[0]
     last = _closed_at(frame, mark, until)
     body = tuple(frame.steps[first:last])
@@ -186,6 +187,15 @@ def _from_mark(reader: Reader, frame: Frame, marks: tuple[str, str], start: int)
     frame.steps.append(maybe_more(repeat, how))
     _ending(reader, frame, (first, mark))
     return ()
+
+
+def _repeated_from(frame: Frame, mark: str) -> list[int]:
+    """Find the repeat that began at a mark: "rep from * once more" takes it in once more."""
+    for i in range(len(frame.steps) - 1, -1, -1):
+        step = frame.steps[i]
+        if isinstance(step, Repeat) and step.mark == mark and i + 1 < len(frame.steps):
+            return [i]
+    return []
 
 
 def _closed_at(frame: Frame, mark: str, until: str) -> int:

@@ -117,7 +117,7 @@ def sews_together(reader: Reader) -> bool:
     """Tell whether "sl st short ends together through both layers" begins: it makes no row."""
     words: set[str] = set()
     i = 1
-    while reader.text(i) and reader.text(i) not in STOPS | CLOSING:
+    while reader.text(i) and reader.text(i) not in STOPS | CLOSING | {"("}:
         counted = reader.number(i) is not None and reader.text(i) != "two"
         if reader.text(i) in {"next", "each", "every"} or counted:
             return False
