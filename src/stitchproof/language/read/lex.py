@@ -92,7 +92,7 @@ _SCANNER: Final = re.compile(
     | (?P<with>(?<![^\W_])w/(?=\s?[^\W_]))
     | (?P<possessive>(?<=\*)'s(?![^\W\d_]))
     | (?P<dash>-+>|=>|>>+|//+)
-    | (?P<dotted>(?<![^\W_])(?:h\.d\.c|[sd]\.c|[hd]\.tr|s\.s|t-chs?)(?![^\W\d_])\.?)
+    | (?P<dotted>(?<![^\W_])(?:h\.d\.c|[sd]\.c|[hd]\.tr|s\.s|f\.o|t-chs?)(?![^\W\d_])\.?)
     | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
     | (?P<dots>\.{2,}|…)
     | (?P<mark>\*+|\#+|†+|‡+|\{\{|\}\}|.)""",

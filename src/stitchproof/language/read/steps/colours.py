@@ -207,6 +207,11 @@ def read_beside_hook(reader: Reader, frame: Frame) -> Steps | None:
     """Read "A" behind "with smaller hook and"; None, and nothing taken, otherwise."""
     last = frame.steps[-1] if frame.steps else None
     token = reader.token()
+    beside = frame.joined and isinstance(last, Colour) and not last.hook
+    sized = token is not None and token.kind is TokenKind.NUMBER and reader.number() is None
+    if beside and sized and token is not None and reader.text(1) == "hook":
+        reader.take(2)  # "using MC and 4.5 mm hook"
+        return (Colour(token.written, hook=True, place=reader.span(reader.at - 2)),)
     if not (frame.joined and isinstance(last, Colour) and last.hook) or token is None:
         return None
     stops = reader.text(1) in ENDS or not reader.text(1)

@@ -205,6 +205,7 @@ def _all_of_it(reader: Reader) -> int:
 
 
 _WHOLE: Final = (
+    ("all", "round"),
     ("all", "the", "way", "round"),
     ("all", "along"),
     ("from", "beginning", "to", "end"),

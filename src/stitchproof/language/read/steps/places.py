@@ -267,7 +267,7 @@ def _each(reader: Reader) -> Target | None:
     number = reader.number()
     if number is not None and not chain_space_ahead(reader):
         reader.take()
-        noun = read_nouns(reader)
+        noun = STITCH if stops_here(reader) else read_nouns(reader)
         return None if noun is None else spread(reader, Next(number, noun))
     if stops_here(reader):
         return Each()  # "hdc in each"

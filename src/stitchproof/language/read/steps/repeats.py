@@ -62,6 +62,8 @@ def read_mark(reader: Reader, frame: Frame) -> Steps | None:
         return ()
     if reader.text() in {",", ";", "."} and _bare_repeat(reader, 1):
         reader.take()
+    if reader.text() == "," and _times_ahead(reader):
+        reader.take()  # "*...*, twice more"
     if reader.text() in IN and _all_bare(frame.steps[stands[0] :]):
         return _in_one_place(reader, frame, (stands[0], mark))
     named = reader.text() in REPEAT and _bare_repeat(reader, 0)
@@ -82,6 +84,15 @@ def read_mark(reader: Reader, frame: Frame) -> Steps | None:
     frame.steps.append(maybe_outside(repeat, frame))
     _ending(reader, frame, (first, mark))
     return ()
+
+
+def _times_ahead(reader: Reader) -> bool:
+    """Tell whether "twice more", "4 times" stands behind a comma, and closes the step."""
+    counted = reader.text(1) in {"once", "twice", "thrice"} and reader.text(2) == "more"
+    behind = 3 if counted else 0
+    if reader.number(1) is not None and reader.text(2) in {"times", "more"}:
+        behind = 4 if reader.text(2) == "more" else 3
+    return behind > 0 and reader.text(behind) in {"", ".", ",", ";"}
 
 
 def _all_bare(steps: list[Step]) -> bool:
@@ -291,6 +302,11 @@ def _omitted(reader: Reader, body: Steps) -> int:
     if chained and reader.number() is not None:
         reader.take()
     last = body[-1] if body else None
+    if named is None and not chained and isinstance(last, Group):
+        grouped = bool(reader.accept_any(word_set("corner group shell fan")))
+        reader.pass_over(word_set("on at in the end of last final rep repeat"))
+        if grouped:
+            return 1
     same = isinstance(last, Make) and named is not None and last.stitch.kind == named.stitch.kind
     if same or (chained and isinstance(last, Chain)):
         return 1

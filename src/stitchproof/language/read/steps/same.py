@@ -4,7 +4,7 @@ from typing import Final
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import read_noun
-from stitchproof.language.read.steps.reader import MARKS, STOPS, Reader
+from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Reader
 from stitchproof.language.tree import STITCH, Noun, Same, Target
 
 _SAME_AS: Final = word_set(
@@ -14,7 +14,9 @@ _SAME_AS: Final = word_set(
 
 
 def stops_here(reader: Reader) -> bool:
-    """Tell whether nothing of the place can follow."""
+    """Tell whether nothing of the place can follow; "(peak)", "(12)" says nothing of it."""
+    if reader.text() in OPENING and reader.partner[reader.at] == reader.at + 2:
+        return True
     return reader.ended() or reader.text() in STOPS | MARKS or reader.text() == "and"
 
 

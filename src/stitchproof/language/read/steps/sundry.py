@@ -9,22 +9,26 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.advice import read_advice, read_keeping, read_pull, read_so
+from stitchproof.language.read.steps.beginnings import (
+    FAR,
+    read_beg,
+    read_end,
+    read_from,
+    read_go_back,
+    read_start,
+)
 from stitchproof.language.read.steps.both_ends import at_both_ends, changed_at_both
 from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.breakdown import pick_up_and
-from stitchproof.language.read.steps.chains import read_chain, read_ring
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
-from stitchproof.language.read.steps.fastening import read_fasten_off
 from stitchproof.language.read.steps.last_one import last_into_chain
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.parts import part_length
-from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
-from stitchproof.language.read.steps.starting import read_starting
 from stitchproof.language.read.steps.stitches import read_loop, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     Each,
@@ -42,7 +46,6 @@ from stitchproof.language.tree import (
 
 LOOP_SIDES: Final = word_set("front back")
 _SIDES: Final = MappingProxyType({"right": "RS", "wrong": "WS", "rs": "RS", "ws": "WS"})
-_FAR: Final = 8  # words
 
 
 def read_with(reader: Reader, frame: Frame) -> Steps | None:
@@ -62,7 +65,7 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
     _pass_article(reader)
     if reader.text() in _SIDES and _faces(reader):
         return _facing(reader, start)
-    if any(reader.text(i) == "held" for i in range(_FAR)):
+    if any(reader.text(i) == "held" for i in range(FAR)):
         reader.at = start
         return read_advice(reader, frame)
     return read_colour(reader, frame, start)
@@ -254,71 +257,6 @@ def read_pick_up(reader: Reader, frame: Frame) -> Steps | None:
     return read_colour(reader, frame, start)
 
 
-def read_start(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "start with a magic ring"."""
-    if reader.text(1) in {"in", "at"}:
-        return read_starting(reader, frame)
-    ahead = 2 if reader.text(1) == "with" else 1
-    if reader.text(ahead) in CHAINS:
-        reader.take(ahead)
-        return ()
-    made = starts_stitch(reader, ahead + 1) or reader.text(ahead + 1) in CHAINS
-    if reader.number(ahead) is not None and made:
-        reader.take(ahead)
-        return read_numbered(reader, frame)
-    if reader.text(ahead) in {"a", "an"}:
-        ahead += 1
-    if ahead > 1 and starts_stitch(reader, ahead):
-        start = reader.at
-        reader.take(ahead)
-        return read_make(reader, frame, None, start)
-    if ahead > 1 and reader.text(ahead) in CHAINS:
-        reader.take(ahead)
-        return read_chain(reader, frame)
-    if reader.text(ahead) not in {"magic", "adjustable", "mr"}:
-        return read_starting(reader, frame)
-    reader.take(ahead)
-    return read_ring(reader, frame)
-
-
-def read_beg(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "beg with a ch 3"; "beg cluster" is the name of a stitch."""
-    if reader.text(1) == "with":
-        return read_start(reader, frame)
-    return read_make(reader, frame, None, reader.at) if starts_stitch(reader) else None
-
-
-def read_end(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "end off", "ending with sc in last st", "ending with a WS row"."""
-    if reader.text(1) == "off":
-        return read_fasten_off(reader, frame)
-    if reader.text(1) == "at" and any(reader.text(i) in _MARKERS for i in range(2, 5)):
-        return read_advice(reader, frame)
-    if reader.text(1) in {"with", "by"} and reader.text() != "end":
-        reader.take(2)
-        if reader.text() == "a" and reader.text(2) in {"row", "rnd", "round", "side"}:
-            return read_advice(reader, frame)
-        reader.take(reader.text() in {"a", "an", "one"} and starts_stitch(reader, 1))
-        return ()
-    if reader.text(1) == "with":
-        reader.take(2)
-        reader.take(reader.text() in {"a", "an", "one"} and starts_stitch(reader, 1))
-        return ()
-    if starts_stitch(reader, 1) or reader.text(1) in {"sk", "skip"}:
-        reader.take()
-        return ()
-    return None
-
-
-_MARKERS: Final = word_set("marker markers")
-
-
-def read_from(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep "from the hook count 3 chains" as a remark: the stitch names its chain itself."""
-    words = [reader.text(i) for i in range(_FAR)]
-    return read_advice(reader, frame) if "hook" in words and "count" in words else None
-
-
 def read_title(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "cross over:" as a remark: what it is called stands before what it is."""
     if starts_stitch(reader):
@@ -346,7 +284,7 @@ def read_continue(reader: Reader, frame: Frame) -> Steps | None:
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
     dict.fromkeys(("with", "using"), read_with)
     | dict.fromkeys(_SIDES, read_facing)
-    | dict.fromkeys(("change", "changing", "switch", "switching"), read_change)
+    | dict.fromkeys(("change", "changing", "switch", "switching", "swap", "swapping"), read_change)
     | dict.fromkeys(
         (
             *("place", "placing", "put", "putting", "pm", "move", "moving", "remove"),
@@ -362,7 +300,22 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
             *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
             *("carrying", "note", "you", "weave", "draw", "drop", "none"),
             *("stuff", "stuffing", "gather", "block", "pin", "fold", "folding", "matching"),
-            *("aligning", "lining", "lay", "laying", "flatten", "pushing", "popping"),
+            *(
+                "darn",
+                "trim",
+                "snip",
+                "tuck",
+                "flip",
+                "plump",
+                "pinch",
+                "aligning",
+                "lining",
+                "lay",
+                "laying",
+                "flatten",
+                "pushing",
+                "popping",
+            ),
         ),
         read_advice,
     )
@@ -375,7 +328,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(
         ("start", "begin", "starting", "beginning", "commence", "commencing"), read_start
     )
-    | {"beg": read_beg}
+    | {"beg": read_beg, "go": read_go_back}
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | dict.fromkeys(("insert", "inserting", "add", "adding", "sew", "glue"), read_adornment)

@@ -1,0 +1,94 @@
+"""How a line begins and ends: "start with a magic ring", "ending with sc in last st", "go back"."""
+
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.advice import read_advice
+from stitchproof.language.read.steps.chains import read_chain, read_ring
+from stitchproof.language.read.steps.fastening import read_fasten_off
+from stitchproof.language.read.steps.making import read_make
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.placed import read_numbered
+from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.starting import read_starting
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.tree import (
+    Remark,
+    Steps,
+)
+
+FAR: Final = 8  # words
+
+
+def read_start(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "start with a magic ring"."""
+    if reader.text(1) in {"in", "at"}:
+        return read_starting(reader, frame)
+    ahead = 2 if reader.text(1) == "with" else 1
+    if reader.text(ahead) in CHAINS:
+        reader.take(ahead)
+        return ()
+    made = starts_stitch(reader, ahead + 1) or reader.text(ahead + 1) in CHAINS
+    if reader.number(ahead) is not None and made:
+        reader.take(ahead)
+        return read_numbered(reader, frame)
+    if reader.text(ahead) in {"a", "an"}:
+        ahead += 1
+    if ahead > 1 and starts_stitch(reader, ahead):
+        start = reader.at
+        reader.take(ahead)
+        return read_make(reader, frame, None, start)
+    if ahead > 1 and reader.text(ahead) in CHAINS:
+        reader.take(ahead)
+        return read_chain(reader, frame)
+    if reader.text(ahead) not in {"magic", "adjustable", "mr"}:
+        return read_starting(reader, frame)
+    reader.take(ahead)
+    return read_ring(reader, frame)
+
+
+def read_go_back(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "go back" before what is worked behind as a remark: the place says where."""
+    _ = frame
+    start = reader.at
+    if not reader.accept("go", "back"):
+        return None
+    return (Remark(reader.words(start), reader.span(start)),)
+
+
+def read_beg(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "beg with a ch 3"; "beg cluster" is the name of a stitch."""
+    if reader.text(1) == "with":
+        return read_start(reader, frame)
+    return read_make(reader, frame, None, reader.at) if starts_stitch(reader) else None
+
+
+def read_end(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "end off", "ending with sc in last st", "ending with a WS row"."""
+    if reader.text(1) == "off":
+        return read_fasten_off(reader, frame)
+    if reader.text(1) == "at" and any(reader.text(i) in _MARKERS for i in range(2, 5)):
+        return read_advice(reader, frame)
+    if reader.text(1) in {"with", "by"} and reader.text() != "end":
+        reader.take(2)
+        if reader.text() == "a" and reader.text(2) in {"row", "rnd", "round", "side"}:
+            return read_advice(reader, frame)
+        reader.take(reader.text() in {"a", "an", "one"} and starts_stitch(reader, 1))
+        return ()
+    if reader.text(1) == "with":
+        reader.take(2)
+        reader.take(reader.text() in {"a", "an", "one"} and starts_stitch(reader, 1))
+        return ()
+    if starts_stitch(reader, 1) or reader.text(1) in {"sk", "skip"}:
+        reader.take()
+        return ()
+    return None
+
+
+_MARKERS: Final = word_set("marker markers")
+
+
+def read_from(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "from the hook count 3 chains" as a remark: the stitch names its chain itself."""
+    words = [reader.text(i) for i in range(FAR)]
+    return read_advice(reader, frame) if "hook" in words and "count" in words else None
