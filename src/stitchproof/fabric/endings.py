@@ -103,8 +103,9 @@ def mark(hand: Hand, step: Mark) -> None:
         case First():
             at = made[0]
         case Nth(ordinals):
-            n = hand.number(ordinals[0], step.place)
-            at = made[min(n, len(made)) - 1] if n else made[-1]
+            numbers = [hand.number(n, step.place) or len(made) for n in ordinals]
+            *others, at = [made[min(n, len(made)) - 1] for n in numbers]
+            hand.marks += [(step.name, other) for other in others]
         case _:
             at = made[-1]
     hand.marks.append((step.name, at) if at >= 0 else UNSURE)

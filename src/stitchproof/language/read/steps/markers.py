@@ -10,7 +10,7 @@ from stitchproof.language.read.steps.manner import tells_over_what
 from stitchproof.language.read.steps.nouns import BEGINNING, STITCHES
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import Leave, Mark, Marked, Remark, Same, Steps
 
@@ -126,16 +126,36 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(2)
         return (Mark("place", Same(), place=reader.span(start)),)
     if reader.number() is not None:
-        return None
+        return _somewhere(reader, start)
     if _begins_round(reader):
         return (Mark("place", place=reader.span(start)),)
     target = read_target(reader)
+    if target is None or not _ends_clause(reader):
+        return _somewhere(reader, start)
     if reader.text() == "of" and reader.text(1) in EACH and reader.text(2) in _ROUNDS:
         reader.take(3)
     if reader.text() in {"as", "for"}:
         while not reader.ended() and reader.text() not in _ENDS:
             reader.take()
-    return None if target is None else (Mark("place", target, place=reader.span(start)),)
+    return (Mark("place", target, place=reader.span(start)),)
+
+
+_ON: Final = word_set("of as for with")
+
+
+def _ends_clause(reader: Reader) -> bool:
+    """Tell whether the clause ends here, or says of which row or what for."""
+    if reader.text() in OPENING and reader.ordinal(1) is not None:
+        return False  # another stitch in another size
+    return reader.ended() or reader.text() in _ENDS | _ON | {"and"}
+
+
+def _somewhere(reader: Reader, start: int) -> Steps:
+    """Keep "mark the 20th st (22nd st) of Row 1" as a marker; in which stitch is not known."""
+    while not reader.ended() and reader.text() not in {",", ";", ".", "*"}:
+        partner = reader.partner[reader.at] if reader.text() in OPENING else -1
+        reader.take(max(partner + 1 - reader.at, 1))
+    return (Mark("place", Marked(), place=reader.span(start)),)
 
 
 def _edge_mark(rows: Number, edges: int, reader: Reader, start: int) -> Mark:
