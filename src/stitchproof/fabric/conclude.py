@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions, Switch
+from stitchproof.fabric.known_lines import KnownLine, told_again
 from stitchproof.fabric.named import Finished
 from stitchproof.fabric.outline import makes_stitches, shape_of
 from stitchproof.fabric.proof import Assumed, PieceShape, Proof, Shape, WorkedCourse
@@ -25,6 +26,7 @@ class Done:
     judged: Judged | None
     troubles: tuple[Trouble | None, ...]
     sides: tuple[str, ...]
+    known: KnownLine | None = None
 
 
 @dataclass(slots=True)
@@ -92,20 +94,7 @@ def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Pr
     assumed: list[Assumed] = []
     outlines: list[PieceShape] = []
     for piece in pieces:
-        piece.told = piece.told or [
-            replace(
-                worked_course(
-                    line.section,
-                    line.course,
-                    line.judged,
-                    line.troubles,
-                    line.sides,
-                    resolved.names,
-                ),
-                meant=tuple(here.meant.get(line.course.place) for here in piece.progress),
-            )
-            for line in piece.lines
-        ]
+        piece.told = piece.told or [_told(line, piece, resolved) for line in piece.lines]
         courses += piece.told
         used.update(_used(row for here in piece.progress for row in here.rows))
         assumed += _assumed(piece)
@@ -125,6 +114,20 @@ def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Pr
         used=frozenset(used),
         assumed=tuple(assumed),
     )
+
+
+def _told(line: Done, piece: Piece, resolved: Resolved) -> WorkedCourse:
+    known = line.known
+    told = told_again(known, line.section, line.course) if known is not None else None
+    if told is None:
+        told = worked_course(
+            line.section, line.course, line.judged, line.troubles, line.sides, resolved.names
+        )
+        meant = tuple(here.meant.get(line.course.place) for here in piece.progress)
+        told = replace(told, meant=meant)
+        if known is not None:
+            known.told = told
+    return told
 
 
 def _shape(here: Progress) -> Shape | None:

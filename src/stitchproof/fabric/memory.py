@@ -92,12 +92,26 @@ class Memory:
     meter: Meter = field(default_factory=Meter)  # of the proof at hand
     kept: dict[Hashable, object] = field(default_factory=dict)  # whole pieces of this proof
     kept_before: dict[Hashable, object] = field(default_factory=dict)  # and of the one before
+    lines: dict[Hashable, object] = field(default_factory=dict)  # single lines of this proof
+    lines_before: dict[Hashable, object] = field(default_factory=dict)  # and of the one before
     deepest: int = 0  # how many edges below the live one any row of the proof at hand looks at
+    _numbers: Hashable = None  # what all numbers of the proof at hand come to
 
-    def begin(self) -> None:
-        """Begin a proof; forget what earlier ones left when it has become too much."""
+    def begin(self, numbers: Hashable, deepest: int) -> None:
+        """Begin a proof; forget what earlier ones left when it has become too much.
+
+        Parameters
+        ----------
+        numbers : hashable
+            Stands for what all numbers come to.
+        deepest : int
+            How many edges below the live one any row looks at.
+        """
         self.meter = Meter()
         self.kept_before, self.kept = self.kept, {}
+        same = numbers == self._numbers and deepest == self.deepest
+        self.lines_before, self.lines = self.lines if same else {}, {}
+        self._numbers, self.deepest = numbers, deepest
         kept = sum(len(m.edge) for m in self.made.values() if m.edge is not None)
         if kept + A_ROW * len(self._facts) > MOST_KEPT:
             self.made.clear()
@@ -105,6 +119,7 @@ class Memory:
             self._serials.clear()
             self._told.clear()
             self.kept_before.clear()
+            self.lines_before.clear()
 
     def facts(self, steps: Steps) -> Facts:
         """Look at steps once, however often they are worked."""

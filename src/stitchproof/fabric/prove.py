@@ -16,6 +16,7 @@ from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.conclude import Done, Piece, asked_of, conclude
 from stitchproof.fabric.conventions import Conventions, gathered
 from stitchproof.fabric.founding import founds
+from stitchproof.fabric.known_lines import Watch, go_on_as_before, known_line
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
 from stitchproof.fabric.piece import go_on, judge, row_ends
@@ -86,8 +87,7 @@ def pieces_of(
     rows_per_mm: Mapping[str, float] | None = None,
 ) -> list[Piece]:
     """Work every piece of a manuscript in every chosen size, line by line."""
-    memory.begin()
-    memory.deepest = max(
+    deepest = max(
         (
             memory.facts(course.does).reach
             for section in manuscript.sections
@@ -98,6 +98,7 @@ def pieces_of(
     )
     sizes = len(resolved.names)
     numbers = (resolved.sizes, resolved.chosen, frozenset(resolved.formulas.items()))
+    memory.begin(numbers, deepest)
     finished: list[list[Finished]] = [[] for _ in range(sizes)]
     rows: list[dict[str, list[PlannedRow]]] = [{} for _ in range(sizes)]
     wrong: list[set[int]] = [set() for _ in range(sizes)]
@@ -266,11 +267,18 @@ def _line(
         if any(isinstance(s, SeamTops | SeamSides) or _marks_edges(s) for s in course.does):
             return _finishing(section, course, piece, bench, finished)
         course = _at_seam(course, piece, finished)
-    judged = judge(course, piece.progress, piece.conventions, bench, following)
-    go_on(course, judged, piece.progress)
+    known = known_line(course, piece.progress, piece.conventions, bench)
+    if known is not None:
+        go_on_as_before(known, course, piece.progress, bench)
+        judged = known.judged
+    else:
+        watch = Watch.begin(piece.progress, bench)
+        judged = judge(course, piece.progress, piece.conventions, bench, following)
+        go_on(course, judged, piece.progress)
+        known = watch.keep(course, judged, piece.progress, piece.conventions, bench)
     piece.conventions = _throughout(course, piece.conventions)
     sides = tuple(here.tracks[0].side for here in piece.progress)
-    return Done(section, course, judged, judged.troubles, sides)
+    return Done(section, course, judged, judged.troubles, sides, known)
 
 
 def _marks_edges(step: object) -> bool:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from stitchproof.fabric.conclude import Done, Piece
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.founding import founds
+from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.meter import Metered
 from stitchproof.fabric.named import Finished
 from stitchproof.fabric.proof import WorkedCourse
@@ -95,7 +96,7 @@ def again(
         return None
     meter.repeat(kept.metered)
     piece = kept.piece
-    lines = list(_moved(piece.lines, group))
+    lines = list(_moved(piece.lines, group, bench.memory))
     here = Piece(
         list(group),
         piece.conventions,
@@ -110,9 +111,11 @@ def again(
     return here
 
 
-def _moved(lines: Sequence[Done], group: Sequence[Section]) -> Iterator[Done]:
+def _moved(lines: Sequence[Done], group: Sequence[Section], memory: Memory) -> Iterator[Done]:
     places = ((section, course) for section in group for course in section.courses)
     for line, (section, course) in zip(lines, places, strict=True):
+        if line.known is not None:
+            memory.lines[line.known.key] = line.known
         yield replace(line, section=section, course=course)
 
 

@@ -1,0 +1,188 @@
+"""Lines that were worked before, from where the work stands now.
+
+A line comes to the same wherever the work stands at the same place: on the same edges, with the
+same side facing, under the same conventions. So when one row of a piece is changed, the rows above
+it are not worked again; nor are those below it from the row on at which the work stands where it
+stood before. A line is kept when nothing in it fails and when it looks at nothing but the edges
+below it: it works no earlier rows again and nothing along the sides of the piece.
+"""
+
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass, replace
+
+from stitchproof.fabric.attempt import DoneRow
+from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.memory import Memory
+from stitchproof.fabric.meter import Metered
+from stitchproof.fabric.proof import WorkedCourse
+from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
+from stitchproof.fabric.track import Track
+from stitchproof.fabric.trouble import Trouble
+from stitchproof.language.tree import Course, RepeatRows, Section
+
+
+@dataclass(slots=True, kw_only=True)
+class KnownLine:
+    """A line, where the work stood before it and after it, and what working it took.
+
+    Attributes
+    ----------
+    key : hashable
+        Under which it is kept.
+    course : Course
+        The line as it was read when it was worked.
+    before, after : tuple of tuple of Track
+        (W,) where the work stood.
+    rows : tuple of tuple of DoneRow
+        (W,) the rows it came to.
+    judged : Judged
+        What it came to.
+    metered : tuple of Metered
+        What working it took.
+    told : WorkedCourse or None
+        What is told of it, once that was put together.
+    """
+
+    key: Hashable
+    course: Course
+    before: tuple[tuple[Track, ...], ...]
+    after: tuple[tuple[Track, ...], ...]
+    rows: tuple[tuple[DoneRow, ...], ...]
+    judged: Judged
+    metered: tuple[Metered, ...]
+    told: WorkedCourse | None = None
+
+
+def known_line(
+    course: Course, progress: Sequence[Progress], conventions: Conventions, bench: Bench
+) -> KnownLine | None:
+    """Find a line that was worked before from where the work stands now."""
+    if isinstance(course.does, RepeatRows):
+        return None
+    memory = bench.memory
+    if memory.meter.stopped is not None:
+        return None
+    key = _key(course, conventions)
+    for lines in (memory.lines, memory.lines_before):
+        known = lines.get(key)
+        if known is None:
+            continue
+        assert isinstance(known, KnownLine)
+        if (
+            known.course.label == course.label
+            and known.before == _where(progress)
+            and memory.meter.allows(known.metered)
+            and not _failed_before(known, course, progress)
+        ):
+            return known
+    return None
+
+
+def _key(course: Course, conventions: Conventions) -> Hashable:
+    # what was read once is one object, and kept alive by the line that is kept
+    return id(course.does), id(course.stated), course.label.words, course.only, conventions.key
+
+
+def _where(progress: Sequence[Progress]) -> tuple[tuple[Track, ...], ...]:
+    return tuple(here.tracks for here in progress)
+
+
+def _failed_before(known: KnownLine, course: Course, progress: Sequence[Progress]) -> bool:
+    """Whether some of its words have failed: another line may stand for the same words."""
+    assert not isinstance(course.does, RepeatRows)
+    last = course.place.start + (course.does[-1].place.start if course.does else 0)
+    return any(last in here.wrong for here, rows in zip(progress, known.rows, strict=True) if rows)
+
+
+def go_on_as_before(
+    known: KnownLine, course: Course, progress: Sequence[Progress], bench: Bench
+) -> None:
+    """Take over what a known line came to, in every size, its words where they stand now."""
+    bench.memory.meter.repeat(known.metered)
+    bench.memory.lines[known.key] = known
+    moved = course.place.start - known.course.place.start
+    for here, rows, after in zip(progress, known.rows, known.after, strict=True):
+        here.tracks = after
+        for done in rows:
+            if moved:
+                row = replace(done.row, line=done.row.line + moved)
+                done = replace(done, row=row)  # noqa: PLW2901
+            here.rows.append(done)
+            here.planned.append(done.row)
+            if done.row.number is not None:
+                here.by_number[done.row.number] = done.row
+
+
+@dataclass(frozen=True, slots=True)
+class Watch:
+    """Where the work stands before a line is worked, so that the line may be kept then."""
+
+    before: tuple[tuple[Track, ...], ...]
+    metered: int  # rows that were counted before it
+
+    @classmethod
+    def begin(cls, progress: Sequence[Progress], bench: Bench) -> "Watch":
+        """Look where the work stands now."""
+        return cls(_where(progress), len(bench.memory.meter.log))
+
+    def keep(
+        self,
+        course: Course,
+        judged: Judged,
+        progress: Sequence[Progress],
+        conventions: Conventions,
+        bench: Bench,
+    ) -> KnownLine | None:
+        """Keep a line that was worked and gone on from; None where it must not be kept."""
+        memory = bench.memory
+        if memory.meter.stopped is not None or not _looks_only_below(course, judged, memory):
+            return None
+        if not all(map(_went_well, judged.outcomes, judged.troubles, self.before)):
+            return None
+        known = KnownLine(
+            key=_key(course, conventions),
+            course=course,
+            before=self.before,
+            after=_where(progress),
+            rows=tuple(map(_last_rows, progress, judged.outcomes)),
+            judged=judged,
+            metered=tuple(memory.meter.log[self.metered :]),
+        )
+        memory.lines[known.key] = known
+        return known
+
+
+def _looks_only_below(course: Course, judged: Judged, memory: Memory) -> bool:
+    """Whether the edges below and the words alone decide what a line comes to."""
+    if isinstance(course.does, RepeatRows):
+        return False
+    facts = memory.facts(course.does)
+    with_the_next = bool(judged.choices) and course.stated is None
+    return not (facts.along or facts.elsewhere or with_the_next)
+
+
+def _went_well(outcome: Outcome, trouble: Trouble | None, before: tuple[Track, ...]) -> bool:
+    """Whether nothing fails in one size, now or before, and no row is unknown."""
+    if outcome.absent:
+        return True
+    first = outcome.first
+    if first is None or trouble is not None or outcome.echo or len(before) > 1:
+        return False
+    return bool(first.rows) and not (first.troubles or outcome.troubles or outcome.open)
+
+
+def _last_rows(here: Progress, outcome: Outcome) -> tuple[DoneRow, ...]:
+    """Give the rows of a line as they were taken over: with its readings settled."""
+    made = 0 if outcome.first is None else len(outcome.first.rows)
+    return tuple(here.rows[len(here.rows) - made :])
+
+
+def told_again(known: KnownLine, section: Section, course: Course) -> WorkedCourse | None:
+    """Give what was told of a known line, as of the line that stands here; None: nothing yet."""
+    told = known.told
+    if told is None:
+        return None
+    here = course
+    if known.judged.choices:
+        here = replace(course, does=told.course.does)
+    return replace(told, course=here, section=section.name, place=course.place)
