@@ -12,11 +12,10 @@ from stitchproof.language.tree import Label
 
 
 def number_at(text: str) -> "Source":
-    def read(start: int, end: int) -> Number | None:
-        words = text[start:end]
+    def read(words: str, start: int) -> Number | None:
         digits = tuple(int(d) for d in re.findall(r"\d+", words))
         named = {"four": (4,), "{rows}": (99,)}.get(words, digits)
-        place = Span("x", start, end)
+        place = Span("x", start, start + len(words))
         return Number(value=named, spelling=words, place=place) if named else None
 
     return Source("x", text, read)

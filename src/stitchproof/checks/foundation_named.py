@@ -51,6 +51,9 @@ class FoundationOtherwise:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Hold every number of chains that a line speaks of against the chains of its piece."""
     for courses in pieces(seen):
+        first, last = courses[0].place.start, courses[-1].place.end
+        if _NAMED.search(seen.manuscript.text, first, last) is None:
+            continue
         made: list[tuple[Value, ...]] = []
         begun: tuple[Span, tuple[Value, ...]] | None = None
         for course in courses:

@@ -3,19 +3,22 @@
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.checks import narrative
 from stitchproof.checks.seen import Seen
 from stitchproof.language.manuscript import BlockKind, Manuscript
-from stitchproof.language.number import Number
 from stitchproof.language.read.sections import read_sizes_line
 
 _SIZES: Final = re.compile(r"sizes?\b", re.IGNORECASE)
 _SENTENCE: Final = re.compile(r"[.;]\s+(?=[A-Z])")  # what follows on the line is no size
 _PART: Final = re.compile(r"(?P<open>[(\[{])|(?P<close>[)\]}])|(?P<item>[^\s,;:/()\[\]{}]+)")
-_NUMBER: Final = re.compile(r"\d+(?:[.]\d+)?|[–—-](?=\s*(?:[,;)\]}(\[{]|$))")
+_NUMBERS: Final = re.compile(
+    r"(?P<open>[(\[{])|(?P<close>[)\]}])"
+    r"|(?P<item>\d+(?:[.]\d+)?|[–—-](?=\s*(?:[,;)\]}(\[{]|$)))"
+)
 
 
 @dataclass(frozen=True)
@@ -48,7 +51,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         (number, groups)
         for number in seen.manuscript.numbers
         if isinstance(number.value, tuple) and len(number.value) == total
-        for groups in (_groups(number),)
+        for groups in (_groups(number.spelling),)
         if len(groups) > 1 and sum(groups) == total and groups != sizes
     ]
     if other:
@@ -74,9 +77,9 @@ def _sizes(manuscript: Manuscript) -> tuple[int, ...]:
     return ()
 
 
-def _groups(number: Number) -> tuple[int, ...]:
-    parts = re.compile(rf"(?P<open>[(\[{{])|(?P<close>[)\]}}])|(?P<item>{_NUMBER.pattern})")
-    return _brackets(number.spelling, parts)
+@lru_cache(maxsize=256)
+def _groups(spelling: str) -> tuple[int, ...]:
+    return _brackets(spelling, _NUMBERS)
 
 
 def _brackets(words: str, parts: re.Pattern[str]) -> tuple[int, ...]:

@@ -51,20 +51,25 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     """Look at every row whose number follows on one that fastened off."""
     for courses in pieces(seen):
         rows = [c for c in courses if steps_of(c) or c.course.label.first is not None]
-        row = ""
-        last: tuple[int, ...] | None = None
+        row: WorkedCourse | None = None
         for before, after in pairwise(rows):
             if before.course.label.first is not None:
-                row, last = before.label, number(before, seen, last=True)
-            first = number(after, seen)
-            follows = first is not None and last is not None and first == tuple(n + 1 for n in last)
+                row = before
+            if row is None or not _cuts(before, seen) or not _follows(row, after, seen):
+                continue
             silent = _JOINS.search(between(before, after, seen)) is None
-            if follows and silent and _cuts(before, seen) and _goes_on(after, seen):
+            if silent and _goes_on(after, seen):
                 yield Diagnostic(
-                    finding=YarnNotRejoined(row),
+                    finding=YarnNotRejoined(row.label),
                     place=after.at(after.course.label.place),
                     address=address(after),
                 )
+
+
+def _follows(row: WorkedCourse, after: WorkedCourse, seen: Seen) -> bool:
+    """Whether the number of a row follows on that of another, in every size."""
+    first, last = number(after, seen), number(row, seen, last=True)
+    return first is not None and last is not None and first == tuple(n + 1 for n in last)
 
 
 def _cuts(course: WorkedCourse, seen: Seen) -> bool:

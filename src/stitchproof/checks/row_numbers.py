@@ -1,6 +1,6 @@
 """Row numbers that are missing or stand twice."""
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from itertools import zip_longest
 from typing import ClassVar
@@ -85,8 +85,11 @@ def _counts_on(course: WorkedCourse) -> bool:
 
 def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
     wrong: dict[int, tuple[int, int, list[str]]] = {}
-    for size, name in enumerate(seen.proof.sizes):
-        for i, before, number in breaks(courses, size, seen):
+    found: dict[Hashable, list[tuple[int, int, int]]] = {}
+    for size, (name, alike) in enumerate(zip(seen.proof.sizes, _sizes(courses, seen), strict=True)):
+        if alike not in found:
+            found[alike] = list(breaks(courses, size, seen))
+        for i, before, number in found[alike]:
             known = wrong.setdefault(i, (before, number, []))
             known[2].append(name)
     for i, (before, number, names) in sorted(wrong.items()):
@@ -99,6 +102,29 @@ def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
             address=Address(course.section or None, course.label or None),
             sizes=() if len(names) == len(seen.proof.sizes) else tuple(names),
         )
+
+
+def _sizes(courses: list[WorkedCourse], seen: Seen) -> Iterator[Hashable]:
+    """Give what tells sizes apart, for each of them: most number their rows alike."""
+    nothing = (None,) * len(seen.proof.sizes)
+    lines = []
+    for course in courses:
+        label = course.course.label
+        first = seen.resolved.of(label.first) if label.first is not None else None
+        last = seen.resolved.of(label.last) if label.last is not None else None
+        absent = [name in course.absent for name in seen.proof.sizes]
+        wrong = [trouble is not None for trouble in course.troubles]
+        lines.append(
+            zip(
+                absent,
+                wrong,
+                course.rows or nothing,
+                first or nothing,
+                last or nothing,
+                strict=True,
+            )
+        )
+    return zip(*lines, strict=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,13 +80,13 @@ class Gathered:
 def gathered(seen: Seen, *failings: Failing) -> Iterator[Gathered]:
     """Give the lines whose first trouble is of one of some kinds, each once."""
     for course in seen.proof.courses:
+        if not any(course.troubles):
+            continue
         wrong = [
             (name, trouble)
             for name, trouble in zip(seen.proof.sizes, course.troubles, strict=False)
             if trouble is not None
         ]
-        if not wrong:
-            continue
         lead = wrong[0][1]
         if lead.failing not in failings:
             continue

@@ -59,10 +59,11 @@ class TurnNotSaid:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Look at every step from one flat row to the next."""
     for courses in pieces(seen):
+        plain = [_plain(c) for c in courses]
         steps = [
             (a, b)
-            for a, b in pairwise(courses)
-            if _plain(a) and _plain(b, ends=True) and "turn" not in between(a, b, seen).lower()
+            for (a, b), (one, other) in zip(pairwise(courses), pairwise(plain), strict=True)
+            if one and (other or _plain(b, ends=True)) and not _turned_between(a, b, seen)
         ]
         turns = [bool(last_turn(a)) + bool(first_turn(b)) for a, b in steps]
         once = sum(n == 1 for n in turns)
@@ -83,6 +84,11 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
                 place=before.at(before.course.label.place),
                 address=address(before),
             )
+
+
+def _turned_between(before: WorkedCourse, after: WorkedCourse, seen: Seen) -> bool:
+    """Whether the words between two lines speak of a turn."""
+    return "turn" in between(before, after, seen).lower()
 
 
 def _plain(course: WorkedCourse, *, ends: bool = False) -> bool:

@@ -148,7 +148,7 @@ def _used(rows: Iterable[DoneRow]) -> Iterator[str]:
     for row in rows:
         if row.edge is not None and id(row.edge) not in seen and row.edge.known:
             seen.add(id(row.edge))
-            yield from set(row.edge.kinds)
+            yield from row.edge.names
 
 
 def _assumed(piece: Piece) -> Iterator[Assumed]:
@@ -156,10 +156,11 @@ def _assumed(piece: Piece) -> Iterator[Assumed]:
     seen: set[Switch] = set()
     for line in piece.lines:
         for switch in asked_of(line):
-            ways = piece.conventions.ways(switch)
-            if switch in seen or len(ways) <= 1:
+            if switch in seen:
                 continue
             seen.add(switch)
+            if len(piece.conventions.ways(switch)) <= 1:
+                continue
             place: Span = line.course.place if line.course.place != NOWHERE else NOWHERE
             yield Assumed(
                 line.section.name,

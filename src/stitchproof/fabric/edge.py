@@ -124,6 +124,11 @@ class Edge:
         return base_kind(self.kinds[last]) if last >= 0 else ""
 
     @cached_property
+    def names(self) -> frozenset[str]:
+        """Every stitch name on it."""
+        return frozenset(self.kinds)
+
+    @cached_property
     def made(self) -> Counter[str]:
         """How many stitches of each name count."""
         if not self.roles.strip(COUNTED):
@@ -183,30 +188,20 @@ class Edge:
 
     def cut(self, by: int) -> "Edge":
         """Give the same edge `by` stitches shorter at its end."""
-        return replace(
-            self,
-            kinds=self.kinds[:-by],
-            roles=self.roles[:-by],
-            parents=self.parents[:-by],
-            groups=(),
-            marks=(),
-            colours=(),
-            known=False,
-        )
+        return self._guessed(self.kinds[:-by], self.roles[:-by], self.parents[:-by])
 
     def padded(self, by: int) -> "Edge":
         """Give the same edge `by` stitches longer, its last stitch repeated."""
         at = max(self.roles.rfind("S"), self.roles.rfind("K"))
-        return replace(
-            self,
-            kinds=self.kinds[: at + 1] + (self.kinds[at],) * by + self.kinds[at + 1 :],
-            roles=self.roles[: at + 1] + "S" * by + self.roles[at + 1 :],
-            parents=self.parents[: at + 1] + (self.parents[at],) * by + self.parents[at + 1 :],
-            groups=(),
-            marks=(),
-            colours=(),
-            known=False,
+        return self._guessed(
+            self.kinds[: at + 1] + (self.kinds[at],) * by + self.kinds[at + 1 :],
+            self.roles[: at + 1] + "S" * by + self.roles[at + 1 :],
+            self.parents[: at + 1] + (self.parents[at],) * by + self.parents[at + 1 :],
         )
+
+    def _guessed(self, kinds: tuple[str, ...], roles: str, parents: tuple[int, ...]) -> "Edge":
+        made = replace(self, kinds=kinds, roles=roles, parents=parents, colours=())
+        return replace(made, groups=(), marks=(), known=False)
 
     @cached_property
     def digest(self) -> bytes:

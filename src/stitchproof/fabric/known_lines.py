@@ -13,8 +13,9 @@ from dataclasses import dataclass, replace
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.memory import Memory
-from stitchproof.fabric.meter import Metered
+from stitchproof.fabric.meter import Metered, most_of
 from stitchproof.fabric.proof import WorkedCourse
+from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.track import Track
 from stitchproof.fabric.trouble import Trouble
@@ -37,8 +38,8 @@ class KnownLine:
         (W,) the rows it came to.
     judged : Judged
         What it came to.
-    metered : tuple of Metered
-        What working it took.
+    metered, most : tuple of Metered, int
+        What working it took, and the most that it may be counted for.
     told : WorkedCourse or None
         What is told of it, once that was put together.
     """
@@ -50,6 +51,7 @@ class KnownLine:
     rows: tuple[tuple[DoneRow, ...], ...]
     judged: Judged
     metered: tuple[Metered, ...]
+    most: int
     told: WorkedCourse | None = None
 
 
@@ -71,7 +73,7 @@ def known_line(
         if (
             known.course.label == course.label
             and known.before == _where(progress)
-            and memory.meter.allows(known.metered)
+            and memory.meter.allows(known.most)
             and not _failed_before(known, course, progress)
         ):
             return known
@@ -105,12 +107,16 @@ def go_on_as_before(
         here.tracks = after
         for done in rows:
             if moved:
-                row = replace(done.row, line=done.row.line + moved)
-                done = replace(done, row=row)  # noqa: PLW2901
+                done = _moved(done, moved)  # noqa: PLW2901
             here.rows.append(done)
             here.planned.append(done.row)
             if done.row.number is not None:
                 here.by_number[done.row.number] = done.row
+
+
+def _moved(done: DoneRow, by: int) -> DoneRow:
+    row = PlannedRow(done.row.number, done.row.steps, done.row.line + by)
+    return DoneRow(row=row, edge=done.edge, consumed=done.consumed, side=done.side)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +145,7 @@ class Watch:
             return None
         if not all(map(_went_well, judged.outcomes, judged.troubles, self.before)):
             return None
+        metered = tuple(memory.meter.log[self.metered :])
         known = KnownLine(
             key=_key(course, conventions),
             course=course,
@@ -146,7 +153,8 @@ class Watch:
             after=_where(progress),
             rows=tuple(map(_last_rows, progress, judged.outcomes)),
             judged=judged,
-            metered=tuple(memory.meter.log[self.metered :]),
+            metered=metered,
+            most=most_of(metered),
         )
         memory.lines[known.key] = known
         return known

@@ -6,7 +6,7 @@ place. Trying other readings and settings has an allowance of its own; when that
 likeliest reading stands.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Final, NamedTuple
@@ -25,6 +25,11 @@ class Metered(NamedTuple):
     edge: Edge | None
     consumed: Edge | None
     trial: bool
+
+
+def most_of(rows: Iterable[Metered]) -> int:
+    """Give the most anchors that some rows may be counted for."""
+    return sum(A_ROW + len(row.edge or row.consumed or ()) for row in rows)
 
 
 @dataclass(slots=True)
@@ -55,6 +60,9 @@ class Meter:
     def row(self, edge: Edge | None, consumed: Edge | None) -> None:
         """Count a row: what it made, or what it was tried on when it could not be worked."""
         self.log.append(Metered(edge, consumed, bool(self.trying)))
+        self._count(edge, consumed)
+
+    def _count(self, edge: Edge | None, consumed: Edge | None) -> None:
         taken = A_ROW
         if edge is None:
             taken += len(consumed) if consumed is not None else 0
@@ -67,16 +75,20 @@ class Meter:
             self.worked += taken
 
     def repeat(self, rows: Sequence[Metered]) -> None:
-        """Count rows that were counted in an earlier proof."""
+        """Count rows again that were counted before."""
         before = self.trying
-        for edge, consumed, trial in rows:
-            self.trying = before + trial
-            self.row(edge, consumed)
+        if not before:
+            self.log += rows
+        for row in rows:
+            self.trying = before + row.trial
+            if before:
+                self.row(row.edge, row.consumed)
+            else:
+                self._count(row.edge, row.consumed)
         self.trying = before
 
-    def allows(self, rows: Sequence[Metered]) -> bool:
-        """Whether as many rows may still be worked, were all of them new."""
-        most = sum(A_ROW + len(edge or consumed or ()) for edge, consumed, _ in rows)
+    def allows(self, most: int) -> bool:
+        """Whether rows of so many anchors may still be worked, were all of them new."""
         return self.worked + most <= MOST_WORK and self.tried + most <= MOST_TRIALS
 
     @contextmanager

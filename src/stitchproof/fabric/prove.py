@@ -104,6 +104,7 @@ def pieces_of(
     wrong: list[set[int]] = [set() for _ in range(sizes)]
     pieces: list[Piece] = []
     previous: Piece | None = None
+    again_elsewhere = any(_works_a_piece_again(c) for s in manuscript.sections for c in s.courses)
     for group in _groups(manuscript.sections):
         bench = Bench(
             resolved=resolved,
@@ -124,9 +125,13 @@ def pieces_of(
         pieces.append(piece)
         for known, here in zip(wrong, piece.progress, strict=True):
             known.update(here.wrong)
-        _keep(piece, finished, rows)
+        _keep(piece, finished, rows if again_elsewhere else None)
         previous = piece
     return pieces
+
+
+def _works_a_piece_again(course: Course) -> bool:
+    return isinstance(course.does, RepeatRows) and bool(course.does.piece)
 
 
 def _groups(sections: Iterable[Section]) -> Iterator[list[Section]]:
@@ -364,15 +369,17 @@ def _throughout(course: Course, conventions: Conventions) -> Conventions:
 
 
 def _keep(
-    piece: Piece, finished: list[list[Finished]], rows: list[dict[str, list[PlannedRow]]]
+    piece: Piece,
+    finished: list[list[Finished]],
+    rows: list[dict[str, list[PlannedRow]]] | None,
 ) -> None:
-    """Keep what later pieces may refer to: named edges, and rows by number."""
+    """Keep what later pieces may refer to: named edges, and rows by number, if any does."""
     title = piece.sections[0].title.lower()
     for size, here in enumerate(piece.progress):
-        planned = [done.row for done in here.rows]
+        planned = [done.row for done in here.rows] if rows is not None else []
         if piece.moved:
             planned = [replace(row, line=row.line + piece.moved) for row in planned]
-        if planned and title:
+        if planned and title and rows is not None:
             rows[size][title] = planned
         if piece.own and any(r.edge is not None and r.edge.count for r in here.rows):
             finished[size].append(_current(piece, here))

@@ -12,7 +12,7 @@ from stitchproof.fabric.conclude import Done, Piece
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.founding import founds
 from stitchproof.fabric.memory import Memory
-from stitchproof.fabric.meter import Metered
+from stitchproof.fabric.meter import Metered, most_of
 from stitchproof.fabric.named import Finished
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.state import Bench
@@ -34,6 +34,7 @@ class KeptPiece:
 
     piece: Piece
     metered: tuple[Metered, ...]
+    most: int  # that it may be counted for
 
 
 def identity_of(
@@ -92,7 +93,7 @@ def again(
         return None
     assert isinstance(kept, KeptPiece)
     meter = bench.memory.meter
-    if not meter.allows(kept.metered):
+    if not meter.allows(kept.most):
         return None
     meter.repeat(kept.metered)
     piece = kept.piece
@@ -107,7 +108,7 @@ def again(
         moved=piece.moved + lines[0].course.place.start - piece.lines[0].course.place.start,
         told=[_told_at(told, line) for told, line in zip(piece.told, lines, strict=False)],
     )
-    bench.memory.kept[identity] = KeptPiece(here, kept.metered)
+    bench.memory.kept[identity] = KeptPiece(here, kept.metered, kept.most)
     return here
 
 
@@ -121,6 +122,8 @@ def _moved(lines: Sequence[Done], group: Sequence[Section], memory: Memory) -> I
 
 def _told_at(told: WorkedCourse, line: Done) -> WorkedCourse:
     place = line.course.place
+    if place == told.place:
+        return told
     return replace(told, course=replace(told.course, place=place), place=place)
 
 
@@ -134,4 +137,4 @@ def keep(identity: Hashable, piece: Piece, bench: Bench, metered: Sequence[Meter
         for attempt in outcome.attempts
     )
     if piece.wrong == 0 and not fails and bench.memory.meter.stopped is None:
-        bench.memory.kept[identity] = KeptPiece(piece, tuple(metered))
+        bench.memory.kept[identity] = KeptPiece(piece, tuple(metered), most_of(metered))

@@ -7,11 +7,11 @@ from stitchproof.base.place import Span
 from stitchproof.language.manuscript import Block, BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.courses import Page, main_stitch, read_course
+from stitchproof.language.read.items import Item
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.named_rows import again_by_name, row_names
 from stitchproof.language.read.rules import find_rules
 from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
-from stitchproof.language.read.sorting import Item
 from stitchproof.language.read.standing import Standing, standing
 from stitchproof.language.tree import Course, RepeatRows, Rule, Section, Unread
 

@@ -1,19 +1,19 @@
 """From an instruction line to a course: label, steps or repeated rows, and stated count."""
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.language.number import ONE, Number, NumberKind
+from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import KeptLines, Told
 from stitchproof.language.read.labels import first_words
 from stitchproof.language.read.lex import Token, TokenKind, lex
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.shaping import read_shaping
-from stitchproof.language.read.sorting import Item
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting
 from stitchproof.language.read.steps.line import read_steps
@@ -35,7 +35,6 @@ from stitchproof.language.tree import (
     Turn,
     Unread,
 )
-from stitchproof.language.walk import moved
 from stitchproof.trade.tables import Terms
 
 LONGEST: Final = 5_000  # characters of one instruction; the longest in print has some hundreds
@@ -82,15 +81,26 @@ class Page:
         self, start: int, end: int, *, line: int = 0
     ) -> tuple[tuple[Token, ...], list[Diagnostic]]:
         """Cut the words between two offsets into tokens, placed from where their line begins."""
-        place = Span(self.source, start - line, end - line)
-        return lex(self.text[start:end], place, self.declared, self.sizes)
+        return self._cut(self.text[start:end], start - line)
+
+    def _cut(self, words: str, start: int) -> tuple[tuple[Token, ...], list[Diagnostic]]:
+        place = Span(self.source, start, start + len(words))
+        return lex(words, place, self.declared, self.sizes)
 
     def number_at(self, start: int, end: int) -> Number | None:
         """Read the words between two offsets as one number."""
-        tokens, _ = self.lexed(start, end)
+        return self.number_in(self.text[start:end], start)
+
+    def number_in(self, words: str, start: int) -> Number | None:
+        """Read words as one number, placed from an offset on."""
+        tokens, _ = self._cut(words, start)
         one = len(tokens) == 1 and tokens[0].kind is TokenKind.NUMBER
         number = tokens[0].number if one else None
         return number if number is not None and number.kind is NumberKind.COUNT else None
+
+    def line(self, item: Item, *beside: Hashable) -> tuple[str, Hashable]:
+        """Give the words of an instruction, and all else that decides how they are read."""
+        return self.text[item.start : item.end], (item.rest - item.start, *beside)
 
     def steps(
         self, tokens: tuple[Token, ...], *, rounds: bool | None = None, several: bool = False
@@ -153,35 +163,15 @@ def read_course(
     """
     rounds = item.label.round or None if item.label else None
     several = item.label is not None and covers_several(item.label)
-    words = page.text[item.start : item.end]
-    beside = (page.context, item.rest - item.start, rounds, several, page.main)
+    words, beside = page.line(item, page.context, rounds, several, page.main)
     told = page.kept.told.get(
         words, beside, lambda: _tell(page, item, tokens, rounds=rounds, several=several)
     )
-    label = (
-        _from_line(item.label, item.start) if item.label else _unlabelled(words, page.source, told)
-    )
+    label = item.label or _unlabelled(words, page.source, told)
     if isinstance(told.does, RepeatRows) and _numbers_a_step(label, told.does):
         label = replace(label, first=None, last=None)
     place = Span(page.source, item.start, item.end)
     return Course(label, told.does, told.stated, item.only, place), told.found
-
-
-def _from_line(label: Label, start: int) -> Label:
-    """Give a label whose places are told from where its line begins."""
-
-    def there(number: Number | None) -> Number | None:
-        return number and replace(number, place=number.place.shifted(-start))
-
-    first = there(label.first)
-    return replace(
-        label,
-        first=first,
-        last=first if label.last is label.first else there(label.last),
-        listed=tuple(moved(number, -start) for number in label.listed),
-        span=there(label.span),
-        place=label.place.shifted(-start),
-    )
 
 
 def _tell(

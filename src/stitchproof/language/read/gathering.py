@@ -2,14 +2,17 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache, partial
 
 from stitchproof.base.place import Span
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.courses import Page
+from stitchproof.language.read.items import Item
+from stitchproof.language.read.kept import Named
 from stitchproof.language.read.lex import Token, TokenKind
-from stitchproof.language.read.sorting import Item
 from stitchproof.language.tree import Course, Label
+from stitchproof.trade.tables import Terms
 from stitchproof.trade.terms import explain
 
 
@@ -52,19 +55,31 @@ def gather_abbreviations(
 ) -> tuple[tuple[str, Span], ...]:
     """Give the abbreviations of the instructions, each with the place of its first use."""
     found: dict[str, Span] = {}
-    known: dict[str, bool] = {}
     for i, item in enumerate(items):
-        if item.kind is not BlockKind.INSTRUCTION:
-            continue
-        tokens = words.get(i, ())
-        if item.label and item.label.side:
-            tokens = (*page.lexed(item.start, item.rest, line=item.start)[0], *tokens)
-        for word, place in _joined(tokens):
-            if word not in known:
-                known[word] = word in page.specials or explain(word, page.terms) is not None
-            if known[word]:
-                found.setdefault(word, place.shifted(item.start))
+        if item.kind is BlockKind.INSTRUCTION:
+            named = page.kept.named.get(
+                *page.line(item, page.context), partial(_named, page, item, words.get(i, ()))
+            )
+            for word, place in named:
+                if word not in found:
+                    found[word] = place.shifted(item.start)
     return tuple(found.items())
+
+
+def _named(page: Page, item: Item, tokens: tuple[Token, ...]) -> Named:
+    """Give the abbreviations of a line, each with the place in it of its first use."""
+    if item.label and item.label.side:
+        tokens = (*page.lexed(item.start, item.rest, line=item.start)[0], *tokens)
+    found: dict[str, Span] = {}
+    for word, place in _joined(tokens):
+        if word not in found and (word in page.specials or _explained(word, page.terms)):
+            found[word] = place
+    return tuple(found.items())
+
+
+@lru_cache(maxsize=4096)
+def _explained(word: str, terms: Terms) -> bool:
+    return explain(word, terms) is not None
 
 
 def _joined(tokens: tuple[Token, ...]) -> Iterator[tuple[str, Span]]:

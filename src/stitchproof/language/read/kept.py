@@ -4,19 +4,23 @@ Places inside a line are told from where it begins, so what was read can be used
 in another piece, or in the next version of the manuscript.
 """
 
-from collections.abc import Callable, Hashable
+from collections.abc import Hashable
 from dataclasses import dataclass, field
-from typing import Final, Generic, TypeVar
+from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.place import Span
 from stitchproof.language.courses import RepeatRows, Stated
 from stitchproof.language.read.lex import Token
+from stitchproof.language.read.rules import HeardLine
+from stitchproof.language.read.shelf import Shelf
+from stitchproof.language.read.sorting import Sorted
 from stitchproof.language.steps import Steps
 
 MOST_KEPT: Final = 4_000_000  # characters of lines kept from one reading to the next
 
-Lexed = tuple[tuple[Token, ...], list[Diagnostic]]
-Kind = TypeVar("Kind")
+Lexed: TypeAlias = tuple[tuple[Token, ...], list[Diagnostic]]
+Named: TypeAlias = tuple[tuple[str, Span], ...]  # abbreviations, and their places in the line
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,33 +46,22 @@ class Told:
 
 
 @dataclass(slots=True)
-class _Shelf(Generic[Kind]):
-    """Values by the words they were read from, and by all else that decides them."""
-
-    held: dict[tuple[str, Hashable], Kind] = field(default_factory=dict)
-    size: int = 0  # [characters]
-
-    def get(self, words: str, beside: Hashable, read: Callable[[], Kind]) -> Kind:
-        key = (words, beside)
-        value = self.held.get(key)
-        if value is None:
-            value = self.held[key] = read()
-            self.size += len(words)
-        return value
-
-
-@dataclass(slots=True)
 class KeptLines:
     """Lines read before; belongs to the Desk and may be kept from one reading to the next."""
 
-    lexed: _Shelf[Lexed] = field(default_factory=_Shelf)
-    told: _Shelf[Told] = field(default_factory=_Shelf)
+    sorted: Shelf[Sorted] = field(default_factory=Shelf)
+    lexed: Shelf[Lexed] = field(default_factory=Shelf)
+    heard: Shelf[HeardLine] = field(default_factory=Shelf)
+    told: Shelf[Told] = field(default_factory=Shelf)
+    named: Shelf[Named] = field(default_factory=Shelf)
     _contexts: dict[Hashable, int] = field(default_factory=dict)
 
     def begin(self) -> None:
         """Begin a reading; forget what earlier ones left when it has become too much."""
-        if self.lexed.size + self.told.size > MOST_KEPT:
-            self.lexed, self.told = _Shelf(), _Shelf()
+        shelves = (self.sorted, self.lexed, self.heard, self.told, self.named)
+        if sum(shelf.size for shelf in shelves) > MOST_KEPT:
+            for shelf in shelves:
+                shelf.clear()
             self._contexts.clear()
 
     def context(self, *what: Hashable) -> int:

@@ -9,8 +9,8 @@ from stitchproof.base.place import Span
 from stitchproof.language.number import Number
 from stitchproof.language.tree import Label
 
-NumberAt: TypeAlias = Callable[[int, int], Number | None]
-"""Give the number written from one offset of the text to another, if those characters are one."""
+ReadNumber: TypeAlias = Callable[[str, int], Number | None]
+"""Give the number that some characters are, if they are one, placed from an offset on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class Source:
     ----------
     name, text : str
         Name of the text, and all of it.
-    number_at : NumberAt
+    read : ReadNumber
         Reads a number.
     sizes : int
         How many sizes the manuscript has; 0: not known.
@@ -31,9 +31,13 @@ class Source:
 
     name: str
     text: str
-    number_at: NumberAt
+    read: ReadNumber
     sizes: int = 0
     names: tuple[str, ...] = ()
+
+    def number_at(self, start: int, end: int) -> Number | None:
+        """Give the number written from one offset of the text to another, if there is one."""
+        return self.read(self.text[start:end], start)
 
 
 @dataclass(frozen=True, slots=True)

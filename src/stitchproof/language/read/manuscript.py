@@ -9,6 +9,7 @@ the limits stays in the document as prose.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 from itertools import islice
 from typing import Final, TypeAlias
 
@@ -20,6 +21,7 @@ from stitchproof.language.read.blocks import Line, Stretch, find_lines, find_str
 from stitchproof.language.read.courses import LONGEST, Page, read_body, whole_clauses
 from stitchproof.language.read.front import declared_names, read_front
 from stitchproof.language.read.gathering import gather_abbreviations, gather_numbers
+from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import KeptLines
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.lex import Token
@@ -30,14 +32,14 @@ from stitchproof.language.read.reading_findings import (
     TermsAssumed,
     TextTooLong,
 )
-from stitchproof.language.read.rules import Heard, hear_terms, said_terms
+from stitchproof.language.read.rules import Heard, hear_line, hear_terms, said_terms
 from stitchproof.language.read.sections import (
     Region,
     heading_region,
     read_sizes_line,
     stands_alone,
 )
-from stitchproof.language.read.sorting import Item, sort_stretches
+from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
     is_definition,
     named_in_passing,
@@ -93,7 +95,10 @@ def read_manuscript(
         context=kept.context(source, declared, size_count),
     )
     items = sort_stretches(
-        Source(source, text, page.number_at, page.sizes or 0, sizes_line), stretches, sizes_line
+        Source(source, text, page.number_in, page.sizes or 0, sizes_line),
+        stretches,
+        sizes_line,
+        (kept.sorted, (page.context, sizes_line)),
     )
     items = _bounded(items, source, found)
     words, late = _lex_all(page, items, found)
@@ -253,10 +258,8 @@ def _lex_all(
 def _lex_instruction(page: Page, item: Item) -> tuple[tuple[Token, ...], list[Diagnostic]]:
     end = item.rest + LONGEST
     if item.end <= end:
-        words = page.text[item.start : item.end]
         return page.kept.lexed.get(
-            words,
-            (page.context, item.rest - item.start),
+            *page.line(item, page.context),
             lambda: page.lexed(item.rest, item.end, line=item.start),
         )
     finding = TextTooLong("characters in one instruction", LONGEST)
@@ -278,9 +281,17 @@ def _terms(
 ) -> Terms:
     """Decide whose stitch names the text uses, and say what does not fit."""
     instructions = [i for i, item in enumerate(items) if item.kind is BlockKind.INSTRUCTION]
-    tokens = ((items[i].start, token) for i in instructions for token in words.get(i, ()))
-    own = {n.lower() for n in _defined_names(page, items)}
-    heard = hear_terms(tokens, dict.fromkeys(own))
+    own = frozenset(n.lower() for n in _defined_names(page, items))
+    beside = page.kept.context(page.context, own)
+    heard = hear_terms(
+        (
+            items[i].start,
+            page.kept.heard.get(
+                *page.line(items[i], beside), partial(hear_line, words.get(i, ()), own)
+            ),
+        )
+        for i in instructions
+    )
     told = front.table.get("terms") if front else None
     said: Terms | None = None
     if isinstance(told, str) and told.strip().upper() in {"US", "UK"}:

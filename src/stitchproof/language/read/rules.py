@@ -7,6 +7,7 @@ Narrative is searched for such sentences and for nothing else.
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from types import MappingProxyType
 from typing import Final
 
@@ -228,23 +229,55 @@ def said_terms(narrative: Iterable[str]) -> Terms | None:
     return found.pop() if len(found) == 1 else None
 
 
-def hear_terms(tokens: Iterable[tuple[int, Token]], own: Mapping[str, object]) -> Heard:
+@dataclass(frozen=True, slots=True)
+class HeardLine:
+    """Which system the words of one line speak for.
+
+    Attributes
+    ----------
+    first : mapping of str to (str, Span)
+        The first word for each of "us", "uk" and "open"; see `Heard`.
+    hints : frozenset of Terms
+        The systems that words of habit speak for.
+    heights : frozenset of Terms
+        Those that the heights of stitches speak for.
+    """
+
+    first: Mapping[str, tuple[str, Span]]
+    hints: frozenset[Terms]
+    heights: frozenset[Terms]
+
+
+def hear_terms(lines: Iterable[tuple[int, HeardLine]]) -> Heard:
+    """Gather what lines speak for, each with where it begins."""
+    heard: dict[str, tuple[str, Span]] = {}
+    hints: set[Terms] = set()
+    heights: set[Terms] = set()
+    for start, line in lines:
+        for way, (word, place) in line.first.items():
+            if way not in heard:
+                heard[way] = word, place.shifted(start)
+        hints |= line.hints
+        heights |= line.heights
+    hint = _hint(heights, hints)
+    return Heard(heard.get("us"), heard.get("uk"), heard.get("open"), hint)
+
+
+def hear_line(tokens: tuple[Token, ...], own: frozenset[str]) -> HeardLine:
     """Listen for words that belong to one system only, names of the author's left out.
 
     Parameters
     ----------
-    tokens : iterable of (int, Token)
-        Words of instructions, each with where its line begins.
-    own : mapping
+    tokens : tuple of Token
+        Words of an instruction.
+    own : frozenset of str
         Names that the author defined.
     """
     us, uk = system_words("US"), system_words("UK")
-    both = stitches.words("US").keys() & stitches.words("UK").keys()
-    first: dict[str, tuple[str, Span, int]] = {}
-    words = tuple(tokens)
+    first: dict[str, tuple[str, Span]] = {}
     hints: set[Terms] = set()
     before: Token | None = None
-    for line, token in words:
+    for token in tokens:
         if token.kind is TokenKind.WORD:
             place = token.place
             pair = f"{before.text} {token.text}" if before is not None else token.text
@@ -252,24 +285,28 @@ def hear_terms(tokens: Iterable[tuple[int, Token]], own: Mapping[str, object]) -
                 if word in own:
                     continue
                 if word in us.sure:
-                    first.setdefault("us", (word, place, line))
+                    first.setdefault("us", (word, place))
                 elif word in uk.sure and not (word == token.text and _is_half(before)):
-                    first.setdefault("uk", (word, place, line))
-                elif word in both and stitches.words("US")[word] != stitches.words("UK")[word]:
-                    first.setdefault("open", (word, place, line))
+                    first.setdefault("uk", (word, place))
+                elif word in _open_words():
+                    first.setdefault("open", (word, place))
             if token.text in us.hints:
                 hints.add("US")
             elif token.text in uk.hints:
                 hints.add("UK")
         before = token if token.kind is TokenKind.WORD else None
-    heard = {way: (word, place.shifted(line)) for way, (word, place, line) in first.items()}
-    hint = _hint(tuple(token for _, token in words), hints)
-    return Heard(heard.get("us"), heard.get("uk"), heard.get("open"), hint)
+    return HeardLine(first, frozenset(hints), _by_height(tokens))
 
 
-def _hint(tokens: tuple[Token, ...], hints: set[Terms]) -> Terms | None:
+@cache
+def _open_words() -> frozenset[str]:
+    """Give the words that mean one stitch in one system and another in the other."""
+    us, uk = stitches.words("US"), stitches.words("UK")
+    return frozenset(word for word in us.keys() & uk.keys() if us[word] != uk[word])
+
+
+def _hint(heights: set[Terms], hints: set[Terms]) -> Terms | None:
     """Choose the system that habits speak for; how high a stitch is tells more than a spelling."""
-    heights = _by_height(tokens)
     if hints or "UK" in heights:  # what is taken anyhow stays told as taken
         hints = heights or hints
     return next(iter(hints)) if len(hints) == 1 else None
@@ -284,7 +321,7 @@ _FROM_HOOK: Final[Mapping[tuple[str, int], Terms]] = MappingProxyType(
 _NEAR_BY: Final = 6  # words between a chain and what it counts as
 
 
-def _by_height(tokens: tuple[Token, ...]) -> set[Terms]:
+def _by_height(tokens: tuple[Token, ...]) -> frozenset[Terms]:
     """Hear a system in how high a stitch is: `3ch (counts as 1tr)`, `dc in 4th ch from hook`."""
     found: set[Terms | None] = set()
     for i, token in enumerate(tokens):
@@ -298,7 +335,7 @@ def _by_height(tokens: tuple[Token, ...]) -> set[Terms]:
             rest = [t.text for t in tokens[at : at + 5] if t.text != "the"]
             if rest[:1] == ["in"] and rest[2:3] in (["ch"], ["chain"]) and rest[3:4] == ["from"]:
                 found.add(_FROM_HOOK.get((name[0], _whole(tokens[at + 1]) or 0)))
-    return {terms for terms in found if terms is not None}
+    return frozenset(terms for terms in found if terms is not None)
 
 
 _SPOKEN: Final[Mapping[str, str]] = MappingProxyType(

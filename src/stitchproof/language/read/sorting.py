@@ -6,12 +6,15 @@ everything is prose, whatever verb a sentence there begins with.
 """
 
 import re
+from collections.abc import Hashable
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, TypeAlias
 
 from stitchproof.language.manuscript import BlockKind
+from stitchproof.language.number import Number
 from stitchproof.language.read.blocks import Line, Stretch
 from stitchproof.language.read.cutting import cut_lines
+from stitchproof.language.read.items import Item
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.neighbours import (
@@ -36,7 +39,6 @@ from stitchproof.language.read.openings import (
 )
 from stitchproof.language.read.sections import (
     ALL_SIZES,
-    Heading,
     Region,
     heading_region,
     label_only,
@@ -44,48 +46,18 @@ from stitchproof.language.read.sections import (
     read_heading,
     read_only,
 )
+from stitchproof.language.read.shelf import Shelf
 from stitchproof.language.read.specials import is_definition
 from stitchproof.language.tree import Label
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
-    """A part of the document.
-
-    Attributes
-    ----------
-    kind : BlockKind
-        What it is.
-    start, end : int
-        Its text, without marks of its own.
-    level : int
-        Of a heading.
-    heading : Heading or None
-        Of a heading.
-    region : Region
-        Where it stands.
-    label : Label or None
-        Of an instruction that has one.
-    rest : int
-        Of an instruction: where the words after the label begin.
-    only : tuple of str
-        Sizes an instruction is for.
-    """
-
-    kind: BlockKind
-    start: int
-    end: int
-    level: int = 0
-    heading: Heading | None = None
-    region: Region = Region.INTRO
-    label: Label | None = None
-    rest: int = 0
-    only: tuple[str, ...] = ()
-
+from stitchproof.language.walk import moved
 
 _LISTED: Final = re.compile(r"\s{0,8}(?:[-–•·◦▪*+]\s+|\d{1,3}[.)]\s+)")
 _WORKED: Final = (Region.PIECE, Region.FINISHING)
 _STRUCTURED: Final = (Region.NARRATIVE, Region.SPECIAL)
+
+
+Sorted: TypeAlias = tuple[tuple[Item, ...], Region | None, tuple[str, ...]]
+Kept: TypeAlias = tuple[Shelf[Sorted], Hashable]
 
 
 @dataclass(slots=True)
@@ -105,7 +77,10 @@ class _Sorter:
 
 
 def sort_stretches(
-    source: Source, stretches: tuple[Stretch, ...], sizes: tuple[str, ...] = ()
+    source: Source,
+    stretches: tuple[Stretch, ...],
+    sizes: tuple[str, ...] = (),
+    kept: Kept | None = None,
 ) -> tuple[Item, ...]:
     """Sort stretches into headings, instructions, narrative and the rest.
 
@@ -117,7 +92,10 @@ def sort_stretches(
         Its stretches.
     sizes : tuple of str
         Names of the sizes, where they are known.
+    kept : (Shelf, hashable), optional
+        Runs of lines that were sorted before, and what all of these were sorted with.
     """
+    shelf, beside = kept or (Shelf(), None)
     pieces = _piece_levels(source, stretches)
     sorter = _Sorter(source, Region.INTRO if pieces else Region.PIECE, sizes=sizes)
     items: list[Item] = []
@@ -127,7 +105,7 @@ def sort_stretches(
             items.append(_heading(sorter, stretch, title=stretch.level == 1 and not titled))
             titled = titled or stretch.level == 1
         elif stretch.kind is BlockKind.PROSE:
-            items += _lines(sorter, stretch)
+            items += _run(sorter, stretch, shelf, beside)
         else:
             items.append(_item(stretch.kind, stretch.start, stretch.end, sorter))
     return tuple(items)
@@ -176,12 +154,49 @@ class _Open:
     bare: bool = False
 
 
-def _lines(sorter: _Sorter, stretch: Stretch) -> list[Item]:
-    """Sort a run of raw lines."""
-    _soften(sorter, stretch)
+def _run(sorter: _Sorter, stretch: Stretch, shelf: Shelf[Sorted], beside: Hashable) -> list[Item]:
+    """Sort a run of raw lines: its words and the state before it tell all that it comes to."""
+    start = stretch.lines[0].start
+    words = sorter.source.text[start : stretch.lines[-1].end]
+
+    def read() -> Sorted:
+        here = replace(sorter, source=replace(sorter.source, text=words))
+        lines = tuple(Line(line.start - start, line.end - start) for line in stretch.lines)
+        items = tuple(_with_own_label(item) for item in _lines(here, lines))
+        return items, here.soft, here.only
+
+    state = (beside, sorter.region, sorter.soft, sorter.only)
+    items, sorter.soft, sorter.only = shelf.get(words, state, read)
+    return [item.further_down(start) for item in items]
+
+
+def _with_own_label(item: Item) -> Item:
+    """Give an item whose label has its places told from where the item begins."""
+    label, start = item.label, item.start
+    if label is None:
+        return item
+
+    def there(number: Number | None) -> Number | None:
+        return number and replace(number, place=number.place.shifted(-start))
+
+    first = there(label.first)
+    own = replace(
+        label,
+        first=first,
+        last=first if label.last is label.first else there(label.last),
+        listed=tuple(moved(number, -start) for number in label.listed),
+        span=there(label.span),
+        place=label.place.shifted(-start),
+    )
+    return replace(item, label=own)
+
+
+def _lines(sorter: _Sorter, lines: tuple[Line, ...]) -> list[Item]:
+    """Sort raw lines."""
+    _soften(sorter, lines)
     items: list[Item] = []
     current: _Open | None = None
-    for line in cut_lines(sorter.source, stretch.lines):
+    for line in cut_lines(sorter.source, lines):
         opened = _opened(sorter, line, current)
         if opened is None and current is not None:
             current.item = _longer(sorter, current.item, line)
@@ -196,14 +211,14 @@ def _lines(sorter: _Sorter, stretch: Stretch) -> list[Item]:
     return items
 
 
-def _soften(sorter: _Sorter, stretch: Stretch) -> None:
+def _soften(sorter: _Sorter, lines: tuple[Line, ...]) -> None:
     """Take a line such as "Notes:" or "Materials" for the heading it is meant to be."""
-    first = stretch.lines[0].of(sorter.source.text).strip()
+    first = lines[0].of(sorter.source.text).strip()
     words = first.strip("*_ :")
     if not words or len(words) > SHORT or first[-1:] in ".;," or ":" in words:
         return
     few = len(words.split()) <= 2  # noqa: PLR2004 - `Special stitches`
-    alone = few or len(stretch.lines) == 1 or first.endswith((":", "**", "_")) or first.isupper()
+    alone = few or len(lines) == 1 or first.endswith((":", "**", "_")) or first.isupper()
     if not alone or read_only(first, 0, len(first)) or opens_strongly(first):
         return
     region = heading_region(words)
