@@ -106,9 +106,10 @@ def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
 
 def _sizes(courses: list[WorkedCourse], seen: Seen) -> Iterator[Hashable]:
     """Give what tells sizes apart, for each of them: most number their rows alike."""
+    numbered = [i for i, course in enumerate(courses) if course.course.label.first is not None]
     nothing = (None,) * len(seen.proof.sizes)
     lines = []
-    for course in courses:
+    for course in courses[: max(numbered, default=0) + 1]:
         label = course.course.label
         first = seen.resolved.of(label.first) if label.first is not None else None
         last = seen.resolved.of(label.last) if label.last is not None else None

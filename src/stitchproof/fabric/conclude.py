@@ -42,6 +42,7 @@ class Piece:
     finished: list[list[Finished]] = field(default_factory=list)  # (W,) marked and sewn by it
     moved: int = 0  # how far its lines stand from where they stood when they were worked
     told: list[WorkedCourse] = field(default_factory=list)  # once it was concluded
+    used: frozenset[str] = frozenset()  # names of its stitches, once it was concluded
 
     @property
     def wrong(self) -> int:
@@ -81,10 +82,9 @@ def _failings(piece: Piece) -> dict[tuple[int, int], bool]:
 
 def asked_of(line: Done) -> Iterator[Switch]:
     """Give the turning chains of a line whose counting nobody said beside them."""
-    if line.judged is not None:
-        for outcome in line.judged.outcomes:
-            for found in outcome.attempts:
-                yield from found.asked
+    outcomes = line.judged.outcomes if line.judged is not None else ()
+    asked = {found.asked for outcome in outcomes for found in outcome.attempts}
+    yield from sorted(frozenset().union(*asked))
 
 
 def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Proof:
@@ -96,7 +96,10 @@ def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Pr
     for piece in pieces:
         piece.told = piece.told or [_told(line, piece, resolved) for line in piece.lines]
         courses += piece.told
-        used.update(_used(row for here in piece.progress for row in here.rows))
+        piece.used = piece.used or frozenset(
+            _used(row for here in piece.progress for row in here.rows)
+        )
+        used |= piece.used
         assumed += _assumed(piece)
         if shapes and piece.own and any(here.rows for here in piece.progress):
             section = piece.sections[0]

@@ -195,8 +195,11 @@ def row_ends(here: Progress) -> tuple[str, ...]:
     """Name the stitch each row of a piece ends with; empty when how many there are is not known."""
     if here.rows_unsure:
         return ()
-    made = (r for r in here.rows if r.edge is None or r.row.works)
-    ends = tuple(row_end(r.edge) for r in made if r.edge is None or r.edge.count)
+    rows, ends = here.ends
+    if rows != len(here.rows):
+        made = (r for r in here.rows if r.edge is None or r.row.works)
+        ends = tuple(row_end(r.edge) for r in made if r.edge is None or r.edge.count)
+        here.ends = len(here.rows), ends
     return () if "" in ends else ends or here.behind
 
 

@@ -26,6 +26,10 @@ class Progress:
     rows_unsure: bool = False  # how many rows there are is not known
     doubted: Span | None = None  # the line whose count is wrong, while both tracks are open
     meant: dict[Span, bool] = field(default_factory=dict)  # whether its stated count was meant
+    ends: tuple[int, tuple[str, ...]] = (
+        0,
+        (),
+    )  # so many rows, and what those with stitches end with
     parts: tuple[str, ...] = ()  # titles of its parts so far, in lower case
     behind: tuple[str, ...] = ()  # row ends of the piece that it goes on from
 

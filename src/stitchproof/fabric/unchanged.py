@@ -107,6 +107,7 @@ def again(
         finished=[list(of_size) for of_size in finished],
         moved=piece.moved + lines[0].course.place.start - piece.lines[0].course.place.start,
         told=[_told_at(told, line) for told, line in zip(piece.told, lines, strict=False)],
+        used=piece.used,
     )
     bench.memory.kept[identity] = KeptPiece(here, kept.metered, kept.most)
     return here

@@ -33,7 +33,6 @@ class Assembly:
     _stated: list[Rule] = field(default_factory=list)
     _copies: Number | None = None
     _titled: bool = False
-    _main: str = "sc"
     _standing: Standing | None = None
     _named: dict[str, Course] = field(default_factory=dict)
 
@@ -62,13 +61,15 @@ class Assembly:
 
     def _course(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         name = self._heading.name if self._heading else ""
-        course, more = read_course(replace(self.page, main=self._main), item, tokens)
+        course, more = read_course(self.page, item, tokens)
         found = [one.shifted(item.start) for one in (*late, *more)]
         again = again_by_name(course, tokens, self._named)
         if again is not None:
             course, found = again, found[: len(late)]
         course = self._of_a_piece(course)
-        self._main = main_stitch(course.does) or self._main
+        main = main_stitch(course.does)
+        if main is not None and main != self.page.main:
+            self.page = replace(self.page, main=main)
         address = Address(name or None, course.label.words or None)
         self.found += (replace(one, address=address) for one in found)
         self._put_in(course)

@@ -97,6 +97,26 @@ Marked = tuple[int, int, BlockKind, int]
 
 def _marked(text: str, lines: tuple[Line, ...]) -> list[Marked]:
     """Find what Markdown is sure of: first line, line after the last, kind and level."""
+    words = [line.of(text) for line in lines]
+    if any(map(_MARKS.match, words)):
+        return _parsed(text, lines)
+    # of what Markdown knows there are at most headings
+    found: list[Marked] = []
+    for i, heading in enumerate(map(_HEADING.match, words)):
+        if heading is not None and not _is_a_repeat(words[i]):
+            found.append((i, i + 1, BlockKind.HEADING, len(heading["marks"])))
+    return found
+
+
+# what only a parser of Markdown can tell: a fence, a quote, HTML, a rule, a table, a heading set in
+_MARKS: Final = re.compile(
+    r"[\s\ufeff]*(?:```|~~~|[<>]|[-_*=|:][-_*=|:\s]*$)|(?![ \ufeff]{0,3}#)[\s\ufeff\0]*#"
+)
+_HEADING: Final = re.compile(r"[ \ufeff]{0,3}(?P<marks>#{1,6})(?:[ \t]|$)")
+
+
+def _parsed(text: str, lines: tuple[Line, ...]) -> list[Marked]:
+    """Let a parser of Markdown find what it is sure of."""
     from markdown_it import MarkdownIt  # costs 50 ms
 
     markdown = MarkdownIt("commonmark").enable("table").disable(["code", "list", "reference"])
@@ -124,9 +144,7 @@ def _judged(
         case BlockKind.HEADING if token.markup in {"=", "-"}:
             return _underlined(text, lines, (first, last), 1 if token.markup == "=" else 2)
         case BlockKind.HEADING:
-            line = lines[first].of(text)
-            mark = _REPEAT_MARK.match(line)
-            if mark and opens_with_a_verb(line.strip().strip("#").strip()):
+            if _is_a_repeat(lines[first].of(text)):
                 return ()
             return ((first, last, kind, len(token.markup)),)
         case BlockKind.QUOTE:  # a line that only leans on the quote is a line of its own
@@ -135,6 +153,12 @@ def _judged(
             return ((first, _while(text, lines, (first, last), re.compile(r".*\|")), kind, 0),)
         case _:
             return ((first, last, kind, 0),)
+
+
+def _is_a_repeat(line: str) -> bool:
+    """Whether the marks of a heading are those of a repeat: `# Sc in next st #`."""
+    mark = _REPEAT_MARK.match(line)
+    return mark is not None and opens_with_a_verb(line.strip().strip("#").strip())
 
 
 def _while(
