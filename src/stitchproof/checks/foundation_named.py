@@ -24,6 +24,7 @@ _NAMED: Final = re.compile(
     r"(?:foundation\s+|starting\s+|base\s+|beginning\s+)?ch(?:ain)?s?)\b(?![-\s]*\d)",
     re.IGNORECASE,
 )
+_NAMED_AT_ALL: Final = re.compile(r"(?i:of)\s+(?i:the|these|those)\s+\d")
 
 
 @dataclass(frozen=True)
@@ -50,6 +51,8 @@ class FoundationOtherwise:
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Hold every number of chains that a line speaks of against the chains of its piece."""
+    if _NAMED_AT_ALL.search(seen.manuscript.text) is None:
+        return
     for courses in pieces(seen):
         first, last = courses[0].place.start, courses[-1].place.end
         if _NAMED.search(seen.manuscript.text, first, last) is None:

@@ -37,6 +37,8 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     What leans in every size leans on purpose; nothing is said where as many sizes lean as not.
     """
     for course in seen.proof.courses:
+        if not any(course.pairs):
+            continue
         known = [
             (name, pair)
             for name, pair in zip(seen.proof.sizes, course.pairs, strict=False)

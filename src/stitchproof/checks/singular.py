@@ -15,6 +15,7 @@ _ONE: Final = re.compile(
     r"\b(?:next|first|last|remaining|other)\s+(?P<many>[2-9]|[1-9]\d{1,3})\s+(?P<noun>st|ch|sp|stitch)\b(?!\s?-?\s?(?:sp|sps|lp|lps|ch)\b|[-’'(/])",
     re.IGNORECASE,
 )
+_ONE_AT_ALL: Final = re.compile(r"\d\s+(?:st|ch|sp|stitch)\b", re.IGNORECASE)
 _MANY: Final = re.compile(r"\b(?:[2-9]|[1-9]\d{1,3})\s+(?:sts|chs|sps|stitches)\b", re.IGNORECASE)
 
 
@@ -38,6 +39,8 @@ class SingularForSeveral:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find a singular behind a number where the text knows the plural of the same noun."""
     text = seen.manuscript.text
+    if _ONE_AT_ALL.search(text) is None:
+        return
     found = [(c, m) for c in seen.proof.courses for m in _ONE.finditer(text, *_of(c))]
     if not found:
         return

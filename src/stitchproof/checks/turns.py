@@ -9,7 +9,6 @@ from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.checks.courses import (
     address,
     between,
-    closes,
     first_turn,
     is_row,
     last_turn,
@@ -20,6 +19,7 @@ from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.tree import Facing, FastenOff, Join, JoinYarn, MagicRing, Turn
 
+_BREAKING_OFF: Final = frozenset((Join, JoinYarn, FastenOff, Facing, MagicRing))
 _USUAL: Final = 3  # rows that say it, before one that does not is worth a word
 
 
@@ -93,13 +93,11 @@ def _turned_between(before: WorkedCourse, after: WorkedCourse, seen: Seen) -> bo
 
 def _plain(course: WorkedCourse, *, ends: bool = False) -> bool:
     """Whether a line is a flat row, whole, with nothing that breaks off, or nothing behind it."""
-    if not is_row(course) or not course.read or course.course.label.round or closes(course):
+    if not is_row(course) or not course.read or course.course.label.round:
         return False
     steps = steps_of(course)
     if ends and isinstance(steps[-1], FastenOff):
         steps = steps[:-1]
-    return not any(
-        isinstance(s, Join | JoinYarn | FastenOff | Facing | MagicRing)
-        or (isinstance(s, Turn) and not s.do)
-        for s in steps
-    )
+    kinds = set(map(type, steps))
+    turned = Turn not in kinds or all(s.do for s in steps if isinstance(s, Turn))
+    return turned and kinds.isdisjoint(_BREAKING_OFF)

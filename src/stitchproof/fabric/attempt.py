@@ -1,7 +1,7 @@
 """One line tried in one size: its rows worked, its count held against what it says."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
@@ -99,8 +99,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     statements = course.stated.statements if course.stated is not None else ()
     told = any(s.total for s in statements) and not any(s.change for s in statements)
     meter = setting.memory.meter
-    # rows worked again come to the same on equal edges
-    gone: dict[tuple[int, str, Track, bool], Went] = {}
+    gone = _Gone(setting, says_round=course.label.round, told=told and len(parts) == 1)
     for i, (row, steps, whole) in enumerate(parts):
         if meter.over:
             meter.stopped = course
@@ -111,22 +110,13 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         if i == 0 or parts[i - 1][2]:
             before = stitches(last, setting.conventions) if last is not None else 0
         side = course.label.side if i == 0 else ""
-        step = (id(steps), side, track, row.number == 1)
-        if step not in gone:
-            gone[step] = advance(
-                track,
-                steps,
-                says_round=course.label.round,
-                side=side,
-                told=told and len(parts) == 1,
-                first=row.number == 1,
-                setting=setting,
-            )
-        made, track, consumed = _among_short_rows(gone[step], steps, short=track.short)
+        went = gone.on(track, steps, side, first=row.number == 1)
+        made, track, consumed = _among_short_rows(went, steps, short=track.short)
         meter.row(made.edge, consumed)
         asked.update(made.asked)
-        there = (replace(t, place=t.place.shifted(row.line)) for t in made.troubles)
-        troubles += [t for t in dict.fromkeys(there) if t not in troubles]
+        if made.troubles:
+            there = (replace(t, place=t.place.shifted(row.line)) for t in made.troubles)
+            troubles += [t for t in dict.fromkeys(there) if t not in troubles]
         if not made.moved or not done:
             number = row.number if whole or made.moved else None
             planned = row if number == row.number else PlannedRow(None, row.steps, row.line)
@@ -165,14 +155,47 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     )
 
 
+@dataclass(slots=True)
+class _Gone:
+    """Rows of a line that were worked: again they come to the same on equal edges."""
+
+    setting: Setting
+    says_round: bool
+    told: bool
+    equal: dict[tuple[int, str, Track, bool], Went] = field(default_factory=dict)
+    same: dict[tuple[int, str, int, bool], tuple[Track, Went]] = field(default_factory=dict)
+
+    def on(self, track: Track, steps: Steps, side: str, *, first: bool) -> Went:
+        """Work a row from where the yarn is, unless it was worked from there before."""
+        known = self.same.get((id(steps), side, id(track), first))
+        if known is not None:
+            return known[1]
+        step = (id(steps), side, track, first)
+        if step not in self.equal:
+            self.equal[step] = advance(
+                track,
+                steps,
+                says_round=self.says_round,
+                side=side,
+                told=self.told,
+                first=first,
+                setting=self.setting,
+            )
+        went = self.equal[step]
+        self.same[id(steps), side, id(track), first] = track, went
+        return went
+
+
 _OF_SHORT_ROWS = (Failing.TOO_FEW, Failing.LEFT_OVER)
 
 
 def _among_short_rows(went: Went, steps: Steps, *, short: bool) -> Went:
     """Stay quiet among short rows, which leave stitches and come back to them later."""
     made, track, consumed = went
+    if not short:
+        return went
     failing = any(t.failing in _OF_SHORT_ROWS for t in made.troubles)
-    if not short or not failing or not is_short(steps):
+    if not failing or not is_short(steps):
         return went
     over = all(t.failing is Failing.LEFT_OVER for t in made.troubles)
     troubles = tuple(t for t in made.troubles if t.failing not in _OF_SHORT_ROWS)

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.memory import Memory
-from stitchproof.fabric.meter import Metered, most_of
+from stitchproof.fabric.meter import Metered
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
@@ -100,7 +100,7 @@ def go_on_as_before(
     known: KnownLine, course: Course, progress: Sequence[Progress], bench: Bench
 ) -> None:
     """Take over what a known line came to, in every size, its words where they stand now."""
-    bench.memory.meter.repeat(known.metered)
+    bench.memory.meter.repeat(known.metered, known.most)
     bench.memory.lines[known.key] = known
     moved = course.place.start - known.course.place.start
     for here, rows, after in zip(progress, known.rows, known.after, strict=True):
@@ -124,12 +124,14 @@ class Watch:
     """Where the work stands before a line is worked, so that the line may be kept then."""
 
     before: tuple[tuple[Track, ...], ...]
-    metered: int  # rows that were counted before it
+    noted: int  # rows that were noted before it
+    most: int  # that they may be counted for
 
     @classmethod
     def begin(cls, progress: Sequence[Progress], bench: Bench) -> "Watch":
         """Look where the work stands now."""
-        return cls(_where(progress), len(bench.memory.meter.log))
+        meter = bench.memory.meter
+        return cls(_where(progress), len(meter.log), meter.most)
 
     def keep(
         self,
@@ -145,7 +147,6 @@ class Watch:
             return None
         if not all(map(_went_well, judged.outcomes, judged.troubles, self.before)):
             return None
-        metered = tuple(memory.meter.log[self.metered :])
         known = KnownLine(
             key=_key(course, conventions),
             course=course,
@@ -153,8 +154,8 @@ class Watch:
             after=_where(progress),
             rows=tuple(map(_last_rows, progress, judged.outcomes)),
             judged=judged,
-            metered=metered,
-            most=most_of(metered),
+            metered=tuple(memory.meter.log[self.noted :]),
+            most=memory.meter.most - self.most,
         )
         memory.lines[known.key] = known
         return known

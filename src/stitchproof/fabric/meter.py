@@ -6,7 +6,7 @@ place. Trying other readings and settings has an allowance of its own; when that
 likeliest reading stands.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Final, NamedTuple
@@ -17,6 +17,7 @@ from stitchproof.language.tree import Course
 MOST_WORK: Final = 3_000_000  # anchors; a large garment in ten sizes has half a million
 MOST_TRIALS: Final = 1_000_000
 A_ROW: Final = 50  # anchors that take as long as finding a row that is known
+_NOT_NEAR: Final = min(MOST_WORK, MOST_TRIALS)
 
 
 class Metered(NamedTuple):
@@ -27,69 +28,66 @@ class Metered(NamedTuple):
     trial: bool
 
 
-def most_of(rows: Iterable[Metered]) -> int:
-    """Give the most anchors that some rows may be counted for."""
-    return sum(A_ROW + len(row.edge or row.consumed or ()) for row in rows)
-
-
 @dataclass(slots=True)
 class Meter:
     """What one proof has taken so far.
 
+    Rows are only noted while so few of them are noted that no limit can be near, and counted from
+    then on, in the order in which they were noted.
+
     Attributes
     ----------
-    worked : int
-        On the manuscript as it is read. [anchors]
-    tried : int
-        On other readings and settings. [anchors]
+    most : int
+        The most that the rows may be counted for, were each of them new. [anchors]
     trying : int
         How deep in trials the work is.
     stopped : Course or None
         The line at which the work had to end.
     log : list of Metered
-        Every row that was counted, in order.
+        Every row, in order.
     """
 
-    worked: int = 0
-    tried: int = 0
+    most: int = 0
     trying: int = 0
     stopped: Course | None = None
     log: list[Metered] = field(default_factory=list)
-    _met: set[int] = field(default_factory=set)  # by identity; `Memory` keeps the edges alive
+    _worked: int = 0  # on the manuscript as it is read [anchors]
+    _tried: int = 0  # on other readings and settings [anchors]
+    _counted: int = 0  # rows of the log
+    _met: set[int] = field(default_factory=set)  # by identity; the log keeps the edges alive
 
     def row(self, edge: Edge | None, consumed: Edge | None) -> None:
-        """Count a row: what it made, or what it was tried on when it could not be worked."""
+        """Note a row: what it made, or what it was tried on when it could not be worked."""
         self.log.append(Metered(edge, consumed, bool(self.trying)))
-        self._count(edge, consumed)
+        of = edge if edge is not None else consumed
+        self.most += A_ROW + (len(of.roles) if of is not None else 0)
 
-    def _count(self, edge: Edge | None, consumed: Edge | None) -> None:
-        taken = A_ROW
-        if edge is None:
-            taken += len(consumed) if consumed is not None else 0
-        elif id(edge) not in self._met:
-            self._met.add(id(edge))
-            taken += len(edge)
-        if self.trying:
-            self.tried += taken
-        else:
-            self.worked += taken
+    def repeat(self, rows: Sequence[Metered], most: int) -> None:
+        """Note rows again that were noted before."""
+        self.log += rows if not self.trying else (row._replace(trial=True) for row in rows)
+        self.most += most
 
-    def repeat(self, rows: Sequence[Metered]) -> None:
-        """Count rows again that were counted before."""
-        before = self.trying
-        if not before:
-            self.log += rows
-        for row in rows:
-            self.trying = before + row.trial
-            if before:
-                self.row(row.edge, row.consumed)
+    def _count(self) -> None:
+        """Count the rows that were noted since."""
+        for edge, consumed, trial in self.log[self._counted :]:
+            taken = A_ROW
+            if edge is None:
+                taken += len(consumed) if consumed is not None else 0
+            elif id(edge) not in self._met:
+                self._met.add(id(edge))
+                taken += len(edge)
+            if trial:
+                self._tried += taken
             else:
-                self._count(row.edge, row.consumed)
-        self.trying = before
+                self._worked += taken
+        self._counted = len(self.log)
 
     def allows(self, most: int) -> bool:
         """Whether rows of so many anchors may still be worked, were all of them new."""
-        return self.worked + most <= MOST_WORK and self.tried + most <= MOST_TRIALS
+        if self.most + most <= _NOT_NEAR:
+            return True
+        self._count()
+        return self._worked + most <= MOST_WORK and self._tried + most <= MOST_TRIALS
 
     @contextmanager
     def trial(self, really: bool = True) -> Iterator[None]:  # noqa: FBT001, FBT002 - reads as words
@@ -104,9 +102,15 @@ class Meter:
     @property
     def over(self) -> bool:
         """Whether what is being done now has taken all that it may."""
-        return self.out_of_trials if self.trying else self.worked > MOST_WORK
+        if self.trying or self.most <= _NOT_NEAR:
+            return self.out_of_trials
+        self._count()
+        return self._worked > MOST_WORK
 
     @property
     def out_of_trials(self) -> bool:
         """Whether nothing more may be tried."""
-        return self.tried > MOST_TRIALS
+        if self.most <= _NOT_NEAR:
+            return False
+        self._count()
+        return self._tried > MOST_TRIALS

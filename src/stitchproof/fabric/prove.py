@@ -117,10 +117,10 @@ def pieces_of(
         identity = identity_of(group, conventions, bench, numbers)
         piece = again(identity, group, bench, finished) if identity is not None else None
         if piece is None:
-            begun = len(memory.meter.log)
+            begun = len(memory.meter.log), memory.meter.most
             piece = _best(group, conventions, bench, finished, previous)
             if identity is not None:
-                keep(identity, piece, bench, memory.meter.log[begun:])
+                keep(identity, piece, bench, begun)
         finished = piece.finished
         pieces.append(piece)
         for known, here in zip(wrong, piece.progress, strict=True):

@@ -12,7 +12,7 @@ from stitchproof.fabric.conclude import Done, Piece
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.founding import founds
 from stitchproof.fabric.memory import Memory
-from stitchproof.fabric.meter import Metered, most_of
+from stitchproof.fabric.meter import Metered
 from stitchproof.fabric.named import Finished
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.state import Bench
@@ -95,7 +95,7 @@ def again(
     meter = bench.memory.meter
     if not meter.allows(kept.most):
         return None
-    meter.repeat(kept.metered)
+    meter.repeat(kept.metered, kept.most)
     piece = kept.piece
     lines = list(_moved(piece.lines, group, bench.memory))
     here = Piece(
@@ -128,8 +128,20 @@ def _told_at(told: WorkedCourse, line: Done) -> WorkedCourse:
     return replace(told, course=replace(told.course, place=place), place=place)
 
 
-def keep(identity: Hashable, piece: Piece, bench: Bench, metered: Sequence[Metered]) -> None:
-    """Keep a piece in which nothing fails."""
+def keep(identity: Hashable, piece: Piece, bench: Bench, begun: tuple[int, int]) -> None:
+    """Keep a piece in which nothing fails.
+
+    Parameters
+    ----------
+    identity : hashable
+        What it is known by.
+    piece : Piece
+        The piece.
+    bench : Bench
+        What it was worked with.
+    begun : tuple of int
+        How many rows were noted before it, and the most that they may be counted for.
+    """
     judged = [line.judged for line in piece.lines if line.judged is not None]
     fails = any(
         attempt.troubles
@@ -138,4 +150,6 @@ def keep(identity: Hashable, piece: Piece, bench: Bench, metered: Sequence[Meter
         for attempt in outcome.attempts
     )
     if piece.wrong == 0 and not fails and bench.memory.meter.stopped is None:
-        bench.memory.kept[identity] = KeptPiece(piece, tuple(metered), most_of(metered))
+        rows, most = begun
+        metered = tuple(bench.memory.meter.log[rows:])
+        bench.memory.kept[identity] = KeptPiece(piece, metered, bench.memory.meter.most - most)

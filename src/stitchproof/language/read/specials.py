@@ -178,6 +178,7 @@ _IN_PASSING: Final = re.compile(
     r"(?P<name>[a-z][a-z-]{1,14}(?: st(?:itch)?)?) (?:is )?(?:made|formed|completed)\b",
     re.IGNORECASE,
 )
+_MADE: Final = ("made", "formed", "completed")
 _NOT_NAMED: Final = re.compile(
     r"(?:inc|dec|increase|decrease|corner|first|last|is|just|join\w*|petal|row|rnd|round|chain|sp|loop)\b",
     re.IGNORECASE,
@@ -189,6 +190,9 @@ def named_in_passing(
     text: str, place: Span, terms: Terms, known: Mapping[str, Special], read_body: ReadBody
 ) -> tuple[Special, ...]:
     """Read groups that a row names where it makes them first: `5 dc in next ch (fan made)`."""
+    words = text[place.start : place.end].lower()
+    if not any(word in words for word in _MADE):
+        return ()
     made: list[Special] = []
     for match in islice(_IN_PASSING.finditer(text, place.start, place.end), _MOST_IN_PASSING):
         name = match["name"].lower()
