@@ -1,6 +1,6 @@
 """From an instruction line to a course: label, steps or repeated rows, and stated count."""
 
-from collections.abc import Hashable, Mapping
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
@@ -8,7 +8,7 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.language.number import ONE, Number, NumberKind
 from stitchproof.language.read.items import Item
-from stitchproof.language.read.kept import KeptLines, Told
+from stitchproof.language.read.kept import Done, KeptLines, Told
 from stitchproof.language.read.labels import first_words
 from stitchproof.language.read.lex import Token, TokenKind, lex
 from stitchproof.language.read.numerals import word_set
@@ -99,8 +99,11 @@ class Page:
         return number if number is not None and number.kind is NumberKind.COUNT else None
 
     def line(self, item: Item, *beside: Hashable) -> tuple[str, Hashable]:
-        """Give the words of an instruction, and all else that decides how they are read."""
-        return self.text[item.start : item.end], (item.rest - item.start, *beside)
+        """Give the words of an instruction behind its label, and all that decides what they say.
+
+        Their places are told from where the instruction begins, so how far that is decides too.
+        """
+        return self.text[item.rest : item.end], (item.rest - item.start, *beside)
 
     def steps(
         self, tokens: tuple[Token, ...], *, rounds: bool | None = None, several: bool = False
@@ -163,10 +166,11 @@ def read_course(
     """
     rounds = item.label.round or None if item.label else None
     several = item.label is not None and covers_several(item.label)
-    words, beside = page.line(item, page.context, rounds, several, page.main)
     told = page.kept.told.get(
-        words, beside, lambda: _tell(page, item, tokens, rounds=rounds, several=several)
+        *page.line(item, page.context, rounds, several, page.main),
+        lambda: _tell(page, item, tokens, rounds=rounds, several=several),
     )
+    words = page.text[item.start : item.end]
     label = item.label or _unlabelled(words, page.source, told)
     if isinstance(told.does, RepeatRows) and _numbers_a_step(label, told.does):
         label = replace(label, first=None, last=None)
@@ -179,12 +183,35 @@ def _tell(
 ) -> Told:
     """Read what a line says behind its label."""
     left, stated = take_stated(tokens, Counting(page.terms, page.specials))
-    does, found = _does(page, left, rounds=rounds, several=several)
+    does, found = _done(page, item, tokens, left, (rounds, several))
     if item.end - item.rest > LONGEST and not isinstance(does, RepeatRows):
         start = tokens[-1].place.end if tokens else item.rest - item.start
         rest = Span(page.source, start, item.end - item.start)
         does = (*does, Unread(page.text[item.start + start : item.end].strip(), rest))
     return Told(left, does, stated, tuple(found))
+
+
+def _done(
+    page: Page,
+    item: Item,
+    tokens: tuple[Token, ...],
+    left: tuple[Token, ...],
+    how: tuple[bool | None, bool],
+) -> tuple[Steps | RepeatRows, Sequence[Diagnostic]]:
+    """Read what a line does: mostly its words up to the count, which other lines have as well."""
+    rounds, several = how
+    if not left or left != tokens[: len(left)]:
+        return _does(page, left, rounds=rounds, several=several)
+    end = item.start + left[-1].place.end
+    _, beside = page.line(item, page.context, *how, page.main)
+    done = page.kept.done.get(
+        page.text[item.rest : end],
+        beside,
+        lambda: Done(left, *_does(page, left, rounds=rounds, several=several)),
+    )
+    if done.words != left:  # what follows has changed how they are cut
+        return _does(page, left, rounds=rounds, several=several)
+    return done.does, done.found
 
 
 def _numbers_a_step(label: Label, does: RepeatRows) -> bool:

@@ -57,8 +57,9 @@ def gather_abbreviations(
     found: dict[str, Span] = {}
     for i, item in enumerate(items):
         if item.kind is BlockKind.INSTRUCTION:
+            side = page.text[item.start : item.rest] if item.label and item.label.side else ""
             named = page.kept.named.get(
-                *page.line(item, page.context), partial(_named, page, item, words.get(i, ()))
+                *page.line(item, page.context, side), partial(_named, page, item, words.get(i, ()))
             )
             for word, place in named:
                 if word not in found:

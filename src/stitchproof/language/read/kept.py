@@ -4,7 +4,7 @@ Places inside a line are told from where it begins, so what was read can be used
 in another piece, or in the next version of the manuscript.
 """
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, field
 from typing import Final, TypeAlias
 
@@ -45,6 +45,25 @@ class Told:
     found: tuple[Diagnostic, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What an instruction does, without its stated count.
+
+    Attributes
+    ----------
+    words : tuple of Token
+        Its words.
+    does : Steps or RepeatRows
+        What is done.
+    found : sequence of Diagnostic
+        What is wrong with the words; placed from where the line begins.
+    """
+
+    words: tuple[Token, ...]
+    does: Steps | RepeatRows
+    found: Sequence[Diagnostic]
+
+
 @dataclass(slots=True)
 class KeptLines:
     """Lines read before; belongs to the Desk and may be kept from one reading to the next."""
@@ -52,13 +71,14 @@ class KeptLines:
     sorted: Shelf[Sorted] = field(default_factory=Shelf)
     lexed: Shelf[Lexed] = field(default_factory=Shelf)
     heard: Shelf[HeardLine] = field(default_factory=Shelf)
+    done: Shelf[Done] = field(default_factory=Shelf)
     told: Shelf[Told] = field(default_factory=Shelf)
     named: Shelf[Named] = field(default_factory=Shelf)
     _contexts: dict[Hashable, int] = field(default_factory=dict)
 
     def begin(self) -> None:
         """Begin a reading; forget what earlier ones left when it has become too much."""
-        shelves = (self.sorted, self.lexed, self.heard, self.told, self.named)
+        shelves = (self.sorted, self.lexed, self.heard, self.done, self.told, self.named)
         if sum(shelf.size for shelf in shelves) > MOST_KEPT:
             for shelf in shelves:
                 shelf.clear()
