@@ -122,28 +122,13 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             planned = row if number == row.number else PlannedRow(None, row.steps, row.line)
             one = DoneRow(row=planned, edge=made.edge, consumed=consumed, side=track.side)
             done += [one] * max(made.rows, 1)
-    ways = None
-    if track.edge is not None and rows:
-        beside = Beside(
-            before,
-            _ahead(track, setting),
-            alone=sum(not s.each for s in statements) == 1,
-            held=smallest_held(course.stated),
-        )
-        ways = tuple(ways_to_count(track.edge, s, beside, setting.conventions) for s in statements)
-    if ways is not None and any(
-        not s.each and (not way.numbers or not way.sure)
-        for way, s in zip(ways, statements, strict=True)
-    ):
-        # what one unit holds is not known, so nothing that it may hold can be counted apart
-        ways = tuple(
-            Ways((), made=way.made) if s.noun.thing is Thing.KIND else way
-            for way, s in zip(ways, statements, strict=True)
-        )
+    ways = _ways(course.stated, track, before, setting) if rows else None
     values = stated_values(course.stated, setting)
     kept = _of_a_part(troubles, rows, told=told, agrees=_agrees(ways, values))
+    if not track.short and _begins_short(rows, troubles, kept):
+        track = replace(track, short=True)
     return Attempt(
-        track=replace(track, short=track.short or _begins_short(rows, troubles, kept)),
+        track=track,
         rows=tuple(done),
         troubles=tuple(kept),
         ways=ways,
@@ -152,6 +137,30 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
         left=_left(track, done),
         asked=frozenset(asked),
+    )
+
+
+def _ways(
+    stated: Stated | None, track: Track, before: int, setting: Setting
+) -> tuple[Ways, ...] | None:
+    """Give the fair ways to count each statement; None when the edge is not known."""
+    edge = track.edge
+    if edge is None or stated is None:
+        return None if edge is None else ()
+    statements = stated.statements
+    beside = Beside(
+        before,
+        _ahead(track, setting),
+        alone=sum(not s.each for s in statements) == 1,
+        held=smallest_held(stated),
+    )
+    ways = tuple(ways_to_count(edge, s, beside, setting.conventions) for s in statements)
+    if all(s.each or (way.numbers and way.sure) for way, s in zip(ways, statements, strict=True)):
+        return ways
+    # what one unit holds is not known, so nothing that it may hold can be counted apart
+    return tuple(
+        Ways((), made=way.made) if s.noun.thing is Thing.KIND else way
+        for way, s in zip(ways, statements, strict=True)
     )
 
 
@@ -227,6 +236,8 @@ def _of_a_part(
 
     The count of a short row tells of what is wrong with it.
     """
+    if not troubles:
+        return troubles
     steps = rows[-1].steps if rows else ()
     if not (told and is_short(steps)) and not (agrees and _is_part(steps)):
         return troubles

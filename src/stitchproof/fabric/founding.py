@@ -34,11 +34,6 @@ def joins_yarn(steps: Steps) -> bool:
     return any(isinstance(step, JoinYarn) for step in steps)
 
 
-def begins_afresh(steps: Steps) -> bool:
-    """Whether a line begins a fabric of its own where the yarn was cut before."""
-    return founds(steps) and not any(isinstance(step, JoinYarn) for step in steps)
-
-
 def begins_anew(steps: Steps) -> bool:
     """Whether steps begin in a ring of their own, or along a chain of their own from the hook."""
     chained = False

@@ -4,6 +4,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass, field
 from typing import Final
 
+from stitchproof.fabric.founding import founds, joins_yarn, on_named_edge
 from stitchproof.fabric.meter import A_ROW, Meter
 from stitchproof.fabric.spread import is_spread, spread_as_told
 from stitchproof.fabric.work import Made
@@ -56,6 +57,8 @@ class Facts:
         They work along row ends or the other side of a foundation.
     elsewhere : bool
         They name an earlier row to work into.
+    founds, joins, on_named : bool
+        They begin a fabric of their own, with yarn joined, on an edge that is only named.
     read : bool
         Every word of them was understood.
     spread : bool
@@ -76,6 +79,9 @@ class Facts:
     keeps: bool
     along: bool
     elsewhere: bool
+    founds: bool
+    joins: bool
+    on_named: bool
     read: bool
     spread: bool
     parts: tuple[Steps, ...]
@@ -140,6 +146,9 @@ class Memory:
                 keeps=any(isinstance(s, Turn) and not s.do for s in rest),
                 along=seen.along,
                 elsewhere=seen.elsewhere,
+                founds=founds(rest),
+                joins=joins_yarn(rest),
+                on_named=on_named_edge(rest),
                 read=seen.read,
                 spread=is_spread(steps),
                 parts=_parts(steps),

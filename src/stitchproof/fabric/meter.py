@@ -17,7 +17,6 @@ from stitchproof.language.tree import Course
 MOST_WORK: Final = 3_000_000  # anchors; a large garment in ten sizes has half a million
 MOST_TRIALS: Final = 1_000_000
 A_ROW: Final = 50  # anchors that take as long as finding a row that is known
-_NOT_NEAR: Final = min(MOST_WORK, MOST_TRIALS)
 
 
 class Metered(NamedTuple):
@@ -82,9 +81,13 @@ class Meter:
                 self._worked += taken
         self._counted = len(self.log)
 
+    def _is_far(self, more: int = 0) -> bool:
+        """Whether no limit can be near, however the rows are counted."""
+        return self.most + more <= min(MOST_WORK, MOST_TRIALS)
+
     def allows(self, most: int) -> bool:
         """Whether rows of so many anchors may still be worked, were all of them new."""
-        if self.most + most <= _NOT_NEAR:
+        if self._is_far(most):
             return True
         self._count()
         return self._worked + most <= MOST_WORK and self._tried + most <= MOST_TRIALS
@@ -102,7 +105,7 @@ class Meter:
     @property
     def over(self) -> bool:
         """Whether what is being done now has taken all that it may."""
-        if self.trying or self.most <= _NOT_NEAR:
+        if self.trying or self._is_far():
             return self.out_of_trials
         self._count()
         return self._worked > MOST_WORK
@@ -110,7 +113,7 @@ class Meter:
     @property
     def out_of_trials(self) -> bool:
         """Whether nothing more may be tried."""
-        if self.most <= _NOT_NEAR:
+        if self._is_far():
             return False
         self._count()
         return self._tried > MOST_TRIALS

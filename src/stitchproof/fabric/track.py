@@ -12,13 +12,7 @@ from typing import Final, NamedTuple
 from stitchproof.fabric.alone import on_its_own
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
-from stitchproof.fabric.founding import (
-    begins_afresh,
-    begins_anew,
-    founds,
-    joins_yarn,
-    on_named_edge,
-)
+from stitchproof.fabric.founding import begins_anew
 from stitchproof.fabric.memory import Facts, Memory
 from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import Unknown
@@ -193,18 +187,16 @@ def advance(  # noqa: PLR0913 - all that is known of one row
     ring = track.edge.ring if track.edge is not None else False
     facing = facts.facing
     anew = first and track.edge is not None and "S" in track.edge.roles and begins_anew(steps)
-    afresh = anew or (track.fastened and begins_afresh(steps))
-    consumed, steps = (
-        (None, steps) if afresh else _oriented(track, steps, turned=turned, facing=facing)
-    )
+    afresh = anew or (track.fastened and facts.founds and not facts.joins)
+    consumed = None if afresh else _oriented(track, facts, turned=turned)
     round_ = says_round or facts.closes or (ring and not _goes_flat(track, steps))
-    named = track.astray if track.founded else joins_yarn(steps)
-    named = named or on_named_edge(steps)
+    named = track.astray if track.founded else facts.joins
+    named = named or facts.on_named
     astray = consumed is None and named
     if astray:
         consumed = UNKNOWN
     ground = Ground(
-        edge=consumed if (consumed is not None or founds(steps)) else None,
+        edge=consumed if (consumed is not None or facts.founds) else None,
         ahead=track.ahead,
         round=round_,
         conventions=setting.conventions,
@@ -215,7 +207,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         spiral=track.spiral,
         earlier=setting.earlier,
     )
-    unknown = consumed is None and not afresh and (track.founded or not founds(steps))
+    unknown = consumed is None and not afresh and (track.founded or not facts.founds)
     if not facts.read or unknown:
         made = _alone(steps, ground, setting) if told and facts.read else None
         cut = any(isinstance(s, FastenOff) and s.do for s in steps)
@@ -302,11 +294,10 @@ def _standing_on(below: Edge | None, made: Made, deepest: int) -> Made:
 # --------------------------------------------------------------------------- direction
 
 
-def _oriented(
-    track: Track, steps: Steps, *, turned: bool, facing: str
-) -> tuple[Edge | None, Steps]:
-    """Give the live edge in the direction in which these steps meet it."""
-    rejoin = next((s for s in steps if isinstance(s, JoinYarn)), None)
+def _oriented(track: Track, facts: Facts, *, turned: bool) -> Edge | None:
+    """Give the live edge in the direction in which some steps meet it."""
+    facing = facts.facing
+    rejoin = next((s for s in facts.rest if isinstance(s, JoinYarn)), None) if facts.joins else None
     if (
         rejoin is not None
         and track.rest is not None
@@ -314,23 +305,21 @@ def _oriented(
     ):
         left, start, side = track.rest
         if left is None:
-            return None, steps
+            return None
         rest = left.from_anchor(start)
-        return (rest.turned if facing and side and facing != side else rest), steps
-    if on_named_edge(steps):
-        return None, steps
+        return rest.turned if facing and side and facing != side else rest
+    if facts.on_named:
+        return None
     edge = track.edge
-    if edge is None:
-        return None, steps
-    if edge.ring and not edge.roles:
-        return edge, steps
+    if edge is None or (edge.ring and not edge.roles):
+        return edge
     if edge.ring:
-        return (turned_round(edge) if turned else _from_last_space(edge)), steps
+        return turned_round(edge) if turned else _from_last_space(edge)
     if track.fastened and facing and track.side:
-        return (edge if facing == track.side else edge.turned), steps
+        return edge if facing == track.side else edge.turned
     if track.turned is False:
-        return edge, steps
-    return edge.turned, steps
+        return edge
+    return edge.turned
 
 
 def turned_round(edge: Edge) -> Edge:
