@@ -137,8 +137,16 @@ def _row(done: DoneRow, course: int) -> LaidRow | None:
         course=course,
         kinds=done.edge.kinds,
         roles=done.edge.roles,
-        places=tuple(max(place, -1) for place in done.edge.parents),
+        places=_places(done.edge.parents),
         into=into.kinds if into is not None else (),
         ring=done.edge.ring,
         colours=done.edge.colours,
     )
+
+
+def _places(parents: tuple[int, ...]) -> tuple[int, ...]:
+    """Give the places of stitches, told as one kind of none; mostly there is no other."""
+    none = -1
+    if min(parents, default=none) >= none:
+        return parents
+    return tuple(max(place, none) for place in parents)
