@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, listed
+from stitchproof.base.facts import facts
 from stitchproof.checks import glossary
 from stitchproof.checks.glossary import Entry, key_of, terms_of
 from stitchproof.checks.narrative import MOST_SEARCHED, without
@@ -22,7 +22,7 @@ _FEWEST: Final = 3  # entries that make a list, and no remark about one stitch
 _PARTS: Final = re.compile(r"(?P<post>fp|bp)?(?P<stitch>[a-z]+?)(?:\d+(?P<tog>tog))?")
 
 
-@dataclass(frozen=True)
+@facts
 class AbbreviationNotDefined:
     """The words, and for one of them the name under which the list has it."""
 
@@ -42,7 +42,7 @@ class AbbreviationNotDefined:
         return "add it to the list, or use the list's own word"
 
 
-@dataclass(frozen=True)
+@facts
 class AbbreviationNotUsed:
     """The words."""
 

@@ -11,12 +11,13 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.language.manuscript import Manuscript
 
 _REMARK: Final = re.compile(r"\s*\([^()]*\)")
 
 
-@dataclass(frozen=True)
+@facts
 class AcceptedUnmatched:
     """What the entry names."""
 

@@ -1,17 +1,17 @@
 """A line makes another number of stitches than it says."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Gathered, Seen, gathered, many, words
 from stitchproof.fabric.trouble import Failing
 
 _LONGEST: Final = 40  # of words that are quoted as a count
 
 
-@dataclass(frozen=True)
+@facts
 class CountMismatch:
     """What is made and what is said, for each wrong size."""
 

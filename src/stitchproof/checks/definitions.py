@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
 from stitchproof.checks import glossary
 from stitchproof.checks.glossary import Entry, key_of, terms_of
@@ -23,7 +23,7 @@ _SHOWN: Final = 60  # characters of a definition that are quoted
 _BEFORE: Final = 20  # of them before two definitions part
 
 
-@dataclass(frozen=True)
+@facts
 class DefinedTwice:
     """The name, and what it is said to be each time."""
 
@@ -41,7 +41,7 @@ class DefinedTwice:
         return "keep one of them, or give the other a name of its own"
 
 
-@dataclass(frozen=True)
+@facts
 class DefinitionDiffers:
     """The stitch, what the author calls it, and what the trade does."""
 

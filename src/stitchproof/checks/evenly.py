@@ -1,17 +1,17 @@
 """More stitches to be decreased evenly than two made into one can take away."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address, steps_of
 from stitchproof.checks.seen import Seen, plural, words
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.tree import Evenly, Make
 
 
-@dataclass(frozen=True)
+@facts
 class DecreasesTooMany:
     """How many are to go and how many there are, for each wrong size."""
 

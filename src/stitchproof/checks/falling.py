@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
 from stitchproof.checks import narrative
 from stitchproof.checks.seen import Seen
@@ -26,7 +26,7 @@ _WRITTEN: Final = re.compile(r"\d+(?:\.\d+)?\s?(?:[¼½¾⅓⅔⅛⅜⅝⅞]|\d/
 _FEWEST: Final = 3  # sizes; of two, the second may well be another kind of wearer
 
 
-@dataclass(frozen=True)
+@facts
 class FallsWithSize:
     """What falls, and the two numbers."""
 

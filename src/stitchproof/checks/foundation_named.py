@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
 from stitchproof.checks.courses import address, pieces, steps_of
 from stitchproof.checks.seen import Seen, words
@@ -27,7 +27,7 @@ _NAMED: Final = re.compile(
 _NAMED_AT_ALL: Final = re.compile(r"(?i:of)\s+(?i:the|these|those)\s+\d")
 
 
-@dataclass(frozen=True)
+@facts
 class FoundationOtherwise:
     """The chains spoken of and those made, for each wrong size."""
 

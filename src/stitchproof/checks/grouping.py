@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks import narrative
 from stitchproof.checks.seen import Seen
 from stitchproof.language.manuscript import BlockKind, Manuscript
@@ -21,7 +21,7 @@ _NUMBERS: Final = re.compile(
 )
 
 
-@dataclass(frozen=True)
+@facts
 class GroupedOtherwise:
     """The list, and how many numbers stand in each bracket, here and in the sizes."""
 

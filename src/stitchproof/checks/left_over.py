@@ -1,15 +1,15 @@
 """A line ends before the row below does, and does not say so."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen, gathered, words
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True)
+@facts
 class StitchesLeftOver:
     """Places left, and places said to be left, for each wrong size."""
 

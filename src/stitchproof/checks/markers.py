@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final, TypeGuard
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address, steps_of
 from stitchproof.checks.narrative import without
 from stitchproof.checks.seen import Seen, words
@@ -16,7 +16,7 @@ _SPOKEN: Final = re.compile(r"\b(?:un)?mark(?:er|ed|ers|s|ing|ings)?\b|\b[ps]m\b
 _ENDS: Final = (First, Last, type(None))
 
 
-@dataclass(frozen=True)
+@facts
 class MarkerNotUsed:
     """The words that place it."""
 

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final, TypeAlias
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
 from stitchproof.checks.courses import address, steps_of
 from stitchproof.checks.narrative import without
@@ -23,7 +23,7 @@ _ALL: Final = re.compile(r"\bmarkers\b|\b(?:both|all|each|every)\b|\bas you\b", 
 _Marked: TypeAlias = tuple[WorkedCourse, Mark]
 
 
-@dataclass(frozen=True)
+@facts
 class MarkerNotPlaced:
     """The words that take it out or move it."""
 
@@ -39,7 +39,7 @@ class MarkerNotPlaced:
         return "say where the marker is placed, or leave these words out"
 
 
-@dataclass(frozen=True)
+@facts
 class MarkerNotRemoved:
     """How many markers are placed and how many taken out."""
 

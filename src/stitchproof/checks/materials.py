@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks import narrative
 from stitchproof.checks.courses import address
 from stitchproof.checks.seen import Seen
@@ -30,7 +30,7 @@ _WORD: Final = re.compile(r"\b[A-Z]{1,2}\d?\b")
 _RELATIVE: Final = frozenset(("larger", "smaller", "bigger"))
 
 
-@dataclass(frozen=True)
+@facts
 class ColourNotListed:
     """The letter used, and those that are listed."""
 
@@ -48,7 +48,7 @@ class ColourNotListed:
         return "add the colour to the materials, or check the letter"
 
 
-@dataclass(frozen=True)
+@facts
 class HookNotListed:
     """The hook the row asks for, and those that are listed."""
 

@@ -2,16 +2,16 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.pairs import Pair
 
 
-@dataclass(frozen=True)
+@facts
 class ShapingNotMirrored:
     """How far from the beginning and from the end each wrong size is shaped."""
 

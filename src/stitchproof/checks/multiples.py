@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks import narrative
 from stitchproof.checks.courses import address, is_row, pieces, steps_of
 from stitchproof.checks.seen import Seen
@@ -21,7 +22,7 @@ _MULTIPLE: Final = re.compile(
 )
 
 
-@dataclass(frozen=True)
+@facts
 class FoundationMultiple:
     """The chains of the wrong sizes, and what the author says."""
 

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final, TypeAlias
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address, is_row, pieces, steps_of
 from stitchproof.checks.seen import Seen, words
 from stitchproof.fabric.edge import base_kind
@@ -24,7 +24,7 @@ _TELLS: Final = re.compile(
 Fabric: TypeAlias = frozenset[tuple[str, Post, Loop]]
 
 
-@dataclass(frozen=True)
+@facts
 class NextRowNotNamed:
     """The words, and the two rows that are not alike."""
 

@@ -1,15 +1,15 @@
 """A line names a place that is not there."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen, gathered, place_name, words
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True)
+@facts
 class NoSuchPlace:
     """The place named, in the trade's words."""
 

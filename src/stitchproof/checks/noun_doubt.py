@@ -1,17 +1,17 @@
 """A line names a stitch that the row below does not hold."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen, a_or_an, place_name, words
 
 if TYPE_CHECKING:
     from stitchproof.base.place import Span
 
 
-@dataclass(frozen=True)
+@facts
 class StitchNamedAbsent:
     """The stitch named."""
 

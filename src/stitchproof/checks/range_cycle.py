@@ -1,15 +1,15 @@
 """A range of rows ends in the middle of the rows it repeats."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen, gathered
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True)
+@facts
 class RangeNotWhole:
     """Rows in the label and rows in one repeat, for each size."""
 

@@ -1,14 +1,14 @@
 """Which reading was taken where the words allow several."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen
 
 
-@dataclass(frozen=True)
+@facts
 class ReadingTaken:
     """The doubt and the reading, in a clause each."""
 

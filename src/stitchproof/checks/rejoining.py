@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address, between, is_row, number, pieces, steps_of
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.founding import founds
@@ -29,7 +29,7 @@ _ONE_YARN: Final = re.compile(
 )
 
 
-@dataclass(frozen=True)
+@facts
 class YarnNotRejoined:
     """The line that ends with the yarn cut."""
 

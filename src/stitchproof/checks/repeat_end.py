@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
 from stitchproof.checks.courses import address
 from stitchproof.checks.seen import Seen
@@ -16,7 +16,7 @@ _BARE: Final = re.compile(
 )
 
 
-@dataclass(frozen=True)
+@facts
 class RepeatWithoutEnd:
     """The words."""
 

@@ -1,15 +1,15 @@
 """A repeat does not come out even on the row below."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen, gathered, words
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True)
+@facts
 class RepeatUneven:
     """Width of the repeat and what is left, for each wrong size."""
 

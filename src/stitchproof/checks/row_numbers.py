@@ -6,6 +6,7 @@ from itertools import zip_longest
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import pieces
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
@@ -13,7 +14,7 @@ from stitchproof.language.number import Number
 from stitchproof.language.tree import Course, FastenOff, JoinYarn, Label, RepeatRows, makes_stitches
 
 
-@dataclass(frozen=True)
+@facts
 class RowNumberMissing:
     """The number that comes, and the one before it."""
 
@@ -33,7 +34,7 @@ class RowNumberMissing:
         return "add the missing row, or renumber"
 
 
-@dataclass(frozen=True)
+@facts
 class RowNumberRepeated:
     """The number that comes again, and the one before it."""
 

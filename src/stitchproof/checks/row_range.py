@@ -1,15 +1,15 @@
 """The rows of a label and the rows told do not agree."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen, gathered
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True)
+@facts
 class RowRangeMismatch:
     """Rows in the label and rows told, for each wrong size."""
 

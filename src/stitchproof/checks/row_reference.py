@@ -1,16 +1,16 @@
 """A line refers to a row that is not there."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.row_numbers import numbers_passed_over
 from stitchproof.checks.seen import Seen, gathered, words
 from stitchproof.fabric.trouble import Failing
 
 
-@dataclass(frozen=True)
+@facts
 class RowReferenceAbsent:
     """The row named."""
 

@@ -1,10 +1,10 @@
 """A round among rows, or a row among rounds."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address, closes, is_row, number, pieces
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
@@ -12,7 +12,7 @@ from stitchproof.fabric.proof import WorkedCourse
 _FEWEST = 3  # lines that show what the piece is
 
 
-@dataclass(frozen=True)
+@facts
 class RowOrRound:
     """The word that stands there, and that of the lines around it."""
 

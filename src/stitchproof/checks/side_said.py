@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.checks.courses import address, closes, is_row, pieces, steps_of
 from stitchproof.checks.seen import Seen, words
@@ -22,7 +22,7 @@ _TELLS: Final = re.compile(
 )
 
 
-@dataclass(frozen=True)
+@facts
 class SideNotSaid:
     """The words that name a side."""
 

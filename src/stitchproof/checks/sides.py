@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import ClassVar, Final, TypeAlias
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import (
     address,
     between,
@@ -35,7 +36,7 @@ _HEADING: Final = re.compile(r"^\s{0,3}#.*", re.MULTILINE)
 _LETTER: Final = re.compile(r"[^\W_]")
 
 
-@dataclass(frozen=True)
+@facts
 class SideContradicted:
     """The side marked, the side counted, and the row counted from."""
 

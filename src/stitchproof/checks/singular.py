@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
 from stitchproof.checks.courses import address
 from stitchproof.checks.seen import Seen
@@ -19,7 +19,7 @@ _ONE_AT_ALL: Final = re.compile(r"\d\s+(?:st|ch|sp|stitch)\b", re.IGNORECASE)
 _MANY: Final = re.compile(r"\b(?:[2-9]|[1-9]\d{1,3})\s+(?:sts|chs|sps|stitches)\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True)
+@facts
 class SingularForSeveral:
     """The words, the noun in them, and the plural used elsewhere."""
 

@@ -1,17 +1,17 @@
 """A count leaves a size out, and nothing says that the row is not for it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address
 from stitchproof.checks.seen import Seen, words
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.tree import Statement
 
 
-@dataclass(frozen=True)
+@facts
 class SizeWithoutCount:
     """The count as it is written."""
 

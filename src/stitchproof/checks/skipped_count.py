@@ -1,17 +1,17 @@
 """A part is worked on stitches skipped before, and on another number of them than were skipped."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address, steps_of
 from stitchproof.checks.seen import Seen, words
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.tree import Make, Next, Skip, Skipped
 
 
-@dataclass(frozen=True)
+@facts
 class SkippedOtherwise:
     """How many are worked and how many were skipped, for each wrong size."""
 

@@ -1,10 +1,10 @@
 """A long run of rows that only some sizes have, with nothing for the others beside it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address, is_row, pieces
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
@@ -12,7 +12,7 @@ from stitchproof.fabric.proof import WorkedCourse
 _LONG: Final = 6  # lines, from which a maker of another size may lose her place
 
 
-@dataclass(frozen=True)
+@facts
 class RunForSomeSizes:
     """How many lines, and the first and the last of them."""
 

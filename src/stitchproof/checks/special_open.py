@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ _IN: Final = re.compile(r"\binsert(?:ing)?\b", re.IGNORECASE)
 _WHOLE: Final = 580  # characters; a longer description is known only in part
 
 
-@dataclass(frozen=True)
+@facts
 class SpecialNotFinished:
     """The stitch, and the words after which nothing closes it."""
 

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen
 from stitchproof.language.tree import Group, Make, Repeat, Special, Steps
 
@@ -19,7 +19,7 @@ _PLACE: Final = re.compile(
 _CLAUSE: Final = re.compile(r"[^,;.()\[\]*]{0,60}")
 
 
-@dataclass(frozen=True)
+@facts
 class SpecialWithoutPlace:
     """The stitch, and its description."""
 

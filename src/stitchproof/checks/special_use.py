@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
 from stitchproof.checks import glossary, narrative
 from stitchproof.checks.narrative import MOST_SEARCHED
@@ -13,7 +13,7 @@ from stitchproof.checks.seen import Seen
 from stitchproof.language.tree import Special
 
 
-@dataclass(frozen=True)
+@facts
 class SpecialNotUsed:
     """The stitch."""
 

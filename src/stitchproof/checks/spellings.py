@@ -1,10 +1,10 @@
 """One stitch abbreviated in two ways."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.glossary import terms_of
 from stitchproof.checks.seen import Seen
 from stitchproof.trade import stitches
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 _SHORT: Final = 8  # characters; longer words are names, and stand beside abbreviations by right
 
 
-@dataclass(frozen=True)
+@facts
 class TwoSpellings:
     """Both spellings, and what they stand for."""
 

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import address, steps_of
 from stitchproof.checks.seen import Seen, words
 from stitchproof.fabric.proof import WorkedCourse
@@ -23,7 +23,7 @@ _COMES_BACK: Final = re.compile(
 )
 
 
-@dataclass(frozen=True)
+@facts
 class StitchesNotTakenUp:
     """How many stitches are left, for each size, and for what."""
 

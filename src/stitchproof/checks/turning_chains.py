@@ -1,16 +1,16 @@
 """Whether a turning chain counts, where the author does not say."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import Assumed
 from stitchproof.language.tree import Counts
 
 
-@dataclass(frozen=True)
+@facts
 class TurningChainAssumed:
     """The chain, and what it was taken to count as."""
 

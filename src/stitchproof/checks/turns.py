@@ -1,11 +1,11 @@
 """Where the work is turned: said twice, or left out where other rows say it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.courses import (
     address,
     between,
@@ -23,7 +23,7 @@ _BREAKING_OFF: Final = frozenset((Join, JoinYarn, FastenOff, Facing, MagicRing))
 _USUAL: Final = 3  # rows that say it, before one that does not is worth a word
 
 
-@dataclass(frozen=True)
+@facts
 class TurnedTwice:
     """The row before."""
 
@@ -39,7 +39,7 @@ class TurnedTwice:
         return "say it once, at the end of every row or at the beginning"
 
 
-@dataclass(frozen=True)
+@facts
 class TurnNotSaid:
     """The row that follows, and how many of the others say it."""
 

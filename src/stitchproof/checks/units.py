@@ -1,14 +1,14 @@
 """A count in a unit that the row does not make."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen, many
 
 
-@dataclass(frozen=True)
+@facts
 class CountUnit:
     """The unit."""
 

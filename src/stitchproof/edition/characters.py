@@ -10,6 +10,7 @@ import re
 import unicodedata
 from bisect import bisect_right
 from functools import cache
+from pathlib import Path
 from typing import Final
 
 REPLACEMENT: Final = "\N{REPLACEMENT CHARACTER}"
@@ -58,9 +59,7 @@ def _covered(character: str) -> bool:
 @cache
 def _coverage() -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Read which characters the fonts can show: first and last of each range."""
-    from importlib.resources import files
-
-    text = files("stitchproof.edition").joinpath("data", "covered.txt").read_text("ascii")
+    text = (Path(__file__).parent / "data" / "covered.txt").read_text("ascii")
     ranges = [line.partition("-") for line in text.splitlines() if not line.startswith("#")]
     starts = tuple(int(first, 16) for first, _, _ in ranges)
     return starts, tuple(int(last or first, 16) for first, _, last in ranges)

@@ -21,6 +21,7 @@ was worked, as an index into `below`, the edge in the direction in which it was 
 """
 
 import re
+from array import array
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
@@ -209,7 +210,8 @@ class Edge:
         made = blake2b(digest_size=16)
         made.update("\0".join(self.kinds).encode())
         made.update(self.roles.encode())
-        made.update(repr((self.parents, self.groups, self.marks)).encode())
+        made.update(array("i", self.parents).tobytes())
+        made.update(repr((len(self), self.groups, self.marks)).encode())
         made.update(bytes((self.ring, self.centre, self.known, self.turning % 256)))
         return made.digest()
 

@@ -105,8 +105,10 @@ class Meter:
     @property
     def over(self) -> bool:
         """Whether what is being done now has taken all that it may."""
-        if self.trying or self._is_far():
+        if self.trying:
             return self.out_of_trials
+        if self._is_far():
+            return False
         self._count()
         return self._worked > MOST_WORK
 

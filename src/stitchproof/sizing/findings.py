@@ -1,9 +1,9 @@
 """What sizing finds in the keys of the front matter, the sizes and the body."""
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Level, listed
+from stitchproof.base.facts import facts
 
 _MANY = 30  # names; more help nobody
 
@@ -13,7 +13,7 @@ def _named(names: tuple[str, ...]) -> str:
     return listed((*shown, "others") if len(names) > _MANY else shown)
 
 
-@dataclass(frozen=True)
+@facts
 class WrongType:
     """A value is not of the kind its key needs."""
 
@@ -31,7 +31,7 @@ class WrongType:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class UnknownKey:
     """A key of the front matter that nothing reads."""
 
@@ -49,7 +49,7 @@ class UnknownKey:
         return f"write `{self.nearest}` if that is what is meant" if self.nearest else ""
 
 
-@dataclass(frozen=True)
+@facts
 class UnknownEntry:
     """Something is named that the front matter does not hold."""
 
@@ -68,7 +68,7 @@ class UnknownEntry:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class UnknownBodyTable:
     """The body table named is not one of those published here."""
 
@@ -85,7 +85,7 @@ class UnknownBodyTable:
         return "name one of these, or give your own figures under [body]"
 
 
-@dataclass(frozen=True)
+@facts
 class BodyTableUnreadable:
     """A table of one's own could not be read."""
 
@@ -102,7 +102,7 @@ class BodyTableUnreadable:
         return "put the size names in the first row, then a point a row: `chest, 86 cm, 94 cm`"
 
 
-@dataclass(frozen=True)
+@facts
 class SizeListLength:
     """A list has not one value a size."""
 
@@ -122,7 +122,7 @@ class SizeListLength:
         return "give one value a size, `-` where a size has none"
 
 
-@dataclass(frozen=True)
+@facts
 class SizesAssumed:
     """Nobody names the sizes."""
 
@@ -140,7 +140,7 @@ class SizesAssumed:
         return 'name them: [sizes] make = ["S", "M", "L"]'
 
 
-@dataclass(frozen=True)
+@facts
 class GroupsDoNotAddUp:
     """The groups hold more or fewer sizes than there are."""
 
@@ -157,7 +157,7 @@ class GroupsDoNotAddUp:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class PointAssumed:
     """Bodies are published as ranges, and nobody says where in them the design stands."""
 
@@ -173,7 +173,7 @@ class PointAssumed:
         return 'write point = "low", "middle" or "high" under [sizes]'
 
 
-@dataclass(frozen=True)
+@facts
 class BodyJoined:
     """A body measure comes from another table than the rest."""
 
@@ -190,7 +190,7 @@ class BodyJoined:
         return f"give your own under [body] {self.point} if this one does not suit"
 
 
-@dataclass(frozen=True)
+@facts
 class NameNotUsable:
     """A measure or count is called something no formula can name."""
 
@@ -207,7 +207,7 @@ class NameNotUsable:
         return "use letters, digits and underscores, a letter first"
 
 
-@dataclass(frozen=True)
+@facts
 class PieceWithoutHeading:
     """A swatch is given for a piece that no heading names."""
 

@@ -1,10 +1,10 @@
 """What sizing finds in measures, counts and rules."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Level, size_list
+from stitchproof.base.facts import facts
 from stitchproof.base.units import TENTH, centimetres, decimal_words
 
 
@@ -14,7 +14,7 @@ def _exact(values: tuple[Fraction | None, ...]) -> str:
     return size_list(tuple(None if v is None else decimal_words(v, hundredth) for v in values))
 
 
-@dataclass(frozen=True)
+@facts
 class FormulasInCircle:
     """Measures or counts that need one another."""
 
@@ -31,7 +31,7 @@ class FormulasInCircle:
         return "give one of them a value of its own"
 
 
-@dataclass(frozen=True)
+@facts
 class WrongDimension:
     """Lengths and plain numbers are mixed up."""
 
@@ -48,7 +48,7 @@ class WrongDimension:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class DivisionByZero:
     """A formula divides by nothing."""
 
@@ -64,7 +64,7 @@ class DivisionByZero:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class NumberTooLarge:
     """A formula comes to a number with more digits than any garment needs."""
 
@@ -80,7 +80,7 @@ class NumberTooLarge:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class MeasureNotPositive:
     """A count is to be fitted to no length at all."""
 
@@ -97,7 +97,7 @@ class MeasureNotPositive:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class CountNotWhole:
     """A count comes to no whole number."""
 
@@ -114,7 +114,7 @@ class CountNotWhole:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class CountNegative:
     """A count comes to less than nothing."""
 
@@ -131,7 +131,7 @@ class CountNegative:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class NoLegalCount:
     """No number can keep all that is asked of a count."""
 
@@ -149,7 +149,7 @@ class NoLegalCount:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class GaugeMissing:
     """A count needs a gauge that its swatch does not state."""
 
@@ -167,7 +167,7 @@ class GaugeMissing:
         return f"add {self.wanted} = … under [swatch.{self.swatch}]"
 
 
-@dataclass(frozen=True)
+@facts
 class PinNotReproduced:
     """The rules give another count than the one really made."""
 
@@ -187,7 +187,7 @@ class PinNotReproduced:
         return "change the rule until it gives what was made; until then, what was made is used"
 
 
-@dataclass(frozen=True)
+@facts
 class RelationFails:
     """A relation between counts does not hold."""
 
@@ -207,7 +207,7 @@ class RelationFails:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class NoRelation:
     """A rule states no relation."""
 
@@ -224,7 +224,7 @@ class NoRelation:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class WideNeck:
     """A neck leaves little of the back beside it, so that it may slide off the shoulder."""
 

@@ -9,8 +9,11 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
+from pathlib import Path
 from types import MappingProxyType
-from typing import Literal, TypeAlias, cast
+from typing import Final, Literal, TypeAlias, cast
+
+_DATA: Final = Path(__file__).parent / "data"
 
 Terms: TypeAlias = Literal["US", "UK"]
 Confidence: TypeAlias = Literal["read", "recalled"]
@@ -20,9 +23,7 @@ Row: TypeAlias = Mapping[str, object]
 @cache
 def table(name: str) -> Row:
     """Read a packaged table by name (`stitches`), decimals kept exact."""
-    from importlib.resources import files
-
-    text = files(__package__).joinpath("data", f"{name}.toml").read_text("utf-8")
+    text = (_DATA / f"{name}.toml").read_text("utf-8")
     return MappingProxyType(tomllib.loads(text, parse_float=Decimal))
 
 

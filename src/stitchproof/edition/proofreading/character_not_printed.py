@@ -1,16 +1,16 @@
 """A character that the PDF has no shape for."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
 from stitchproof.edition.characters import name_of, unshown
 from stitchproof.language.manuscript import Manuscript
 
 
-@dataclass(frozen=True)
+@facts
 class CharacterNotPrinted:
     """A character of the author's, and how often it stands in the manuscript."""
 

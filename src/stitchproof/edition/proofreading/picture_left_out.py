@@ -1,15 +1,15 @@
 """A picture that the edition cannot show."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.edition.pieces import picture_target, piece_names
 from stitchproof.language.manuscript import BlockKind, Manuscript
 
 
-@dataclass(frozen=True)
+@facts
 class PictureLeftOut:
     """What the author points at, and the pieces that could be drawn."""
 

@@ -1,10 +1,10 @@
 """A piece with an outline that no whole gauge belongs to."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.language.manuscript import BlockKind, FrontMatter, Manuscript
 from stitchproof.language.tree import Chain, Join, JoinYarn, MagicRing, Section
 from stitchproof.sizing.model import Sizing, Swatch
@@ -12,7 +12,7 @@ from stitchproof.sizing.model import Sizing, Swatch
 _PIECE: Final = 2  # the level of headings that begin a piece; deeper ones go on with it
 
 
-@dataclass(frozen=True)
+@facts
 class PieceNotDrawn:
     """A piece, its swatch, and what the swatch does not say."""
 

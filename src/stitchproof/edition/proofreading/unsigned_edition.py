@@ -1,10 +1,10 @@
 """An edition that does not say who made it, whom to ask or which version it is."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, listed
+from stitchproof.base.facts import facts
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.sizing.model import Sizing
 
@@ -12,7 +12,7 @@ _SIGNED: Final = ("designer", "contact", "version", "date")
 _WANTED: Final = ("title", *_SIGNED)
 
 
-@dataclass(frozen=True)
+@facts
 class UnsignedEdition:
     """What the front matter does not say."""
 

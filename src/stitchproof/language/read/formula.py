@@ -17,6 +17,7 @@ from types import MappingProxyType
 from typing import ClassVar, Final, Literal, TypeAlias, cast
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
 from stitchproof.base.units import MM_PER_INCH
 from stitchproof.language.formula import (
@@ -72,7 +73,7 @@ class FormulaFault:
     place: Span
 
 
-@dataclass(frozen=True)
+@facts
 class UnknownName:
     """A formula names something that is not declared."""
 
@@ -91,7 +92,7 @@ class UnknownName:
         return "declare it under [counts] or [measures], or write braces meant as such double: {{"
 
 
-@dataclass(frozen=True)
+@facts
 class FormulaSyntax:
     """Words that should be a formula do not read as one."""
 

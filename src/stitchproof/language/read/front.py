@@ -14,6 +14,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, ClassVar, Final, TypeAlias
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
+from stitchproof.base.facts import facts
 from stitchproof.base.place import Lines, Span
 from stitchproof.language.manuscript import FrontMatter
 from stitchproof.trade.bodies import body_table
@@ -33,7 +34,7 @@ _MOST_STOPS: Final = 200  # in a line; reading a dotted key takes time that grow
 _DEEPEST: Final = 64  # brackets inside one another, parts of a key
 
 
-@dataclass(frozen=True)
+@facts
 class FrontMatterUnclosed:
     """No second `+++` line follows the first."""
 
@@ -52,7 +53,7 @@ class FrontMatterUnclosed:
         return "put a line `+++` below its last line"
 
 
-@dataclass(frozen=True)
+@facts
 class FrontMatterSyntax:
     """A line of the front matter is no TOML."""
 

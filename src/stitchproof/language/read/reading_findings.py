@@ -1,12 +1,12 @@
 """What is found wrong with a manuscript as a whole."""
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Level
+from stitchproof.base.facts import facts
 
 
-@dataclass(frozen=True)
+@facts
 class MixedTerms:
     """Words of both systems of stitch names in one text.
 
@@ -34,7 +34,7 @@ class MixedTerms:
         return "use one system throughout, and name it as `terms` in the front matter"
 
 
-@dataclass(frozen=True)
+@facts
 class TermsAssumed:
     """Nothing says whose stitch names a text uses, and it uses some that differ."""
 
@@ -54,7 +54,7 @@ class TermsAssumed:
         return 'write terms = "US" or terms = "UK" in the front matter'
 
 
-@dataclass(frozen=True)
+@facts
 class TextTooLong:
     """A text or a line beyond what is read.
 
@@ -81,7 +81,7 @@ class TextTooLong:
         )
 
 
-@dataclass(frozen=True)
+@facts
 class FenceNotClosed:
     """A code fence without its end, which hides the rows below it."""
 

@@ -1,12 +1,12 @@
 """Findings of rewording: words that do not lead back, terms that are nowhere said."""
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Level
+from stitchproof.base.facts import facts
 
 
-@dataclass(frozen=True)
+@facts
 class NoWayBack:
     """A word that becomes another one on the way there and back."""
 
@@ -27,7 +27,7 @@ class NoWayBack:
         return "Keep this manuscript if the exact spelling matters"
 
 
-@dataclass(frozen=True)
+@facts
 class WordLeft:
     """A word of the other system that was there already."""
 
@@ -44,7 +44,7 @@ class WordLeft:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class TermsUnsaid:
     """A text that does not say whose terms it uses, and would be read wrongly."""
 

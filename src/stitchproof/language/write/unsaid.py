@@ -1,12 +1,12 @@
 """Findings of writing: what the words of the trade cannot say."""
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Level
+from stitchproof.base.facts import facts
 
 
-@dataclass(frozen=True)
+@facts
 class NoWordsFor:
     """A step that has no exact words in these terms."""
 
@@ -23,7 +23,7 @@ class NoWordsFor:
         return "Write this step by hand"
 
 
-@dataclass(frozen=True)
+@facts
 class WordsKept:
     """Words that were not understood, and so not put into other words."""
 

@@ -1,12 +1,12 @@
 """What is wrong with the words of an instruction."""
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Level
+from stitchproof.base.facts import facts
 
 
-@dataclass(frozen=True)
+@facts
 class UnknownAbbreviation:
     """A word that stands where a stitch stands and that no table knows.
 
@@ -35,7 +35,7 @@ class UnknownAbbreviation:
         return "define it under the special stitches, or correct its spelling"
 
 
-@dataclass(frozen=True)
+@facts
 class UnreadWords:
     """Words of an instruction whose meaning is not known.
 
@@ -55,7 +55,7 @@ class UnreadWords:
         return "put it in the usual words, or between brackets if it is only advice"
 
 
-@dataclass(frozen=True)
+@facts
 class GroupNotDefined:
     """A named group of stitches that nothing defines."""
 
@@ -71,7 +71,7 @@ class GroupNotDefined:
         return f"add a line to the special stitches, such as `{self.name}: 5 dc in indicated st`"
 
 
-@dataclass(frozen=True)
+@facts
 class BracketsTooDeep:
     """Brackets within brackets beyond every use."""
 
@@ -87,7 +87,7 @@ class BracketsTooDeep:
         return "write the inner part as a row or a special stitch of its own"
 
 
-@dataclass(frozen=True)
+@facts
 class BracketNotClosed:
     """A bracket without its partner."""
 
@@ -104,7 +104,7 @@ class BracketNotClosed:
         return ""
 
 
-@dataclass(frozen=True)
+@facts
 class RepeatMarkMissing:
     """A repeat from a mark that does not stand before it."""
 
