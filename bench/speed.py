@@ -1,9 +1,9 @@
 """Measure speed and memory; name the machine.
 
-Run with `just bench`. Each figure is the least and the median of some runs: on a machine that
-does other things as well, the least is nearer to what the program takes. Cold runs start a new
-Python each time; in-process runs keep nothing from one run to the next, except where the line
-says so.
+Run with `just bench`. Each figure is the least and the median of some runs, in seconds of the
+processor, the commands that were started included: on a machine that does other things as well,
+the least is nearer to what the program takes. Cold runs start a new Python each time; in-process
+runs keep nothing from one run to the next, except where the line says so.
 """
 
 import os
@@ -47,13 +47,19 @@ class Table:
 
 
 def durations(work: Callable[[], object], times: int) -> list[float]:
-    """Give the durations of some runs. [s]"""
+    """Give what some runs take of the processor. [s]"""
     took = []
     for _ in range(times):
-        start = time.perf_counter()
+        start = processor()
         work()
-        took.append(time.perf_counter() - start)
+        took.append(processor() - start)
     return took
+
+
+def processor() -> float:
+    """Tell what has been taken of the processor, by this process and by those it started. [s]"""
+    started = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return time.process_time() + started.ru_utime + started.ru_stime
 
 
 def command(*arguments: str) -> Callable[[], object]:

@@ -39,8 +39,8 @@ class Code:
 class Finding(Protocol):
     """Facts of one kind of finding.
 
-    The kinds are frozen dataclasses without slots: a slotted class takes twice as long to make,
-    there are more than a hundred of them, and the command line loads them all.
+    The kinds are frozen dataclasses, made by `facts` because there are more than a hundred of them
+    and the command line loads them all.
 
     Facts that differ by size are tuples, one entry a worked size.
     """
