@@ -22,6 +22,8 @@ from stitchproof.language.tree import (
     Turn,
 )
 
+FOUNDING: Final = frozenset(("fsc", "fhdc", "fdc"))  # stitches that make their own foundation
+
 
 def on_named_edge(steps: Steps) -> bool:
     """Whether a row begins on an edge that is only named: "join yarn at underarm"."""
@@ -61,7 +63,7 @@ def founds(steps: Steps) -> bool:
             case Chain(count):
                 return _chainfounds(steps[i + 1 :], only_turns=_is_short(count))
             case Make():
-                return step.stitch.kind in ("fsc", "fhdc", "fdc") or _into_ring(step)
+                return step.stitch.kind in FOUNDING or _into_ring(step)
             case Either(readings):
                 return founds((*readings[0], *steps[i + 1 :]))
             case Group() | Repeat():

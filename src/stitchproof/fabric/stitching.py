@@ -9,6 +9,7 @@ from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_chains
 from stitchproof.fabric.edge import CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
 from stitchproof.fabric.endings import join, joins_edge, leave, mark, rejoin
+from stitchproof.fabric.founding import FOUNDING
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.nouns import bound, need_known, places_of, understood
 from stitchproof.fabric.phrases import (
@@ -229,7 +230,7 @@ def _do(  # noqa: C901, PLR0912 - one arm a step
 
 def _make(hand: Hand, step: Make) -> None:
     stitch, where = step.stitch, step.place
-    if not hand.founded and stitch.kind in ("fsc", "fhdc", "fdc"):
+    if stitch.kind in FOUNDING and (not hand.founded or isinstance(step.at, Next)):
         _found(hand, step)
         return
     if stitch.kind in SEVERAL or not (hand.founded or isinstance(step.at, Ring)):
@@ -276,7 +277,7 @@ def _make_in(hand: Hand, step: Make, each: int) -> None:
 
 
 def _found(hand: Hand, step: Make) -> None:
-    """Begin with stitches and their foundation in one."""
+    """Make stitches and their foundation in one, as a beginning or on from the row's stitches."""
     if not isinstance(step.at, Next):
         raise Unknown
     count = hand.number(step.at.number, step.place)

@@ -7,6 +7,7 @@ from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
 from stitchproof.language.number import Number
+from stitchproof.language.read.openings import opens_strongly
 from stitchproof.language.tree import Label
 
 ReadNumber: TypeAlias = Callable[[str, int], Number | None]
@@ -82,13 +83,43 @@ def read_rows(source: Source, start: int, end: int) -> Rows:
         to = _TO.match(source.text, at, end)
         if to:
             other, after = _one(source, to.end(), end, lonely=False)
-            if other is not None:
+            if other is not None and not _counts_stitches(source, (start, at), to, first, other):
                 last, at = other, after
         listed.append((first, last))
         more = _AND.match(source.text, at, end)
         if more is None:
             return Rows(at, tuple(listed))
         at = more.end()
+
+
+_SPACED: Final = re.compile(r"\s+[-–—]{1,2}\s+")
+_SINGULAR: Final = re.compile(r"(?:row|rn?d|round)\.?\s*$", re.IGNORECASE)
+_NEXT_LABEL: Final = re.compile(
+    r"\n[\s>*_#•-]{0,8}(?:(?:rows?|rn?ds?|rounds?)\.?\s{0,3}|r\s?)(?P<row>\d{1,4})", re.IGNORECASE
+)
+_FAR: Final = 1200  # characters of a line and the one after it
+
+
+def _counts_stitches(
+    source: Source, places: tuple[int, int], to: re.Match[str], first: Number, other: Number
+) -> bool:
+    """Whether the number behind a dash is of stitches: `Rnd 2 - 2 sc in each st` is one round.
+
+    Where that could be a range as well, the row after it decides.
+    """
+    start, at = places
+    if not _SPACED.fullmatch(to.group()) or not opens_strongly(
+        source.text[to.end() : to.end() + _FAR]
+    ):
+        return False
+    one, two = (n.value[0] if isinstance(n.value, tuple) else None for n in (first, other))
+    if not isinstance(one, int) or not isinstance(two, int) or two <= one:
+        return True
+    following = _NEXT_LABEL.search(source.text, at, at + _FAR)
+    row = int(following["row"]) if following else 0
+    if row in {one + 1, two + 1}:
+        return row == one + 1
+    return bool(_SINGULAR.search(source.text, max(0, start - 8), start))
 
 
 def _dashed_sizes(source: Source, words: str) -> bool:

@@ -22,6 +22,7 @@ from stitchproof.language.read.label_numbers import (
 )
 from stitchproof.language.read.openings import (
     EMPHASIS,
+    NUMBER,
     REACH,
     WORD_NUMBERS,
     holds_a_verb,
@@ -82,8 +83,14 @@ _WORDS: Final = re.compile(
     r"(?P<words>(?:[A-Z]|(?:border|edging|base|handle|sides?|brim|foundation|set-?up)\b)"
     r"[\w’'/&()., -]{0,48}?)\s*(?P<marks>\*\*\*?|__?)?:(?:\*\*\*?|__?)?(?=\s)"
 )
+_BEFORE_CHAIN: Final = re.compile(  # a foundation chain alone: no stitch is defined by one
+    r"(?P<words>[A-Z][\w’' ]{2,40}?)\s+[-–—]\s+"
+    rf"(?=(?:(?:[Cc]h(?:ain)?\s+{NUMBER}|{NUMBER}\s?ch(?:ains?)?\b|[Mm]ake\s+{NUMBER}\s?ch(?:ains?)?\b)"
+    r"(?:\s+(?:\(\d+\s*(?:ch|sts?)\)|loosely))?\s*(?:[.;]|$)))",
+    re.MULTILINE,
+)
 _NO_LABEL: Final = re.compile(
-    r"(?:notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|finished|special|abbreviations?"
+    r"(?:always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|finished|special|abbreviations?"
     r"|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
     r"|notions?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
     re.IGNORECASE,
@@ -214,8 +221,8 @@ def _bare(source: Source, start: int, end: int) -> tuple[Label, int] | None:
 
 
 def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
-    """Read `Shoulders:` and the like, where something to work follows."""
-    match = _WORDS.match(source.text, start, end)
+    """Read `Shoulders:` and the like, where something to work follows; `Sole - Chain 9.` too."""
+    match = _WORDS.match(source.text, start, end) or _BEFORE_CHAIN.match(source.text, start, end)
     if match is None or _NO_LABEL.match(match["words"]):
         return None
     if match["words"].count("(") > match["words"].count(")"):  # `make 30 (33: 36) ch`

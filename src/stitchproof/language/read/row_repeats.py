@@ -12,6 +12,7 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.number import ONE, Number, NumberKind
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_lengths import how_long
 from stitchproof.language.read.row_manner import EVEN, manner
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
 from stitchproof.language.read.rows_of_piece import of_piece, past_foundation
@@ -61,7 +62,7 @@ def read_row_repeat(
     while not cursor.done():
         before = cursor.at
         made = _how_often(cursor, made)
-        made = _how_long(cursor, made)
+        made = how_long(cursor, made)
         made = _ending(cursor, made)
         made = manner(cursor, made)
         cursor.take_any(STOPS | {"and", "then"})
@@ -286,64 +287,6 @@ def _how_often(cursor: Cursor, made: RepeatRows) -> RepeatRows:
             return replace(made, often=Times(number, more=True))
     cursor.at = start
     return made
-
-
-def _how_long(cursor: Cursor, made: RepeatRows) -> RepeatRows:
-    """Read `until you have 18 rows in all`, `until piece measures 28 cm`, `to Row 20`."""
-    start = cursor.at
-    cursor.take("alternately")
-    if cursor.text() in {"until", "till", "to", "through", "for"}:
-        end = start
-        while end < len(cursor.tokens) and cursor.tokens[end].text not in {",", ";", "."}:
-            end += 1
-        clause = cursor.tokens[cursor.at : end]
-        told = _until(clause, made)
-        if told is not None:
-            cursor.at = end
-            return told
-    if cursor.at == start:
-        return made
-    return made
-
-
-def _until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
-    numbers = [t for t in clause if t.number is not None]
-    length = next(
-        (t.number for t in numbers if t.number and t.number.kind is NumberKind.LENGTH), None
-    )
-    words = [t.text for t in clause]
-    count = _count_of(clause)
-    if count is not None:
-        return replace(made, until_count=count)
-    if length is not None:
-        return replace(made, until_length=length)
-    if words[0] == "for":
-        return None
-    for i, token in enumerate(clause):
-        if token.number is None:
-            continue
-        if any(w in ROWS for w in words[i + 1 : i + 3]) or (i and words[i - 1] in ROWS):
-            return replace(made, until_rows=token.number)
-    if words[0] == "to" and len(words) > 1 and words[1] not in {"desired", "end", "length"}:
-        return None
-    said = " ".join(words[1:])
-    return replace(made, until_words=said) if said else None
-
-
-def _count_of(clause: Tokens) -> Number | None:
-    """Read `until 12 (14) sts rem`, `until there are 30 sc`, `until you have 40 sts`."""
-    at = 1
-    while at < len(clause) and clause[at].text in _HAVING:
-        at += 1
-    if clause[0].text == "for" or at + 1 >= len(clause) or clause[at + 1].text not in _COUNTED:
-        return None
-    number = clause[at].number
-    whole = number is not None and number.kind is NumberKind.COUNT
-    return number if whole and clause[at].kind is TokenKind.NUMBER else None
-
-
-_HAVING: Final = word_set("there are is you have only a total of")
-_COUNTED: Final = word_set("st sts stitch stitches sc dc hdc tr htr")
 
 
 def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:

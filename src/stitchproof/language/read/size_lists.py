@@ -166,15 +166,33 @@ def _alternating(
 
 
 def _stray_comma(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
-    """Read `3, (3, 4)`."""
+    """Read `3, (3, 4)`; `Ch 43, (85)` and `42, (84) sc` where there are two sizes."""
     if i + 2 >= len(raws) or raws[i + 1].text != "," or raws[i + 2].text != "(":
         return None
     inner = _bracket(raws, i + 2)
-    if inner is None or len(inner[0]) < 2:  # noqa: PLR2004 - one number alone is no list
+    if inner is None:
+        return None
+    if len(inner[0]) == 1 and not (sizes == 2 and _are_two(raws, i, inner)):  # noqa: PLR2004
         return None
     if sizes is not None and len(inner[0]) + 1 != sizes:
         return None
     return (raws[i].value, *inner[0]), inner[1]
+
+
+def _are_two(raws: list[Raw], i: int, inner: Listed) -> bool:
+    """Whether `42, (84)` are two sizes of one thing, by what stands beside and their values."""
+    (other,), end = inner
+    one = raws[i].value
+    before, after = raws[i - 1].text if i else "", raws[end].text if end < len(raws) else ""
+    if before not in _LISTING | _BEFORE_A_COUNT and after not in _UNITS | {"more"}:
+        return False
+    values = (one, other)
+    if None in values or one == other:
+        return False
+    return max(one or 0, other or 0) <= _WIDEST * min(one or 0, other or 0)
+
+
+_WIDEST: Final = 4  # times the smaller of two sizes of one thing
 
 
 def _from_dash(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:

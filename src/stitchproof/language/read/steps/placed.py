@@ -361,7 +361,7 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
         if chain and "side" in reader.words(start).lower():
             break  # what follows is worked there
     words = reader.words(start)
-    if any(w in words.lower() for w in _OTHER_SIDES):
+    if any(w in words.lower() for w in OTHER_SIDES):
         reader.opposite = True
         return (Remark(words, reader.span(start)),)
     if named or any(
@@ -375,7 +375,7 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     return None
 
 
-_OTHER_SIDES: Final = (
+OTHER_SIDES: Final = (
     "opposite side",
     "other side",
     "free loops",

@@ -17,10 +17,11 @@ from stitchproof.language.read.steps.how_much import (
     unmarked,
 )
 from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
+from stitchproof.language.read.steps.omitting import read_omitted
 from stitchproof.language.read.steps.once_more import once_more
 from stitchproof.language.read.steps.places import EACH, IN, read_in
 from stitchproof.language.read.steps.reader import MARKS, OPENING, Frame, Reader
-from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
+from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     AsLong,
@@ -224,9 +225,10 @@ def _ending(reader: Reader, frame: Frame, what: tuple[int, str]) -> None:
     """Read "ending last rep at **" and "ending with ..." behind a repeat."""
     first, _ = what
     step = frame.steps[-1]
-    omitted = _omitted(reader, step.body) if isinstance(step, Repeat) else 0
-    if omitted and isinstance(step, Repeat):
-        frame.steps[-1] = _with_cut(step, len(step.body) - omitted)
+    omitted = read_omitted(reader, step.body) if isinstance(step, Repeat) else None
+    if omitted is not None and isinstance(step, Repeat):
+        frame.steps[-1] = _with_cut(step, len(step.body) - omitted.steps)
+        frame.steps += omitted.instead
         return
     ahead = 1 if reader.text() in {",", ";", "."} else 0
     if reader.text(ahead) not in ENDING:
@@ -283,35 +285,6 @@ def _with(reader: Reader, ahead: int) -> int:
     counted = reader.number(ahead) is not None and starts_stitch(reader, ahead + 1)
     plain = counted or starts_stitch(reader, ahead) or reader.text(ahead) in _SKIPS
     return ahead if plain and reader.text(ahead - 1) in {"ending", "end", "rep", "repeat"} else 0
-
-
-def _omitted(reader: Reader, body: Steps) -> int:
-    """Read ", omitting last sc": how many steps the last time leaves out; 0 if it is not there."""
-    ahead = 1 if reader.text() in {",", ";"} else 0
-    if reader.text(ahead) not in {"omitting", "omit", "leaving"}:
-        return 0
-    start = reader.at
-    reader.take(ahead + 1)
-    reader.pass_over(word_set("out off the very last final"))
-    number = reader.number()
-    if number is not None:
-        reader.take()
-    named = read_stitch(reader) if starts_stitch(reader) else None
-    chained = named is None and bool(reader.accept_any(word_set("ch chain")))
-    reader.pass_over(word_set("- on at end of the last rep repeat of final"))
-    if chained and reader.number() is not None:
-        reader.take()
-    last = body[-1] if body else None
-    if named is None and not chained and isinstance(last, Group):
-        grouped = bool(reader.accept_any(word_set("corner group shell fan")))
-        reader.pass_over(word_set("on at in the end of last final rep repeat"))
-        if grouped:
-            return 1
-    same = isinstance(last, Make) and named is not None and last.stitch.kind == named.stitch.kind
-    if same or (chained and isinstance(last, Chain)):
-        return 1
-    reader.at = start
-    return 0
 
 
 _SKIPS: Final = word_set("sk skip miss ch chain")

@@ -1,4 +1,4 @@
-"""Sums of numbers in the words: "ch 30 (32, 34) + 1 for turning"."""
+"""Sums of numbers: "ch 30 (32, 34) + 1 for turning", 56 of "next 57 sc" without the last."""
 
 from stitchproof.language.number import Number, Value
 from stitchproof.language.read.steps.reader import Reader
@@ -11,14 +11,22 @@ def added(reader: Reader, number: Number, start: int) -> Number:
         return number
     if reader.text(2) not in {"", ".", ",", ";", "for", ")", "]", "to", "("}:
         return number
-    values = _sum(number.value, more.value)
+    values = _sum(number.value, more.value, 1)
     if values is None:
         return number
     reader.take(2)
     return Number(value=values, spelling=reader.words(start), place=reader.span(start))
 
 
-def _sum(one: object, other: object) -> tuple[Value, ...] | None:
+def less(number: Number, fewer: Number) -> Number | None:
+    """Give what is left of a number without another; None where that is not a count everywhere."""
+    values = _sum(number.value, fewer.value, -1)
+    if values is None or any(value is not None and value < 0 for value in values):
+        return None
+    return Number(value=values, spelling=number.spelling, place=number.place)
+
+
+def _sum(one: object, other: object, sign: int) -> tuple[Value, ...] | None:
     """Add values size by size; None where one of them is a formula or the sizes do not match."""
     if not isinstance(one, tuple) or not isinstance(other, tuple):
         return None
@@ -26,4 +34,4 @@ def _sum(one: object, other: object) -> tuple[Value, ...] | None:
         return None
     sizes = max(len(one), len(other))
     pairs = zip(one * (sizes // len(one)), other * (sizes // len(other)), strict=True)
-    return tuple(None if a is None or b is None else a + b for a, b in pairs)
+    return tuple(None if a is None or b is None else a + sign * b for a, b in pairs)

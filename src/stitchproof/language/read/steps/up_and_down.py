@@ -1,14 +1,22 @@
-"""Row ends along several edges: "up one edge and down the other"."""
+"""Edges that what follows goes along: "up one edge and down the other", "along the other side"."""
+
+from typing import Final
 
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.placed import OTHER_SIDES
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.tree import (
+    Remark,
     Steps,
 )
 
 
 def read_edges(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "up one edge and down the other", before what is worked along them."""
+    """Read "up one edge and down the other", before what is worked along them.
+
+    "Along the other side of the ch:" takes what follows there.
+    """
     start = reader.at
     for words, edges in (
         (("up", "one", "edge", "and", "down", "the", "other"), 2),
@@ -22,5 +30,16 @@ def read_edges(reader: Reader, frame: Frame) -> Steps | None:
             frame.edges = edges
             reader.accept_any(word_set("edge side"))
             return ()
-    _ = start
-    return None
+    reader.take()
+    reader.pass_over(_SIDE_WORDS)
+    said = reader.words(start)
+    if not any(side in said.lower() for side in OTHER_SIDES):
+        return None
+    reader.opposite = True
+    return (Remark(said, reader.span(start)),)
+
+
+_SIDE_WORDS: Final = CHAINS | word_set(
+    "the other opposite side edge of underside bottom foundation beginning starting base original"
+    " same free remaining unused loops lps"
+)
