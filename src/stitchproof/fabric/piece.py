@@ -142,7 +142,7 @@ def _in_size(
         choices=choices,
         memory=bench.memory,
         ends=row_ends(here) if along else (),
-        base=_base(here) if along else 0,
+        base=base_of(here) if along else 0,
         earlier=_numbered(here) if facts is not None and facts.elsewhere else (),
     )
     past = Past(
@@ -241,8 +241,10 @@ def _steady(here: Progress) -> bool:
     return last.edge.count == last.consumed.count
 
 
-def _base(here: Progress) -> int:
-    """Count the stitches along the foundation of a piece."""
+def base_of(here: Progress) -> int:
+    """Count the stitches along the foundation of a piece, or of the one it goes on with."""
+    if here.base:
+        return here.base
     first = next((r.edge for r in here.rows if r.edge is not None and r.edge.count), None)
     return first.count if first is not None else 0
 

@@ -19,7 +19,7 @@ from stitchproof.fabric.founding import founds
 from stitchproof.fabric.known_lines import Watch, go_on_as_before, known_line
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
-from stitchproof.fabric.piece import go_on, judge, row_ends
+from stitchproof.fabric.piece import base_of, go_on, judge, row_ends
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Progress
@@ -215,7 +215,7 @@ def _work(
     if previous is not None and not _begins(group, previous):
         for here, before in zip(progress, previous.progress, strict=True):
             here.tracks = before.tracks
-            here.behind = row_ends(before)
+            here.behind, here.base = row_ends(before), base_of(before)
         piece.own = False
     kept = [[replace(f) for f in of_size] for of_size in finished]
     courses = [(section, course) for section in group for course in section.courses]

@@ -30,6 +30,7 @@ class Progress:
         0,
         (),
     )  # so many rows, and what those with stitches end with
+    base: int = 0  # stitches along the foundation of that piece
     parts: tuple[str, ...] = ()  # titles of its parts so far, in lower case
     behind: tuple[str, ...] = ()  # row ends of the piece that it goes on from
 

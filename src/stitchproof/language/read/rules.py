@@ -23,6 +23,13 @@ _COUNT: Final = re.compile(
     r"|never\s+(?:be\s+)?|not\s+))?(?:always\s+|be\s+|are\s+|is\s+|will\s+)*(?P<verb>count(?:s|ed|ing)?)\b",
     re.IGNORECASE,
 )
+_BEING: Final = re.compile(  # what a chain is, or does, where nobody says that it counts
+    r"\b(?:(?P<no>(?:is|are)\s*(?:not|n['’]t|never)\s+(?:(?:considered|treated\s+as|seen\s+as)\s+)?"
+    r"(?:an?\s+)?st(?:itch(?:es)?|s)?\b"
+    r"|(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)\s+(?:\w+\s+){0,2}height)"
+    r"|(?:always\s+)?(?:stands?(?:\s+in)?\s+for|takes?\s+the\s+place\s+of|replaces?)\b)",
+    re.IGNORECASE,
+)
 _LONGEST: Final = 600  # characters of a sentence that states a convention
 _SENTENCE: Final = re.compile(r"[.;!?](?=\s|$|\))|\n\s*(?=[-•*]\s)|\n\s*\n")
 _NUMBERS: Final = MappingProxyType({"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6})
@@ -35,11 +42,11 @@ _SPACE: Final = re.compile(
 _SLIP: Final = re.compile(r"\b(?:sl(?:ip)?[\s.-]*st(?:itch)?(?:es|s)?|ss)\b", re.IGNORECASE)
 _TURNING: Final = re.compile(
     r"\b(?:t-?ch|(?:turning|beg(?:inning)?|start(?:ing)?|first|initial)\.?[\s-]+(?:\w+[\s-]+)?ch(?:ain)?s?"
-    r"|ch(?:ain)?s?\b[^.]*\b(?:start|beg(?:inning)?|turning|turn|height))",
+    r"|(?:\d\s?)?ch(?:ain)?s?\b[^.]*\b(?:start|beg(?:inning)?|turning|turn|height))",
     re.IGNORECASE,
 )
 _CHAINS: Final = re.compile(
-    rf"\bch(?:ain)?s?[\s-]*(?P<after>{_WORD_NUMBER})\b|\b(?P<before>{_WORD_NUMBER})[\s-]ch(?:ain)?s?\b"
+    rf"\bch(?:ain)?s?[\s-]*(?P<after>{_WORD_NUMBER})\b|\b(?P<before>{_WORD_NUMBER})[\s-]?ch(?:ain)?s?\b"
     rf"|(?:\bof|,|\band|\bor|/)\s*-?(?P<more>\d{{1,2}})\b(?!\s*(?:st|sc|h?dc|h?tr|row))",
     re.IGNORECASE,
 )
@@ -74,6 +81,9 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
         elif "=" in words and "throughout" in words:  # `ch 3 = 1 dc throughout`
             subject, _, means = words.partition("=")
             found += _one(subject, f" as {means.strip()}", place, terms, negative=False)
+        elif being := _BEING.search(words):
+            rest = " as" + words[being.end() :]
+            found += _one(words[: being.start()], rest, place, terms, negative=bool(being["no"]))
         elif "times" in words:
             found += _repeats(words, place)
     return tuple(found)

@@ -285,9 +285,11 @@ def read_sizes_line(line: str) -> tuple[str, ...]:
     return _sized(match["list"].replace("**", "").strip()) if match else ()
 
 
-# What a list of sizes is for, behind it: `S (M, L) to fit foot of 21 cm`, `32, 34, 36 inch bust`.
+# What a list of sizes is for, or how it is written, behind it: `S (M, L) to fit foot of 21 cm`,
+# `32, 34, 36 inch bust`, `S, M, L – written S (M, L)`.
 _OF_BODY: Final = re.compile(
     r"(?<=[\w)\]}])\s*(?:[-–—]\s*)?(?:to fit|for an?)\b.*$"
+    r"|\s*[-–—,(]\s*(?:(?:numbers|counts|instructions)\s+(?:are\s+)?)?(?:written|given|shown|printed)\b.*$"
     r"|\s*(?:inch(?:es)?|in|ins|cms?|\"|”)\.?\s+(?:bust|chest|hips?|head|foot|waist)\b.*$",
     re.IGNORECASE,
 )

@@ -24,7 +24,8 @@ _LISTING: Final = word_set(
 _ROW_WORDS: Final = word_set("row rows rnd rnds round rounds")
 _UNITS: Final = word_set(
     "st sts stitch stitches sc dc hdc tr htr ch chs sp sps times time rows row rnds rounds cm in"
-    " inches loops lps ss single half double treble chain chains"
+    " inches loops lps ss single half double treble chain chains shell shells cluster clusters"
+    " fan fans group groups motif motifs scallop scallops"
 )
 # `(3, 4 sts)` is a list; `ch 3, 4 sts` is two things.
 _BEFORE_A_COUNT: Final = frozenset(("(", "[", "{", "<", "–", "—", "-", "=", ":"))

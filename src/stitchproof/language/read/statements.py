@@ -69,6 +69,7 @@ def read_statements(
         if held is not None:
             found += held[0]
             end = held[1]
+        end = _past_halves(tokens, end, bound)
         more = end
         while more < bound and more - end < 2 and tokens[more].text in _AND:  # noqa: PLR2004 - `, and`
             more += 1
@@ -82,6 +83,20 @@ def read_statements(
     if told is not None:
         extra, end = told
     return tuple(found), end, extra
+
+
+def _past_halves(tokens: Tokens, at: int, bound: int) -> int:
+    """Go past `with half a shell at each end`: halves are no whole ones, and are not counted."""
+    i = at + 1 if word_at(tokens, at) in _BESIDE else at
+    i += i > at and word_at(tokens, i) in {"a", "one", "1"}
+    if i == at or word_at(tokens, i) != "half":
+        return at
+    while i < bound and tokens[i].kind is TokenKind.WORD:
+        i += 1
+    return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
+
+
+_BESIDE: Final = frozenset((",", "and", "&", "+", "plus", "with"))
 
 
 def _held(

@@ -10,6 +10,7 @@ from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.starting import read_starting
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
@@ -34,6 +35,9 @@ def read_start(reader: Reader, frame: Frame) -> Steps | None:
         return read_numbered(reader, frame)
     if reader.text(ahead) in {"a", "an"}:
         ahead += 1
+    if ring_length(reader, ahead):
+        reader.take(ahead)
+        return read_ring(reader, frame)
     if ahead > 1 and starts_stitch(reader, ahead):
         start = reader.at
         reader.take(ahead)
@@ -41,10 +45,7 @@ def read_start(reader: Reader, frame: Frame) -> Steps | None:
     if ahead > 1 and reader.text(ahead) in CHAINS:
         reader.take(ahead)
         return read_chain(reader, frame)
-    if reader.text(ahead) not in {"magic", "adjustable", "mr"}:
-        return read_starting(reader, frame)
-    reader.take(ahead)
-    return read_ring(reader, frame)
+    return read_starting(reader, frame)
 
 
 def read_go_back(reader: Reader, frame: Frame) -> Steps | None:

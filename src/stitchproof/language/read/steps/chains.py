@@ -9,6 +9,7 @@ from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.parts import accept_part
 from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.remarks import read_counts, starts_counts
+from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.read.steps.sums import added
 from stitchproof.language.tree import (
@@ -102,11 +103,13 @@ def read_ring(reader: Reader, frame: Frame) -> Steps | None:
     """Read "magic ring", "adjustable loop", "MR"."""
     start = reader.at
     _ = frame
-    if reader.accept_any(word_set("mr mc")):
+    if reader.text() in {"mr", "mc"}:
+        reader.take()
         return (MagicRing(reader.span(start)),)
-    reader.take()
-    if not reader.accept_any(_RINGS):
+    length = ring_length(reader)
+    if not length:
         return None
+    reader.take(length)
     ring = MagicRing(reader.span(start))
     number = reader.number(1)
     if reader.text() not in {"with", "of"} or number is None or not starts_stitch(reader, 2):

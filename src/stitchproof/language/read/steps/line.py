@@ -85,7 +85,7 @@ Read = Callable[[Reader, Frame], "Steps | None"]
 
 _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     dict.fromkeys(CHAINS, chains.read_chain)
-    | dict.fromkeys(("magic", "adjustable", "mr", "mc"), chains.read_ring)
+    | dict.fromkeys(("magic", "adjustable", "sliding", "mr", "mc"), chains.read_ring)
     | dict.fromkeys(("turn", "turning"), chains.read_turn)
     | {"t": chains.read_short_turn}
     | dict.fromkeys(("counts", "count", "does"), chains.read_counts_beside)

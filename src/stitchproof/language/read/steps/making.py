@@ -29,6 +29,7 @@ from stitchproof.language.read.steps.drawn_together import (
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
+from stitchproof.language.read.steps.manner import pass_made
 from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.one_place import (
     FOUNDATIONS,
@@ -125,6 +126,7 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if reader.text() in TOGETHER:
         return drawn_together(reader, wanted, place)
     place = told_by_parts(reader, wanted, with_turning_chain(reader, wanted, place))
+    pass_made(reader)
     steps = made(reader, wanted, place)
     if steps is None:
         return None

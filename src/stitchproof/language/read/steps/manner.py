@@ -65,6 +65,18 @@ def names_manner(reader: Reader) -> bool:
     return True
 
 
+def pass_made(reader: Reader) -> None:
+    """Go past "in front of the sts just made" behind a place: on which side it is worked."""
+    start = reader.at
+    reader.accept("working")
+    if reader.text() in {"behind", "in"} and _beside_made(reader):
+        said = {token.text for token in reader.tokens[start : reader.at]}
+        if said & _MADE and (reader.ended() or reader.text() in STOPS):
+            return
+    reader.at = start
+
+
+_MADE: Final = word_set("made worked it them")
 _AFTER_MADE: Final = word_set("just made worked it them these those post posts petals")
 
 

@@ -5,6 +5,7 @@ from typing import Final
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES, read_noun
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.rows_below import side_of_part
 from stitchproof.language.read.steps.same import at_base, indicated
 from stitchproof.language.read.steps.sides import ends_of_rows, read_row_ends
@@ -15,9 +16,10 @@ RINGS: Final = word_set("ring circle")
 
 def ring(reader: Reader) -> Ring | None:
     """Read "magic ring", "ring", "MR"."""
-    if reader.accept_any(word_set("mr mc")):
+    length = ring_length(reader)
+    if length:
+        reader.take(length)
         return Ring()
-    reader.accept_any(word_set("magic adjustable"))
     return Ring() if reader.accept_any(word_set("ring circle loop")) else None
 
 

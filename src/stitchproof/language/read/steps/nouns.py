@@ -14,6 +14,10 @@ from stitchproof.trade.stitches import SEVERAL
 STITCHES: Final = word_set("st sts stitch stitches")
 CHAINS: Final = word_set("ch chs chain chains")
 SPACES: Final = word_set("sp sps space spaces lp lps loop loops arch arches gap gaps")
+_OPENINGS: Final = word_set(
+    "armhole armholes underarm underarms opening openings thumbhole thumbholes"
+    " buttonhole buttonholes leghole legholes handle handles slit slits"
+)
 _PLURAL_SPACES: Final = word_set("sps spaces lps loops arches gaps")
 BEGINNING: Final = word_set("turning beg beginning starting start initial")
 CORNER: Final = Noun(Thing.SPACE, "corner")
@@ -168,7 +172,7 @@ def _chain(reader: Reader) -> Noun:
         return CHAIN
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
     behind += reader.text(behind) == "corner"
-    if reader.text(behind) in SPACES:
+    if reader.text(behind) in SPACES | _OPENINGS:
         reader.take(behind + 1)
         return Noun(Thing.CHAIN_SPACE, chains=as_int(number))
     reader.take(ahead + 1)
@@ -185,7 +189,7 @@ def _counted_space(reader: Reader) -> Noun | None:
         return None
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
     behind += reader.text(behind) == "corner"
-    if reader.text(behind) in SPACES:
+    if reader.text(behind) in SPACES | _OPENINGS:
         reader.take(behind + 1)
         return Noun(Thing.CHAIN_SPACE, chains=number)
     if reader.text(1) != "-":
@@ -213,7 +217,7 @@ def chain_space_ahead(reader: Reader) -> bool:
         return True
     ahead = 2 if reader.text(1) == "-" else 1
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
-    spaced = reader.text(ahead) in CHAINS and reader.text(behind) in SPACES
+    spaced = reader.text(ahead) in CHAINS and reader.text(behind) in SPACES | _OPENINGS
     return spaced and reader.text(behind) not in _PLURAL_SPACES
 
 

@@ -65,11 +65,10 @@ _EACH: Final = word_set("each every")
 
 
 def _in_each(reader: Reader, ahead: int) -> int:
-    """Count the tokens of "in each remaining st" behind "repeat from *": to the end."""
+    """Count the tokens of "in each ch-6 loop around" behind "repeat from *": to the end."""
     i = ahead + 2
-    if reader.text(i) not in {"remaining", "rem", "other"}:
-        return 0
-    while i < ahead + 8 and reader.text(i) not in STOPS | CLOSING | {""}:
+    i += reader.text(i) in {"remaining", "rem", "other"}
+    while i < ahead + 9 and (reader.text(i) == "-" or reader.text(i) not in STOPS | CLOSING | {""}):
         i += 1
     return i - ahead if reader.text(i - 1) in _PLACES | {"around", "across"} else 0
 

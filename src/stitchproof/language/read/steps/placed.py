@@ -19,6 +19,7 @@ from stitchproof.language.read.steps.once_more import once_more
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import EACH, IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.so_often import so_often
 from stitchproof.language.read.steps.stitches import (
     longest,
@@ -66,7 +67,7 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
         reader.loop = loop
         return ()
     place: Place | None = None
-    made_now = any(reader.text(i) in {"magic", "adjustable", "mr", "mc"} for i in range(1, 4))
+    made_now = any(ring_length(reader, i) for i in range(1, 4))
     target: Target | None
     if reader.accept("between"):
         target = read_between(reader, read_target)
@@ -228,7 +229,7 @@ def replace_each(step: Step, each: Number) -> Step:
 
 def _made_ring(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read "make a magic ring", "make a loop, 3 ch"."""
-    if reader.text() in {"magic", "adjustable"}:
+    if ring_length(reader):
         return read_ring(reader, frame)
     if reader.text(1) not in STOPS or frame.steps:
         return None
@@ -255,7 +256,7 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
         return repeats.read_repeat(reader, frame)
     reader.accept_any(word_set("a an the"))
     reader.accept("back")  # "work back along the other side"
-    if reader.text() in {"magic", "adjustable", "loop", "ring"}:
+    if reader.text() in {"loop", "ring"} or ring_length(reader):
         return _made_ring(reader, frame, start)
     if reader.text() in CHAINS and reader.text(1) == "of":
         return read_chain(reader, frame)

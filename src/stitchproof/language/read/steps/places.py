@@ -34,10 +34,12 @@ from stitchproof.language.read.steps.others import BUT, all_others, apart_from, 
 from stitchproof.language.read.steps.place_parts import spread
 from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.rings import is_space, ring_length
 from stitchproof.language.read.steps.rows_below import read_on
 from stitchproof.language.read.steps.same import at_base, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
+    counted_ends,
     of_foundation,
     on_foundation,
     read_opposite,
@@ -136,7 +138,7 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
 
 
 def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by what is seen
-    known = that_place(reader) or _skipped(reader)
+    known = that_place(reader) or _skipped(reader) or counted_ends(reader)
     if known is not None:
         return known
     text = reader.text()
@@ -188,7 +190,7 @@ def _other(reader: Reader) -> Target | None:
         return words
     if reader.text() in MIDDLE:
         return read_middle(reader)
-    if reader.text() in RINGS | {"magic", "adjustable", "loop", "mr", "mc"}:
+    if ring_length(reader) or (reader.text() in RINGS | {"loop"} and not is_space(reader)):
         return ring(reader)
     if reader.sees("marked") or reader.sees("marker"):
         return marked(reader)

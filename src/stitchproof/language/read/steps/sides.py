@@ -8,7 +8,7 @@ from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import STOPS, Reader
-from stitchproof.language.tree import STITCH, Each, Next, Noun, OppositeSide, RowEnds, Target
+from stitchproof.language.tree import STITCH, Each, Next, Noun, OppositeSide, RowEnds, Target, Thing
 
 _WHICH: Final = word_set("the one other same left right first second next this long short")
 
@@ -62,6 +62,23 @@ def ends_of_rows(reader: Reader) -> bool:
         return False
     reader.take(ahead + 1)
     return True
+
+
+def counted_ends(reader: Reader) -> Next | None:
+    """Read "end of each of 8 rows", "ends of next 12 rows": so many row ends."""
+    if reader.text() not in {"end", "ends", "side", "sides", "edge"} or reader.text(1) != "of":
+        return None
+    ahead = 2
+    while reader.text(ahead) in _EACH_OF:
+        ahead += 1
+    number = reader.number(ahead)
+    if number is None or reader.text(ahead + 1) not in {"row", "rows", "rnds", "rounds"}:
+        return None
+    reader.take(ahead + 2)
+    return Next(number, Noun(Thing.ROW_END))
+
+
+_EACH_OF: Final = word_set("each every the of next first last all following")
 
 
 def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | None:

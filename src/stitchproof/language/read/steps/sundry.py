@@ -158,6 +158,14 @@ def read_change_of_count(reader: Reader, frame: Frame) -> Steps | None:
     return (Make(stitch, at=at, place=reader.span(start)),)
 
 
+def read_while(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "while decreasing 4 sts evenly" behind what it is done in."""
+    if reader.text(1) not in INCREASES | DECREASES or reader.number(2) is None:
+        return None
+    reader.take()
+    return read_change_of_count(reader, frame)
+
+
 def read_evenly(reader: Reader, frame: Frame) -> Steps | None:
     """Read "inc 6 sts evenly"; None, and nothing taken, where "inc" is the name of a stitch."""
     if reader.text() not in INCREASES | DECREASES or reader.number(1) is None:
@@ -328,7 +336,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(
         ("start", "begin", "starting", "beginning", "commence", "commencing"), read_start
     )
-    | {"beg": read_beg, "go": read_go_back}
+    | {"beg": read_beg, "go": read_go_back, "while": read_while, "whilst": read_while}
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | dict.fromkeys(("insert", "inserting", "add", "adding", "sew", "glue"), read_adornment)

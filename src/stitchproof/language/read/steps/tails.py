@@ -38,6 +38,8 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
         return 3
     if reader.text() in _REASONS or (reader.text() in _CARE and reader.text(1) in _CAREFUL):
         return _reason(reader, end)
+    if reader.text() == "to" and reader.text(1) in _GOING_ON:
+        return _in_rounds(reader, end)
     if reader.text() != "for" or reader.at + 1 >= end:
         return 0
     if reader.context.several and reader.number(1) is not None and reader.text(2) in ROWS:
@@ -54,6 +56,24 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
             return 0
         length += 1
     return length if length > 1 else 0
+
+
+_GOING_ON: Final = word_set("work begin start continue")
+_ROUNDS: Final = word_set("round rounds rnds rnd spiral spirals")
+
+
+def _in_rounds(reader: Reader, end: int) -> int:
+    """Count the tokens of "to work in rounds from now on", "to begin the round"; 0 otherwise."""
+    stop = reader.at
+    while stop < min(end, reader.at + _LONGEST_REASON):
+        token = reader.tokens[stop]
+        if token.text in _REASON_ENDS or token.text in CLOSING | OPENING.keys():
+            break
+        if token.kind is not TokenKind.WORD:
+            return 0
+        stop += 1
+    words = {token.text for token in reader.tokens[reader.at : stop]}
+    return stop - reader.at if words & _ROUNDS else 0
 
 
 _REASONS: Final = word_set("so because while without whichever wherever whenever if as though")
