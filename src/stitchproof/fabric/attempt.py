@@ -7,6 +7,7 @@ from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS
 from stitchproof.fabric.meter import MOST_WORK
+from stitchproof.fabric.row_counts import wrong_rows
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import (
     Beside,
@@ -71,6 +72,8 @@ class Attempt:
         Stitches below that the last row leaves unworked, as it says.
     asked : frozenset of Switch
         Turning chains whose counting nobody said beside them.
+    between : tuple of Trouble
+        Counts told for rows before the last that are wrong.
     """
 
     track: Track
@@ -82,6 +85,7 @@ class Attempt:
     worked: int | None
     left: int = 0
     asked: frozenset[Switch] = frozenset()
+    between: tuple[Trouble, ...] = ()
 
 
 def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: Setting) -> Attempt:
@@ -137,6 +141,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
         left=_left(track, done),
         asked=frozenset(asked),
+        between=wrong_rows(course.stated, [(row.edge, row.consumed) for row in done], setting),
     )
 
 

@@ -5,6 +5,7 @@ it is a guess what the author counts, the guess has to fit some size before it m
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.fabric.attempt import Attempt
@@ -83,6 +84,8 @@ def wrong_of(course: Course, found: Attempt, ways: tuple[int, ...]) -> Trouble |
         if said is not None and made is not None and said != made:
             place = course.at(statement.place)
             return Trouble(Failing.COUNT, place, said, made, what=statement.unit)
+    for trouble in found.between:
+        return replace(trouble, place=course.at(trouble.place))
     return None
 
 

@@ -37,6 +37,8 @@ from stitchproof.language.tree import (
     Thing,
     Times,
     To,
+    ToLast,
+    Until,
 )
 
 Run = Callable[[Hand, Steps], None]
@@ -87,7 +89,15 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
                 hand.troubles.append(
                     Trouble(Failing.UNEVEN, step.place, _width(hand, moments), over)
                 )
-            hand.cursor, hand.limit = max(hand.cursor, end), limit
+            if not _at_turning_chain(hand, until, end):
+                hand.cursor = max(hand.cursor, end)
+            hand.limit = limit
+
+
+def _at_turning_chain(hand: Hand, until: Until, end: int) -> bool:
+    """Whether a run "to ch-4" ends at the chains that are left of it, which may be worked into."""
+    named = isinstance(until, ToLast) and until.noun.thing is Thing.TURNING_CHAIN
+    return named and set(hand.edge.roles[hand.cursor : end]) == {"C"}
 
 
 def _left(hand: Hand, body: Steps) -> int:

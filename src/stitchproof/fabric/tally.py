@@ -116,7 +116,8 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
             return Ways((found, total), made=False)
         case Thing.CHAIN:
             chains = edge.roles.count("C") + edge.roles.count("F")
-            return Ways((chains, chains + beside.ahead))
+            bridges = (len(_RUN.findall(edge.roles)),) if noun.kind else ()
+            return Ways((chains, chains + beside.ahead, *bridges))  # `8`, or `two underarm chains`
         case Thing.STITCH_OR_CHAIN:
             return Ways((edge.count + edge.roles.count("C") + edge.roles.count("F"),))
         case Thing.GROUP if (told := _HOLDS.fullmatch(noun.kind)) is not None:

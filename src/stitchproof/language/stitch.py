@@ -78,7 +78,7 @@ class Noun:
     kind : str
         Stitch name for KIND ("dc", "fptr"), group name for GROUP ("shell"); what the
         row was worked in for a ROW_END, where that is told; "corner" for a STITCH or a SPACE at
-        a corner; else empty.
+        a corner; "underarm" for a CHAIN that bridges one; else empty.
     chains : int or None
         Number of chains of a CHAIN_SPACE, where said.
     """

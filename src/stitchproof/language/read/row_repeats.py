@@ -65,7 +65,7 @@ def read_row_repeat(
         made = how_long(cursor, made)
         made = _ending(cursor, made)
         made = manner(cursor, made)
-        cursor.take_any(STOPS | {"and", "then"})
+        cursor.take_any(STOPS | {"and", "then", "again"})
         if cursor.at == before:
             break
     found: list[Diagnostic] = []
@@ -135,6 +135,14 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)
     past_foundation(cursor)
+    cursor.at += cursor.text() == "the" and cursor.text(2) in ROWS | {
+        "and",
+        "to",
+        "-",
+        "–",
+        "&",
+        ",",
+    }
     if cursor.text() in ROWS or cursor.number() is not None or cursor.text() == "another":
         return of_piece(cursor, read_named_rows(cursor)) or _more_rows(cursor)
     return None

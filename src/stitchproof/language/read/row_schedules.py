@@ -54,7 +54,29 @@ def read_phase(cursor: Cursor) -> Phase | None:
         return None
     if cursor.take("thereafter") and made.times is not None:
         return made
+    past_as_before(cursor)
     return _with_times(cursor, made)
+
+
+def past_as_before(cursor: Cursor) -> None:
+    """Go past `as set`, `in the same way`."""
+    for words in _AS_BEFORE:
+        if cursor.take(*words):
+            return
+
+
+_AS_BEFORE: Final = (
+    ("in", "the", "same", "places"),
+    ("in", "the", "same", "way"),
+    ("in", "the", "same", "manner"),
+    ("in", "this", "way"),
+    ("in", "this", "manner"),
+    ("as", "before"),
+    ("as", "set"),
+    ("as", "now", "set"),
+    ("as", "given"),
+    ("as", "established"),
+)
 
 
 def _with_times(cursor: Cursor, made: Phase) -> Phase:

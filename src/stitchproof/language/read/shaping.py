@@ -17,7 +17,7 @@ from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import STOPS, Cursor, Tokens
 from stitchproof.language.read.row_repeats import ReadSteps
-from stitchproof.language.read.row_schedules import Phase, read_phase, read_times
+from stitchproof.language.read.row_schedules import Phase, past_as_before, read_phase, read_times
 from stitchproof.language.read.shaping_ends import UNITS, count_ends, end_words
 from stitchproof.language.read.shaping_sums import phases_of
 from stitchproof.language.read.stepping import read_steps_at_ends
@@ -254,21 +254,8 @@ def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Sched
         _until(cursor, found)
     if not found.phases and found.until is None and found.ends:
         found.phases.append(Phase(ONE, read_times(cursor) or ONE))
-    for words in _AS_BEFORE:
-        if cursor.take(*words):
-            break
+    past_as_before(cursor)
     return None if _trails(cursor) else found
-
-
-_AS_BEFORE: Final = (
-    ("in", "the", "same", "places"),
-    ("in", "the", "same", "way"),
-    ("in", "the", "same", "manner"),
-    ("in", "this", "way"),
-    ("in", "this", "manner"),
-    ("as", "before"),
-    ("as", "established"),
-)
 
 
 def _past_a_remark(cursor: Cursor) -> None:

@@ -9,6 +9,7 @@ from stitchproof.language.read.row_names import ROWS, Cursor
 UNITS: Final = word_set("st sts stitch stitches sc dc hdc htr tr dtr")
 _LEADS: Final = word_set("at on along in to for over")
 _BOTH: Final = word_set("each both either")
+_MIDDLE: Final = word_set("middle center centre")
 _EDGES: Final = word_set("edge edges side sides end ends")
 _STARTS: Final = word_set("beg beginning start")
 _ADJECTIVES: Final = word_set(
@@ -77,6 +78,9 @@ def _named_ends(cursor: Cursor) -> int:
     if cursor.at > back and cursor.text() not in _EDGES | _STARTS:  # `each side`
         cursor.at -= 1
     word = cursor.text()
+    if word in _MIDDLE and not both:  # `in the middle of every row`
+        cursor.at += 1
+        return 1
     if word in _EDGES:
         cursor.at += 1
         return 2 if both or word in {"sides", "ends", "edges"} else 1

@@ -46,6 +46,7 @@ _OPENINGS: Final = word_set(
     " point points picot picots peak peaks tip tips"
 )
 _CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
+_UNDER: Final = word_set("underarm underarms armhole")
 _GROUPS: Final = word_set(
     "block box point repeat rep group fan cross petal mesh star motif leaf scallop"
     " square pair corner x-st cable bar buttonhole eyelet wave diamond chevron ripple spoke bump"
@@ -82,13 +83,23 @@ def read_unit(
         return _chain(tokens, at)
     if word in _SIZED and at + 1 < len(tokens):
         return read_unit(tokens, at + 1, terms, specials)  # `1 large buttonhole`
-    if word in _OPEN and _text(tokens, at + 1) in _SPACES:
-        return Unit(SPACE, f"{word} {_SPACES[tokens[at + 1].text]}", at + 2)
-    if word == "corner" and _text(tokens, at + 1) in _SPACES:
-        return Unit(Noun(Thing.SPACE, "corner"), "corner sp", at + 2)
     return (
-        _of_stitches(tokens, at, terms) or _named(tokens, at, terms, specials) or _other(tokens, at)
+        _of_a_place(word, _text(tokens, at + 1), at)
+        or _of_stitches(tokens, at, terms)
+        or _named(tokens, at, terms, specials)
+        or _other(tokens, at)
     )
+
+
+def _of_a_place(word: str, after: str, at: int) -> Unit | None:
+    """Read `mesh sps`, `underarm chs`, `corner sps`: chains by where they are."""
+    if word in _OPEN and after in _SPACES:
+        return Unit(SPACE, f"{word} {_SPACES[after]}", at + 2)
+    if word in _UNDER and after in _CHAINS:
+        return Unit(Noun(Thing.CHAIN, "underarm"), "underarm ch", at + 2)
+    if word == "corner" and after in _SPACES:
+        return Unit(Noun(Thing.SPACE, "corner"), "corner sp", at + 2)
+    return None
 
 
 def _of_stitches(tokens: Sequence[Token], at: int, terms: Terms) -> Unit | None:

@@ -9,6 +9,7 @@ from typing import Final
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.number import Value
 from stitchproof.language.tree import (
+    CHAIN,
     Colour,
     Course,
     Label,
@@ -262,6 +263,8 @@ def _unit(one: Statement, pen: Pen) -> str:
         return ""
     many = not pen.wording.is_one(one.number)
     match one.noun:
+        case Noun(Thing.CHAIN, "underarm"):
+            return f"underarm {noun_words(CHAIN, pen.wording, many=many)}"
         case Noun(Thing.STITCH | Thing.KIND | Thing.CHAIN | Thing.CHAIN_SPACE):
             return noun_words(one.noun, pen.wording, many=many)
         case _ if is_held(one.noun):

@@ -27,9 +27,11 @@ from stitchproof.language.read.steps.remarks import (
 )
 from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
 from stitchproof.language.tree import (
+    SPACE,
     STITCH,
     Chain,
     Counts,
+    Each,
     Either,
     Evenly,
     Group,
@@ -45,6 +47,7 @@ from stitchproof.language.tree import (
     Step,
     Steps,
     Target,
+    Thing,
     Times,
     Turn,
     Unread,
@@ -254,7 +257,16 @@ def _behind(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | No
         return _alone(reader, frame, body, start)
     if target is None:
         return None
-    return (Group(in_one_place(body), target, "", reader.span(start)),)
+    body = tuple(_in_its_space(step, target) for step in in_one_place(body))
+    return (Group(body, target, "", reader.span(start)),)
+
+
+def _in_its_space(step: Step, target: Target) -> Step:
+    """Take "2 sc in loop" within "(...) in each loop" for the same loop."""
+    if not isinstance(step, Make) or not isinstance(target, Each | Next):
+        return step
+    spaced = target.noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}
+    return replace(step, at=Same()) if spaced and step.at == Next(ONE, SPACE) else step
 
 
 class _Nothing(Enum):

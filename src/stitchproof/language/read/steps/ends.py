@@ -53,7 +53,7 @@ def starts_until(reader: Reader) -> bool:
     if reader.number(counted) is not None and counted_end(reader, counted + 1):
         return True
     ahead = 2 if reader.text(1) == "the" else 1
-    if reader.text(1) == "within":
+    if reader.text(1) == "within" or _chain_of_length(reader, ahead):
         return True
     follows = reader.text(ahead)
     if reader.number(ahead) is not None:
@@ -62,6 +62,13 @@ def starts_until(reader: Reader) -> bool:
     if follows in _ENDS | _NAMED_ENDS | BEGINNING:
         return True
     return follows in CHAINS and _is_space(reader, ahead)
+
+
+def _chain_of_length(reader: Reader, ahead: int) -> bool:
+    """Tell whether "ch-4", "4-ch" closes the words: the turning chain, by its length."""
+    chain, number = (ahead, ahead + 2) if reader.text(ahead) in CHAINS else (ahead + 2, ahead)
+    named = reader.text(chain) in CHAINS and reader.number(number) is not None
+    return named and reader.text(ahead + 1) == "-" and _closes(reader, ahead + 3)
 
 
 def _all_the_way(reader: Reader) -> int:

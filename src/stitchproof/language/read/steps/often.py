@@ -65,14 +65,32 @@ _EACH: Final = word_set("each every")
 
 
 def _in_each(reader: Reader, ahead: int) -> int:
-    """Count the tokens of "in each ch-6 loop around" behind "repeat from *": to the end."""
-    i = ahead + 2
-    i += reader.text(i) in {"remaining", "rem", "other"}
-    while i < ahead + 9 and (reader.text(i) == "-" or reader.text(i) not in STOPS | CLOSING | {""}):
+    """Count the tokens of "in each remaining st" behind a repeat: to the end."""
+    rest = reader.text(ahead + 2) in {"remaining", "rem", "other"}
+    end = _places_ahead(reader, ahead + 3)
+    return end - ahead if rest and end > ahead + 3 else 0
+
+
+def _places_ahead(reader: Reader, start: int) -> int:
+    """Find where "ch-6 loop around" ends that begins some way ahead; that way for other words."""
+    i = start
+    while i < start + 6 and (reader.text(i) == "-" or reader.text(i) not in _ENDS):
         i += 1
-    return i - ahead if reader.text(i - 1) in _PLACES | {"around", "across"} else 0
+    return i if reader.text(i - 1) in _PLACES | {"around", "across"} else start
 
 
+def read_in_every(reader: Reader) -> HowOften | None:
+    """Read "in each ch-6 loop around" behind "rep from *": as often as it is there, to the end."""
+    if reader.text() != "in" or reader.text(1) not in _EACH:
+        return None
+    end = _places_ahead(reader, 2)
+    if end == 2:  # noqa: PLR2004 - no place is named
+        return None
+    reader.take(end)
+    return HowOften(AsLong())
+
+
+_ENDS: Final = STOPS | CLOSING | {""}
 _PLACES: Final = word_set("st sts stitch stitches sc dc hdc tr sp space loop lp")
 
 

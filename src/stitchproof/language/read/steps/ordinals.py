@@ -70,9 +70,12 @@ def _of_chain(reader: Reader) -> bool:
     if reader.text() != "of":
         return False
     ahead = 1
-    while reader.text(ahead) in {"the", "first", "1st"}:
+    while reader.text(ahead) in {"the", "first", "1st"} | _PASSED:
         ahead += 1
     return bool(length_first(reader, ahead)) or reader.text(ahead) in BEGINNING | CHAINS | {"tch"}
+
+
+_PASSED: Final = word_set("skipped missed unworked")
 
 
 def read_middle(reader: Reader) -> Target | None:
@@ -204,8 +207,8 @@ def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: F
         if counted:
             reader.take(counted)
             return Origin.TURNING_CHAIN
-        if reader.text() in BEGINNING or reader.text() in CHAINS | {"tch", "t", "skipped"}:
-            reader.accept("skipped")
+        if reader.text() in BEGINNING or reader.text() in CHAINS | {"tch", "t"} | _PASSED:
+            reader.accept_any(_PASSED)
             of = read_noun(reader)
             return Origin.TURNING_CHAIN if of in {TURNING_CHAIN, CHAIN} else None
         if reader.accept_any(_PREVIOUS):

@@ -16,7 +16,7 @@ from stitchproof.language.read.steps.how_much import (
     pass_these,
     unmarked,
 )
-from stitchproof.language.read.steps.often import HowOften, read_often, starts_often
+from stitchproof.language.read.steps.often import HowOften, read_in_every, read_often, starts_often
 from stitchproof.language.read.steps.omitting import read_omitted
 from stitchproof.language.read.steps.once_more import once_more
 from stitchproof.language.read.steps.places import EACH, IN, read_in
@@ -174,8 +174,9 @@ def _second_mark(reader: Reader) -> bool:
 def _from_mark(reader: Reader, frame: Frame, marks: tuple[str, str], start: int) -> Steps | None:
     mark, until = marks
     reader.accept(",")
-    said = starts_often(reader)
-    how = read_often(reader) if said else HowOften(AsLong())
+    every = None if starts_often(reader) else read_in_every(reader)
+    said = every is not None or starts_often(reader)
+    how = every or (read_often(reader) if said else HowOften(AsLong()))
     if how is None:
         return None
     stands = frame.marks.get(mark) or _repeated_from(frame, mark)

@@ -50,7 +50,7 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     if target is None:
         return None
     steps: Steps = (Skip(target, reader.span(start)),)
-    more = _and_spaces(reader)
+    more = _and_more(reader)
     if more is None:
         return None
     steps = (*steps, *more)
@@ -73,17 +73,43 @@ def _bare(reader: Reader) -> Number | None:
     return number
 
 
-def _and_spaces(reader: Reader) -> Steps | None:
-    """Read "and ch-1 sp" behind "sk first dc": it is left too; None where it is not known."""
+def _and_more(reader: Reader) -> Steps | None:
+    """Read what else is left behind "sk ch-2 sp": ", next 26 dc and next ch-2 sp".
+
+    None where it is not known.
+    """
     steps: Steps = ()
-    while reader.text() in {"and", "&"} and space_behind(reader, 1):
-        reader.take()
+    while (ahead := _more_ahead(reader, listed=bool(steps))) > 0:
+        reader.take(ahead)
         start = reader.at
         target = read_target(reader)
         if target is None:
             return None
         steps = (*steps, Skip(target, reader.span(start)))
     return steps
+
+
+def _more_ahead(reader: Reader, *, listed: bool) -> int:
+    """Count the tokens before another place that is left; 0 where none follows."""
+    if reader.text() in {"and", "&"} and space_behind(reader, 1):
+        return 1
+    ahead = 1 if reader.text() in {",", "and", "&"} else 0
+    ahead += ahead > 0 and reader.text(ahead) in {"and", "&"}
+    if not ahead or reader.text(ahead) not in _PLACES:
+        return 0
+    if reader.text(ahead) == "last" and starts_stitch(reader, ahead + 1):
+        return ahead if listed else 0  # "last dc in top of ch-3" may be a step
+    end = ahead + 1
+    while end < ahead + _LONGEST and reader.text(end) and reader.text(end) not in _BREAKS:
+        end += 1
+    words = {reader.text(i) for i in range(ahead, end)}
+    return 0 if words & _WORKED else ahead
+
+
+_PLACES: Final = word_set("next last first the following")
+_BREAKS: Final = frozenset((",", ";", ".", "and", "&", "*", "(", "["))
+_WORKED: Final = word_set("in into work row rnd round time rep repeat")
+_LONGEST: Final = 9  # tokens of a place: "next 26 (26, 28) dc", "next ch - 2 sp"
 
 
 def _says_unworked(reader: Reader) -> bool:
