@@ -51,13 +51,18 @@ _BY_ORDINAL: Final = (  # rows named as `3rd to 6th rows`
     r"(?:the )?\d+(?:st|nd|rd|th)(?: ?(?:,|to|and|&|-|–) ?\d+(?:st|nd|rd|th))*"
     r" (?:rows?|rnds?|rounds?)"
 )
+_WORKED_AGAIN: Final = (
+    rf"work (?:{_BY_ORDINAL}"
+    rf"|(?:the )?(?:last|previous|these) (?:{NUMBER} )?(?:rows?|rnds?|rounds?))"
+    rf" (?:again|once|twice|\d|{_WORDS})"
+)
 _WEAK: Final = (
     r"join\b(?!\s+(?:us|me|in on|the (?:panels?|pieces?|fun|group|discussion|sides?)|shoulders?"
     r"|sides?|sides|pieces|all|together|side))"
     r"|rejoin\b|attach\b"
     rf"|work(?:ing)?\s+(?:{NUMBER}|even|same|as|rows?|rnds?|rounds?|in (?:each|next|patt|rows|rnds)"
     rf"|around|across|another|until|first|to end|straight|foundation|{_BASE})\b"
-    rf"|work {_BY_ORDINAL} (?:again|once|twice|\d|{_WORDS})"
+    rf"|{_WORKED_AGAIN}"
     r"|with (?:rs|ws|right side|wrong side)\b|place (?:a )?(?:stitch )?markers?|pm\b"
     r"|(?:re)?move (?:the )?markers?|mark (?!the difference)"
     r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep|on (?:these|those))\b"
@@ -114,7 +119,7 @@ ROWS_AGAIN: Final = _compiled(
     rf"|in (?:{_BASE}) (?:for|until)|in (?:the )?(?:est(?:ablished)? )?patt(?:ern)?)\b"
     r"|cont(?:inue)?\.? (?:in (?:patt|this|the same)|even|to rep|as|without shaping|straight"
     rf"|in (?:{_BASE}) (?:for|until))"
-    rf"|work {_BY_ORDINAL} (?:again|once|twice|\d|{_WORDS})"
+    rf"|{_WORKED_AGAIN}"
     r"|(?:dec|inc)(?:rease)? \d+ (?:sts?|sc|hdc|dc|htr|tr)\b"
     rf"|(?:sl st|ss|skip|sk|miss|leave|bind off|cast off) (?:across |over |in )?(?:first )?{NUMBER}"
     r" sts? (?:unworked )?(?:at|on) (?:the )?(?:beg(?:inning)?|end|each|both|start)\b"

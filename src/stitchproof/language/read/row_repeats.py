@@ -135,6 +135,8 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)
     past_foundation(cursor)
+    if cursor.text() in {"last", "previous", "these"} and cursor.text(1) != "of":
+        return _back(cursor)
     cursor.at += cursor.text() == "the" and cursor.text(2) in ROWS | {
         "and",
         "to",

@@ -339,4 +339,20 @@ def _stated(tokens: Tokens, counts: list[_Count]) -> Stated:
         rowwise = tuple(count.statements for count in counts)
         return Stated(rowwise[-1], rowwise, excluding, including, place)
     statements = tuple(one for count in counts for one in count.statements)
+    if len(counts) == 1 and _row_by_row(statements):
+        rowwise = tuple((one,) for one in statements)
+        return Stated(rowwise[-1], rowwise, excluding, including, place)
     return Stated(statements, (), excluding, including, place)
+
+
+def _row_by_row(statements: tuple[Statement, ...]) -> bool:
+    """Whether `38 sc, 36 sc, 34 sc` tells one count for each row: one row has each thing once."""
+    first = statements[0]
+    return (
+        len(statements) > 1
+        and all(
+            one.total and one.noun in {first.noun, STITCH} and (one.unit or one.noun == STITCH)
+            for one in statements
+        )
+        and len({one.noun for one in statements if one.unit}) == 1
+    )

@@ -46,12 +46,10 @@ ROUNDS: Final = word_set("rnd round ring work rounds")
 _FORMING: Final = word_set("form make close")
 
 
-def forms_ring(reader: Reader) -> bool:
-    """Read "to form a ring", "to work in the round"; tell whether it stood there."""
-    if reader.accept("to", "work", "in", "the", "round") or reader.accept(
-        "to", "work", "in", "rnds"
-    ):
-        return True
+def forms_ring(reader: Reader, frame: Frame) -> bool:
+    """Read "to form a ring", "to work in the round"; tell whether chains become a ring by it."""
+    if reader.text() == "to" and reader.text(1) in _BEGINNING and _in_rounds(reader):
+        return _only_chains(frame)
     if not (reader.sees("to") or reader.sees("and")) or reader.text(1) not in _FORMING:
         return False
     ahead = 2
@@ -61,6 +59,24 @@ def forms_ring(reader: Reader) -> bool:
     if reader.text(ahead) not in ROUNDS | {"circle", "tube"} and not looped:
         return False
     reader.take(ahead + 1)
+    return True
+
+
+_BEGINNING: Final = word_set("work begin start continue")
+_FROM_NOW: Final = word_set("from now here this point on onward onwards")
+_HOW: Final = word_set("to work working begin start in the continue")
+
+
+def _in_rounds(reader: Reader) -> bool:
+    """Go past "to work in the round", "to begin working in rounds"."""
+    ahead = 1
+    while reader.text(ahead) in _HOW:
+        ahead += 1
+    if reader.text(ahead) not in {"round", "rounds", "rnds", "rnd"}:
+        return False
+    reader.take(ahead + 1)
+    if reader.text() == "from":
+        reader.pass_over(_FROM_NOW)
     return True
 
 
@@ -129,7 +145,7 @@ def _ring_or_join(reader: Reader, frame: Frame, steps: Steps, start: int) -> Ste
     """Take a slip stitch for a join where the words behind it, or a ring of chains, say so."""
     step = steps[-1]
     at = step.at if isinstance(step, Make | Join) else None
-    if forms_ring(reader):
+    if forms_ring(reader, frame):
         return (Join(at, ring=True, place=reader.span(start)),)
     if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
@@ -153,7 +169,7 @@ def _has_worked(frame: Frame) -> bool:
 
 def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read where a join goes, behind the word that says it joins."""
-    ring = forms_ring(reader)
+    ring = forms_ring(reader, frame)
     target: Target | None = None
     reader.accept_any(TO)
     if not stops(reader) and not reader.sees("with") and reader.text() not in _CARE:
@@ -169,7 +185,7 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
         reader.accept_any(ROUNDS)
-    ring = forms_ring(reader) or ring or (_only_chains(frame) and target is not None)
+    ring = forms_ring(reader, frame) or ring or (_only_chains(frame) and target is not None)
     if ring and target == Ring():
         target = None  # "join into a ring"
     join = Join(target, ring=ring, place=reader.span(start))
@@ -216,6 +232,9 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(counted)
         return read_join_yarn(reader, frame, start)
     reader.accept_any(ROUNDS)
+    if forms_round(reader):
+        forms_ring(reader, frame)
+        return (Join(ring=_only_chains(frame), place=reader.span(start)),)
     if reader.text() in TO and (joined := join_to_limb(reader, start)):
         return joined
     if reader.accept("at"):
@@ -239,6 +258,14 @@ def _care(reader: Reader) -> Steps:
     while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
         reader.take()
     return (Remark(reader.words(start), reader.span(start)),)
+
+
+def forms_round(reader: Reader) -> bool:
+    """Tell whether "to work in rounds" comes next, without reading it."""
+    here = reader.at
+    found = reader.text() == "to" and reader.text(1) in _BEGINNING and _in_rounds(reader)
+    reader.at = here
+    return found
 
 
 def forms(reader: Reader) -> bool:

@@ -209,6 +209,9 @@ def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: F
             return Origin.TURNING_CHAIN
         if reader.text() in BEGINNING or reader.text() in CHAINS | {"tch", "t"} | _PASSED:
             reader.accept_any(_PASSED)
+            if length_first(reader):
+                reader.take(length_first(reader))
+                return Origin.TURNING_CHAIN
             of = read_noun(reader)
             return Origin.TURNING_CHAIN if of in {TURNING_CHAIN, CHAIN} else None
         if reader.accept_any(_PREVIOUS):

@@ -87,5 +87,5 @@ def starts_post(reader: Reader) -> bool:
     if reader.text(ahead) in _POSTS | {"front", "back"} | _NAMED_PLACE:
         return True
     return follows in {"same", "first", "last", "st"} or (
-        reader.number(1) is not None and reader.text(2) in {"st", "sts", "skipped"}
+        reader.number(ahead) is not None and reader.text(ahead + 1) in {"st", "sts", "skipped"}
     )
