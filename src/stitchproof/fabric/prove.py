@@ -21,6 +21,7 @@ from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
 from stitchproof.fabric.piece import base_of, go_on, judge, row_ends
 from stitchproof.fabric.proof import Proof
+from stitchproof.fabric.resumed import resumed
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Progress
 from stitchproof.fabric.track import Setting, Track
@@ -156,6 +157,9 @@ def _best(
     previous: Piece | None,
 ) -> Piece:
     """Work a piece with its open switches set as few lines as possible fail."""
+    taken_up = _on_edge_before(group, conventions, bench, finished, previous)
+    if taken_up is not None:
+        return taken_up
     best = _work(group, conventions, bench, finished, previous)
     if best.wrong == 0:
         return best
@@ -170,6 +174,23 @@ def _best(
             if best.wrong == 0:
                 break
     return best
+
+
+def _on_edge_before(
+    group: list[Section],
+    conventions: Conventions,
+    bench: Bench,
+    finished: list[list[Finished]],
+    previous: Piece | None,
+) -> Piece | None:
+    """Work a piece on the edge of the one before, if that is plausible and nothing then fails."""
+    courses = [course for section in group for course in section.courses]
+    tracks = resumed(courses, previous.progress) if previous is not None else ()
+    if not tracks or previous is None or not _begins(group, previous):
+        return None
+    with bench.memory.meter.trial():
+        piece = _work(group, conventions, bench, finished, previous, tracks)
+    return piece if piece.wrong == 0 else None
 
 
 def _remarks(group: list[Section]) -> dict[tuple[str, int], bool]:
@@ -209,6 +230,7 @@ def _work(
     bench: Bench,
     finished: list[list[Finished]],
     previous: Piece | None,
+    tracks: tuple[Track, ...] = (),
 ) -> Piece:
     progress = [Progress(wrong=set(wrong)) for wrong in bench.wrong]
     piece = Piece(list(group), conventions, progress, taken=conventions.taken)
@@ -216,6 +238,10 @@ def _work(
         for here, before in zip(progress, previous.progress, strict=True):
             here.tracks = before.tracks
             here.behind, here.base = row_ends(before), base_of(before)
+        piece.own = False
+    if tracks:
+        for here, track in zip(progress, tracks, strict=True):
+            here.tracks = (track,)
         piece.own = False
     kept = [[replace(f) for f in of_size] for of_size in finished]
     courses = [(section, course) for section in group for course in section.courses]

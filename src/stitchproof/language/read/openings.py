@@ -83,7 +83,7 @@ CONVENTION: Final = re.compile(
     rf"(?:t-?ch|{_CHAIN}|\d\s?{_CHAIN}(?=\s+(?:at|is|are|do(?:es)?|counts?|always|stands?)\b)"
     r"|sl(?:ip)?[\s-]st(?:itch)?(?:es|s)?)\b[^.;:*]{0,80}?\b(?:"
     r"(?:(?:do(?:es)?|is|are|will|shall)\s*(?:not|n['’]t)|never|always)?\s*(?:count(?:s|ed)?)"
-    r"|=\s*[^.;:*]{1,20}?\bthroughout"
+    r"|\s*=\s*[^.;:*]{1,20}?\bthroughout"
     r"|(?:is|are)\s*(?:not|n['’]t|never)\s+(?:considered\s+)?(?:an?\s+)?st(?:itch(?:es)?|s)?"
     r"|(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)"
     r"|stands?\s+(?:in\s+)?for|takes?\s+the\s+place\s+of)\b",

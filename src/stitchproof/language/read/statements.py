@@ -89,13 +89,14 @@ def _past_halves(tokens: Tokens, at: int, bound: int) -> int:
     """Go past `with half a shell at each end`: halves are no whole ones, and are not counted."""
     i = at + 1 if word_at(tokens, at) in _BESIDE else at
     i += i > at and word_at(tokens, i) in {"a", "one", "1"}
-    if i == at or word_at(tokens, i) != "half":
+    if i == at or word_at(tokens, i) != "half" or word_at(tokens, i + 1) in _OF_STITCH:
         return at
     while i < bound and tokens[i].kind is TokenKind.WORD:
         i += 1
     return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
 
 
+_OF_STITCH: Final = word_set("double treble triple dc tr crochet")
 _BESIDE: Final = frozenset((",", "and", "&", "+", "plus", "with"))
 
 

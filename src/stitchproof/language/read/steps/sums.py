@@ -1,5 +1,8 @@
 """Sums of numbers: "ch 30 (32, 34) + 1 for turning", 56 of "next 57 sc" without the last."""
 
+import re
+from typing import Final
+
 from stitchproof.language.number import Number, Value
 from stitchproof.language.read.steps.reader import Reader
 
@@ -23,7 +26,21 @@ def less(number: Number, fewer: Number) -> Number | None:
     values = _sum(number.value, fewer.value, -1)
     if values is None or any(value is not None and value < 0 for value in values):
         return None
-    return Number(value=values, spelling=number.spelling, place=number.place)
+    spelling = _spelled(number.spelling, values)
+    return None if spelling is None else Number(value=values, spelling=spelling, place=number.place)
+
+
+def _spelled(spelling: str, values: tuple[Value, ...]) -> str | None:
+    """Write values as the author wrote a list of as many; None where it is not one."""
+    if len(values) == 1:
+        return str(values[0])
+    written = [str(value) for value in values if value is not None]
+    if len(_FIGURES.findall(spelling)) != len(written):
+        return None
+    return _FIGURES.sub(lambda _: written.pop(0), spelling)
+
+
+_FIGURES: Final = re.compile(r"\d+")
 
 
 def _sum(one: object, other: object, sign: int) -> tuple[Value, ...] | None:
