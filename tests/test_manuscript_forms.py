@@ -2,7 +2,7 @@
 
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.manuscript import read_manuscript
-from stitchproof.language.tree import Course, Make, RepeatRows, Shape, Unread
+from stitchproof.language.tree import Course, Make, RepeatRows, Shape
 
 START = "Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (20)\n"
 
@@ -79,7 +79,7 @@ def test_rows_called_by_name() -> None:
     assert made[5].label.span is not None
     assert made[5].label.span.value == (2,)
     assert isinstance(made[6].does, tuple)
-    assert [type(step) for step in made[6].does] == [Unread]
+    assert [type(step) for step in made[6].does] == [Shape]
     assert isinstance(made[7].does, RepeatRows)
     assert slugs(text) == []
 
