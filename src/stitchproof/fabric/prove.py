@@ -9,16 +9,16 @@ fewer lines fail with it, or the same ones and by their count alone.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import islice, product
+from itertools import islice
 from typing import Final
 
-from stitchproof.fabric.begin import first_kind
-from stitchproof.fabric.conclude import Done, Piece, asked_of, conclude
+from stitchproof.fabric.conclude import Done, Piece, conclude
 from stitchproof.fabric.conventions import Conventions, gathered
 from stitchproof.fabric.founding import founds
 from stitchproof.fabric.known_lines import Watch, go_on_as_before, known_line
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
+from stitchproof.fabric.open_switches import remarks, settings
 from stitchproof.fabric.piece import base_of, go_on, judge, row_ends
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.resumed import resumed
@@ -114,7 +114,7 @@ def pieces_of(
             rows_per_mm=(rows_per_mm or {}).get(group[0].name),
             wrong=tuple(frozenset(w) for w in wrong),
         )
-        conventions = replace(gathered(manuscript.rules), beside=_remarks(group))
+        conventions = replace(gathered(manuscript.rules), beside=remarks(group))
         identity = identity_of(group, conventions, bench, numbers)
         piece = again(identity, group, bench, finished) if identity is not None else None
         if piece is None:
@@ -164,7 +164,7 @@ def _best(
     if best.wrong == 0:
         return best
     meter = bench.memory.meter
-    for tried in islice(_settings(best, conventions), MOST_TRIES):
+    for tried in islice(settings(best, conventions), MOST_TRIES):
         with meter.trial():
             other = _work(group, tried, bench, finished, previous)
         if meter.out_of_trials:
@@ -191,37 +191,6 @@ def _on_edge_before(
     with bench.memory.meter.trial():
         piece = _work(group, conventions, bench, finished, previous, tracks)
     return piece if piece.wrong == 0 else None
-
-
-def _remarks(group: list[Section]) -> dict[tuple[str, int], bool]:
-    """Gather what remarks beside chains say of them, by stitch and length, where all agree."""
-    said: dict[tuple[str, int], set[bool]] = {}
-    rows = (course.does for section in group for course in section.courses)
-    for does in (steps for steps in rows if not isinstance(steps, RepeatRows)):
-        for step in does:
-            if isinstance(step, Chain) and step.counts is not None and not step.counts.chains:
-                value = step.count.value
-                if isinstance(value, tuple) and len(value) == 1 and isinstance(value[0], int):
-                    key = first_kind(does, {}), value[0]
-                    said.setdefault(key, set()).add(bool(step.counts.stitch))
-    return {key: counts.pop() for key, counts in said.items() if len(counts) == 1}
-
-
-def _settings(piece: Piece, conventions: Conventions) -> Iterator[Conventions]:
-    """Give other settings of the switches a piece looked at, few changes before many."""
-    asked = sorted({s for line in piece.lines for s in asked_of(line)})
-    ways = [piece.conventions.ways(switch) for switch in asked]
-    settings = [
-        (sum(way) + 2 * chains + (under is not None), chains, under, way)
-        for chains in (False, True)
-        for under in (None, True, False)
-        for way in product(*(range(len(w)) for w in ways))
-        if any(way) or chains or under is not None
-    ]
-    settings.sort(key=lambda s: s[0])
-    for _, chains, under, way in settings:
-        taken = {s: w[i] for s, w, i in zip(asked, ways, way, strict=True) if i or len(w) > 1}
-        yield replace(conventions, taken=taken, chains=chains, under=under)
 
 
 def _work(
