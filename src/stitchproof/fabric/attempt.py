@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
-from stitchproof.fabric.hand import MOST_ANCHORS
+from stitchproof.fabric.hand import MOST_ANCHORS, Move
 from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.row_counts import wrong_rows
 from stitchproof.fabric.rows import PlannedRow
@@ -19,6 +19,7 @@ from stitchproof.fabric.tally import (
 )
 from stitchproof.fabric.track import Setting, Track, Went, advance, placed
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
+from stitchproof.fabric.work import Made
 from stitchproof.language.tree import (
     Course,
     Either,
@@ -40,12 +41,17 @@ from stitchproof.language.tree import (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DoneRow:
-    """A row that was worked: its number, its edge, and the edge it was worked into."""
+    """A row that was worked: its number, its edge, and the edge it was worked into.
+
+    Of rows shaped by a schedule, every one has the edge after the last of them, and in `moves` what
+    it does to its ends itself; None for any other row, and where that is not told.
+    """
 
     row: PlannedRow
     edge: Edge | None
     consumed: Edge | None
     side: str
+    moves: tuple[Move, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,7 +131,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             number = row.number if whole or made.moved else None
             planned = row if number == row.number else PlannedRow(None, row.steps, row.line)
             one = DoneRow(row=planned, edge=made.edge, consumed=consumed, side=track.side)
-            done += [one] * max(made.rows, 1)
+            done += _in_rows(one, made)
     ways = _ways(course.stated, track, before, setting) if rows else None
     values = stated_values(course.stated, setting)
     kept = _of_a_part(troubles, rows, told=told, agrees=_agrees(ways, values))
@@ -198,6 +204,16 @@ class _Gone:
         went = self.equal[step]
         self.same[id(steps), side, id(track), first] = track, went
         return went
+
+
+def _in_rows(one: DoneRow, made: Made) -> Sequence[DoneRow]:
+    """Give the rows that a course comes to: several where it shapes by a schedule."""
+    if made.moves is None:
+        return [one] * max(made.rows, 1)
+    by_row: dict[int, tuple[Move, ...]] = {}
+    for move in made.moves:
+        by_row[move.row] = (*by_row.get(move.row, ()), move)
+    return [replace(one, moves=by_row.get(row, ())) for row in range(1, max(made.rows, 1) + 1)]
 
 
 _OF_SHORT_ROWS = (Failing.TOO_FEW, Failing.LEFT_OVER)

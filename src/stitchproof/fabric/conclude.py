@@ -107,7 +107,7 @@ def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Pr
                 PieceShape(
                     section.name,
                     section.title,
-                    tuple(_shape(here) for here in piece.progress),
+                    tuple(_shape(here, section.title) for here in piece.progress),
                 )
             )
     return Proof(
@@ -133,7 +133,7 @@ def _told(line: Done, piece: Piece, resolved: Resolved) -> WorkedCourse:
     return told
 
 
-def _shape(here: Progress) -> Shape | None:
+def _shape(here: Progress, title: str) -> Shape | None:
     """Lay down the rows that made stitches; "Fasten off" on a line of its own is no row."""
     made: dict[int, bool] = {}  # by identity: rows worked again share their steps
     rows: list[DoneRow] = []
@@ -141,9 +141,9 @@ def _shape(here: Progress) -> Shape | None:
         steps = row.row.steps
         if id(steps) not in made:
             made[id(steps)] = makes_stitches(steps)
-        if made[id(steps)] or row.edge is None or not row.edge.known:
+        if made[id(steps)] or row.edge is None:
             rows.append(row)
-    return shape_of([r.edge for r in rows], [r.consumed for r in rows], [r.side for r in rows])
+    return shape_of(rows, title)
 
 
 def _used(rows: Iterable[DoneRow]) -> Iterator[str]:

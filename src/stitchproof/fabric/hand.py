@@ -71,6 +71,28 @@ def _alike_in(rows: Sequence[Sequence[str]], start: int, stride: int, end: int) 
 
 
 @dataclass(frozen=True, slots=True)
+class Move:
+    """What one shaping row of a schedule does to the ends of the fabric.
+
+    Attributes
+    ----------
+    row : int
+        Which row of its line, from 1.
+    by : int
+        Stitches added at each end that moves; taken away: less than 0.
+    at : str
+        The author's words for the end.
+    ends : int
+        How many ends move: 1 or 2.
+    """
+
+    row: int
+    by: int
+    at: str
+    ends: int
+
+
+@dataclass(frozen=True, slots=True)
 class Shaped:
     """What the schedules of a line have come to so far.
 
@@ -82,12 +104,15 @@ class Shaped:
         Stitches after the last.
     start, rows : int
         After which row of the line the last began, and rows of the line so far.
+    moves : tuple of Move or None
+        What every shaping row so far does; None where the rows are not told.
     """
 
     since: Moment
     count: int
     start: int
     rows: int
+    moves: tuple[Move, ...] | None = ()
 
 
 class Hand:

@@ -2,12 +2,13 @@
 
 "Dec 1 st at each end of every 4th row 3 times" says how many stitches go and over how many rows,
 and leaves how each row is worked to the fabric as it is. The edge that comes of it is therefore
-known by its count alone.
+known by its count alone, and its outline by the ends that move on each of its rows.
 """
 
 from stitchproof.fabric.edge import COUNTED, base_kind
-from stitchproof.fabric.hand import Hand, Shaped
+from stitchproof.fabric.hand import Hand, Move, Shaped
 from stitchproof.fabric.reach import reach
+from stitchproof.fabric.rows import MOST_ROWS
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import InPattern, Shape
 
@@ -29,12 +30,15 @@ def _shape(hand: Hand, step: Shape) -> None:
     start = before.start if step.beside else before.rows
     by = hand.number(step.stitches, step.place) * step.ends
     rows = events = 0
+    told: list[int] = []
     for every, times in step.phases:
         apart = max(hand.number(every, step.place), 1)
         if times is None:
             n = _left(hand, step, before.count, by, events)
         else:
             n = hand.number(times, step.place)
+        if start + rows + n * apart <= MOST_ROWS:
+            told += range(start + rows + apart, start + rows + n * apart + 1, apart)
         events += n
         rows += n * apart
     count = _after(hand, step, before.count, by * events)
@@ -43,7 +47,16 @@ def _shape(hand: Hand, step: Shape) -> None:
     hand.put(kind, "S", [-1] * count, step.place)
     hand.begun = hand.swept = hand.guessed = True
     hand.rows = max(before.rows, start + rows)
-    hand.shaped = Shaped(before.since, count, start, hand.rows)
+    moves: tuple[Move, ...] | None = None
+    if before.moves is not None and step.phases and len(told) == events:
+        moves = (*before.moves, *_moves(step, by // step.ends, told))
+    hand.shaped = Shaped(before.since, count, start, hand.rows, moves)
+
+
+def _moves(step: Shape, by: int, rows: list[int]) -> tuple[Move, ...]:
+    """Give what each shaping row does to the ends of the fabric."""
+    signed = by if step.change == "increased" else -by
+    return tuple(Move(row, signed, step.at, step.ends) for row in rows)
 
 
 def _after(hand: Hand, step: Shape, there: int, by: int) -> int:

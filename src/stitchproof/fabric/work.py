@@ -12,7 +12,7 @@ from stitchproof.base.place import NOWHERE
 from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import CENTRE, Edge
-from stitchproof.fabric.hand import Hand, ValueOf
+from stitchproof.fabric.hand import Hand, Move, ValueOf
 from stitchproof.fabric.marks import Marks, carried
 from stitchproof.fabric.stitching import run
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
@@ -65,6 +65,9 @@ class Made:
         How many rows it came to; more than one for shaping by a schedule.
     colour : str
         The colour on the hook after it; empty when none was ever named.
+    moves : tuple of Move or None
+        Of shaping by a schedule: what its rows do to the ends of the fabric; None where that is
+        not told, and for any other course.
     """
 
     edge: Edge | None
@@ -79,6 +82,7 @@ class Made:
     moved: bool = False
     rows: int = 1
     colour: str = ""
+    moves: tuple[Move, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,6 +201,7 @@ def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Ma
         moved=ground.edge is not None and not hand.kinds,
         rows=hand.rows,
         colour=hand.colours[-1][1] if hand.colours else "",
+        moves=None if hand.shaped is None else hand.shaped.moves,
     )
 
 
