@@ -11,7 +11,7 @@ from types import NoneType, UnionType
 from typing import Any, Final, TypeAlias, Union, get_args, get_origin, get_type_hints
 
 from stitchproof.language import courses, steps, stitch, targets
-from stitchproof.language.number import Number
+from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.tree import (
     AsLong,
     Behind,
@@ -131,6 +131,8 @@ def _tags(kind: str, name: str, value: Any) -> Iterator[str]:  # noqa: ANN401 - 
             yield value.name
         case Noun():
             yield _noun(value)
+        case Number():
+            yield _number(value)
         case _:
             yield type(value).__name__
 
@@ -138,6 +140,18 @@ def _tags(kind: str, name: str, value: Any) -> Iterator[str]:  # noqa: ANN401 - 
 def _noun(noun: Noun) -> str:
     special = noun.kind in {"corner", "centre"}
     return f"{noun.kind} {noun.thing.name}" if special else noun.thing.name
+
+
+def _number(number: Number) -> str:
+    """Tell how a number is written: once for all sizes, as a list, as a formula."""
+    values = number.value
+    if not isinstance(values, tuple):
+        return "formula"
+    what = "length" if number.kind is NumberKind.LENGTH else "number"
+    if len(values) == 1:
+        return {(0,): "0", (1,): "1"}.get(values, what)  # type: ignore[arg-type] # of any values
+    holds = "-" if None in values else "0" if 0 in values else ""
+    return f"list of {what}s {f'with {holds}' if holds else ''}".rstrip()
 
 
 def needed_forms() -> Iterator[Form]:

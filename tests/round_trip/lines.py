@@ -46,7 +46,11 @@ NUMBERED = st.deferred(
     lambda: st.one_of(
         st.builds(lambda number, side: _one(number, side, rnd=False), ROW, SIDES),
         st.builds(lambda number: _one(number, "", rnd=True), ROW),
-        st.builds(lambda number: _one(number, "", rnd=False), FORMULAS),
+        st.builds(
+            lambda number, rnd: _one(number, "", rnd=rnd),
+            st.one_of(st.just(ONE), FORMULAS, lists(2, 90)),
+            st.booleans(),
+        ),
         st.builds(
             lambda number: Label(f"{number.spelling}th row", number, number),
             st.integers(4, 9).map(plain),
@@ -111,7 +115,9 @@ UNITS = st.one_of(
         )
     )
 )
-TOTALS = st.builds(lambda number, unit: Statement(number, *unit), COUNTS, UNITS)
+TOTALS = st.builds(
+    lambda number, unit: Statement(number, *unit), st.one_of(COUNTS, st.just(ONE)), UNITS
+)
 CHANGES = st.builds(
     lambda number, change: Statement(number, STITCH, "st", change),
     COUNTS,
@@ -159,6 +165,7 @@ NAMED_ROWS = st.one_of(
         )
     ),
     st.builds(lambda n: RepeatRows(back=n), st.one_of(st.just(ONE), FEW)),
+    st.builds(lambda n: RepeatRows(first=n, last=n), FORMULAS),
 )
 PIECES = st.one_of(
     st.builds(
@@ -170,7 +177,11 @@ PIECES = st.one_of(
 )
 HOW_LONG: st.SearchStrategy[dict[str, Any]] = st.one_of(
     st.fixed_dictionaries({}),
-    st.builds(lambda number, more: {"often": Times(number, more)}, COUNTS, st.booleans()),
+    st.builds(
+        lambda number, more: {"often": Times(number, more)},
+        st.one_of(COUNTS, st.just(ONE)),
+        st.booleans(),
+    ),
     st.builds(lambda number: {"until_rows": number}, COUNTS),
     st.builds(lambda number: {"until_count": number}, COUNTS),
     st.builds(lambda number: {"until_length": number}, LENGTHS),

@@ -51,6 +51,10 @@ def lists(low: int, high: int) -> st.SearchStrategy[Number]:
     )
 
 
+# "- (12, 14)" and "0 (12, 14)": not in the smallest size.
+NOT_IN_ONE = st.tuples(st.sampled_from((None, 0)), st.integers(2, 99), st.integers(2, 99)).map(
+    lambda v: Number(value=v, spelling=f"{'-' if v[0] is None else 0} ({v[1]}, {v[2]})")
+)
 FORMULAS = st.builds(
     lambda name, op, by: Number(
         value=Arithmetic(op, Name(name), Constant(by)),
@@ -61,9 +65,20 @@ FORMULAS = st.builds(
     st.integers(2, 9),
 )
 FEW = st.integers(2, 9).map(plain)
-COUNTS = st.one_of(st.integers(2, 150).map(plain), lists(2, 150), FORMULAS)
-LENGTHS = st.integers(2, 60).map(
-    lambda cm: Number(value=(cm * 10,), kind=NumberKind.LENGTH, spelling=f"{cm} cm")
+COUNTS = st.one_of(
+    *(st.integers(2, 150).map(plain), lists(2, 150), lists(2, 150), FORMULAS), NOT_IN_ONE
+)
+LENGTHS = st.one_of(
+    st.integers(2, 60).map(
+        lambda cm: Number(value=(cm * 10,), kind=NumberKind.LENGTH, spelling=f"{cm} cm")
+    ),
+    st.integers(2, 60).map(
+        lambda cm: Number(
+            value=(cm * 10, cm * 10 + 20, cm * 10 + 40),
+            kind=NumberKind.LENGTH,
+            spelling=f"{cm} ({cm + 2}, {cm + 4}) cm",
+        )
+    ),
 )
 ONE_OR_MORE = st.one_of(st.just(ONE), COUNTS)
 
@@ -151,7 +166,9 @@ NTH = st.deferred(
 )
 SEAMS = st.sampled_from(("", "shoulder", "side", "other", "next", "underarm")).map(SeamPlace)
 SKIPPED = st.one_of(
-    st.builds(Skipped, st.one_of(st.just(ONE), FEW), st.one_of(st.just(STITCH), KINDS)),
+    st.builds(
+        Skipped, st.one_of(st.just(ONE), FEW, lists(2, 9)), st.one_of(st.just(STITCH), KINDS)
+    ),
     st.builds(Skipped, st.just(ONE), st.one_of(st.just(STITCH), KINDS), FEW),
 )
 APART = st.builds(Each, NOUNS, UNTIL, FEW)

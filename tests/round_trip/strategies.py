@@ -101,7 +101,7 @@ def _has_that_loop(step: Make) -> bool:
     return not isinstance(step.at, Next | Between | OppositeSide)
 
 
-HOW_MANY = st.one_of(st.just(ONE), st.just(ONE), FEW, lists(1, 4))
+HOW_MANY = st.one_of(st.just(ONE), st.just(ONE), FEW, lists(1, 4), FORMULAS)
 MAKES = st.deferred(
     lambda: st.one_of(
         st.builds(Make, MADE, HOW_MANY, PLACES).filter(_has_that_loop),
@@ -164,7 +164,7 @@ PLAIN = st.deferred(
         GROUPS,
     )
 )
-TIMES = st.builds(Times, COUNTS, st.booleans())
+TIMES = st.builds(Times, st.one_of(COUNTS, st.just(ONE)), st.booleans())
 OFTEN = st.one_of(TIMES, st.builds(AsLong, UNTIL))
 
 
@@ -244,6 +244,7 @@ MARKS = st.deferred(
             st.integers(4, 60),
             st.sampled_from((1, 2)),
         ),
+        FORMULAS.map(lambda row: Mark("place", None, "", row, 2)),
     )
 )
 ENDINGS = st.one_of(
