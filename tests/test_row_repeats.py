@@ -86,6 +86,15 @@ FORMS: tuple[tuple[str, dict[str, object]], ...] = (
     ("Work 3 rows even.", {"often": ("more", 3)}),
     ("Work another 6 rows in patt.", {"often": ("more", 6)}),
     ("Work even until piece measures 28 cm.", {"until_length": 280}),
+    ("Work even until piece measures 28 cm (11 in) from cast-on edge.", {"until_length": 280}),
+    (
+        "Work even until armhole measures 18 cm.",
+        {"until_length": 180, "until_words": "armhole measures 18 cm"},
+    ),
+    (
+        "Rep Row 2 until it is 3 cm less than Front.",
+        {"first": 2, "last": 2, "until_length": 30, "until_words": "it is 3 cm less than front"},
+    ),
     (
         "Rep last 2 rows until 12 (14) sts rem.",
         {"back": 2, "until_count": (12, 14)},

@@ -186,6 +186,14 @@ HOW_LONG: st.SearchStrategy[dict[str, Any]] = st.one_of(
     st.builds(lambda number: {"until_count": number}, COUNTS),
     st.builds(lambda number: {"until_length": number}, LENGTHS),
     st.just({"until_words": "desired length"}),
+    st.builds(
+        lambda number, said: {
+            "until_length": number,
+            "until_words": said.replace("{}", number.spelling),
+        },
+        LENGTHS,
+        st.sampled_from(("armhole measures {}", "piece measures {} from underarm")),
+    ),
 )
 ENDING: st.SearchStrategy[dict[str, Any]] = st.one_of(
     st.fixed_dictionaries({}),

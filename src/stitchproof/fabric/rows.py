@@ -319,7 +319,7 @@ def _told(does: RepeatRows, cycle: int, past: Past, value_of: ValueOf) -> int | 
     if does.until_rows is not None:
         until = value_of(does.until_rows)
         return None if until is None else max(until - past.worked, 0)
-    if does.until_length is not None and past.rows_per_mm is not None:
+    if does.until_length is not None and not does.until_words and past.rows_per_mm is not None:
         length = value_of(does.until_length)
         if length is not None:
             return max(round(float(length) * past.rows_per_mm) - past.worked, 0)

@@ -112,7 +112,8 @@ class RepeatRows:
     until_length : Number or None
         "until piece measures 28 cm" [mm].
     until_words : str
-        The author's words of another end ("to desired length"), else empty.
+        The author's words of another end ("to desired length"), also of a length that is not that
+        of the piece from where it begins ("armhole measures 18 cm"), else empty.
     ending : str
         "RS", "WS" or empty ("ending with a WS row").
     ending_row : Number or None

@@ -310,12 +310,28 @@ def _many(one: Made, times: int, terms: Terms) -> str:
         return _one(replace(one, many=times), terms)
     if one.way == "next" and _legs(one.name) > 1 and not one.passed:
         return f"{one.name} {times} times, each over the next {_legs(one.name)}"
+    if times > 1 and times % _wide(one.name) == 0 and _wide(one.name) > 1 and _goes_on(one):
+        over = f"over the next {_wide(one.name)}"
+        often = times // _wide(one.name)
+        return f"{one.name} {over if often == 1 else f'{often} times, each {over}'}"
     if one.way == "next" and not one.passed:
         ends = one.into in _PLURALS or one.into.endswith("row end")
         many = f"{one.into}s" if ends else one.into
         made = f"{one.many} {one.name}" if one.many > 1 else one.name
         return f"{made} {_into(one)} each of the next {times} {many}"
     return f"{times} times: {_one(one, terms)}"
+
+
+def _wide(name: str) -> int:
+    """Give how many places below one of this name takes and covers: 2 for a crossed stitch."""
+    named = stitches.named(name, "US")
+    row = None if named is None else stitches.stitches()[named.kind]
+    both = row is not None and row.consumes == row.leaves
+    return (row.consumes or 1) if row is not None and both else 1
+
+
+def _goes_on(one: Made) -> bool:
+    return one.way == "next" and not one.passed and one.many == 1
 
 
 def _run(made: Sequence[Made], terms: Terms) -> str:

@@ -212,6 +212,8 @@ def _how_often(does: RepeatRows, often: Times, pen: Pen) -> str:
 
 
 def _until(does: RepeatRows, pen: Pen) -> str:
+    if does.until_words:
+        return f"until {pen.wording.kept(does.until_words)}"
     if does.until_length is not None:
         return f"until piece measures {pen.wording.number(does.until_length)}"
     if does.until_rows is not None:
@@ -219,7 +221,7 @@ def _until(does: RepeatRows, pen: Pen) -> str:
         return f"until you have {pen.wording.number(does.until_rows)} {rows} in all"
     if does.until_count is not None:
         return f"until {pen.wording.number(does.until_count)} {pen.wording.word('sts')} remain"
-    return f"until {does.until_words}" if does.until_words else ""
+    return ""
 
 
 # --------------------------------------------------------------------------- what it comes to

@@ -3,8 +3,8 @@
 from dataclasses import replace
 from typing import Final
 
-from stitchproof.language.number import Number
-from stitchproof.language.stitch import STITCH
+from stitchproof.language.number import ONE, Number
+from stitchproof.language.stitch import CHAIN, STITCH
 from stitchproof.language.tree import (
     Behind,
     Between,
@@ -34,7 +34,7 @@ from stitchproof.language.write.places import (
     row_ends_words,
     until_words,
 )
-from stitchproof.language.write.stitch_words import kind_name, loop_behind, stitch_name
+from stitchproof.language.write.stitch_words import kind_name, loop_behind, noun_words, stitch_name
 from stitchproof.language.write.unsaid import NoWordsFor
 from stitchproof.trade.stitches import stitches
 
@@ -66,6 +66,8 @@ def make_words(step: Make, pen: Pen) -> str:
             return f"{called} {pen.wording.number(number)}"
         case _:
             where = place_words(step.at, way)
+            if where is not None and _takes_several(step):
+                where = f"over {where.removeprefix('in ')}"  # "crossed stitch over next 2 sts"
     if where is None:
         pen.report(NoWordsFor(name, pen.wording.terms), step.place)
         where = ""
@@ -76,6 +78,13 @@ def _is_foundation(step: Make) -> bool:
     """Tell whether a stitch stands on a chain of its own, so that it goes into no place."""
     row = stitches().get(step.stitch.kind)
     return row is not None and row.consumes == 0 and not row.group
+
+
+def _takes_several(step: Make) -> bool:
+    """Tell whether one stitch goes over more places than one, and more than one are told."""
+    row = stitches().get(step.stitch.kind)
+    many = isinstance(step.at, Next | First | Last) and step.at.number != ONE
+    return many and row is not None and (row.consumes or 1) > 1
 
 
 def count_words(number: Number, pen: Pen) -> str:
@@ -178,6 +187,8 @@ def skip_words(step: Skip, pen: Pen) -> str:
             many = pen.wording.word("st") if one else pen.wording.word("sts")
             count = "" if one else f"{pen.wording.number(number)} "
             return f"{verb} {count}{many} behind {pen.last or 'it'}"
+        case Same(noun) if noun == CHAIN:
+            return f"{verb} {noun_words(noun, pen.wording)} just made"
         case Next() | Each() | Same() | First() | Last():
             return f"{verb} {plain_place(step.at, pen.way())}"
         case Nth():

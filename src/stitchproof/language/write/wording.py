@@ -151,7 +151,8 @@ def _listed(shown: list[str]) -> str:
 
 def _is_plain_list(spelling: str) -> bool:
     """Tell whether a list reads back wherever it stands: with commas alone, "50, 60, 70, join"."""
-    return not any(char.isalpha() for char in spelling) and any(c in "([{" for c in spelling)
+    bracketed = any(char in "([{" for char in spelling) and ", (" not in spelling
+    return bracketed and not any(char.isalpha() for char in spelling)
 
 
 # What abbreviations stand for; the same in both systems.
