@@ -11,6 +11,7 @@ MOVEMENTS = (
     "draw",
     "work the stitches told",
     "skip",
+    "miss",
     "yarn",
     "in one place",
     "ch 3",

@@ -221,10 +221,10 @@ def definition(kind: str, post: PostSide = "none", together: int = 1, terms: Ter
     row = stitches().get(kind)
     if row is None:
         return ""
-    yo = "yarn over" if terms == "US" else "yarn round hook"
+    yo, skip = ("yarn over", "Skip") if terms == "US" else ("yarn round hook", "Miss")
     if row.movement:
         names = {k.id: k.us if terms == "US" else k.uk for k in stitches().values()}
-        return row.movement.format(yo=yo, Yo=_sentence(yo), **names)
+        return row.movement.format(yo=yo, Yo=_sentence(yo), Skip=skip, **names)
     return _sentence(f"{_worked(row, post, together, yo)}.")
 
 
