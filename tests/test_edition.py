@@ -107,7 +107,7 @@ def test_no_formula_and_no_list_is_left_in_a_one_size_copy() -> None:
     assert "{" not in told
     # What is in round brackets is words, a hook's labels or a multiple, never sizes.
     assert not re.search(r"\d+ \(\d+(?:, \d+)*\)", told)
-    assert "Rows 7–66: Rep Rows 3–6 15 more times, ending with a WS row. 95 sc" in told
+    assert "Rows 7–66: Rep Rows 3–6, 15 more times, ending with a WS row. 95 sc" in told
     assert "the open armhole is 20 cm / 7¾ in deep" in told
     assert "This copy is for size M only" in told
 
@@ -115,7 +115,7 @@ def test_no_formula_and_no_list_is_left_in_a_one_size_copy() -> None:
 # The same figures as the hand-worked garment of the reference.
 def test_all_sizes_stand_in_the_groups_of_the_front_matter() -> None:
     told = everything(edition())
-    assert "Rows 7–62 (66, 66, 66) [70, 70, 70] {74, 74}: Rep Rows 3–6 14 (15, 15, 15)" in told
+    assert "Rows 7–62 (66, 66, 66) [70, 70, 70] {74, 74}: Rep Rows 3–6, 14 (15, 15, 15)" in told
     assert "77 (85, 95, 103) [111, 119, 127] {135, 145} dc" in told
 
 

@@ -12,17 +12,22 @@ from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.language.tree import (
     Course,
     Evenly,
+    Remark,
     Repeat,
     Special,
     Statement,
     Thing,
     Times,
 )
+from stitchproof.language.write.steps import in_full
 from stitchproof.trade.tables import Terms
 
 
 def meaning(tree: Any) -> Any:  # noqa: ANN401 - any node of the tree
-    """Take out of a tree what decides nothing: marks of repeats, the author's word for a unit."""
+    """Take out of a tree what decides nothing: marks of repeats, the author's word for a unit.
+
+    Remarks are the author's words, also where their abbreviations are told in full.
+    """
     if isinstance(tree, tuple):
         return tuple(meaning(one) for one in tree)
     if isinstance(tree, Number) or not is_dataclass(tree) or isinstance(tree, type):
@@ -33,6 +38,8 @@ def meaning(tree: Any) -> Any:  # noqa: ANN401 - any node of the tree
         tree = replace(tree, unit="")
     if isinstance(tree, Times):
         tree = replace(tree, number=replace(tree.number, kind=NumberKind.COUNT))
+    if isinstance(tree, Remark):
+        tree = replace(tree, words=in_full(in_full(tree.words, "US"), "UK").lower())
     if isinstance(tree, Evenly) and tree.change:
         tree = replace(tree, along="")
     held = {f.name: getattr(tree, f.name) for f in fields(tree) if f.name != "place"}

@@ -263,6 +263,7 @@ ENDINGS = st.one_of(
         (
             Remark("being careful not to twist"),
             Remark("(see Notes)"),
+            Remark("RS together"),
             Remark("weave in ends"),
             Remark("Pull tight"),
             Remark("leaving a long tail"),

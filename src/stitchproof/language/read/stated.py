@@ -180,6 +180,8 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
         return None
     if text == ":" and _leads_in(tokens, at):
         return None
+    if text == "…" and not ends_a_row(tokens, at):
+        return None  # `1 sc, 3 dc, 1 sc, 3 dc … 1 sc`: and so on
     inner = at + 2 if twice else at + 1
     while inner < bound and tokens[inner].text in {"total", "of", "makes", "now"}:
         inner += 1
@@ -209,6 +211,8 @@ def _leads_in(tokens: Tokens, colon: int) -> bool:
         clause -= 1
     if {token.text for token in tokens[clause:colon]} & _ALONG:
         return True  # `on the other side of the chain: 1 dc, 1 sc`
+    if clause == 0 and tokens[0].text in {"in", "into"}:
+        return True  # the place first: `In magic ring: 6 sc`
     known = word in _TURNS or word in _EDGES or word in HARMLESS or word in ROW_ENDS
     return tokens[colon - 2].text in {",", ";"} and not known
 

@@ -24,13 +24,25 @@ from stitchproof.language.tree import (
 from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.steps import begun, run_words
-from stitchproof.language.write.stitch_words import is_held, kind_name, noun_words
+from stitchproof.language.write.stitch_words import held_words, is_held, kind_name, noun_words
 from stitchproof.language.write.wording import Wording
 
 _LABEL_WORDS: Final = MappingProxyType(
-    {"Rnd": "Round", "Rnds": "Rounds", "rnd": "round", "RS": "right side", "WS": "wrong side"}
+    {
+        "Rnd": "Round",
+        "Rnds": "Rounds",
+        "rnd": "round",
+        "rnds": "rounds",
+        "RND": "ROUND",
+        "RS": "right side",
+        "WS": "wrong side",
+        "Dec": "Decrease",
+        "dec": "decrease",
+        "Inc": "Increase",
+        "inc": "increase",
+    }
 )
-_SHORTENED: Final = re.compile(r"\b(Rnds?|rnd|RS|WS)\b")
+_SHORTENED: Final = re.compile(r"\b(?:Rnds?|rnds?|RND|RS|WS|[Dd]ec|[Ii]nc)\b")
 _SIDED: Final = re.compile(r"\b(?:RS|WS)\b|\bside\b", re.IGNORECASE)
 _ROWED: Final = re.compile(r"\b(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
 _SMALL: Final[Mapping[Value, str]] = MappingProxyType(
@@ -137,7 +149,10 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     if until:
         parts.append(until)
     apart = _is_number(parts[0][-1:]) and _is_number(parts[-1][:1])  # "Rep Rows 2-7 23 (25) times"
-    words = ", ".join(parts) if pen.wording.aloud or apart else " ".join(parts)
+    apart = apart or (
+        pen.wording.aloud and parts[1:] != [] and parts[1][:4] not in {"for ", "unti"}
+    )
+    words = ", ".join(parts) if apart else " ".join(parts)
     if does.ending:
         words += f", ending with a {pen.wording.word(does.ending)} {_row(pen)}"
     if does.ending_row is not None:
@@ -146,7 +161,8 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
         words = f"{run_words(yarn, pen)}, {words}"
     pen.begun = True
     rest = run_words(does.extra[len(yarn) :], pen)
-    return f"{words}, {rest}" if rest else words
+    stop = " " if rest.startswith(("(", "[")) else ", "
+    return f"{words}{stop}{rest}" if rest else words
 
 
 def _is_number(end: str) -> bool:
@@ -270,7 +286,7 @@ def _unit(one: Statement, pen: Pen) -> str:
         case Noun(Thing.STITCH | Thing.KIND | Thing.CHAIN | Thing.CHAIN_SPACE):
             return noun_words(one.noun, pen.wording, many=many)
         case _ if is_held(one.noun):
-            return noun_words(one.noun, pen.wording, many=many)
+            return held_words(one.noun, pen.wording, many=many)
         case _:
             return _plural(one.unit) if many else one.unit
 

@@ -184,10 +184,16 @@ def turning_chain(way: Way) -> str:
 def _counted(which: str, number: Number, noun: Noun, way: Way) -> str:
     wording = way.wording
     if wording.is_one(number):
-        the = "" if noun.kind == "centre" and which == "next" else f"{which} "
+        the = "" if _is_centre(noun, wording) and which == "next" else f"{which} "
         return f"{the}{noun_words(noun, wording)}"
     each = "each of " if way.many else ""
     return f"{each}{which} {wording.number(number)} {noun_words(noun, wording, many=True)}"
+
+
+def _is_centre(noun: Noun, wording: Wording) -> bool:
+    """Tell whether a place is called the centre, of which there is no next one."""
+    corner = noun.thing is Thing.SPACE and noun.kind == "corner"
+    return noun.kind == "centre" or (wording.centred and corner)
 
 
 def until_words(until: Until, way: Way) -> str:
@@ -205,7 +211,7 @@ def until_words(until: Until, way: Way) -> str:
             if wording.is_one(number):
                 return f"to {last} {noun_words(noun, wording)}"
             return f"to {last} {wording.number(number)} {noun_words(noun, wording, many=True)}"
-        case To(noun, before) if noun.kind == "centre":
+        case To(noun, before) if _is_centre(noun, wording):
             return f"to {_before(before, way)}{noun_words(noun, wording)}"
         case To(noun, before):
             return f"to {_before(before, way)}next {noun_words(noun, wording)}"

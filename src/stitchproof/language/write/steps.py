@@ -69,6 +69,7 @@ from stitchproof.language.write.repeating import group_words, repeat_words
 from stitchproof.language.write.stitch_words import stitch_name
 from stitchproof.language.write.unsaid import WordsKept
 from stitchproof.language.write.wording import Wording
+from stitchproof.trade.tables import Terms
 from stitchproof.trade.terms import explain
 
 
@@ -301,7 +302,9 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
         case Remark(words):
             pen.opposite = pen.opposite or _turns_to_other_side(words)
             words = pen.wording.kept(words)
-            return _unfolded(words, pen) if pen.wording.aloud else words
+            if pen.wording.aloud:
+                words = words.strip("()[]")
+            return in_full(words, pen.wording.terms) if pen.wording.full else words
         case Unread(words, place):
             pen.report(WordsKept(words), place)
             return words
@@ -309,15 +312,29 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
             return run_words(readings[0], pen)
 
 
-def _unfolded(words: str, pen: Pen) -> str:
-    """Say the abbreviations in the author's own words in full, and leave out their brackets."""
-    terms = pen.wording.terms
+# Abbreviations that are words of English too, and those of many.
+_ENGLISH: Final = frozenset(
+    ("alt", "bet", "bob", "bo", "crab", "fan", "fans", "pat", "pop", "puff")
+)
+_PLURALS: Final = frozenset(
+    ("chs", "sps", "lps", "rnds", "reps", "incs", "decs", "scs", "dcs", "trs")
+)
+
+
+def in_full(words: str, terms: Terms) -> str:
+    """Say the abbreviations in the author's own words in full."""
 
     def full(found: re.Match[str]) -> str:
-        known = explain(found[0], terms) if len(found[0]) > 1 else None
-        return found[0] if known is None else known.meaning
+        word = found[0].lower()
+        known = explain(word, terms) if len(word) > 1 and word not in _ENGLISH else None
+        if known is None:
+            return found[0]
+        meaning = "beginning" if word == "beg" else known.meaning
+        many = word in _PLURALS and not meaning.endswith("s")
+        said = f"{meaning}s" if many else meaning
+        return capital(said) if found[0][:1].isupper() and found[0][1:].islower() else said
 
-    said = re.sub(r"(?<!\w)[A-Za-z]{2,5}(?!\w)", full, words.strip("()[]"))
+    said = re.sub(r"(?<!\w)[A-Za-z]{2,5}(?!\w)", full, words)
     return re.sub(r"(?<=right|wrong) side(?= (?:together|facing each other))", " sides", said)
 
 

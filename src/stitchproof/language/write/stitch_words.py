@@ -25,6 +25,14 @@ def is_held(noun: Noun) -> bool:
     return noun.thing is Thing.GROUP and _HELD.fullmatch(noun.kind) is not None
 
 
+def held_words(noun: Noun, wording: Wording, *, many: bool) -> str:
+    """Name counted groups by what they hold: `groups of 3 dc`, where a number stands before it."""
+    held = _HELD.fullmatch(noun.kind)
+    assert held is not None
+    group = "groups" if many else "group"
+    return f"{group} of {held['size']} {kind_name(held['kind'], wording)}"
+
+
 def stitch_name(stitch: Stitch, wording: Wording) -> str:
     """Name a stitch without its loops: `FPdc`, `sc2tog`, `half double crochet`.
 
@@ -104,6 +112,8 @@ def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
     """Name a thing, one of it or many: `ch-2 sp`, `sts`, `FPtr`."""
     word = wording.word
     corner = {"corner": "corner ", "centre": f"{word('center')} "}.get(noun.kind, "")
+    if wording.centred and noun.thing is Thing.SPACE and corner:
+        corner = f"{word('center')} "
     match noun.thing:
         case Thing.STITCH if noun.kind == "edge":
             return f"{word('sts' if many else 'st')} of edge"

@@ -290,7 +290,8 @@ def pair_swaps(
 
 def in_other_terms(words: str, terms: Terms) -> str:
     """Put words of an instruction that are in some terms into the others, word by word."""
-    found = list(swaps(words, 0, len(words), terms, works=True))
+    found = [*swaps(words, 0, len(words), terms, works=True)]
+    found += statement_swaps(words, 0, len(words), terms)
     for pair in PAIRS:
         here, there = (pair.us, pair.uk) if terms == "US" else (pair.uk, pair.us)
         found += pair_swaps(words, (0, len(words)), here, there)

@@ -1,5 +1,6 @@
 """How prose is worded: whose terms, short or in full, which sizes."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
@@ -15,6 +16,7 @@ from stitchproof.trade.tables import Terms
 
 _NONE: Final[Mapping[str, Special]] = MappingProxyType({})
 _NO_NUMBERS: Final[Mapping[str, Number]] = MappingProxyType({})
+_CENTRED: Final = re.compile(r"\bcent(?:er|re) (?:ch-\d )?sp")
 _SUFFIXES: Final = MappingProxyType({1: "st", 2: "nd", 3: "rd"})
 _TEENS: Final = range(11, 14)
 
@@ -46,6 +48,8 @@ class Wording:
         Names of formulas that are lengths.
     british : bool
         The author spells "centre", whosever stitch names these are.
+    centred : bool
+        The author has one place to increase at and calls it the centre: no corner.
     """
 
     terms: Terms = "US"
@@ -58,6 +62,7 @@ class Wording:
     spelled: Mapping[str, Number] = field(default_factory=lambda: _NO_NUMBERS)
     lengths: frozenset[str] = frozenset()
     british: bool = False
+    centred: bool = False
 
     def word(self, short: str) -> str:
         """Give a word of the trade, short or in full, in these terms."""
@@ -136,6 +141,7 @@ def wording_of(manuscript: Manuscript) -> Wording:
         terms=manuscript.terms,
         specials={special.name: special for special in manuscript.specials},
         british="centre" in manuscript.text,
+        centred=_CENTRED.search(manuscript.text) is not None and "corner" not in manuscript.text,
     )
 
 
@@ -150,8 +156,11 @@ def _listed(shown: list[str]) -> str:
 
 
 def _is_plain_list(spelling: str) -> bool:
-    """Tell whether a list reads back wherever it stands: with commas alone, "50, 60, 70, join"."""
-    bracketed = any(char in "([{" for char in spelling) and ", (" not in spelling
+    """Tell whether a list reads back wherever it stands, and as one: not "50, 60, 70, join".
+
+    All sizes in one bracket, "(50, 60, 70)", would be taken for a remark or a count.
+    """
+    bracketed = any(char in "([{" for char in spelling[1:]) and ", (" not in spelling
     return bracketed and not any(char.isalpha() for char in spelling)
 
 

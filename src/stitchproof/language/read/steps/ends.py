@@ -343,7 +343,7 @@ def _centre(reader: Reader) -> Noun | None:
     noun = read_noun(reader)
     at: Noun | None = None
     if noun is not None and noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
-        return noun
+        return CORNER if noun.thing is Thing.SPACE else noun
     if noun is not None and noun.thing in {Thing.STITCH, Thing.KIND}:
         at = Noun(Thing.STITCH, "centre")
         if reader.accept("of"):
