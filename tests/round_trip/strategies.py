@@ -35,6 +35,7 @@ from stitchproof.language.tree import (
     Mark,
     Marked,
     Next,
+    Noun,
     Nth,
     On,
     OppositeSide,
@@ -51,6 +52,7 @@ from stitchproof.language.tree import (
     Step,
     Steps,
     Stitch,
+    Thing,
     Times,
     ToLast,
     Turn,
@@ -116,7 +118,12 @@ CHAIN_AND = st.builds(Counts, st.sampled_from(("hdc", "dc")), st.integers(1, 3))
 CHAINS = st.builds(Chain, ONE_OR_MORE, st.one_of(st.none(), st.none(), COUNTED_AS, CHAIN_AND))
 SPACE_CHAINS = st.builds(Chain, st.integers(1, 6).map(plain))
 PASSED = st.builds(Each, st.just(STITCH), UNTIL)
-SKIPS = st.builds(Skip, st.one_of(NEXT, FIRST, LAST, PASSED, FEW.map(Behind), st.just(Behind())))
+SKIPS = st.builds(
+    Skip,
+    st.one_of(
+        *(NEXT, FIRST, LAST, PASSED, FEW.map(Behind), st.just(Behind()), st.just(Same(CHAIN)))
+    ),
+)
 IN_ONE_PLACE = (
     st.lists(
         st.one_of(
@@ -257,7 +264,9 @@ ENDINGS = st.one_of(
     st.just((FastenOff(of="the first leg"),)),
     st.just((Turn(), FastenOff(do=False))),
     st.just((FastenOff(do=False, of="second leg"), Remark("continue with the Body"))),
-    st.one_of(st.none(), ONE_OR_MORE).map(lambda n: (Leave(n), Turn())),
+    st.just((Leave(), Turn())),
+    ONE_OR_MORE.map(lambda n: (Leave(n), Turn())),
+    ONE_OR_MORE.map(lambda n: (Leave(n, noun=Noun(Thing.GROUP, "shell")), Turn())),
     MARKS.map(lambda one: (one,)),
     st.sampled_from(
         (
@@ -293,8 +302,10 @@ def _line(opening: Steps, body: list[Step], beyond: Steps, ending: Steps) -> Ste
     match ending:
         case (Leave(), *_) if beyond:
             ending = ()
-        case (Leave(Number() as number), *_) if isinstance(last, Make) and last.at == Each():
-            body = [*body[:-1], replace(last, at=Each(STITCH, ToLast(number)))]
+        case (Leave(Number() as number, noun=noun), *_) if (
+            isinstance(last, Make) and last.at == Each()
+        ):
+            body = [*body[:-1], replace(last, at=Each(STITCH, ToLast(number, noun)))]
         case _:
             pass
     return (*opening, *body, *beyond, *ending)

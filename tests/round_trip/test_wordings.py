@@ -10,7 +10,8 @@ import pytest
 from stitchproof.fabric.told import settled_course
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import Course
-from stitchproof.language.write.courses import write_aloud, write_course
+from stitchproof.language.write.aloud import write_aloud
+from stitchproof.language.write.courses import write_course
 from stitchproof.language.write.wording import Wording, wording_of
 from stitchproof.pipeline.press import press
 from tests.conftest import Golden

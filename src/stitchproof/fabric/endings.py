@@ -49,6 +49,8 @@ def leave(hand: Hand, step: Leave) -> None:
         return
     count = hand.number(step.number, step.place)
     over = hand.remaining()
+    if step.noun.thing is Thing.GROUP:
+        over = sum(start >= hand.cursor for start, _ in hand.edge.places(step.noun)) or count
     if over != count and hand.edge.known:
         hand.troubles.append(Trouble(Failing.LEFT_OVER, step.place, count, over))
 

@@ -5,7 +5,7 @@ from typing import TypeAlias
 
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.language.number import ONE, Number
-from stitchproof.language.stitch import Stitch
+from stitchproof.language.stitch import STITCH, Noun, Stitch
 from stitchproof.language.targets import Each, End, Next, Target, Until
 
 
@@ -100,10 +100,12 @@ class Skip:
 class Leave:
     """Leave the rest of the edge unworked, said by the author.
 
-    `number` is how many places are left ("leave last 5 sts unworked"), None if not said.
+    `number` is how many places are left ("leave last 5 sts unworked"), None if not said; `noun` of
+    what: "leave last 2 V-sts unworked".
     """
 
     number: Number | None = None
+    noun: Noun = field(default=STITCH, kw_only=True)
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

@@ -123,7 +123,12 @@ class Nth:
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """Into the centre ring (magic ring, or a ring of chains)."""
+    """Into the centre ring (magic ring, or a ring of chains).
+
+    `magic`: the author calls it a magic ring here, where it may not be told that one is made.
+    """
+
+    magic: bool = field(default=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,22 +7,26 @@ every number in it comes from.
 import textwrap
 from collections.abc import Iterator
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.diagnostics import Level, listed
 from stitchproof.base.place import Lines
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.told import ToldRow, settled_course, tell
-from stitchproof.language.number import Resolved
+from stitchproof.language.number import NONE, Resolved
 from stitchproof.language.tree import (
     Chain,
+    Loop,
+    Nth,
+    Origin,
     RepeatRows,
     Steps,
     Stitch,
     makes_stitches,
 )
 from stitchproof.language.walk import nodes, numbers_in
-from stitchproof.language.write.courses import write_aloud
+from stitchproof.language.write.aloud import write_aloud
 from stitchproof.language.write.steps import write_steps
 from stitchproof.language.write.unsaid import NoWordsFor, WordsKept
 from stitchproof.language.write.wording import Wording, wording_of
@@ -90,8 +94,9 @@ def _explained(found: Found, pressed: Pressed, index: int) -> str:
         head += f", size {size}{' (the sample)' if size == pressed.sizing.sample else ''}"
     out = [head, "=" * len(head)]
     if found.alike:
-        rows = listed(tuple(map(str, found.alike)))
-        out += textwrap.wrap(f"Worked just so again: Rows {rows}.", _WIDTH)
+        rows = listed(_ranges(found.alike))
+        noun = "Rnds" if found.course.course.label.round else "Rows"
+        out += textwrap.wrap(f"Worked just so again: {noun} {rows}.", _WIDTH)
     for title, lines in _parts(found, pressed, index):
         told = list(lines)
         if told:
@@ -101,6 +106,22 @@ def _explained(found: Found, pressed: Pressed, index: int) -> str:
                     line, _WIDTH, initial_indent="  ", subsequent_indent="    "
                 ) or [""]
     return "\n".join(out) + "\n"
+
+
+def _ranges(numbers: tuple[int, ...]) -> tuple[str, ...]:
+    """Name rows by their numbers, those that follow one another together: `5 to 9`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    most = 2  # "3 and 4" needs no range
+    return tuple(
+        words
+        for run in runs
+        for words in (map(str, run) if len(run) <= most else (f"{run[0]} to {run[-1]}",))
+    )
 
 
 def _parts(found: Found, pressed: Pressed, index: int) -> Iterator[tuple[str, Iterator[str]]]:
@@ -148,7 +169,8 @@ def _plain_words(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
     if any(one.finding == WordsKept("") or isinstance(one.finding, NoWordsFor) for one in unsaid):
         yield "This cannot be said exactly in other words; go by the words as written."
         return
-    yield words
+    several = isinstance(course.does, RepeatRows) and not _is_last(found, pressed)
+    yield words.replace(". You have ", ". At the end you have ") if several else words
     if isinstance(course.does, RepeatRows) and found.row is not None:
         full = replace(wording, full=True, aloud=True)
         words, _ = write_steps(found.row.steps, full, rounds=course.label.round)
@@ -169,12 +191,41 @@ def _does(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
         told = () if row else tuple(schedule_lines(pressed.proof.courses, found.line, size, index))
         yield from told
         if not told and row is None and makes_stitches(_steps(found)):
-            yield "It could not be worked here; see what is wrong."
+            yield _untold(found, pressed)
         return
     if row.side:
         facing = {"RS": "right", "WS": "wrong"}.get(row.side, row.side)
         yield f"The {facing} side faces you."
     yield from told_lines(row, pressed.manuscript.terms)
+    yield from _loops(row.steps, pressed.manuscript.terms)
+
+
+def _untold(found: Found, pressed: Pressed) -> str:
+    """Say why a row is not told stitch by stitch."""
+    if not any(True for _ in _wrong(found, pressed)):
+        return "Each stitch goes on as the pattern stands below it; they are not told one by one."
+    return "It could not be worked here; see what is wrong."
+
+
+_LOOPS: Final = MappingProxyType(
+    {
+        Loop.BACK: "the back loop only",
+        Loop.FRONT: "the front loop only",
+        Loop.THIRD: "the third loop, behind the two at the top",
+    }
+)
+
+
+def _loops(steps: Steps, terms: Terms) -> Iterator[str]:
+    """Say which stitches go into one loop of the stitch below."""
+    kinds: dict[Loop, dict[str, None]] = {}
+    for node in nodes(steps):
+        if isinstance(node, Stitch) and node.kind not in {"ch", "sl_st"}:
+            kinds.setdefault(node.loop, {})[name_in(node.name, terms)] = None
+    for loop, names in kinds.items():
+        if loop is not Loop.BOTH:
+            which = "All stitches go" if len(kinds) == 1 else f"{listed(tuple(names))}: this goes"
+            yield f"{which} into {_LOOPS[loop]}."
 
 
 def _count(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
@@ -195,6 +246,7 @@ def _unit(kind: str, number: int, terms: Terms) -> str:
     named = stitches.named(kind, terms)
     if named is not None and not stitches.stitches()[named.kind].group:
         return stitches.abbreviation(named.kind, named.post, named.together, terms)
+    kind = f"V{kind[1:]}" if kind[:2] == "v-" else kind  # V-st
     return kind if number == 1 or kind.endswith("s") else f"{kind}s"
 
 
@@ -236,7 +288,15 @@ def _turning(chain: Chain, role: str, found: Found, pressed: Pressed) -> Iterato
     length = values[0] if values else None
     if not isinstance(length, int) or found.row is None:
         return
+    hooked = any(isinstance(n, Nth) and n.origin is Origin.HOOK for n in nodes(found.row.steps))
+    founded = "F" in found.row.into_roles and hooked
     counts = "counts as a stitch" if role == "K" else "does not count as a stitch"
+    if founded:
+        said = chain.counts is not None and chain.count == NONE
+        verb = "count as a stitch" if role == "K" else "do not count as a stitch"
+        why = "the row says so" if said else "that is where the first stitch goes"
+        yield f"The chains left at the hook {verb}: {why}."
+        return
     if chain.counts is not None:
         why = "the row says so"
     elif found.row.conventions.said(length) is not None:

@@ -42,6 +42,10 @@ class Made:
         They reach into a row further down; the place is the one they cover.
     many : int
         How many.
+    end : str
+        The last place that one of them takes, by its number.
+    seam : bool
+        What is passed over before them is a seam.
     """
 
     name: str
@@ -51,6 +55,8 @@ class Made:
     place: str
     deep: bool = False
     many: int = 1
+    end: str = ""
+    seam: bool = False
 
     @property
     def alike(self) -> tuple[str, str, int, str, int]:
@@ -108,7 +114,9 @@ def made_in(row: ToldRow, terms: Terms) -> list[Made]:
         again = place == before or (space and place == after and told and told[-1].into == "space")
         way = "same" if again else "back" if place < after else "next"
         passed = _counted_between(row, after, place) if way == "next" else 0
-        one = Made(name, way, passed, into, counts[place], down)
+        end = counts[min(place + takes(kind), len(counts)) - 1]
+        seam = bool(passed) and set(row.into_roles[after:place]) == {"M"}
+        one = Made(name, way, passed, into, counts[place], down, end=end, seam=seam)
         _add(told, one)
         before = place
         after = max(after, place + (space or takes(kind)))
@@ -217,7 +225,7 @@ def _stitch_lines(made: Sequence[Made], terms: Terms) -> Iterator[str]:
         else:
             first, number = number + 1, number + run * one.many
             numbers = f"{first}" if number == first else f"{first} to {number}"
-            last = made[i + run - 1].place
+            last = made[i + run - 1].end if _legs(one.name) > 1 else made[i + run - 1].place
             places = f" ({one.place} to {last})" if last != one.place else _where(one)
             words = _many(one, run, terms) if run > 1 else _one(one, terms)
             yield f"{numbers}. {words}{places}"
@@ -232,6 +240,7 @@ def _where(one: Made) -> str:
 
 def _one(one: Made, terms: Terms) -> str:
     skip = f"{'miss' if terms == 'UK' else 'skip'} {one.passed}, " if one.passed else ""
+    skip = "pass over the seam, " if one.seam and one.passed == 1 else skip
     legs = _legs(one.name)
     made = f"{one.many} {one.name}" if one.many > 1 else one.name
     match one.way:

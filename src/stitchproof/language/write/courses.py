@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -24,7 +23,14 @@ from stitchproof.language.tree import (
 from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.steps import begun, run_words
-from stitchproof.language.write.stitch_words import held_words, is_held, kind_name, noun_words
+from stitchproof.language.write.stitch_words import (
+    group_name,
+    held_words,
+    is_held,
+    kind_name,
+    noun_words,
+    plural,
+)
 from stitchproof.language.write.wording import Wording
 
 _LABEL_WORDS: Final = MappingProxyType(
@@ -48,7 +54,6 @@ _ROWED: Final = re.compile(r"\b(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
 _SMALL: Final[Mapping[Value, str]] = MappingProxyType(
     dict(enumerate(("three", "four", "five", "six", "seven", "eight", "nine", "ten"), 3))
 )
-_PLURALS: Final = MappingProxyType({"x": "xes", "ch": "ches", "sh": "shes", "ss": "sses"})
 
 
 def write_course(course: Course, wording: Wording | None = None) -> tuple[str, list[Diagnostic]]:
@@ -70,12 +75,12 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
     pen.begun = _only_changes(course)
     if _is_for_others(course, pen.wording):
         return "", []
-    label = _label(course, pen)
+    label = label_words(course, pen)
     if isinstance(course.does, RepeatRows):
         words = begun(_repeat_rows(course.does, pen))
     else:
         words = begun(run_words(course.does, pen))
-    stated = "" if course.stated is None else _stated(course.stated, pen)
+    stated = "" if course.stated is None else stated_words(course.stated, pen)
     only = _only(course, pen)
     found = [one.shifted(course.place.start) for one in pen.found]
     return " ".join(part for part in (only, label, words, stated) if part), found
@@ -101,14 +106,22 @@ def _only(course: Course, pen: Pen) -> str:
     if resolved is not None:
         printed = [name for name in resolved.names if name in names]
         names = [] if len(printed) == len(resolved.chosen) else printed
-    return f"Size{'s' if len(names) > 1 else ''} {_and(names)} only:" if names else ""
+    return f"Size{'s' if len(names) > 1 else ''} {and_words(names)} only:" if names else ""
 
 
-def _label(course: Course, pen: Pen) -> str:
+def and_words(names: list[str]) -> str:
+    """Name one thing after another: `S, M and L`."""
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def label_words(course: Course, pen: Pen) -> str:
+    """Say what a line is called, with a colon; nothing for one without a label of its own."""
     label = course.label
     if not is_labelled(course):
         return ""
     words = pen.wording.kept(_with_both_ends(label, pen.wording))
+    words = words.strip("()") if words[:1] == "(" else words  # a row that another line tells of
     if pen.wording.full:
         words = _SHORTENED.sub(lambda m: _LABEL_WORDS.get(m[0], m[0]), words)
     if label.side and not _SIDED.search(words):
@@ -243,7 +256,8 @@ def _until(does: RepeatRows, pen: Pen) -> str:
 # --------------------------------------------------------------------------- what it comes to
 
 
-def _stated(stated: Stated, pen: Pen) -> str:
+def stated_words(stated: Stated, pen: Pen) -> str:
+    """Say what a line comes to, in brackets, or as a sentence for the ear."""
     if stated.rowwise:
         return "".join(_held(_statements(group, pen)) for group in stated.rowwise)
     words = _statements(stated.statements, pen)
@@ -260,7 +274,9 @@ def _held(words: str) -> str:
 
 
 def _kinds(kinds: tuple[str, ...], pen: Pen) -> str:
-    return " and ".join(kind_name(kind, pen.wording) for kind in kinds)
+    names = (kind_name(kind, pen.wording) for kind in kinds)
+    tch = f"turning {pen.wording.word('ch')}"
+    return " and ".join(tch if name == "tch" else name for name in names)
 
 
 def _statements(statements: tuple[Statement, ...], pen: Pen) -> str:
@@ -288,114 +304,5 @@ def _unit(one: Statement, pen: Pen) -> str:
         case _ if is_held(one.noun):
             return held_words(one.noun, pen.wording, many=many)
         case _:
-            return _plural(one.unit) if many else one.unit
-
-
-def _plural(unit: str) -> str:
-    for tail, put in _PLURALS.items():
-        if unit.endswith(tail):
-            return f"{unit.removesuffix(tail)}{put}"
-    return unit if unit.endswith("s") else f"{unit}s"
-
-
-# --------------------------------------------------------------------------- to be heard
-
-
-def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]]:
-    """Write a line for the ear, the sizes apart: one sentence for all sizes that it is alike in.
-
-    Parameters
-    ----------
-    course : Course
-        Settled.
-    wording : Wording
-        With the sizes to be told in `resolved`.
-
-    Returns
-    -------
-    words, found
-        A paragraph; each size or group of sizes begins with its name where they differ.
-    """
-    resolved = wording.resolved
-    plain = replace(wording, full=True, aloud=True)
-    if resolved is None or len(resolved.chosen) <= 1:
-        words, found = write_course(course, plain)
-        return _spoken(words), found
-    done: dict[str, list[str]] = {}
-    counted: dict[str, list[str]] = {}
-    labelled: dict[str, list[str]] = {}
-    all_found: list[Diagnostic] = []
-    bare = replace(course, label=Label("", round=course.label.round), stated=None)
-    every = [replace(plain, resolved=replace(resolved, chosen=(i,))) for i in resolved.chosen]
-    for one, index in zip(every, resolved.chosen, strict=True):
-        name = resolved.sizes[index]
-        if course.only and name not in course.only:
-            continue
-        words, found = write_course(bare, one)
-        label = _spoken(_label(course, Pen(wording=one, inner=run_words)))
-        labelled.setdefault(label, []).append(name)
-        done.setdefault(_spoken(words), []).append(name)
-        all_found += (new for new in found if new not in all_found)
-        if course.stated is not None:
-            pen = Pen(wording=one, inner=run_words, rounds=course.label.round)
-            counted.setdefault(_spoken(_stated(course.stated, pen)), []).append(name)
-    many = sum(map(len, done.values()))
-    lead = next(iter(labelled), "")
-    if len(labelled) > 1 and len(done) > 1:
-        lead, done = "", _each_labelled(labelled, done)
-    elif len(labelled) > 1:
-        lead = f"{_and([_in_sizes(label, names) for label, names in labelled.items()])}:"
-    told = _by_size(done, len(every)), _by_size(counted, many)
-    return " ".join(filter(None, (lead, *told))), all_found
-
-
-def _each_labelled(
-    labelled: dict[str, list[str]], done: dict[str, list[str]]
-) -> dict[str, list[str]]:
-    """Put the label of each size before what is done in it, alike ones together."""
-    labels = {name: label for label, names in labelled.items() for name in names}
-    whole: dict[str, list[str]] = {}
-    for words, names in done.items():
-        for name in names:
-            whole.setdefault(f"{labels[name]} {words}", []).append(name)
-    return whole
-
-
-def _in_sizes(label: str, names: list[str]) -> str:
-    """Say a label with the sizes that it is for: `Round 25 in size S`."""
-    return f"{label.removesuffix(':')} in size{'s' if len(names) > 1 else ''} {_and(names)}"
-
-
-def _by_size(said: dict[str, list[str]], every: int) -> str:
-    """Say a sentence once where it is alike in all sizes, else one after another by size."""
-    if len(said) <= 1 and all(len(names) == every for names in said.values()):
-        return next(iter(said), "")
-    return " ".join(
-        f"Size{'s' if len(names) > 1 else ''} {_and(names)}: {words}"
-        for words, names in said.items()
-    )
-
-
-def _and(names: list[str]) -> str:
-    *most, last = names
-    return f"{', '.join(most)} and {last}" if most else last
-
-
-_SIGNS: Final = (
-    (re.compile(r";\s*,"), ";"),
-    (re.compile(r";\."), "."),
-    (re.compile(r"(?<=\d)\s*[–—-]\s*(?=\d)"), " to "),
-    (re.compile(r"\bcm\b"), "centimetres"),
-    (re.compile(r"\s*/\s*[\d¼½¾⅛⅜⅝⅞ ]+ in\b"), ""),
-    (re.compile(r"\(([^()]*)\)"), r", \1,"),
-    (re.compile(r",(?:\s*,)+"), ","),
-    (re.compile(r"\s+,"), ","),
-    (re.compile(r",(?=[.;:])"), ""),
-)
-
-
-def _spoken(words: str) -> str:
-    """Take out the signs that are not heard."""
-    for sign, put in _SIGNS:
-        words = sign.sub(put, words)
-    return words
+            unit = group_name(one.unit)
+            return plural(unit) if many else unit

@@ -14,6 +14,7 @@ from stitchproof.language.tree import (
     Evenly,
     First,
     Last,
+    Leave,
     Loop,
     Make,
     Next,
@@ -208,10 +209,12 @@ def pattern_words(at: Next | Each, pen: Pen) -> str:
     return f"{verb} over {plain_place(at, pen.way())}"
 
 
-def leave_words(number: Number | None, pen: Pen) -> str:
+def leave_words(step: Leave, pen: Pen) -> str:
     """Say what is left unworked."""
+    number = step.number
+    many = noun_words(step.noun, pen.wording, many=True)
     if number is None:
-        return f"leave remaining {pen.wording.word('sts')} unworked"
+        return f"leave remaining {many} unworked"
     if pen.wording.is_one(number):
-        return f"leave last 1 {pen.wording.word('st')} unworked"
-    return f"leave last {pen.wording.number(number)} {pen.wording.word('sts')} unworked"
+        return f"leave last 1 {noun_words(step.noun, pen.wording)} unworked"
+    return f"leave last {pen.wording.number(number)} {many} unworked"

@@ -85,8 +85,8 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901, PLR0911, PLR
         case Nth():
             words = nth_words(at, way)
             return None if words is None else f"{way.lead}{words}"
-        case Ring():
-            return f"{way.lead}ring"
+        case Ring(magic):
+            return f"{way.lead}{'magic ' if magic else ''}ring"
         case Below():
             return _below(at, way)
         case Between(place):

@@ -8,7 +8,7 @@ from stitchproof.language.tree import AsLong, Group, Repeat, Same, Steps, Times
 from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.places import Way, place_words, until_words
-from stitchproof.language.write.stitch_words import said_name
+from stitchproof.language.write.stitch_words import group_name, said_name
 from stitchproof.language.write.unsaid import NoWordsFor
 
 _BRACKETS: Final = (("(", ")"), ("[", "]"))
@@ -37,7 +37,7 @@ def group_words(step: Group, pen: Pen) -> str:
 
 def _named_group(step: Group, way: Way, pen: Pen) -> str:
     special = pen.wording.specials.get(step.name)
-    name = step.name if special is None else said_name(special)
+    name = group_name(step.name) if special is None else said_name(special)
     copies = _copies(step, special.body if special is not None else None)
     if special is None or special.body is None or not copies:
         pen.report(NoWordsFor(step.name, pen.wording.terms), step.place)

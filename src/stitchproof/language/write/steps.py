@@ -154,7 +154,7 @@ def _append(out: str, words: str, before: Step | None, step: Step) -> str:
         return f"{out} {words}"
     if before is not None and _shares_the_edge(before, step):
         # "dc in each dc and 3 dc in each ch-2 sp around": one after the other as they come.
-        whole = out.removesuffix(" around").removesuffix(" across")
+        whole = _TO_THE_END.sub("", out)
         return f"{whole} and {words}"
     apart = isinstance(before, SeamSides) and isinstance(step, Remark)
     # "do not join, turn" would be to do neither.
@@ -162,6 +162,7 @@ def _append(out: str, words: str, before: Step | None, step: Step) -> str:
     return f"{out}{';' if apart else ','} {words}"
 
 
+_TO_THE_END: Final = re.compile(r" (?:around|across|to the end of the (?:row|round))$")
 # Words by which a phrase hangs on what stands before it.
 _HANGING: Final = frozenset(
     ("for", "to", "on", "with", "in", "at", "from", "by", "as", "the", "one", "none", "no", "do")
@@ -269,8 +270,8 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
             return "make a magic ring"
         case Skip():
             return skip_words(step, pen)
-        case Leave(number):
-            return leave_words(number, pen)
+        case Leave():
+            return leave_words(step, pen)
         case Group():
             return group_words(step, pen)
         case InPattern(at):

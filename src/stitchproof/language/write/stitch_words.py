@@ -25,6 +25,22 @@ def is_held(noun: Noun) -> bool:
     return noun.thing is Thing.GROUP and _HELD.fullmatch(noun.kind) is not None
 
 
+_PLURALS: Final = MappingProxyType({"x": "xes", "ch": "ches", "sh": "shes", "ss": "sses"})
+
+
+def plural(unit: str) -> str:
+    """Give the word for many: `shells`, `bunches`."""
+    for tail, put in _PLURALS.items():
+        if unit.endswith(tail):
+            return f"{unit.removesuffix(tail)}{put}"
+    return unit if unit.endswith("s") else f"{unit}s"
+
+
+def group_name(name: str) -> str:
+    """Give the name of a group as it is printed: `V-st`, but `shell`."""
+    return f"V{name[1:]}" if name[:2] == "v-" else name
+
+
 def held_words(noun: Noun, wording: Wording, *, many: bool) -> str:
     """Name counted groups by what they hold: `groups of 3 dc`, where a number stands before it."""
     held = _HELD.fullmatch(noun.kind)
@@ -124,8 +140,13 @@ def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
         case Thing.GROUP if held := _HELD.fullmatch(noun.kind):
             group = "groups" if many else "group"
             return f"{held['size']}-{kind_name(held['kind'], wording)} {group}"
-        case Thing.KIND | Thing.GROUP:
-            return kind_name(noun.kind, wording)
+        case Thing.GROUP:
+            name = group_name(kind_name(noun.kind, wording))
+            return plural(name) if many else name
+        case Thing.KIND:
+            row = stitches.stitches().get(noun.kind)
+            name = kind_name(noun.kind, wording)
+            return plural(name) if many and row is not None and row.group else name
         case Thing.CHAIN:
             return word("chs" if many else "ch")
         case Thing.STITCH_OR_CHAIN:

@@ -182,5 +182,6 @@ _FULL: Final = MappingProxyType(
         "RS": "right side",
         "WS": "wrong side",
         "sl st": "slip stitch",
+        "patt": "pattern",
     }
 )

@@ -19,7 +19,7 @@ def ring(reader: Reader) -> Ring | None:
     length = ring_length(reader)
     if length:
         reader.take(length)
-        return Ring()
+        return Ring(magic=True)
     return Ring() if reader.accept_any(word_set("ring circle loop")) else None
 
 

@@ -20,6 +20,7 @@ from stitchproof.language.tree import (
     Remark,
     Skip,
     Steps,
+    Thing,
     ToLast,
 )
 
@@ -211,6 +212,8 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     if last_one and number is None and target == Next():
         number = ONE
     last = frame.steps[-1] if frame.steps else None
+    noun = target.noun if isinstance(target, Next | Each) else STITCH
+    noun = noun if noun.thing is Thing.GROUP else STITCH
     if number is not None and isinstance(last, Make) and last.at == Each(STITCH):
-        frame.steps[-1] = replace(last, at=Each(STITCH, ToLast(number)))
-    return (Leave(number, reader.span(start)),)
+        frame.steps[-1] = replace(last, at=Each(STITCH, ToLast(number, noun)))
+    return (Leave(number, reader.span(start), noun=noun),)
