@@ -173,6 +173,11 @@ PIECES = st.one_of(
         st.sampled_from(("back", "left front")),
         st.integers(1, 30),
     ),
+    st.builds(
+        lambda name, rows: RepeatRows(piece=name, first=plain(1), last=rows),
+        st.sampled_from(("back", "left front")),
+        lists(2, 40),
+    ),
     st.just(RepeatRows(piece="back")),
 )
 HOW_LONG: st.SearchStrategy[dict[str, Any]] = st.one_of(

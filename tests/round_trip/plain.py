@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass, replace
 from functools import cache
+from types import MappingProxyType
 from typing import Any, Final
 
 from stitchproof.base.diagnostics import Diagnostic, Level
@@ -12,15 +13,22 @@ from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.language.tree import (
     Course,
     Evenly,
+    FastenOff,
+    JoinYarn,
     Remark,
     Repeat,
+    RepeatRows,
     Special,
     Statement,
     Thing,
     Times,
 )
-from stitchproof.language.write.steps import in_full
+from stitchproof.language.write.unfold import in_full
 from stitchproof.trade.tables import Terms
+
+OWN_WORDS: Final[Mapping[Any, str]] = MappingProxyType(
+    {Remark: "words", FastenOff: "of", JoinYarn: "of", RepeatRows: "until_words"}
+)
 
 
 def meaning(tree: Any) -> Any:  # noqa: ANN401 - any node of the tree
@@ -38,8 +46,10 @@ def meaning(tree: Any) -> Any:  # noqa: ANN401 - any node of the tree
         tree = replace(tree, unit="")
     if isinstance(tree, Times):
         tree = replace(tree, number=replace(tree.number, kind=NumberKind.COUNT))
-    if isinstance(tree, Remark):
-        tree = replace(tree, words=in_full(in_full(tree.words, "US"), "UK").lower())
+    for kind, name in OWN_WORDS.items():
+        if isinstance(tree, kind):
+            words = in_full(in_full(getattr(tree, name), "US"), "UK").lower()
+            tree = replace(tree, **{name: words})
     if isinstance(tree, Evenly) and tree.change:
         tree = replace(tree, along="")
     held = {f.name: getattr(tree, f.name) for f in fields(tree) if f.name != "place"}

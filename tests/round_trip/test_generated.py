@@ -28,7 +28,6 @@ RUN = settings(
 )
 # What the types allow and no words say.
 UNSAID: dict[Form, str] = {
-    ("Noun", "thing", "MARKED"): "is read as `Marked`",
     ("Noun", "thing", "RING"): "is read as `Ring`",
     ("Marked", "name", "words"): "markers have no names yet",
     ("ToMarked", "name", "words"): "markers have no names yet",

@@ -46,6 +46,8 @@ def _is_of_piece(clause: Tokens, at: int) -> bool:
     """
     before = {token.text for token in clause[1:at]}
     behind = {token.text for token in clause[at + 1 :] if not _is_length(token)}
+    if before & _FROM and not before & _BEGINNINGS:
+        return False  # "from underarm measures 18 cm"
     return not before & _OF_A_PART and behind <= _FROM_THE_BEGINNING
 
 
@@ -61,8 +63,10 @@ def _said(clause: Tokens) -> str:
 
 
 _OF_A_PART: Final = word_set(
-    "armhole armholes neck neckline yoke opening slit underarm raglan cap from since above below"
+    "armhole armholes neck neckline yoke opening slit underarm raglan cap above below"
 )
+_FROM: Final = frozenset(("from", "since"))
+_BEGINNINGS: Final = word_set("beg beginning start cast foundation edge bottom hem")
 _FROM_THE_BEGINNING: Final = word_set(
     "from the beg beginning start begin cast on - foundation ch chain row rnd edge lower bottom hem"
     " cuff long in length total all high tall deep wide measured measuring ( ) [ ]"

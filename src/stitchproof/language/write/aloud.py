@@ -87,13 +87,19 @@ def _by_size(said: dict[str, list[str]], every: int) -> str:
     )
 
 
+def _v_stitch(found: re.Match[str]) -> str:
+    return "V-stitches" if found[1] else "V-stitch"
+
+
 _SIGNS: Final = (
     (re.compile(r";\s*,"), ";"),
     (re.compile(r";\."), "."),
-    (re.compile(r"(?<=\d)\s*[–—-]\s*(?=\d)"), " to "),
+    (re.compile(r"(?<=\d)\)?\s*[–—-]\s*(?=\d)"), " to "),
     (re.compile(r"\bcm\b"), "centimetres"),
     (re.compile(r"\s*/\s*[\d¼½¾⅛⅜⅝⅞ ]+ in\b"), ""),
-    (re.compile(r"\(([^()]*)\)"), r", \1,"),
+    (re.compile(r"\(([^()]*)\)|\[([^\[\]]*)\]"), r", \1\2,"),
+    (re.compile(r"[()\[\]]"), ""),
+    (re.compile(r"\bV-st(s?)\b"), _v_stitch),
     (re.compile(r",(?:\s*,)+"), ","),
     (re.compile(r"\s+,"), ","),
     (re.compile(r",(?=[.;:])"), ""),

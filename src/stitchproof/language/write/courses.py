@@ -196,7 +196,7 @@ def _which_rows(does: RepeatRows, pen: Pen) -> str:
     rows = _named_rows(does, pen)
     if not rows and not does.piece:
         changed = any(isinstance(step, Make) for step in does.extra)
-        return "continue in patt" if changed else "work even"
+        return f"continue in {pen.wording.word('patt')}" if changed else "work even"
     if does.piece:
         piece = " ".join(word.capitalize() for word in does.piece.split(" "))
         return f"work as for {piece} {rows}".rstrip()
@@ -242,7 +242,7 @@ def _how_often(does: RepeatRows, often: Times, pen: Pen) -> str:
 
 def _until(does: RepeatRows, pen: Pen) -> str:
     if does.until_words:
-        return f"until {pen.wording.kept(does.until_words)}"
+        return f"until {pen.wording.told(does.until_words)}"
     if does.until_length is not None:
         return f"until piece measures {pen.wording.number(does.until_length)}"
     if does.until_rows is not None:
@@ -304,5 +304,5 @@ def _unit(one: Statement, pen: Pen) -> str:
         case _ if is_held(one.noun):
             return held_words(one.noun, pen.wording, many=many)
         case _:
-            unit = group_name(one.unit)
+            unit = " ".join(map(pen.wording.word, group_name(one.unit).split(" ")))
             return plural(unit) if many else unit

@@ -29,7 +29,7 @@ def join_yarn_words(step: JoinYarn, pen: Pen) -> str:
     facing = f"with {pen.wording.word(step.facing)} facing, " if step.facing else ""
     if step.at is not None:
         return f"{facing}join yarn {place_words(step.at, pen.way()) or ''}".rstrip()
-    of = pen.wording.kept(step.of)
+    of = pen.wording.told(step.of)
     return f"{facing}join yarn at {of}" if of else f"{facing}join yarn"
 
 

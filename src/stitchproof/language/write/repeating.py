@@ -76,7 +76,7 @@ def _group_aloud(step: Group, way: Way, pen: Pen) -> str:
     """Say a group for the ear: the place first, then what all goes into it."""
     pen.brackets += 1
     pen.groups += 1
-    inside = pen.inner(step.body, pen)
+    inside = pen.inner(step.body, pen).rstrip(";")
     pen.brackets -= 1
     pen.groups -= 1
     return f"work this {place_words(step.at, way) or ''}: {inside};"

@@ -69,8 +69,6 @@ from stitchproof.language.write.repeating import group_words, repeat_words
 from stitchproof.language.write.stitch_words import stitch_name
 from stitchproof.language.write.unsaid import WordsKept
 from stitchproof.language.write.wording import Wording
-from stitchproof.trade.tables import Terms
-from stitchproof.trade.terms import explain
 
 
 def write_steps(
@@ -283,7 +281,7 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
         case Join():
             return join_words(step, pen)
         case FastenOff(do, of):
-            of = pen.wording.kept(of)
+            of = pen.wording.told(of)
             return f"{'' if do else 'do not '}fasten off {of}".rstrip()
         case JoinYarn():
             return join_yarn_words(step, pen)
@@ -292,6 +290,7 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
         case Mark():
             return mark_words(step, pen)
         case Colour(name, hook):
+            name = pen.wording.told(name) if pen.wording.aloud and name.isupper() else name
             lead = "change to" if pen.begun else "with"
             return f"{lead} {name} hook" if hook else f"{lead} {name}"
         case SeamTops():
@@ -302,41 +301,13 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
             return shape_words(step, pen)
         case Remark(words):
             pen.opposite = pen.opposite or _turns_to_other_side(words)
-            words = pen.wording.kept(words)
-            if pen.wording.aloud:
-                words = words.strip("()[]")
-            return in_full(words, pen.wording.terms) if pen.wording.full else words
+            words = pen.wording.told(words)
+            return words.strip("()[]") if pen.wording.aloud else words
         case Unread(words, place):
             pen.report(WordsKept(words), place)
             return words
         case Either(readings):
             return run_words(readings[0], pen)
-
-
-# Abbreviations that are words of English too, and those of many.
-_ENGLISH: Final = frozenset(
-    ("alt", "bet", "bob", "bo", "crab", "fan", "fans", "pat", "pop", "puff")
-)
-_PLURALS: Final = frozenset(
-    ("chs", "sps", "lps", "rnds", "reps", "incs", "decs", "scs", "dcs", "trs")
-)
-
-
-def in_full(words: str, terms: Terms) -> str:
-    """Say the abbreviations in the author's own words in full."""
-
-    def full(found: re.Match[str]) -> str:
-        word = found[0].lower()
-        known = explain(word, terms) if len(word) > 1 and word not in _ENGLISH else None
-        if known is None:
-            return found[0]
-        meaning = "beginning" if word == "beg" else known.meaning
-        many = word in _PLURALS and not meaning.endswith("s")
-        said = f"{meaning}s" if many else meaning
-        return capital(said) if found[0][:1].isupper() and found[0][1:].islower() else said
-
-    said = re.sub(r"(?<!\w)[A-Za-z]{2,5}(?!\w)", full, words)
-    return re.sub(r"(?<=right|wrong) side(?= (?:together|facing each other))", " sides", said)
 
 
 def _turns_to_other_side(words: str) -> bool:

@@ -46,7 +46,8 @@ def held_words(noun: Noun, wording: Wording, *, many: bool) -> str:
     held = _HELD.fullmatch(noun.kind)
     assert held is not None
     group = "groups" if many else "group"
-    return f"{group} of {held['size']} {kind_name(held['kind'], wording)}"
+    kind = wording.word("sts") if held["kind"] == "st" else kind_name(held["kind"], wording)
+    return f"{group} of {held['size']} {kind}"
 
 
 def stitch_name(stitch: Stitch, wording: Wording) -> str:

@@ -12,6 +12,7 @@ from stitchproof.language.tree import Special
 from stitchproof.language.write.formula import written
 from stitchproof.language.write.numbers import ABSENT, is_length, length_words, number_words
 from stitchproof.language.write.swap import in_other_terms, other
+from stitchproof.language.write.unfold import in_full
 from stitchproof.trade.tables import Terms
 
 _NONE: Final[Mapping[str, Special]] = MappingProxyType({})
@@ -84,6 +85,11 @@ class Wording:
             if spelling and spelling in words:
                 words = words.replace(spelling, self.number(self.spelled[spelling]))
         return words
+
+    def told(self, words: str) -> str:
+        """Give the author's own words, in full where all is."""
+        kept = self.kept(words)
+        return in_full(kept, self.terms) if self.full else kept
 
     def values(self, number: Number) -> tuple[Value, ...] | None:
         """Give what a number comes to in the sizes printed; None where that is not known."""
@@ -173,6 +179,7 @@ _FULL: Final = MappingProxyType(
         "chs": "chains",
         "sp": "space",
         "sps": "spaces",
+        "lp": "loop",
         "sk": "skip",
         "rep": "repeat",
         "beg": "beginning",
