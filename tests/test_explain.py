@@ -135,6 +135,46 @@ Row 3: Ch 1, sc in next 6 sts, 2 sc in last st. (8 sc)
     assert "2 sc in the next ch that counts as dc" in explained(text, "Row 3")
 
 
+def test_loops_rings_and_chains_at_the_hook_are_told() -> None:
+    text = """Ch 8.
+
+Row 1: Dc in 4th ch from hook and in each ch across, turn. (6 dc)
+
+Row 2: Ch 1, sc BLO in first 2 sts, sc FLO in next 2 sts, sc in last 2 sts, turn.
+
+Row 3: Ch 1, hdc in back loop of each st across, turn.
+"""
+    assert "The chains left at the hook count as a stitch" in explained(text, "Row 1")
+    row = explained(text, "Row 2")
+    assert "sc: this goes into the back loop only." in row
+    assert "sc: this goes into the front loop only." in row
+    assert "All stitches go into the back loop only." in explained(text, "Row 3")
+
+
+def test_rows_worked_again_are_named_as_a_range() -> None:
+    text = """Ch 8.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (7 sc)
+
+Row 2: Ch 1, sc in each sc across, turn.
+
+Rows 3-12: Rep Row 2. (7 sc)
+"""
+    told = explained(text, "rows 3-12")
+    assert "Worked just so again: Rows 4 to 12." in told
+    assert "At the end you have 7 single crochet." in " ".join(told.split())
+
+
+def test_what_follows_the_pattern_is_said_to() -> None:
+    text = """Ch 8.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (7 sc)
+
+Row 2: Ch 1, sc2tog, work in patt to end, turn. (6 sts)
+"""
+    assert "Each stitch goes on as the pattern stands below it" in explained(text, "Row 2")
+
+
 @pytest.mark.parametrize(
     ("at", "message"),
     [

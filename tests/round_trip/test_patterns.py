@@ -1,5 +1,6 @@
 """Every small pattern and example, written anew and reworded, stays what it is."""
 
+import re
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -23,10 +24,11 @@ from stitchproof.language.tree import (
     Unread,
 )
 from stitchproof.language.walk import nodes
+from stitchproof.language.write.aloud import write_aloud
 from stitchproof.language.write.courses import is_labelled, write_course
 from stitchproof.language.write.swap import other
 from stitchproof.language.write.unsaid import NoWordsFor
-from stitchproof.language.write.wording import Wording
+from stitchproof.language.write.wording import Wording, wording_of
 from stitchproof.pipeline.press import Pressed, press, row_gauges
 from stitchproof.pipeline.reword import reword
 from stitchproof.trade.tables import Terms
@@ -218,6 +220,30 @@ def test_both_terms_mean_the_same_and_make_the_same_fabric(name: str) -> None:
         assert unworded(other_one.stated) == unworded(one.stated)
     assert fabric(there) == fabric(here)
     assert wrong(there) == wrong(here)
+
+
+SHORTENED = re.compile(
+    r"\b(?:sts?|sc|h?dc|h?tr|rnds?|RS|WS|sps?|chs?|beg|sk|rem|rep|tog|inc|dec|lps?|yo|yrh|BLO|FLO"
+    r"|tch|patt?|[FB]P\w+|MC|CC)\b"
+)
+SIGNS = re.compile(r"[*\[\]()#={}]|  |,,|;;|,\.|;\.| ,")
+
+
+@pytest.mark.parametrize("name", texts())
+def test_a_line_to_be_heard_has_no_signs_and_nothing_short(name: str) -> None:
+    pressed = pressed_once(TEXTS[name])
+    manuscript = pressed.manuscript
+    wording = replace(
+        wording_of(manuscript),
+        resolved=pressed.sizing.resolved,
+        spelled={one.spelling: one for one in manuscript.numbers},
+        lengths=frozenset(one.name for one in pressed.sizing.measures),
+    )
+    for course in settled_lines(pressed):
+        if is_exact(course):
+            words = write_aloud(course, wording)[0]
+            assert not SIGNS.search(words), words
+            assert not SHORTENED.search(words), words
 
 
 @pytest.mark.parametrize("name", texts())

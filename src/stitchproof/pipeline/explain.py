@@ -273,13 +273,22 @@ def _reading(found: Found, pressed: Pressed) -> Iterator[str]:
             yield f"{doubt.why}; taken as {name}, the usual way: nothing decides."
         else:
             yield f"{doubt.why}; taken as {name}: that is what comes out even."
-    chains = [node for node in nodes(_steps(found)) if isinstance(node, Chain)]
     row = found.row
-    if row is None or not chains or not row.into:
+    if row is None or not row.into or row.roles[:1] not in {"K", "T"}:
         return
-    standing = [role for role in row.roles[:1] if role in "KT"]
-    if standing:
-        yield from _turning(chains[0], standing[0], found, pressed)
+    chains = [node for node in nodes(_steps(found)) if isinstance(node, Chain)]
+    if "F" in row.into_roles and _is_hooked(row.steps):
+        said = any(one.counts is not None and one.count == NONE for one in chains)
+        verb = "count as a stitch" if row.roles[0] == "K" else "do not count as a stitch"
+        why = "the row says so" if said else "that is where the first stitch goes"
+        yield f"The chains left at the hook {verb}: {why}."
+    elif chains:
+        yield from _turning(chains[0], row.roles[0], found, pressed)
+
+
+def _is_hooked(steps: Steps) -> bool:
+    """Tell whether the first stitch goes into a chain counted from the hook."""
+    return any(isinstance(node, Nth) and node.origin is Origin.HOOK for node in nodes(steps))
 
 
 def _turning(chain: Chain, role: str, found: Found, pressed: Pressed) -> Iterator[str]:
@@ -288,15 +297,7 @@ def _turning(chain: Chain, role: str, found: Found, pressed: Pressed) -> Iterato
     length = values[0] if values else None
     if not isinstance(length, int) or found.row is None:
         return
-    hooked = any(isinstance(n, Nth) and n.origin is Origin.HOOK for n in nodes(found.row.steps))
-    founded = "F" in found.row.into_roles and hooked
     counts = "counts as a stitch" if role == "K" else "does not count as a stitch"
-    if founded:
-        said = chain.counts is not None and chain.count == NONE
-        verb = "count as a stitch" if role == "K" else "do not count as a stitch"
-        why = "the row says so" if said else "that is where the first stitch goes"
-        yield f"The chains left at the hook {verb}: {why}."
-        return
     if chain.counts is not None:
         why = "the row says so"
     elif found.row.conventions.said(length) is not None:
