@@ -179,8 +179,14 @@ OFTEN = st.one_of(TIMES, st.builds(AsLong, UNTIL))
 
 
 def _repeats(inside: st.SearchStrategy[Step]) -> st.SearchStrategy[Step]:
-    bodies = st.lists(inside, min_size=1, max_size=4).filter(_makes).map(tuple)
+    bodies = st.lists(inside, min_size=1, max_size=4).filter(_makes).filter(_stands).map(tuple)
     return st.builds(Repeat, bodies, OFTEN)
+
+
+def _stands(body: list[Step]) -> bool:
+    """Tell whether no chain is what foundation stitches stand on, which is read as no step."""
+    made = next((one for one in body if not isinstance(one, Chain | Remark)), body[0])
+    return made is body[0] or not _is_foundation(made)
 
 
 def _makes(body: list[Step]) -> bool:
@@ -189,7 +195,7 @@ def _makes(body: list[Step]) -> bool:
 
 CUT = st.builds(
     lambda first, last, until: Repeat((*first, *last), AsLong(until), cut=len(first)),
-    st.lists(PLAIN, min_size=1, max_size=3).filter(_makes),
+    st.lists(PLAIN, min_size=1, max_size=3).filter(_makes).filter(_stands),
     st.lists(PLAIN, min_size=1, max_size=2),
     st.one_of(st.just(End()), st.builds(ToLast, ONE_OR_MORE)),
 )
