@@ -143,7 +143,8 @@ AGAIN_IN_ONE = st.builds(
     lambda body, times: (Repeat(body, Times(times)),), IN_ONE_PLACE, st.one_of(FEW, lists(2, 9))
 )
 IN_PLACE = st.one_of(
-    *(st.just(Next()), st.builds(Next, FEW, SPACES), NEXT, EACH, FIRST, LAST, SAME, NTH, BETWEEN)
+    st.just(Marked()),
+    *(st.just(Next()), st.builds(Next, FEW, SPACES), NEXT, EACH, FIRST, LAST, SAME, NTH, BETWEEN),
 )
 SHELL = (Make(Stitch("dc"), plain(5), Same()),)
 V_STITCH = (Make(Stitch("dc"), ONE, Same()), Chain(ONE), Make(Stitch("dc"), ONE, Same()))
@@ -209,7 +210,12 @@ def _is_named_there(body: Steps) -> bool:
 CHANGES = st.builds(
     lambda first, yarn, last, often: Repeat((first, yarn, last), often),
     PLAIN.filter(lambda one: _makes([one])),
-    st.sampled_from((Colour("A"), Colour("CC"), Remark("(picot made)"), Remark("(see Notes)"))),
+    st.sampled_from(
+        (
+            *(Colour("A"), Colour("CC"), Remark("(picot made)"), Remark("(see Notes)")),
+            *(Mark("move"), Mark("place")),
+        )
+    ),
     PLAIN,
     OFTEN,
 ).filter(lambda one: not _is_named_there(one.body))
@@ -263,6 +269,7 @@ MARKS = st.deferred(
         st.builds(lambda at: Mark("place", at), st.one_of(FIRST, LAST, NEXT, NTH_OF_EDGE)),
         st.just(Mark("place", Same())),
         st.just(Mark("place", Each(CENTRE))),
+        st.builds(Mark, st.sampled_from(("place", "move")), st.just(Marked())),
         st.builds(
             lambda row, edges: Mark("place", None, "", plain(row), edges),
             st.integers(4, 60),
