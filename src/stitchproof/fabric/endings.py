@@ -1,7 +1,7 @@
 """How a course ends, breaks off and begins again: joins, stitches left, yarn rejoined, marks."""
 
 from stitchproof.fabric.aside import NO_PLACE
-from stitchproof.fabric.edge import BODY, GAP, Edge, Interval
+from stitchproof.fabric.edge import BODY, CENTRE_STITCH, GAP, Edge, Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.marks import UNSURE, Marks
 from stitchproof.fabric.reach import reach
@@ -102,6 +102,8 @@ def mark(hand: Hand, step: Mark) -> None:
             at = -1
         case Next(noun=noun) | Same(noun) | First(noun=noun) if noun.thing in _SPACES:
             at = _last_space(hand)
+        case Next(noun=noun) | Same(noun) if noun.kind == CENTRE_STITCH:
+            at = _last_centre(hand, made)
         case First():
             at = made[0]
         case Nth(ordinals):
@@ -111,6 +113,13 @@ def mark(hand: Hand, step: Mark) -> None:
         case _:
             at = made[-1]
     hand.marks.append((step.name, at) if at >= 0 else UNSURE)
+
+
+def _last_centre(hand: Hand, made: list[int]) -> int:
+    """Give the middle one of the stitches made last in one place; -1 where there is none."""
+    place = hand.parents[made[-1]]
+    held = [i for i in made if hand.parents[i] == place]
+    return held[len(held) // 2] if len(held) % 2 else -1
 
 
 def _last_space(hand: Hand) -> int:

@@ -7,6 +7,7 @@ from stitchproof.language.tree import (
     Chain,
     Each,
     Either,
+    Evenly,
     Group,
     JoinYarn,
     MagicRing,
@@ -29,6 +30,13 @@ def on_named_edge(steps: Steps) -> bool:
     """Whether a row begins on an edge that is only named: "join yarn at underarm"."""
     rejoin = next((s for s in steps if isinstance(s, JoinYarn)), None)
     return rejoin is not None and bool(rejoin.of) and rejoin.at is None
+
+
+def along_named_edge(steps: Steps) -> bool:
+    """Whether a row begins with so many stitches along an edge that is only named."""
+    made = next((s for s in steps if isinstance(s, Make | Group | Repeat | Skip)), None)
+    at = made.at if isinstance(made, Make) else None
+    return isinstance(at, Evenly) and bool(at.along) and at.count is not None
 
 
 def joins_yarn(steps: Steps) -> bool:

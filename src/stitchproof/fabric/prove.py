@@ -344,9 +344,13 @@ def _at_seam(course: Course, piece: Piece, finished: list[list[Finished]]) -> Co
     if join is None:
         return course
     assert isinstance(join.at, SeamPlace)
-    for here, of_size in zip(piece.progress, finished, strict=True):
-        here.tracks = (Track(edge=opened(join.at, of_size), founded=True),)
+    edges = [opened(join.at, of_size) for of_size in finished]
+    for here, edge in zip(piece.progress, edges, strict=True):
+        here.tracks = (Track(edge=edge, founded=True),)
     piece.own = False
+    if not any(edges):  # sewn in words alone: what is worked there is known by its numbers
+        named = replace(join, at=None, of="the seam")
+        return replace(course, does=tuple(named if s is join else s for s in course.does))
     return replace(course, does=tuple(s for s in course.does if s is not join))
 
 

@@ -6,11 +6,24 @@ from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.endings import begin_at
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.reach import reach
-from stitchproof.language.tree import SPACE, Chain, Each, Group, Make, Same, Thing, To
+from stitchproof.language.tree import (
+    SPACE,
+    Chain,
+    Each,
+    Group,
+    Make,
+    Next,
+    Same,
+    Target,
+    Thing,
+    To,
+)
 
 
 def slip_to_start(hand: Hand, step: Make) -> None:
     """Slip to where a row or round begins: a ring then starts there, a row leaves them behind."""
+    if _stands_in_first(hand, step.at):
+        hand.cursor = 1  # "next" is the stitch behind the one the round before was joined to
     places = reach(hand, step.at, 1, step.place)
     if not places or places[-1] == NO_PLACE:
         return
@@ -22,6 +35,17 @@ def slip_to_start(hand: Hand, step: Make) -> None:
         begin_at(hand, at, (start, end))
     else:
         hand.put("sl_st", "L", [a for a, _ in places], step.place)
+
+
+_FEWEST = 2  # stitches of a round that has a next one
+
+
+def _stands_in_first(hand: Hand, at: Target) -> bool:
+    """Whether the hook stands in the first stitch of a joined round and goes on to the next."""
+    joined = hand.edge.ring and hand.from_join and not hand.looped
+    if not joined or hand.cursor or len(hand.edge) < _FEWEST:
+        return False
+    return isinstance(at, Next) and at.noun.thing in (Thing.STITCH, Thing.KIND)
 
 
 def _is_space(until: To) -> bool:

@@ -79,6 +79,7 @@ def run(hand: Hand, steps: Steps) -> None:
     for i, step in enumerate(steps):
         if i < passed:
             continue
+        hand.looped = hand.looped or isinstance(step, Repeat)
         if isinstance(step, Repeat) and opens_with_loop(hand, step):
             hand.begun = True  # its chain comes again and again: a loop, no turning chain
         if isinstance(step, Repeat) and wants_search(step, steps[i + 1 :]):

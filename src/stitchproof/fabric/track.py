@@ -12,7 +12,7 @@ from typing import Final, NamedTuple
 from stitchproof.fabric.alone import on_its_own
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
-from stitchproof.fabric.founding import begins_anew
+from stitchproof.fabric.founding import along_named_edge, begins_anew
 from stitchproof.fabric.memory import Facts, Memory
 from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import Unknown
@@ -191,7 +191,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
     consumed = None if afresh else _oriented(track, facts, turned=turned)
     round_ = says_round or facts.closes or (ring and not _goes_flat(track, steps))
     named = track.astray if track.founded else facts.joins
-    named = named or facts.on_named
+    named = named or facts.on_named or (not track.founded and along_named_edge(steps))
     astray = consumed is None and named
     if astray:
         consumed = UNKNOWN

@@ -23,3 +23,12 @@ def spread(reader: Reader, target: Next) -> Target | None:
         else:
             reader.take(1 + length if (length := part_length(reader, 1)) else 0)
     return target
+
+
+def accept_across(reader: Reader) -> bool:
+    """Go past "across", "around" where the step ends with it."""
+    closes = not reader.text(1) or reader.text(1) in STOPS
+    return closes and bool(reader.accept_any(_EXTENTS))
+
+
+_EXTENTS: Final = word_set("across around")

@@ -31,7 +31,7 @@ from stitchproof.language.read.steps.nouns import (
 )
 from stitchproof.language.read.steps.ordinals import MIDDLE, group_of, read_middle, read_nth
 from stitchproof.language.read.steps.others import BUT, all_others, apart_from, but_last, that_place
-from stitchproof.language.read.steps.place_parts import spread
+from stitchproof.language.read.steps.place_parts import accept_across, spread
 from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.rings import is_space, ring_length
@@ -221,6 +221,8 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
         return Same(noun)
     if noun == STITCH and at_base(reader):
         return First()
+    if noun.thing in _SPACES and accept_across(reader):
+        return Each(noun)  # "sc in each dc and 2 sc in ch-2 sp across"
     group = group_of(reader) if noun.thing in _SPACES else None
     if group is not None:
         return Within(None, noun, group)

@@ -11,6 +11,7 @@ from stitchproof.language.tree import STITCH, Below, Each, First, Last, Next, Sa
 _PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
 _BEGINNINGS: Final = word_set("beg beginning start end")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
+_WHOLE: Final = word_set("full whole complete worked")
 _PLAIN_PLACE: TypeAlias = Next | Each | Same | First | Last
 
 
@@ -23,6 +24,12 @@ def pass_previous(reader: Reader) -> None:
     if accept_of_part(reader):
         return
     ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text(ahead) in {"last", "previous"} and reader.text(ahead + 1) in _WHOLE:
+        ahead += 1  # "of the last full row"
+        if reader.text(ahead + 1) in _ROWS:
+            reader.take(ahead + 2)
+            accept_of_part(reader)
+            return
     if (reader.text(ahead) in _ROWS and reader.text(ahead + 1) == "below") or (
         reader.text(ahead) in _PREVIOUS and reader.text(ahead + 1) in _ROWS
     ):

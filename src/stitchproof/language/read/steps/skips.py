@@ -47,6 +47,9 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     if starts_until(reader):
         until = read_until(reader)
         return None if until is None else (Skip(Each(STITCH, until), reader.span(start)),)
+    middle = 1 if reader.text() == "the" else 0
+    if reader.text(middle) in {"centre", "center", "middle"} and reader.number(middle + 1):
+        reader.take(middle + 1)  # "miss centre 23 sts" behind the first side
     target = read_target(reader)
     if target is None:
         return None

@@ -59,6 +59,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
     if number is not None and starts_stitch(reader, 1) and reader.text(2) in IN:
         reader.take()
         steps = read_make(reader, frame, number, start)
+        last = frame.steps[-1] if frame.steps else None
+        if steps and isinstance(last, Make) and isinstance(last.at, Evenly):
+            return (Remark(reader.words(start), reader.span(start)),)  # of those in all
         return steps if steps and _shares(frame, steps[0]) else None
     if reader.text() in {"final", "last"} and starts_stitch(reader, 1):
         return last_into_chain(reader, start)
@@ -273,10 +276,15 @@ def read_title(reader: Reader, frame: Frame) -> Steps | None:
     return steps if reader.text() == ":" else None
 
 
+_STRIPES: Final = word_set("sequence stripe stripes striping colors colours")
+
+
 def read_continue(reader: Reader, frame: Frame) -> Steps | None:
     """Read "continue to sc in each st"; None, and nothing taken, where it says something else."""
     if reader.text() not in {"cont", "continue", "continuing"}:
         return None
+    if {reader.text(i) for i in range(1, 6)} & _STRIPES:
+        return read_advice(reader, frame)  # "continuing the color sequence"
     if reader.text(1) in {"to", "with", "on"} and part_length(reader, 2):
         return read_advice(reader, frame)  # "continue to edging"
     ahead = 1
