@@ -128,6 +128,7 @@ class Hand:
     spent = False  # a run went on to the last 0 stitches, as the author says
     shaped: Shaped | None = None  # by schedules of this line
     elsewhere = False  # on edges that nothing but their names is known of
+    reached = -1  # the anchor up to which the step before was said to go
     looped = False  # a repeat has begun
     unmarked = False  # markers are taken out
     around_opening = False  # the round goes around stitches that an earlier row skipped

@@ -145,7 +145,10 @@ def _next_of(hand: Hand, noun: Noun, where: Span) -> int:
     """
     places = ahead(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
+    if i < len(places) and places[i][0] == hand.cursor == hand.reached:
+        i += 1  # the step before went up to this one: the next is behind it
     if i < len(places):
+        hand.reached = places[i][0]
         return places[i][0]
     if places and hand.edge.ring and hand.begun:
         return hand.limit

@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from stitchproof.fabric.growing import grown
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.tree import (
@@ -173,6 +174,8 @@ def _again(
     if isinstance(cycle, Trouble):
         cycle = replace(cycle, place=course.at(cycle.place))
         return Plan(troubles=(cycle,), numbers=numbers)
+    if does.between:
+        return _growing(does, cycle, numbers)
     if does.extra:
         cycle = _with_extra(does.extra, cycle, course.place.start)
     told = _told(does, len(cycle), past, value_of)
@@ -196,6 +199,22 @@ def _again(
         for i, row in zip(range(count), itertools.cycle(cycle), strict=False)
     )
     return Plan(rows=rows, troubles=troubles, numbers=numbers)
+
+
+def _growing(does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int]) -> Plan:
+    """Lay out rows each of which has more, or fewer, stitches between its shaping."""
+    if len(cycle) != 1 or len(numbers) > MOST_ROWS:
+        raise Unknown
+    row = cycle[0]
+    rows = tuple(
+        PlannedRow(
+            numbers[i] or None if numbers else None,
+            grown(row.steps, does.between * (i + 1)),
+            row.line,
+        )
+        for i in range(len(numbers) or 1)
+    )
+    return Plan(rows=rows, numbers=numbers)
 
 
 def _with_extra(extra: Steps, cycle: list[PlannedRow], line: int) -> list[PlannedRow]:

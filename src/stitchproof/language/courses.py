@@ -122,6 +122,9 @@ class RepeatRows:
         The piece the rows are of, if not this one ("same as Back").
     extra : tuple of Step
         What is changed or added ("with B", "omitting turning ch" is unread).
+    between : int
+        How many plain stitches more each row has between its shaping than the row before it
+        ("working 1 more sc between increases"); below 0: fewer.
     """
 
     first: Number | None = None
@@ -137,6 +140,7 @@ class RepeatRows:
     ending_row: Number | None = None
     piece: str = ""
     extra: Steps = ()
+    between: int = 0
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

@@ -7,6 +7,7 @@ from typing import Final
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.language.number import ONE, Number, NumberKind
+from stitchproof.language.read.growing import read_growing
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Done, KeptLines, Told
 from stitchproof.language.read.labels import first_words
@@ -243,6 +244,9 @@ def main_stitch(does: Steps | RepeatRows) -> str | None:
 def _does(
     page: Page, tokens: tuple[Token, ...], *, rounds: bool | None, several: bool
 ) -> tuple[Steps | RepeatRows, list[Diagnostic]]:
+    growing = read_growing(tokens)
+    if growing is not None:
+        return growing, []
     shaped = read_shaping(tokens, page.steps, several=several)
     if shaped is not None:
         return shaped

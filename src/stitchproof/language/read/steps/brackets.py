@@ -135,9 +135,23 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
     return None
 
 
+def _pass_what_counts(reader: Reader) -> None:
+    """Go past "ch 2 and dc", "ch-2 and first dc" before "count as dc2tog"."""
+    start = reader.at
+    if reader.accept_any(word_set("ch chain")):
+        reader.accept("-")
+        reader.take(reader.number() is not None)
+        joined = reader.accept_any(word_set("and & +"))
+        reader.pass_over(word_set("the next first"))
+        if joined and starts_stitch(reader) and read_stitch(reader) and reader.text() == "count":
+            return
+    reader.at = start
+
+
 def _drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
     """Read "(counts as dc2tog)" behind "ch 2, dc in next st": the chain is drawn in with it."""
-    reader.pass_over(word_set("counts as first beg beginning 1st a - = equals"))
+    _pass_what_counts(reader)
+    reader.pass_over(word_set("counts count as first beg beginning 1st a - = equals"))
     named = read_stitch(reader) if starts_stitch(reader) else None
     reader.accept("made")
     if named is None or named.stitch.together < 2 or reader.at != close:  # noqa: PLR2004

@@ -78,6 +78,7 @@ from stitchproof.language.tree import (
     Make,
     Next,
     Nth,
+    On,
     OppositeSide,
     Origin,
     Remark,
@@ -125,12 +126,22 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
         return None
     if reader.text() in TOGETHER:
         return drawn_together(reader, wanted, place)
+    place = _of_short_row(reader, frame, place, start)
     place = told_by_parts(reader, wanted, with_turning_chain(reader, wanted, place))
     pass_made(reader)
     steps = made(reader, wanted, place)
     if steps is None:
         return None
     return _finished(reader, frame, steps, (wanted, place))
+
+
+def _of_short_row(reader: Reader, frame: Frame, found: Found, start: int) -> Found:
+    """Read "sc in each of the 6 unworked sts" behind others: those a short row left."""
+    at = found.place.at
+    named = any(reader.tokens[i].text == "unworked" for i in range(start, reader.at))
+    if not named or not isinstance(at, Next) or not _has_made(frame):
+        return found
+    return replace(found, place=replace(found.place, at=On(at, piece="unworked")))
 
 
 def _ends_named(reader: Reader) -> Callable[[Reader, Frame, Steps | None], Steps | None] | None:

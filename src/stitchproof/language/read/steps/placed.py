@@ -243,6 +243,8 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if reader.number() is not None and starts_stitch(reader, 1) and _spread(frame):
         return _how_spread(reader, frame, start)
+    if rows_of_each(reader):
+        return read_to_stop(reader, start)
     if reader.text() == "last" or reader.sees("the", "last"):
         return _work_last(reader, frame, start)
     if reader.text() == "sure":
@@ -261,6 +263,15 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in CHAINS and reader.text(1) == "of":
         return read_chain(reader, frame)
     return _worked(reader, frame, start)
+
+
+def rows_of_each(reader: Reader) -> bool:
+    """Tell whether "2 rows with each colour" stands behind "working"."""
+    counted = reader.number() is not None and reader.text(1) in {"rows", "rnds", "rounds", "row"}
+    return counted and bool({reader.text(i) for i in range(2, 6)} & _COLOURED)
+
+
+_COLOURED: Final = word_set("color colour colors colours stripe yarn shade")
 
 
 def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:

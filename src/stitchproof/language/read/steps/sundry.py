@@ -68,7 +68,8 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
     _pass_article(reader)
     if reader.text() in _SIDES and _faces(reader):
         return _facing(reader, start)
-    if any(reader.text(i) == "held" for i in range(FAR)):
+    same_side = reader.sees("same", "side", "facing")
+    if same_side or any(reader.text(i) == "held" for i in range(FAR)):
         reader.at = start
         return read_advice(reader, frame)
     return read_colour(reader, frame, start)

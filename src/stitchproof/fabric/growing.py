@@ -1,0 +1,78 @@
+"""Rows with so many plain stitches more, or fewer, between those that shape than an earlier row."""
+
+from dataclasses import replace
+
+from stitchproof.fabric.trouble import Unknown
+from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.tree import Chain, Make, Next, Repeat, Step, Steps
+
+
+def grown(steps: Steps, by: int) -> Steps:
+    """Give the steps of a row with `by` stitches more between its shaping.
+
+    Raises
+    ------
+    Unknown
+        Where the row does not part into plain stitches and shaping.
+    """
+    repeats = [i for i, step in enumerate(steps) if isinstance(step, Repeat)]
+    if len(repeats) != 1:
+        raise Unknown
+    at = repeats[0]
+    repeat = steps[at]
+    assert isinstance(repeat, Repeat)
+    if any(isinstance(step, Make) and _is_plain(step) for step in steps[at + 1 :]):
+        raise Unknown  # whether these grow too is not said
+    begun = any(isinstance(step, Make) for step in steps[:at])
+    before = _with_more(steps[:at], by) if begun else steps[:at]
+    return (*before, replace(repeat, body=_with_more(repeat.body, by)), *steps[at + 1 :])
+
+
+def _with_more(steps: Steps, by: int) -> Steps:
+    """Lengthen the one run of plain stitches; where there is none, put one before the shaping."""
+    made = [i for i, step in enumerate(steps) if isinstance(step, Make)]
+    runs = [i for i in made if _is_plain(steps[i])]
+    shaped = [i for i in made if i not in runs]
+    if len(runs) > 1 or len(shaped) != 1 or not _all_known(steps):
+        raise Unknown
+    if runs:
+        step = steps[runs[0]]
+        assert isinstance(step, Make)
+        assert isinstance(step.at, Next)
+        number = _sum(step.at.number, by)
+        longer: Steps = (
+            () if number is None else (replace(step, at=replace(step.at, number=number)),)
+        )
+        return (*steps[: runs[0]], *longer, *steps[runs[0] + 1 :])
+    shaping = steps[shaped[0]]
+    assert isinstance(shaping, Make)
+    if by < 0:
+        raise Unknown
+    single = replace(shaping.stitch, together=1)
+    run = replace(shaping, stitch=single, each=ONE, at=Next(plain(by)))
+    return (*steps[: shaped[0]], run, *steps[shaped[0] :])
+
+
+def _is_plain(step: Step) -> bool:
+    """Whether one stitch is worked in each of so many places."""
+    return (
+        isinstance(step, Make)
+        and step.each == ONE
+        and step.stitch.together == 1
+        and isinstance(step.at, Next)
+    )
+
+
+def _all_known(steps: Steps) -> bool:
+    return all(isinstance(step, Make | Chain) for step in steps)
+
+
+def _sum(number: Number, by: int) -> Number | None:
+    """Add to a number in every size; None where nothing is left in any."""
+    if not isinstance(number.value, tuple):
+        raise Unknown
+    values = [None if value is None else value + by for value in number.value]
+    known = [value for value in values if value is not None]
+    if not known or min(known) < 0 or (min(known) == 0 < max(known)):
+        raise Unknown
+    return None if max(known) == 0 else replace(number, value=tuple(values))

@@ -1,0 +1,87 @@
+"""Rows that go on growing: `Continue in this way, working 1 more dc between increases each rnd`.
+
+Each row is the row before it with so many plain stitches more, or fewer, between those that shape.
+"""
+
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.number import ONE
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
+from stitchproof.language.tree import RepeatRows
+
+_MORE: Final = word_set("more additional extra")
+_FEWER: Final = word_set("fewer less")
+_UNITS: Final = word_set("st sts stitch stitches sc hdc dc htr tr plain")
+_BETWEEN: Final = word_set("between before")
+_SHAPED: Final = word_set(
+    "inc incs increase increases dec decs decrease decreases the each every all shaping group groups"
+)
+_WORKING: Final = word_set("working having with adding placing leaving always but and by")
+_GOING_ON: Final = word_set(
+    "cont continue continuing keep work working to in this the same that way manner fashion pattern"
+    " patt as before established set est rep repeat repeating last previous rnd row round of"
+    " increasing decreasing increase decrease inc dec so evenly"
+)
+_OPENERS: Final = word_set("cont continue continuing keep rep repeat repeating work")
+_AFTER: Final = word_set("in on each every row rnd round rows rnds rounds time than before")
+
+
+def read_growing(tokens: Tokens) -> RepeatRows | None:
+    """Read a line of rows each of which has so many stitches more or fewer between its shaping.
+
+    Parameters
+    ----------
+    tokens : tuple of Token
+        The instruction without its label and its stated count.
+
+    Returns
+    -------
+    RepeatRows or None
+        None: the line says something else.
+    """
+    at = _change(tokens)
+    if at is None or not tokens or tokens[0].text not in _OPENERS:
+        return None
+    number = tokens[at - 1].number
+    value = number.value if number is not None else None
+    end = _behind(tokens, at)
+    lead = at - 1
+    while lead and tokens[lead - 1].text in _WORKING | STOPS:
+        lead -= 1
+    made = _rows(tokens[:lead])
+    if made is None or end is None or not isinstance(value, tuple) or not isinstance(value[0], int):
+        return None
+    by = value[0] if tokens[at].text in _MORE else -value[0]
+    return replace(made, between=by, place=tokens[0].place.to(tokens[-1].place))
+
+
+def _change(tokens: Tokens) -> int | None:
+    """Find the `more` of `1 more dc between`."""
+    for i in range(1, len(tokens) - 2):
+        counted = tokens[i - 1].number is not None and tokens[i].text in _MORE | _FEWER
+        if counted and tokens[i + 1].text in _UNITS and tokens[i + 2].text in _BETWEEN:
+            return i
+    return None
+
+
+def _behind(tokens: Tokens, at: int) -> int | None:
+    """Go past `between the increases in every round`; None where anything else follows."""
+    i = at + 3
+    shaped = False
+    while i < len(tokens) and tokens[i].text in _SHAPED | _AFTER | STOPS:
+        shaped = shaped or tokens[i].text in _SHAPED
+        i += 1
+    return i if shaped and i == len(tokens) else None
+
+
+def _rows(lead: Tokens) -> RepeatRows | None:
+    """Read which rows go on: `Rep Rnd 4`, `Continue in the same way`."""
+    cursor = Cursor(lead, 1)
+    cursor.take("the")
+    named = read_named_rows(cursor) if cursor.text() in ROWS else None
+    if named is not None:
+        return named if cursor.done() else None
+    known = all(token.text in _GOING_ON | STOPS for token in lead)
+    return RepeatRows(back=ONE) if known else None
