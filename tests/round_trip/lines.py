@@ -28,7 +28,7 @@ from stitchproof.language.tree import (
     Thing,
     Times,
 )
-from tests.round_trip.places import COUNTS, FEW, FORMULAS, LENGTHS, lists
+from tests.round_trip.places import COUNTS, FEW, FORMULAS, LENGTHS, NOT_IN_ONE, lists
 from tests.round_trip.strategies import RING_OF_CHAINS, SHAPES, SHORT, STEPS
 
 # --------------------------------------------------------------------------- labels
@@ -85,7 +85,7 @@ MANY = st.deferred(
         ),
         st.builds(
             lambda number: Label(f"Next {number.spelling} Rows", span=number),
-            st.one_of(FEW, lists(2, 20)),
+            st.one_of(FEW, lists(2, 20), NOT_IN_ONE),
         ),
     )
 )
@@ -222,6 +222,11 @@ def _again(
 
 EVEN = st.one_of(
     st.just(RepeatRows()),
+    st.builds(
+        lambda by, row: RepeatRows(first=row, last=row, back=None if row else ONE, between=by),
+        st.sampled_from((1, 2, -1)),
+        st.one_of(st.none(), st.integers(1, 30).map(plain)),
+    ),
     st.builds(lambda number: RepeatRows(often=Times(number, more=True)), COUNTS),
     st.builds(lambda length: RepeatRows(until_length=length), LENGTHS),
     st.builds(

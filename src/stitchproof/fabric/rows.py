@@ -138,7 +138,8 @@ def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
         trouble = Trouble(Failing.LIMIT, course.at(course.label.place), len(numbers), MOST_ROWS)
         return Plan(troubles=(trouble,))
     if isinstance(course.does, RepeatRows):
-        return _again(course, course.does, numbers, past, value_of)
+        same = _same_numbers(course.does, numbers, past, value_of)
+        return same or _again(course, course.does, numbers, past, value_of)
     if not numbers:
         return Plan(rows=(PlannedRow(None, course.does, course.place.start),))
     rows = tuple(PlannedRow(n or None, course.does, course.place.start) for n in numbers)
@@ -166,10 +167,6 @@ def _again(
     course: Course, does: RepeatRows, numbers: Sequence[int], past: Past, value_of: ValueOf
 ) -> Plan:
     """Lay out earlier rows again."""
-    if does.piece and does.first is None and numbers and numbers[0] > 0:
-        same = _same_numbers(does, numbers, past, value_of)
-        if same is not None:
-            return same
     cycle = _cycle(does, numbers, past, value_of)
     if isinstance(cycle, Trouble):
         cycle = replace(cycle, place=course.at(cycle.place))
@@ -287,6 +284,8 @@ def _same_numbers(
     does: RepeatRows, numbers: Sequence[int], past: Past, value_of: ValueOf
 ) -> Plan | None:
     """Lay out `Rows 1-16: same as Left Front`: its rows of these numbers; None if it lacks one."""
+    if not does.piece or does.first is not None or not numbers or numbers[0] < 1:
+        return None
     cycle = _of_piece(does, past, value_of)
     if isinstance(cycle, Trouble):
         return None

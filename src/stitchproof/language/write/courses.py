@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
-from stitchproof.language.number import Value
+from stitchproof.language.number import Value, plain
 from stitchproof.language.tree import (
     CHAIN,
     Colour,
@@ -166,6 +166,8 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
         pen.wording.aloud and parts[1:] != [] and parts[1][:4] not in {"for ", "unti"}
     )
     words = ", ".join(parts) if apart else " ".join(parts)
+    if does.between:
+        words += _between(does.between, pen)
     if does.ending:
         words += f", ending with a {pen.wording.word(does.ending)} {_row(pen)}"
     if does.ending_row is not None:
@@ -176,6 +178,15 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     rest = run_words(does.extra[len(yarn) :], pen)
     stop = " " if rest.startswith(("(", "[")) else ", "
     return f"{words}{stop}{rest}" if rest else words
+
+
+def _between(by: int, pen: Pen) -> str:
+    """Say how a row grows: `, working 1 more st between increases each rnd`."""
+    number = pen.wording.number(plain(abs(by)))
+    word = pen.wording.word
+    sts = word("st" if abs(by) == 1 else "sts")
+    shaped = "more {} between increases" if by > 0 else "fewer {} between decreases"
+    return f", working {number} {shaped.format(sts)} each {_row(pen)}"
 
 
 def _is_number(end: str) -> bool:

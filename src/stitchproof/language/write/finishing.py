@@ -4,7 +4,17 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.number import Number
-from stitchproof.language.tree import Join, JoinYarn, Mark, Same, SeamSides, SeamTops, Shape, Stitch
+from stitchproof.language.tree import (
+    Join,
+    JoinYarn,
+    Mark,
+    Marked,
+    Same,
+    SeamSides,
+    SeamTops,
+    Shape,
+    Stitch,
+)
 from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.places import place_words
@@ -42,6 +52,8 @@ def mark_words(step: Mark, pen: Pen) -> str:
     match step.at:
         case None:
             return verb
+        case Marked():
+            return f"{verb} where told"
         case Same(noun):
             return f"{verb} in last {noun_words(noun, pen.wording)} made"
         case _:

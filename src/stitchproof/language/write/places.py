@@ -104,7 +104,8 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901, PLR0911, PLR
             return f"{way.lead}{way.wording.ordinal(nth) or ''} skipped {skipped}"
         case On(place, row, piece):
             if piece == "unworked" and isinstance(place, Next):
-                return f"{way.lead}next {way.wording.number(place.number)} unworked {way.wording.word('sts')}"
+                many, sts = way.wording.number(place.number), way.wording.word("sts")
+                return f"{way.lead}next {many} unworked {sts}"
             where = f"{way.lead}{plain_place(place, way)}"
             rounds = "Rnd" if way.rounds else "Row"
             return f"{where} of {piece}" if row is None else f"{where} of {rounds} {row.spelling}"

@@ -49,6 +49,7 @@ from stitchproof.language.read.steps.places import (
 )
 from stitchproof.language.read.steps.posts import read_around, starts_post
 from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
+from stitchproof.language.read.steps.short_rows import has_made, of_short_row
 from stitchproof.language.read.steps.spread import (
     across_evenly,
     along_part,
@@ -68,23 +69,19 @@ from stitchproof.language.tree import (
     Chain,
     Colour,
     Each,
-    Either,
     Facing,
     First,
-    Group,
     Join,
     Last,
     Leave,
     Make,
     Next,
     Nth,
-    On,
     OppositeSide,
     Origin,
     Remark,
     Ring,
     Same,
-    Step,
     Steps,
     Target,
     Thing,
@@ -126,22 +123,13 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
         return None
     if reader.text() in TOGETHER:
         return drawn_together(reader, wanted, place)
-    place = _of_short_row(reader, frame, place, start)
+    place = of_short_row(reader, frame, place, start)
     place = told_by_parts(reader, wanted, with_turning_chain(reader, wanted, place))
     pass_made(reader)
     steps = made(reader, wanted, place)
     if steps is None:
         return None
     return _finished(reader, frame, steps, (wanted, place))
-
-
-def _of_short_row(reader: Reader, frame: Frame, found: Found, start: int) -> Found:
-    """Read "sc in each of the 6 unworked sts" behind others: those a short row left."""
-    at = found.place.at
-    named = any(reader.tokens[i].text == "unworked" for i in range(start, reader.at))
-    if not named or not isinstance(at, Next) or not _has_made(frame):
-        return found
-    return replace(found, place=replace(found.place, at=On(at, piece="unworked")))
 
 
 def _ends_named(reader: Reader) -> Callable[[Reader, Frame, Steps | None], Steps | None] | None:
@@ -389,21 +377,13 @@ def _joined(steps: Steps, reader: Reader, frame: Frame, start: int) -> Steps:
     if not isinstance(step, Make) or step.stitch.kind != "sl_st" or reader.depth:
         return steps
     at = step.at
-    if not _has_made(frame):
+    if not has_made(frame):
         return steps
     turning = isinstance(at, Next) and at.noun.thing is Thing.TURNING_CHAIN
     turning = turning or (isinstance(at, Nth) and at.origin is Origin.TURNING_CHAIN)
     if turning or (isinstance(at, First) and at.number == ONE):
         return (Join(at, place=reader.span(start)),)
     return steps
-
-
-def _has_made(frame: Frame) -> bool:
-    return any(isinstance(step, Make | Group | Either) or _repeats(step) for step in frame.steps)
-
-
-def _repeats(step: Step) -> bool:
-    return type(step).__name__ == "Repeat"
 
 
 def ends_here(reader: Reader) -> bool:

@@ -97,6 +97,8 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
     if reader.text() == "for" or (reader.text() == "to" and reader.text(1) in _SHOWING):
         while not reader.ended() and reader.text() not in _ENDS:
             reader.take()
+    if reader.accept("where", "told"):
+        return (Mark(action, Marked(), place=reader.span(start)),)
     if reader.text() not in IN | {"at", "on", "to", "around"}:
         return (Mark(action, place=reader.span(start)),)
     reader.take()

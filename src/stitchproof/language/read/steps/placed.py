@@ -28,6 +28,7 @@ from stitchproof.language.read.steps.stitches import (
     read_stitch,
     starts_stitch,
 )
+from stitchproof.language.read.steps.striping import rows_of_each
 from stitchproof.language.read.steps.whole_rows import (
     across_in,
     one_row,
@@ -263,15 +264,6 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in CHAINS and reader.text(1) == "of":
         return read_chain(reader, frame)
     return _worked(reader, frame, start)
-
-
-def rows_of_each(reader: Reader) -> bool:
-    """Tell whether "2 rows with each colour" stands behind "working"."""
-    counted = reader.number() is not None and reader.text(1) in {"rows", "rnds", "rounds", "row"}
-    return counted and bool({reader.text(i) for i in range(2, 6)} & _COLOURED)
-
-
-_COLOURED: Final = word_set("color colour colors colours stripe yarn shade")
 
 
 def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
