@@ -126,7 +126,6 @@ UNTIL = st.deferred(
         st.just(End()),
         st.builds(ToLast, ONE_OR_MORE, NOUNS),
         st.just(ToLast(ONE, TCH)),
-        st.builds(ToLast, ONE_OR_MORE, st.just(CHAIN)),
         st.builds(To, st.one_of(KINDS, SPACES, SHELLS, CORNERS, st.just(CENTRE))),
         st.builds(To, st.one_of(KINDS, SPACES), ONE_OR_MORE),
         st.just(ToMarked()),

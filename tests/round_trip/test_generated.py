@@ -68,7 +68,7 @@ def numbered(course: Course) -> object:
 def test_every_form_is_generated() -> None:
     wanted = (set(needed_forms()) | forms_read()) - set(UNSAID)
     made: set[Form] = set()
-    for turn in range(20 * len(TURNS)):
+    for turn in range(60 * len(TURNS)):
 
         @seed(turn)
         @settings(RUN, phases=[Phase.generate])

@@ -51,7 +51,8 @@ def leave(hand: Hand, step: Leave) -> None:
     over = hand.remaining()
     if step.noun.thing is Thing.GROUP:
         over = sum(start >= hand.cursor for start, _ in hand.edge.places(step.noun)) or count
-    if over != count and hand.edge.known:
+    slid = {0, hand.slid, hand.slid + 1} if hand.slid else {0}  # they too are left, at its end
+    if over - count not in slid and hand.edge.known:
         hand.troubles.append(Trouble(Failing.LEFT_OVER, step.place, count, over))
 
 

@@ -188,7 +188,7 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
     if found:
         hand.last = found[-1]
     hand.cursor, hand.noun = end, noun
-    spaces = noun.thing is Thing.CHAIN and "F" not in hand.edge.roles and "S" in hand.edge.roles
+    spaces = noun.thing is Thing.CHAIN and "S" in hand.edge.roles
     whole = noun.thing in (Thing.STITCH, Thing.CHAIN) and not spaces
     if found and isinstance(until, End) and not whole:
         # what lies behind the last of them may still be worked ("..., dc in top of turning ch")

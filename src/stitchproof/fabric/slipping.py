@@ -32,6 +32,7 @@ def slip_to_start(hand: Hand, step: Make) -> None:
     if hand.edge.ring and isinstance(at, Each) and isinstance(at.until, To) and _is_space(at.until):
         start, end = next(p for p in hand.edge.places(at.until.noun) if p[0] >= end)
     if hand.edge.ring:
+        hand.slid = hand.edge.stitches_between(0, start)
         begin_at(hand, at, (start, end))
     else:
         hand.put("sl_st", "L", [a for a, _ in places], step.place)

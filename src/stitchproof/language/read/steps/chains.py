@@ -140,6 +140,8 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
     if reader.sees("to", "the", "other", "side") or reader.sees("to", "other", "side"):
         reader.opposite = True
         return read_to_stop(reader, start)
+    if reader.sees("and", "work", "along") and {reader.text(i) for i in range(3, 6)} & _OTHERS:
+        return (Remark(reader.words(start), reader.span(start)),)  # the piece, not the row
     sideways = reader.number() is not None or _is_sideways(reader)
     if sideways or reader.sees("to", "work"):
         return read_to_stop(reader, start)
@@ -153,6 +155,9 @@ def read_short_turn(reader: Reader, frame: Frame) -> Steps | None:
 
 
 _SIDEWAYS: Final = word_set("clockwise counterclockwise anticlockwise sideways degrees 90")
+
+
+_OTHERS: Final = word_set("other opposite")
 
 
 def _is_sideways(reader: Reader) -> bool:

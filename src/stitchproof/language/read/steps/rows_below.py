@@ -36,10 +36,23 @@ _LIMBS: Final = word_set("leg legs arm arms ear ears foot feet finger toe piece 
 _OF: Final = word_set("of on from around across along")
 
 
+def _at_base(reader: Reader, target: PlainPlace) -> Target:
+    """Read "at base of little finger": the chains that lie across there."""
+    start = reader.at
+    reader.take(3 if reader.text(1) == "base" else 4)
+    reader.pass_over(_OTHERS | word_set("the little ring middle index"))
+    if reader.accept_any(_LIMBS) or reader.accept("thumb"):
+        return On(target, piece=reader.words(start + 1))
+    reader.at = start
+    return target
+
+
 def read_on(reader: Reader, target: PlainPlace) -> Target:
     """Read "of Rnd 2", "of first leg" behind a place: another edge than the live one."""
     if _pass_petals(reader):
         return Between(Next(plain(2), Noun(Thing.GROUP)))
+    if reader.sees("at", "base", "of") or reader.sees("at", "the", "base", "of"):
+        return _at_base(reader, target)
     if reader.text() not in _OF:
         return target
     at_side = side_of_part(reader, 1)
