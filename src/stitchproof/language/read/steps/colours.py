@@ -84,7 +84,17 @@ def colour_follows(reader: Reader) -> bool:
     token = reader.token(1)
     if reader.text() != "in" or token is None or not is_yarn(token) or starts_stitch(reader, 1):
         return False
-    return reader.text(2) in STOPS | CLOSING | {""} and token.text not in {"mr", "mc"}
+    ring = token.text == "mr" or (token.text == "mc" and not _names_yarns(reader))
+    return reader.text(2) in STOPS | CLOSING | {""} and not ring
+
+
+_FURTHEST: Final = 80  # tokens of a line that are looked at
+
+
+def _names_yarns(reader: Reader) -> bool:
+    """Tell whether a line names MC more than once, or CC beside it: a yarn, no magic circle."""
+    words = [token.text for token in reader.tokens[:_FURTHEST]]
+    return words.count("mc") > 1 or "cc" in words
 
 
 def _stitches_follow(reader: Reader) -> bool:
