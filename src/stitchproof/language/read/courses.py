@@ -2,6 +2,7 @@
 
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
@@ -32,6 +33,7 @@ from stitchproof.language.tree import (
     Repeat,
     RepeatRows,
     Special,
+    Stated,
     Steps,
     Turn,
     Unread,
@@ -176,7 +178,33 @@ def read_course(
     if isinstance(told.does, RepeatRows) and _numbers_a_step(label, told.does):
         label = replace(label, first=None, last=None)
     place = Span(page.source, item.start, item.end)
-    return Course(label, told.does, told.stated, item.only, place), told.found
+    stated = told.stated
+    if several and stated is not None and page.sizes is None:
+        stated = _row_by_row(stated, label)
+    return Course(label, told.does, stated, item.only, place), told.found
+
+
+def _row_by_row(stated: Stated, label: Label) -> Stated:
+    """Take `(22, 20)` behind two rows that grow smaller for a count of each, not for two sizes."""
+    first = label.first.value if label.first is not None else None
+    last = label.last.value if label.last is not None else None
+    one = stated.statements[0] if len(stated.statements) == 1 and not stated.rowwise else None
+    values = one.number.value if one is not None else None
+    ends = (first, last, values)
+    if one is None or not all(isinstance(value, tuple) for value in ends):
+        return stated
+    low, high = (value[0] if isinstance(value, tuple) else None for value in ends[:2])
+    counts = values if isinstance(values, tuple) else ()
+    known = [value for value in counts if isinstance(value, int)]
+    falls = all(a > b for a, b in pairwise(known))
+    rows = high - low + 1 if isinstance(low, int) and isinstance(high, int) else 0
+    if not falls or not len(known) == len(counts) == rows > 1:
+        return stated
+    rowwise = tuple(
+        (replace(one, number=replace(one.number, value=(value,), spelling=str(value))),)
+        for value in known
+    )
+    return replace(stated, statements=rowwise[-1], rowwise=rowwise)
 
 
 def _tell(

@@ -25,13 +25,29 @@ def gather_numbers(
         for number in filter(_listed, _of_label(course.label)):
             there = replace(number, place=course.at(number.place))
             found.setdefault((there.place.start, there.place.end), there)
+    row_by_row = {course.place.start: course for course in courses if _counts_each_row(course)}
     for i, item in enumerate(items):
         line = line_of(item)
+        apart = row_by_row.get(item.start)
         for token in words.get(i, ()):
-            if token.number is not None and _listed(token.number):
-                there = replace(token.number, place=token.number.place.shifted(line))
+            if token.number is None or not _listed(token.number):
+                continue
+            there = replace(token.number, place=token.number.place.shifted(line))
+            if apart is None or not _within_count(there.place, apart):
                 found.setdefault((there.place.start, there.place.end), there)
     return tuple(sorted(found.values(), key=lambda n: (n.place.start, n.place.end)))
+
+
+def _counts_each_row(course: Course) -> bool:
+    """Whether a line counts each of its rows with one number: `(22, 20)` are no two sizes."""
+    rowwise = course.stated.rowwise if course.stated is not None else ()
+    return bool(rowwise) and not any(_listed(one.number) for row in rowwise for one in row)
+
+
+def _within_count(place: Span, course: Course) -> bool:
+    assert course.stated is not None
+    counted = course.at(course.stated.place)
+    return counted.start <= place.start < counted.end
 
 
 def line_of(item: Item) -> int:

@@ -1,5 +1,6 @@
 """Yarns and hooks by name: "with A", "in blue:", "change to B", "with larger hook"."""
 
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.number import Number
@@ -92,9 +93,9 @@ _FURTHEST: Final = 80  # tokens of a line that are looked at
 
 
 def _names_yarns(reader: Reader) -> bool:
-    """Tell whether a line names MC more than once, or CC beside it: a yarn, no magic circle."""
+    """Tell whether stitches go "in MC" twice, or "in CC" too: a yarn, no magic circle."""
     words = [token.text for token in reader.tokens[:_FURTHEST]]
-    return words.count("mc") > 1 or "cc" in words
+    return "cc" in words or list(pairwise(words)).count(("in", "mc")) > 1
 
 
 def _stitches_follow(reader: Reader) -> bool:
