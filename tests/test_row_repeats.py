@@ -36,7 +36,7 @@ def shown(value: object) -> object:
 
 def facts(made: RepeatRows) -> dict[str, object]:
     every = {f.name: shown(getattr(made, f.name)) for f in fields(made) if f.name != "place"}
-    return {name: value for name, value in every.items() if value not in (None, "", [])}
+    return {name: value for name, value in every.items() if value not in (None, "", [], 0)}
 
 
 FORMS: tuple[tuple[str, dict[str, object]], ...] = (

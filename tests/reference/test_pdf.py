@@ -104,7 +104,7 @@ def test_every_drawing_has_words_in_its_place() -> None:
 def test_what_is_printed_can_be_read_out() -> None:
     told = flowing(opened(tee()))
     for words in (
-        "Rows 7–62 (66, 66, 66) [70, 70, 70] {74, 74}: Rep Rows 3–6 14 (15, 15, 15)",
+        "Rows 7–62 (66, 66, 66) [70, 70, 70] {74, 74}: Rep Rows 3–6, 14 (15, 15, 15)",
         "108.5 cm / 42¾ in",
         "17.5 sts and 12 rows = 10 cm / 4 in",
         "FPtr (front post treble crochet)",

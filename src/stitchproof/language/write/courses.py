@@ -269,6 +269,9 @@ def _until(does: RepeatRows, pen: Pen) -> str:
 
 def stated_words(stated: Stated, pen: Pen) -> str:
     """Say what a line comes to, in brackets, or as a sentence for the ear."""
+    if stated.rowwise and pen.wording.aloud:
+        rows = ", then ".join(_statements(group, pen) for group in stated.rowwise)
+        return f"You have {rows}."
     if stated.rowwise:
         return "".join(_held(_statements(group, pen)) for group in stated.rowwise)
     words = _statements(stated.statements, pen)

@@ -302,7 +302,7 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
         case Remark(words):
             pen.opposite = pen.opposite or _turns_to_other_side(words)
             words = pen.wording.told(words)
-            return words.strip("()[]") if pen.wording.aloud else words
+            return words.strip("()[]{}") if pen.wording.aloud else words
         case Unread(words, place):
             pen.report(WordsKept(words), place)
             return words

@@ -140,7 +140,8 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
     if reader.sees("to", "the", "other", "side") or reader.sees("to", "other", "side"):
         reader.opposite = True
         return read_to_stop(reader, start)
-    if reader.sees("and", "work", "along") and {reader.text(i) for i in range(3, 6)} & _OTHERS:
+    on = reader.text() in {"and", ",", ";"} and reader.text(1) == "work"
+    if on and reader.text(2) == "along" and {reader.text(i) for i in range(3, 6)} & _OTHERS:
         return (Remark(reader.words(start), reader.span(start)),)  # the piece, not the row
     sideways = reader.number() is not None or _is_sideways(reader)
     if sideways or reader.sees("to", "work"):

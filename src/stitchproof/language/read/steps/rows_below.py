@@ -31,7 +31,9 @@ _PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 
 
-_OTHERS: Final = word_set("first second third 1st 2nd 3rd other left right next last each one")
+_OTHERS: Final = word_set(
+    "first second third 1st 2nd 3rd other left right next last each one little ring middle index"
+)
 _LIMBS: Final = word_set("leg legs arm arms ear ears foot feet finger toe piece motif square limb")
 _OF: Final = word_set("of on from around across along")
 
@@ -40,9 +42,11 @@ def _at_base(reader: Reader, target: PlainPlace) -> Target:
     """Read "at base of little finger": the chains that lie across there."""
     start = reader.at
     reader.take(3 if reader.text(1) == "base" else 4)
-    reader.pass_over(_OTHERS | word_set("the little ring middle index"))
-    if reader.accept_any(_LIMBS) or reader.accept("thumb"):
-        return On(target, piece=reader.words(start + 1))
+    reader.accept("the")
+    limb = reader.at
+    reader.pass_over(_OTHERS)
+    if reader.accept_any(_LIMBS):
+        return On(target, piece=reader.words(limb))
     reader.at = start
     return target
 

@@ -56,7 +56,8 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         steps = read_bracket(reader, frame)
         return steps if steps and _shares(frame, steps[0]) else None
     number = reader.number()
-    if number is not None and starts_stitch(reader, 1) and reader.text(2) in IN:
+    placed = any(reader.text(i) in IN for i in range(2, _FURTHEST_PLACE))
+    if number is not None and starts_stitch(reader, 1) and placed:
         reader.take()
         steps = read_make(reader, frame, number, start)
         last = frame.steps[-1] if frame.steps else None
@@ -73,6 +74,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         reader.at = start
         return read_advice(reader, frame)
     return read_colour(reader, frame, start)
+
+
+_FURTHEST_PLACE: Final = 6  # tokens: a number and the longest name of a stitch
 
 
 def _shares(frame: Frame, step: Step) -> bool:
