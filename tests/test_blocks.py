@@ -1,6 +1,6 @@
 """Markdown without a parser finds what the parser finds, where only headings are to be found."""
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from stitchproof.language.read.blocks import _marked, _parsed, find_lines
@@ -23,6 +23,7 @@ PARTS = (
         max_size=6,
     )
 )
+@example([("", ["***", "\ufeff"])])
 def test_headings_are_found_with_and_without_a_parser(rows: list[tuple[str, list[str]]]) -> None:
     text = "\n".join(indent + " ".join(words) for indent, words in rows)
     lines, _ = find_lines(text, 0, 100)

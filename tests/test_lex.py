@@ -71,6 +71,13 @@ def test_a_list_of_sizes_is_one_number(text: str, values: tuple[int | None, ...]
         ("(sc, dec) x 6 (12) Stuff firmly.", None, [(6,), (12,)]),
         ("Sc in next 12 (14) sts", None, [(12, 14)]),
         ("mark the top of Row 42 (38).", None, [(42, 38)]),
+        ("(S: 40 sts, M: 44 sts, L: 48 sts)", 3, [(40, 44, 48)]),
+        ("Size S – 40 ch-2 sps; size M – 44 ch-2 sps", 2, [(40, 44), (2,)]),
+        ("40 (S), 44 (M) and 48 (L) sts", 3, [(40, 44, 48)]),
+        ("1X: 40, 2X: 44, 3X: 48 sts", 3, [(40, 44, 48)]),
+        ("Large = 48 sts, Small = 40 sts", 2, [(48,), (40,)]),
+        ("(S: 40 sts, M: 44 sts)", 3, [(40,), (44,)]),
+        ("(S: 40 sts, M: 44 dc)", 2, [(40,), (44,)]),
     ],
 )
 def test_a_bracket_is_a_list_or_a_count(

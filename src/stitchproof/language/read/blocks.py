@@ -110,7 +110,7 @@ def _marked(text: str, lines: tuple[Line, ...]) -> list[Marked]:
 
 # what only a parser of Markdown can tell: a fence, a quote, HTML, a rule, a table, a heading set in
 _MARKS: Final = re.compile(
-    r"[\s\ufeff]*(?:```|~~~|[<>]|[-_*=|:][-_*=|:\s]*$)|(?![ \ufeff]{0,3}#)[\s\ufeff\0]*#"
+    r"[\s\ufeff]*(?:```|~~~|[<>]|[-_*=|:][-_*=|:\s\ufeff]*$)|(?![ \ufeff]{0,3}#)[\s\ufeff\0]*#"
 )
 _HEADING: Final = re.compile(r"[ \ufeff]{0,3}(?P<marks>#{1,6})(?:[ \t]|$)")
 

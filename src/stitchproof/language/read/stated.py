@@ -190,13 +190,20 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
         held = _bracketed(tokens, inner, bound, counting) if text == "=" else None
         return replace(held, start=at) if held is not None else None
     phrased = inner > at + 1
-    statements, end, extra = read_statements(tokens, inner, bound, counting, strict=text == ":")
+    strict = text == ":" and not _ends_the_row(tokens, at, bound)
+    statements, end, extra = read_statements(tokens, inner, bound, counting, strict=strict)
     end = past_talk(tokens, end, bound) if statements and phrased else end
     if not statements or word_at(tokens, end) not in STOPS | HARMLESS | {""} | CLOSING.keys():
         return None
     if not statements[-1].unit and text == "-" and end < bound - 1:
         return None
     return _Count(at, end, statements, *extra)
+
+
+def _ends_the_row(tokens: Tokens, colon: int, bound: int) -> bool:
+    """Whether a bare number behind `across:` is all that follows, so that it is the count."""
+    edge = tokens[colon - 1].text in _EDGES | ROW_ENDS
+    return edge and only_stops(tokens, colon + 2, bound)
 
 
 def _leads_in(tokens: Tokens, colon: int) -> bool:
