@@ -30,6 +30,13 @@ _PLACING: Final = word_set(
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _COUNTING: Final = word_set("more last these this those following previous")
 _WORD: Final = re.compile(r"[a-z][a-z'’]*|\d+|[*\[\]{}#†]")
+# A part of a garment that stands alone names what follows: `Neck shaping`, `Yoke`.
+_PART: Final = re.compile(
+    r"(?:(?:right|left|first|second|both|back|front|upper|lower|side|v)[ -])*"
+    r"(?:neck(?:line)?|armholes?|shoulders?|raglan|yoke|sleeves?|body|waist|hips?|bust|crown|collar"
+    r"|cuffs?|heel|toe|thumb|gusset|hood|brim)(?: cap)?(?: shaping| decreases| increases)?:?",
+    re.IGNORECASE,
+)
 _FEWEST: Final = 2
 _LONGEST: Final = 300  # characters
 _SHORTEST_FIRST: Final = 3
@@ -43,6 +50,8 @@ def _names(terms: Terms) -> frozenset[str]:
 
 def is_aside(words: str, terms: Terms = "US") -> bool:
     """Tell whether a whole sentence or clause makes no stitch and places none."""
+    if _PART.fullmatch(words.strip()):
+        return True
     found = _WORD.findall(words[:_LONGEST].lower().replace("-", " "))
     plain = [word for word in found if word[0].isalpha()]
     if len(plain) < _FEWEST or len(plain[0]) < _SHORTEST_FIRST or not found[0][0].isalpha():
