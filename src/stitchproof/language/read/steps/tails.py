@@ -62,16 +62,22 @@ _GOING_ON: Final = word_set("work begin start continue")
 _ROUNDS: Final = word_set("round rounds rnds rnd spiral spirals")
 
 
-def _in_rounds(reader: Reader, end: int) -> int:
-    """Count the tokens of "to work in rounds from now on", "to begin the round"; 0 otherwise."""
+def _words_end(reader: Reader, end: int) -> int:
+    """Find where a clause of nothing but words ends: where the reader stands if there is none."""
     stop = reader.at
     while stop < min(end, reader.at + _LONGEST_REASON):
         token = reader.tokens[stop]
         if token.text in _REASON_ENDS or token.text in CLOSING | OPENING.keys():
             break
         if token.kind is not TokenKind.WORD:
-            return 0
+            return reader.at
         stop += 1
+    return stop
+
+
+def _in_rounds(reader: Reader, end: int) -> int:
+    """Count the tokens of "to work in rounds from now on", "to begin the round"; 0 otherwise."""
+    stop = _words_end(reader, end)
     words = {token.text for token in reader.tokens[reader.at : stop]}
     return stop - reader.at if words & _ROUNDS else 0
 
@@ -84,14 +90,7 @@ _LONGEST_REASON: Final = 24  # tokens
 
 def _reason(reader: Reader, end: int) -> int:
     """Count the tokens of "so you don't lose your place", which makes no stitch; 0 otherwise."""
-    stop = reader.at
-    while stop < min(end, reader.at + _LONGEST_REASON):
-        token = reader.tokens[stop]
-        if token.text in _REASON_ENDS or token.text in CLOSING | OPENING.keys():
-            break
-        if token.kind is not TokenKind.WORD:
-            return 0
-        stop += 1
+    stop = _words_end(reader, end)
     words = reader.words(reader.at, stop)
     few = stop - reader.at < _FEWEST
     return 0 if few or not makes_nothing(words, reader.context.terms) else stop - reader.at
