@@ -16,7 +16,6 @@ from typing import Final
 from stitchproof.language.tree import Counts, Rule
 
 NOT_A_STITCH: Final = Counts("")
-AS_ROW: Final = Counts("st")
 _LOOP: Final = 3  # chains that begin an open row before a short stitch
 _TALL: Final = frozenset({"dc", "tr", "dtr", "trtr", "edc"})
 _SHORT: Final = MappingProxyType(

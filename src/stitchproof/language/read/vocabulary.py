@@ -33,15 +33,6 @@ INCREASES: Final = frozenset(("inc", "incs", "increase", "increases"))
 DECREASES: Final = frozenset(
     ("dec", "decs", "decrease", "decreases", "invdec", "invdecs", "idec", "invsc2tog")
 )
-LOOPS: Final[Mapping[tuple[str, ...], Loop]] = MappingProxyType(
-    {
-        ("blo",): Loop.BACK,
-        ("bl",): Loop.BACK,
-        ("tbl",): Loop.BACK,
-        ("flo",): Loop.FRONT,
-        ("fl",): Loop.FRONT,
-    }
-)
 
 _SHORTEST_SLIP: Final = 5  # letters
 

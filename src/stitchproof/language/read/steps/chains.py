@@ -25,7 +25,6 @@ from stitchproof.language.tree import (
 )
 
 _MANNER: Final = word_set("loosely tightly more fairly very")
-_RINGS: Final = word_set("ring circle loop")
 
 
 def read_chain(reader: Reader, frame: Frame) -> Steps | None:

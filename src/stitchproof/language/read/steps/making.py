@@ -384,8 +384,3 @@ def _joined(steps: Steps, reader: Reader, frame: Frame, start: int) -> Steps:
     if turning or (isinstance(at, First) and at.number == ONE):
         return (Join(at, place=reader.span(start)),)
     return steps
-
-
-def ends_here(reader: Reader) -> bool:
-    """Tell whether a step can end at the cursor."""
-    return reader.ended() or reader.text() in STOPS or reader.text() in CLOSING

@@ -49,7 +49,6 @@ ENDING: Final = word_set("ending end ends")
 _LAST_REPEAT: Final = word_set("last final the each rep repeat on")
 _TO_MARK: Final = word_set("to through - – and until")
 _STARS: Final = word_set("asterisk asterisks star stars")
-_TO_UNTIL: Final = word_set("in across")
 
 
 def read_mark(reader: Reader, frame: Frame) -> Steps | None:
