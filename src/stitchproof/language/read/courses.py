@@ -16,6 +16,7 @@ from stitchproof.language.read.lex import Token, TokenKind, lex
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.shaping import read_shaping
+from stitchproof.language.read.size_names import NO_SIZES, SizeNames
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting
 from stitchproof.language.read.steps.line import read_steps
@@ -58,6 +59,8 @@ class Page:
         Names that formulas may use.
     sizes : int or None
         How many sizes there are, where that is known.
+    names : SizeNames
+        What they are called, where that is known.
     terms : Terms
         Whose stitch names it uses.
     specials : mapping of str to Special
@@ -74,6 +77,7 @@ class Page:
     text: str
     declared: frozenset[str] = frozenset()
     sizes: int | None = None
+    names: SizeNames = NO_SIZES
     terms: Terms = "US"
     specials: Mapping[str, Special] = field(default_factory=dict)
     main: str = "sc"
@@ -88,7 +92,7 @@ class Page:
 
     def _cut(self, words: str, start: int) -> tuple[tuple[Token, ...], list[Diagnostic]]:
         place = Span(self.source, start, start + len(words))
-        return lex(words, place, self.declared, self.sizes)
+        return lex(words, place, self.declared, self.sizes, self.names)
 
     def number_at(self, start: int, end: int) -> Number | None:
         """Read the words between two offsets as one number."""
@@ -118,6 +122,7 @@ class Page:
             rounds=rounds,
             main=self.main,
             several=several,
+            sizes=self.names,
         )
         return read_steps(tokens, context)
 

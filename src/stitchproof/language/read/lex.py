@@ -16,6 +16,7 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import NOWHERE, Span
 from stitchproof.language.formula import Formula
 from stitchproof.language.number import Number, NumberKind, Value
+from stitchproof.language.read.named_lists import named_list, names_all
 from stitchproof.language.read.numerals import (
     FRACTIONS,
     LENGTHS,
@@ -24,6 +25,7 @@ from stitchproof.language.read.numerals import (
     join_parts,
 )
 from stitchproof.language.read.size_lists import number_at
+from stitchproof.language.read.size_names import NO_SIZES, SizeNames
 from stitchproof.language.read.spellings import STOPPED, word
 
 
@@ -101,7 +103,11 @@ _SCANNER: Final = re.compile(
 
 
 def lex(
-    text: str, at: Span, declared: frozenset[str], sizes: int | None = None
+    text: str,
+    at: Span,
+    declared: frozenset[str],
+    sizes: int | None = None,
+    names: SizeNames = NO_SIZES,
 ) -> tuple[tuple[Token, ...], list[Diagnostic]]:
     """Cut a stretch of text into tokens.
 
@@ -115,6 +121,8 @@ def lex(
         Names that a formula between braces may use; empty without front matter.
     sizes : int or None
         How many sizes the manuscript has, where that is known; it decides what a bracket is.
+    names : SizeNames
+        What they are called, where that is known.
 
     Returns
     -------
@@ -126,16 +134,44 @@ def lex(
     raws = _scan(folded, _starts(folded, formulas))
     tokens: list[Token] = []
     i = 0
+    passed: dict[int, int] = {}  # words that only name the sizes, from where to where
     while i < len(raws):
+        if i in passed:
+            i = passed[i]
+            continue
+        named = named_list(raws, i, names) if names.names else None
+        if named is not None:
+            token, i = _number(folded, raws, (i, named.end), named.values, at)
+            tokens.append(_spelled(token, text, at))
+            if named.rest > named.unit_end:
+                passed[named.unit_end] = named.rest
+            continue
         listed = number_at(raws, i, sizes)
         if listed is None:
             tokens.append(_spelled(_single(folded, raws[i], at), text, at))
             i += 1
             continue
         values, last = listed
+        first = i
         token, i = _number(folded, raws, (i, last), values, at)
         tokens.append(_spelled(token, text, at))
+        if names.names and last > first + 1:
+            passed |= _names_behind(raws, i, names)
     return tuple(tokens), found
+
+
+def _names_behind(raws: list[Raw], i: int, names: SizeNames) -> dict[int, int]:
+    """Find the names of all sizes a few words behind a list: `40 (44, 48) sts for S (M, L)`."""
+    for at in range(i, min(i + _UNIT_REACH, len(raws))):
+        end = names_all(raws, at, names)
+        if end > at:
+            return {at: end}
+        if raws[at].kind != "word" and raws[at].text not in {"-", "–"}:
+            break
+    return {}
+
+
+_UNIT_REACH: Final = 4  # pieces of what a number counts
 
 
 def _fold(text: str) -> _Folded:

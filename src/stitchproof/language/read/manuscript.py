@@ -39,6 +39,7 @@ from stitchproof.language.read.sections import (
     read_sizes_line,
     stands_alone,
 )
+from stitchproof.language.read.size_names import SizeNames
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
     is_definition,
@@ -86,13 +87,15 @@ def read_manuscript(
     kept = kept or KeptLines()
     kept.begin()
     declared, size_count = declared_names(front), _size_count(front) or len(sizes_line) or None
+    size_names = _size_names(front) or sizes_line
     page = Page(
         source=source,
         text=text,
         declared=declared,
         sizes=size_count,
+        names=SizeNames.of(size_names),
         kept=kept,
-        context=kept.context(source, declared, size_count),
+        context=kept.context(source, declared, size_count, size_names),
     )
     items = sort_stretches(
         Source(source, text, page.number_in, page.sizes or 0, sizes_line),
@@ -108,7 +111,7 @@ def read_manuscript(
     page = replace(
         page,
         specials={one.name: one for one in specials},
-        context=kept.context(source, declared, size_count, terms, specials),
+        context=kept.context(source, declared, size_count, size_names, terms, specials),
     )
     build = Assembly(page, found)
     for i, item in enumerate(items):
@@ -214,16 +217,25 @@ def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
     return ()
 
 
-def _size_count(front: FrontMatter | None) -> int:
-    """Tell how many sizes the front matter names, as far as that is plain; 0: not known."""
+def _size_names(front: FrontMatter | None) -> tuple[str, ...]:
+    """Give the names of the sizes that the front matter lists; empty where it does not."""
     sizes = front.table.get("sizes") if front else None
     if not isinstance(sizes, Mapping):
-        return 0
+        return ()
     for key in ("names", "make"):
         names = sizes.get(key)
         if isinstance(names, list):
-            return len(names)
-    groups = sizes.get("groups")
+            return tuple(map(str, names))
+    return ()
+
+
+def _size_count(front: FrontMatter | None) -> int:
+    """Tell how many sizes the front matter names, as far as that is plain; 0: not known."""
+    named = _size_names(front)
+    if named:
+        return len(named)
+    sizes = front.table.get("sizes") if front else None
+    groups = sizes.get("groups") if isinstance(sizes, Mapping) else None
     if isinstance(groups, list) and all(isinstance(n, int) and 0 < n < 100 for n in groups):  # noqa: PLR2004
         return sum(groups)
     return 0

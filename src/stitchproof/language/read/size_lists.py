@@ -9,7 +9,6 @@ grows in a line with the text.
 from typing import Final, TypeAlias
 
 from stitchproof.language.number import Value
-from stitchproof.language.read.named_lists import named_list
 from stitchproof.language.read.numerals import LENGTHS, Raw, word_set
 
 Listed: TypeAlias = tuple[tuple[Value, ...], int]  # values, index behind the last raw
@@ -36,9 +35,6 @@ _TIMES: Final = frozenset(("time", "times"))
 def number_at(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
     """Read the number that begins at `i`, with its list of sizes; None if none begins there."""
     raw = raws[i]
-    named = named_list(raws, i, sizes)
-    if named is not None:
-        return named
     if raw.kind == "number":
         if raw.formula is not None:
             return (), i + 1

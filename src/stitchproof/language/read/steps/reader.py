@@ -13,6 +13,7 @@ from stitchproof.base.place import NOWHERE, Span
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.size_names import NO_SIZES, SizeNames
 from stitchproof.language.read.vocabulary import Branch, names, special_names
 from stitchproof.language.tree import Group, Loop, Make, Remark, Special, Step, Target
 from stitchproof.trade.tables import Terms
@@ -40,6 +41,8 @@ class Context:
         Stitch of a bare "inc" or "dec" where the line itself names none.
     several : bool
         Whether the label covers several rows: "for 4 rounds" says no more than it does.
+    sizes : SizeNames
+        What the sizes are called, where that is known.
     """
 
     terms: Terms = "US"
@@ -47,6 +50,7 @@ class Context:
     rounds: bool | None = None
     main: str = "sc"
     several: bool = False
+    sizes: SizeNames = NO_SIZES
 
 
 @dataclass(slots=True, kw_only=True)
