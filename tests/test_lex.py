@@ -11,22 +11,30 @@ from stitchproof.base.place import Span
 from stitchproof.language.formula import Arithmetic, Constant, Name
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind, lex
+from stitchproof.language.read.size_names import SizeNames
 
 NOTHING: frozenset[str] = frozenset()
 
 
 def tokens_of(
-    text: str, sizes: int | None = None, declared: frozenset[str] = NOTHING
+    text: str,
+    sizes: int | None = None,
+    declared: frozenset[str] = NOTHING,
+    names: tuple[str, ...] = (),
 ) -> tuple[Token, ...]:
-    found, told = lex(text, Span("t", 100, 100 + len(text)), declared, sizes)
+    place = Span("t", 100, 100 + len(text))
+    found, told = lex(text, place, declared, sizes, SizeNames.of(names))
     assert told == []
     for token in found:
         assert text[token.place.start - 100 : token.place.end - 100] == token.written
     return found
 
 
-def numbers_of(text: str, sizes: int | None = None) -> list[Number]:
-    return [token.number for token in tokens_of(text, sizes) if token.number is not None]
+def numbers_of(
+    text: str, sizes: int | None = None, names: tuple[str, ...] = ()
+) -> list[Number]:
+    tokens = tokens_of(text, sizes, names=names)
+    return [token.number for token in tokens if token.number is not None]
 
 
 @pytest.mark.parametrize(
@@ -71,19 +79,37 @@ def test_a_list_of_sizes_is_one_number(text: str, values: tuple[int | None, ...]
         ("(sc, dec) x 6 (12) Stuff firmly.", None, [(6,), (12,)]),
         ("Sc in next 12 (14) sts", None, [(12, 14)]),
         ("mark the top of Row 42 (38).", None, [(42, 38)]),
-        ("(S: 40 sts, M: 44 sts, L: 48 sts)", 3, [(40, 44, 48)]),
-        ("Size S – 40 ch-2 sps; size M – 44 ch-2 sps", 2, [(40, 44), (2,)]),
-        ("40 (S), 44 (M) and 48 (L) sts", 3, [(40, 44, 48)]),
-        ("1X: 40, 2X: 44, 3X: 48 sts", 3, [(40, 44, 48)]),
-        ("Large = 48 sts, Small = 40 sts", 2, [(48,), (40,)]),
-        ("(S: 40 sts, M: 44 sts)", 3, [(40,), (44,)]),
-        ("(S: 40 sts, M: 44 dc)", 2, [(40,), (44,)]),
     ],
 )
 def test_a_bracket_is_a_list_or_a_count(
     text: str, sizes: int | None, values: list[tuple[int, ...]]
 ) -> None:
     assert [number.value for number in numbers_of(text, sizes)] == values
+
+
+@pytest.mark.parametrize(
+    ("text", "names", "values"),
+    [
+        ("(S: 40 sts, M: 44 sts, L: 48 sts)", "S M L", [(40, 44, 48)]),
+        ("Size S – 40 ch-2 sps; size M – 44 ch-2 sps", "S M", [(40, 44), (2,)]),
+        ("Size S: 40 sts. Size M: 44 sts. Size L: 48 sts.", "S M L", [(40, 44, 48)]),
+        ("40 (S), 44 (M) and 48 (L) sts", "S M L", [(40, 44, 48)]),
+        ("40 sts for S, 44 sts for M, 48 sts for L", "S M L", [(40, 44, 48)]),
+        ("(38 sc S, 42 sc M)", "Small Medium", [(38, 42)]),
+        ("40 (44, 48) sts for S (M, L)", "S M L", [(40, 44, 48)]),
+        ("1X: 40, 2X: 44, 3X: 48 sts", "XL XXL 3XL", [(40, 44, 48)]),
+        ("32: 40, 34: 44 sts", "32 34", [(40, 44)]),
+        ("3-6: 40, 6-12: 44 sts", "3-6 6-12", [(40, 44)]),
+        ("Size M: 44 sts", "S M L", [(None, 44, None)]),
+        ("Large = 48 sts, Small = 40 sts", "Small Large", [(48,), (40,)]),
+        ("(S: 40 sts, M: 44 sts)", "S M L", [(40,), (44,)]),
+        ("(S: 40 sts, M: 44 dc)", "S M", [(40,), (44,)]),
+        ("XS: 40 sts, S: 44 sts", "S M", [(40,), (44,)]),
+    ],
+)
+def test_a_list_names_the_sizes(text: str, names: str, values: list[tuple[int | None, ...]]) -> None:
+    sizes = tuple(names.split())
+    assert [number.value for number in numbers_of(text, len(sizes), sizes)] == values
 
 
 @pytest.mark.parametrize(

@@ -57,8 +57,10 @@ _ONE_NUMBER: Final = re.compile(
 )
 _BRACKET: Final = r"\s{0,3}[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-)|[-–—]\d+)*\s*[)\]}]"
 _PER_SIZE: Final = re.compile(rf"(?:{_BRACKET})+(?:\s\d+(?:{_BRACKET})+)*")
-_PAIR: Final = r"\s*\d+\s*[-–—]\s*\d+\s*"
-_RANGES: Final = re.compile(rf"(\d+)\s*[-–—]\s*(\d+)\s*[(\[]({_PAIR}(?:,{_PAIR})*)[)\]]")
+_ROWS: Final = r"\s*\d+(?:\s*[-–—]\s*\d+)?\s*"
+_RANGES: Final = re.compile(
+    rf"(?P<first>\d+(?:\s*[-–—]\s*\d+)?)\s*[(\[](?P<list>{_ROWS}(?:[,:;]{_ROWS})*)[)\]]"
+)
 _TO: Final = re.compile(
     r"\)?\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?:(?:rows?|rn?ds?|rounds?|r)\b\.?\s*|r(?=\d))?(?=[\d{])",
     re.IGNORECASE,
@@ -71,7 +73,7 @@ _AND: Final = re.compile(
 def read_rows(source: Source, start: int, end: int) -> Rows:
     """Read the numbers after `Rows`."""
     ranges = _RANGES.match(source.text, start, end)
-    if ranges and not _dashed_sizes(source, ranges[3]):
+    if ranges and _are_ranges(source, ranges):
         return _ranges_by_size(source, ranges)
     listed: list[tuple[Number, Number]] = []
     at = start
@@ -122,9 +124,20 @@ def _counts_stitches(
     return bool(_SINGULAR.search(source.text, max(0, start - 8), start))
 
 
-def _dashed_sizes(source: Source, words: str) -> bool:
-    """Whether `11-13` behind `9` are two more sizes (`9 (11-13)`), not a range of rows."""
-    return "," not in words and source.sizes == 3  # noqa: PLR2004 - the number before and these two
+def _are_ranges(source: Source, match: re.Match[str]) -> bool:
+    """Whether each size has rows of its own: `9-10 (11-12)`, `14 (15-16, 17-18)`.
+
+    `11-13` behind `9` are two more sizes where there are three.
+    """
+    rows = _RANGE.findall(match["list"])
+    if not any(last for _, last in rows):
+        return False
+    if len(rows) == 1:
+        return "-" in match["first"] or "–" in match["first"] or source.sizes == 2  # noqa: PLR2004
+    return source.sizes in {0, len(rows) + 1}
+
+
+_RANGE: Final = re.compile(r"(\d+)(?:\s*[-–—]\s*(\d+))?")
 
 
 def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number | None, int]:
@@ -146,8 +159,8 @@ def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number 
 
 
 def _ranges_by_size(source: Source, match: re.Match[str]) -> Rows:
-    """Read `9-10 (11-12)`: a range for each size."""
-    pairs = [(match[1], match[2]), *re.findall(r"(\d+)\s*[-–—]\s*(\d+)", match[3])]
+    """Read `9-10 (11-12)`, `14 (15-16, 17-18)`: a range for each size."""
+    pairs = [(a, b or a) for a, b in _RANGE.findall(match.group())]
     first, last = (
         Number(
             value=tuple(int(pair[end]) for pair in pairs),

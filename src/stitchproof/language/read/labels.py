@@ -68,7 +68,7 @@ _AND_ALL: Final = re.compile(
 _CLOSE: Final = re.compile(
     r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—~]|-(?=\s)|\)(?=\s))?(?P<marks>\*\*\*?|__|_)?"
 )
-_TITLE_BEHIND: Final = re.compile(r"(?P<words>(?!(?:In|Into)\b)[A-Z][A-Za-z’'/ ]{2,30}):(?=\s)")
+_TITLE_BEHIND: Final = re.compile(r"(?P<words>(?!(?:In|Into|For|Sizes?)\b)[A-Z][A-Za-z’'/ ]{2,30}):(?=\s)")
 _TALKS: Final = re.compile(
     r"(?:is|are|was|were|form|forms|set|sets|should|shall|will|may|can|has|have|shows?|begins?|ends?"
     r"|makes?|of|on|for|only|and|or|to|above|below|again|looks?|counts?|measures?|you|the|has)\b",

@@ -147,12 +147,17 @@ _ENDS_HERE: Final = re.compile(
 )
 _SIZES_LINE: Final = re.compile(
     r"(?:(?:women|men|girl|boy|lad(?:y|ies)|child(?:ren)?|adult|bab(?:y|ies))['’]?s?['’]?\s+"
-    r"|finished\s+|to fit\s+"
-    r"(?:(?:shoe|hat|foot|hand|head|dress)\s+)?|shoe\s+|hat\s+|available in\s+)?"
-    r"(?:sizes?|(?:to fit )?ages?\s*:|to fit(?: ages?)?\s*:"
+    r"|finished\s+|(?:u\.?k\.?|u\.?s\.?|eu(?:ropean)?)\s+|to fit\s+"
+    r"(?:(?:shoe|hat|foot|hand|head|dress|u\.?k\.?|u\.?s\.?|eu)\s+)?|shoe\s+|hat\s+|available in\s+)?"
+    r"(?:sizes?|(?:to fit )?ages?(?:\s*:|(?=\s+\d))|to fit(?: ages?)?\s*:"
     r"|to fit(?=\s+\d[^.;]{2,60}(?:years|months)))"
     r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",
     re.IGNORECASE,
+)
+# A name, the others in brackets, and then something else: `S (M, L) - foot 8 (9, 9) in around`.
+_WHOLE_LIST: Final = re.compile(
+    r"(?P<all>[^\s()\[\],]{1,10}\s*(?:\([^()]{1,80}\)|\[[^\[\]]{1,80}\])(?:\s*\([^()]{1,60}\))?)"
+    r"(?P<rest>\s*$|\s*[,–—-]\s.*|\s+(?:for|to)\b.*|\s*(?:months?|mo?ths?|years?|yrs?)\b.*)"
 )
 _WRITTEN_FOR: Final = re.compile(
     r"[^\n]{0,40}\b(?:written|given|instructions are|directions are)\s+(?:out\s+)?for\s+(?:the\s+)?"
@@ -165,7 +170,10 @@ _WRITTEN_FOR: Final = re.compile(
 _ALONE: Final = re.compile(r"(?:finished\s+)?sizes?\s*:?", re.IGNORECASE)
 _SIZE_SPLIT: Final = re.compile(r"\s*(?:[,:;()\[\]{}]|\band\b|&|\bor\b)+\s*")
 _AGES: Final = re.compile(r"(?:years?|yrs?|months?|mo?ths?|mos?)(?: old)?", re.IGNORECASE)
-_DASHED: Final = re.compile(r"^\s*\d+\s*[(\[]\s*\d+(?:\s*[-–]\s*\d+)+\s*[)\]]")
+_AGED: Final = re.compile(r"(?<=\d)\s+(?:years?|yrs?|months?|mo?ths?)(?: old)?$", re.IGNORECASE)
+_DASHED: Final = re.compile(
+    r"^\s*(?:\d+\s*[(\[]\s*\d+(?:\s*[-–]\s*\d+)+|\w+\s*[(\[]\s*\w+(?:\s*[-–]\s*\w+){2,})\s*[)\]]"
+)
 _EACH_DASH: Final = re.compile(r"\s*[-–()\[\]]+\s*")
 _SLASHES: Final = re.compile(r"\s*/\s*")
 _NO_SIZE: Final = re.compile(
@@ -301,7 +309,8 @@ _WHOSE: Final = re.compile(
 
 
 def _sized(words: str) -> tuple[str, ...]:
-    words = _OF_BODY.sub("", words)
+    whole = _WHOLE_LIST.match(words)
+    words = whole["all"] if whole else _OF_BODY.sub("", words)
     if _NO_SIZE.search(words):
         return ()
     words = _WHOSE.sub("", words)
@@ -333,4 +342,6 @@ def _names(words: str) -> tuple[str, ...]:
     names = tuple(n.strip(" .:*_/") for n in parts if n.strip(" .:*_/"))
     if names and _AGES.fullmatch(names[-1]):  # `4 [6: 8: 10] years`
         names = names[:-1]
+    if len(names) > 1 and any(name[-1:].isdigit() for name in names[:-1]):  # `3-6, 6-12 months`
+        names = (*names[:-1], _AGED.sub("", names[-1]))
     return tuple(_SLASHES.split(names[0])) if len(names) == 1 else names

@@ -201,9 +201,13 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
 
 
 def _ends_the_row(tokens: Tokens, colon: int, bound: int) -> bool:
-    """Whether a bare number behind `across:` is all that follows, so that it is the count."""
+    """Whether a bare number behind `across:`, `in each sc:` is all that follows: the count."""
     edge = tokens[colon - 1].text in _EDGES | ROW_ENDS
+    edge = edge or any(token.text in _EACH for token in tokens[max(colon - 4, 0) : colon])
     return edge and only_stops(tokens, colon + 2, bound)
+
+
+_EACH: Final = frozenset(("each", "every"))
 
 
 def _leads_in(tokens: Tokens, colon: int) -> bool:
