@@ -30,6 +30,7 @@ from stitchproof.language.tree import (
     Make,
     Next,
     Repeat,
+    Same,
     Skip,
     Stated,
     Statement,
@@ -285,7 +286,7 @@ def _begins_short(rows: Sequence[PlannedRow], troubles: list[Trouble], kept: lis
 def is_short(steps: Steps) -> bool:
     """Whether a row counts all it works, and then turns: a short row may leave the rest unsaid."""
     made = [s for s in steps if isinstance(s, Make | Group | Repeat | Either | Skip | InPattern)]
-    counted = all(isinstance(s, Make) and isinstance(s.at, Next | First) for s in made)
+    counted = all(isinstance(s, Make) and isinstance(s.at, Next | First | Same) for s in made)
     return bool(made) and counted and any(isinstance(s, Turn) and s.do for s in steps)
 
 

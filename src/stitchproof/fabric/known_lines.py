@@ -110,12 +110,11 @@ def go_on_as_before(
                 done = _moved(done, moved)  # noqa: PLW2901
             here.rows.append(done)
             here.planned.append(done.row)
-            if done.row.number is not None:
-                here.by_number[done.row.number] = done.row
+            here.by_number.update(dict.fromkeys(done.row.numbers, done.row))
 
 
 def _moved(done: DoneRow, by: int) -> DoneRow:
-    row = PlannedRow(done.row.number, done.row.steps, done.row.line + by)
+    row = replace(done.row, line=done.row.line + by)
     return DoneRow(row=row, edge=done.edge, consumed=done.consumed, side=done.side)
 
 

@@ -311,8 +311,7 @@ def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> No
             done = replace(done, row=row)  # noqa: PLW2901
         here.rows.append(done)
         here.planned.append(done.row)
-        if done.row.number is not None:
-            here.by_number[done.row.number] = done.row
+        here.by_number.update(dict.fromkeys(done.row.numbers, done.row))
 
 
 def _note_failing(course: Course, here: Progress, outcome: Outcome, *, failed: bool) -> None:

@@ -207,6 +207,8 @@ def _work(
         for here, before in zip(progress, previous.progress, strict=True):
             here.tracks = before.tracks
             here.behind, here.base = row_ends(before), base_of(before)
+            if _counts_on(group):
+                here.by_number = dict(before.by_number)
         piece.own = False
     if tracks:
         for here, track in zip(progress, tracks, strict=True):
@@ -237,6 +239,12 @@ def _begins(group: list[Section], previous: Piece) -> bool:
     if _takes_up_rest(first, track):
         return False
     return track.fastened or track.edge is None or _founds_or_joins(first)
+
+
+def _counts_on(group: list[Section]) -> bool:
+    """Whether the rows of a group are counted on from those of the piece before."""
+    first = next((c.label.first for s in group for c in s.courses if c.label.first is not None), None)
+    return first is not None and isinstance(first.value, tuple) and 1 not in first.value
 
 
 def _takes_up_rest(course: Course, track: Track) -> bool:

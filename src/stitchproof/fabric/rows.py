@@ -48,11 +48,21 @@ class PlannedRow:
         What is done.
     line : int
         Where the line begins that gives the steps: their places are told from there.
+    first : int or None
+        Number of the first of the rows that it stands for, where a schedule goes over several.
     """
 
     number: int | None
     steps: Steps
     line: int = 0
+    first: int | None = None
+
+    @property
+    def numbers(self) -> Sequence[int]:
+        """The numbers of the rows it stands for."""
+        if self.number is None:
+            return ()
+        return range(self.first or self.number, self.number + 1)
 
     @property
     def works(self) -> bool:
@@ -142,8 +152,52 @@ def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
         return same or _again(course, course.does, numbers, past, value_of)
     if not numbers:
         return Plan(rows=(PlannedRow(None, course.does, course.place.start),))
+    if len(numbers) > 1 and is_scheduled(course.does):
+        return _over_all(course, course.does, numbers, value_of)
     rows = tuple(PlannedRow(n or None, course.does, course.place.start) for n in numbers)
     return Plan(rows=rows, numbers=numbers)
+
+
+def _over_all(course: Course, does: Steps, numbers: Sequence[int], value_of: ValueOf) -> Plan:
+    """Lay a schedule over the rows of a label: `Rows 6-25: Inc 1 st every 4th row 5 times`."""
+    many = len(numbers)
+    timed = tuple(_timed(step, many, value_of) if isinstance(step, Shape) else step for step in does)
+    rows, least = _extent([step for step in timed if isinstance(step, Shape)], value_of)
+    if least > many:
+        place = course.at(course.label.place)
+        trouble = Trouble(Failing.RANGE, place, rows, many, what="rows")
+        return Plan(troubles=(trouble,), numbers=numbers)
+    even = many - rows
+    rest = (Shape("increased", plain(0), ((ONE, plain(even)),)),) if 0 < even < many else ()
+    row = PlannedRow(numbers[-1] or None, (*timed, *rest), course.place.start, numbers[0] or None)
+    return Plan(rows=(row,), numbers=numbers)
+
+
+def _timed(step: Shape, rows: int, value_of: ValueOf) -> Shape:
+    """Say how often a schedule fits into so many rows, where it does not say that itself."""
+    every, times = step.phases[-1] if step.phases else (ONE, ONE)
+    if times is not None or step.until is not None:
+        return step
+    done = sum((value_of(e) or 0) * (value_of(t) or 0) for e, t in step.phases[:-1] if t is not None)
+    fits = max(rows - done, 0) // max(value_of(every) or 1, 1)
+    return replace(step, phases=(*step.phases[:-1], (every, plain(fits))))
+
+
+def _extent(shapes: Sequence[Shape], value_of: ValueOf) -> tuple[int, int]:
+    """Count the rows schedules take, one after another or side by side, and the fewest they can.
+
+    The first shaping row may be the first of all, however many are between them.
+    """
+    start = end = spared = 0
+    for step in shapes:
+        start = start if step.beside else end
+        at = start
+        for every, times in step.phases:
+            apart = value_of(every) or 0
+            spared = spared or max(apart - 1, 0)
+            at += apart * (value_of(times) or 0 if times is not None else 0)
+        end = max(end, at)
+    return end, end - spared
 
 
 def _label_numbers(label: Label, value_of: ValueOf) -> Sequence[int] | None:
@@ -261,6 +315,8 @@ def _cycle(
     for number in wanted:
         if number is None or number not in past.by_number or number == own:
             return Trouble(Failing.NO_ROW, does.place, number or 0, 0, what=f"{number}")
+        if past.by_number[number].first is not None:
+            raise Unknown  # one of the rows of a schedule: nobody says which it is like
         found.append(past.by_number[number])
     return found
 
@@ -269,14 +325,17 @@ def _rows_back(does: RepeatRows, back: int, past: Past) -> list[PlannedRow] | Tr
     """Give the last rows; of the rows of a schedule, nobody says which is meant."""
     if back > len(past.rows):
         return Trouble(Failing.NO_ROW, does.place, back, len(past.rows), what="rows back")
-    if any(_is_scheduled(row.steps) for row in past.rows[-back:]):
+    if any(is_scheduled(row.steps) for row in past.rows[-back:]):
         raise Unknown
     return list(past.rows[-back:])
 
 
-def _is_scheduled(steps: Steps) -> bool:
+def is_scheduled(steps: Steps) -> bool:
     """Tell whether steps shape over many rows at once."""
     shapes = [step for step in steps if isinstance(step, Shape)]
+    for step in steps:
+        if isinstance(step, Either):
+            shapes += [one for way in step.readings for one in way if isinstance(one, Shape)]
     return any(every != ONE or times != ONE for one in shapes for every, times in one.phases)
 
 

@@ -186,7 +186,7 @@ def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Ma
         if over and not hand.left and over != hand.slipped_over():
             place = steps[-1].place if steps else NOWHERE
             hand.troubles.append(Trouble(Failing.LEFT_OVER, place, 0, over))
-        if hand.left:
+        if hand.left or over > 0:
             rest = hand.cursor
     return Made(
         edge=_edge(hand, ground),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from stitchproof.base.place import NOWHERE, Span
-from stitchproof.language.number import Number
+from stitchproof.language.number import ONE, Number
 from stitchproof.language.steps import Counts, Steps, Times
 from stitchproof.language.stitch import STITCH, Noun, Stitch
 
@@ -38,6 +38,12 @@ class Label:
     round: bool = False
     side: str = ""
     place: Span = field(default=NOWHERE, compare=False, repr=False)
+
+    @property
+    def several(self) -> bool:
+        """Whether it covers more rows than one."""
+        one = self.first is self.last or self.first == self.last
+        return bool(self.listed) or not one or (self.span is not None and self.span != ONE)
 
 
 @dataclass(frozen=True, slots=True)

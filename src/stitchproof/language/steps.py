@@ -294,7 +294,7 @@ class Shape:
         Stitches at each end of one shaping row.
     phases : tuple of (Number, Number or None)
         Every so many rows, so many times; (1, n): on each of n rows; None, last: as often as it
-        takes to come to `until`.
+        takes to come to `until`, or as the rows of the label allow.
     until : Number or None
         "until 40 (42) sts remain": the count at the end.
     at : str

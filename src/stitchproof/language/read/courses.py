@@ -173,7 +173,7 @@ def read_course(
         The findings are placed from where the line begins too.
     """
     rounds = item.label.round or None if item.label else None
-    several = item.label is not None and covers_several(item.label)
+    several = item.label is not None and item.label.several
     told = page.kept.told.get(
         *page.line(item, page.context, rounds, several, page.main),
         lambda: _tell(page, item, tokens, rounds=rounds, several=several),
@@ -253,12 +253,6 @@ def _numbers_a_step(label: Label, does: RepeatRows) -> bool:
     until = does.until_rows or does.until_count or does.until_length or does.until_words
     many = does.often or until
     return bool(many) and label.words.isdigit()
-
-
-def covers_several(label: Label) -> bool:
-    """Whether a label covers more rows than one."""
-    one = label.first is label.last or label.first == label.last
-    return bool(label.listed) or not one or (label.span is not None and label.span != ONE)
 
 
 def main_stitch(does: Steps | RepeatRows) -> str | None:

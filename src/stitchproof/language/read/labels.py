@@ -92,7 +92,7 @@ _BEFORE_CHAIN: Final = re.compile(  # a foundation chain alone: no stitch is def
 _NO_LABEL: Final = re.compile(
     r"(?:[^:]*\byou\b|always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|finished|special|abbreviations?"
     r"|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
-    r"|notions?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
+    r"|notions?|(?:turning|beginning|starting) ch(?:ain)?s?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
     re.IGNORECASE,
 )
 
@@ -223,7 +223,7 @@ def _bare(source: Source, start: int, end: int) -> tuple[Label, int] | None:
 def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     """Read `Shoulders:` and the like, where something to work follows; `Sole - Chain 9.` too."""
     match = _WORDS.match(source.text, start, end) or _BEFORE_CHAIN.match(source.text, start, end)
-    if match is None or _NO_LABEL.match(match["words"]):
+    if match is None or _NO_LABEL.match(match["words"].rsplit(". ", 1)[-1]):
         return None
     if match["words"].count("(") > match["words"].count(")"):  # `make 30 (33: 36) ch`
         return None

@@ -29,6 +29,7 @@ from stitchproof.language.walk import moved
 _AGAIN: Final = word_set("rep repeat repeating work working")
 _NO_NAME: Final = word_set("next last first this following foll previous")
 _LONGEST: Final = 4  # words of a name
+_FURTHEST: Final = 8  # words between going on and the name of the row
 _TIMES: Final = word_set("times time more x")
 
 
@@ -80,7 +81,7 @@ def again_by_name(
         if phase is None:
             return None
         place = course.place.shifted(-course.place.start)
-        shape = _as_schedule(row.does, phase, place)
+        shape = _as_schedule(row.does, phase, place, several=course.label.several)
         known = shape is not None and _behind_the_count(cursor, course)
         return replace(course, does=(shape if known and shape else Unread("", place),))
     own = course.label
@@ -91,21 +92,23 @@ def again_by_name(
 
 
 def _pass_going_on(cursor: Cursor) -> None:
-    """Go past `Continue in hdc,` before `repeating the Inc Row every 4th row`."""
+    """Go past `Continue in hdc,`, `Working even in between,` before `repeat the Inc Row`."""
     start = cursor.at
     if cursor.take_any(word_set("cont continue continuing work working")):
-        for _ in range(_LONGEST):
-            cursor.at += cursor.text() not in STOPS
-        if cursor.take(",") or cursor.text() in _AGAIN:
-            cursor.take("and")
+        for _ in range(_FURTHEST):
+            plain = cursor.text() not in STOPS | _AGAIN and cursor.number() is None
+            cursor.at += plain and not cursor.done()
+        cursor.take(",")
+        cursor.take_any(word_set("and but"))
+        if cursor.text() in _AGAIN:
             return
     cursor.at = start
 
 
-def _as_schedule(does: Steps, phase: Phase, place: Span) -> Shape | None:
+def _as_schedule(does: Steps, phase: Phase, place: Span, *, several: bool) -> Shape | None:
     """Say what a row that shapes its ends comes to, worked every so many rows; None for others."""
     made = [step for step in does if isinstance(step, Make)]
-    if phase.times is None or phase.first is not None or not made:
+    if (phase.times is None and not several) or phase.first is not None or not made:
         return None
     gains = [_gain(step) for step in made]
     ends = [gains[0], *([gains[-1]] if len(gains) > 1 else [])]

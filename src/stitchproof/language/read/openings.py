@@ -56,10 +56,15 @@ _WORKED_AGAIN: Final = (
     rf"|(?:the )?(?:last|previous|these) (?:{NUMBER} )?(?:rows?|rnds?|rounds?))"
     rf" (?:again|once|twice|\d|{_WORDS})"
 )
+_NAMED_AGAIN: Final = (  # `Working even in between, rep the inc row on every 4th row`
+    r"(?:work|cont)(?:inu(?:e|ing)|ing)?\b[^.;:]{1,40}?,? rep(?:eat)?(?:ing)? (?:the )?"
+    r"(?:dec|inc)\w* (?:row|rnd|round)s?\b"
+)
 _WEAK: Final = (
-    r"join\b(?!\s+(?:us|me|in on|the (?:panels?|pieces?|fun|group|discussion|sides?)|shoulders?"
+    r"join\b(?!\s+(?:us|me|in on|(?:each|every|all) (?:the )?(?:rnds?|rounds?)|the (?:panels?|pieces?|fun|group|discussion|sides?)|shoulders?"
     r"|sides?|sides|pieces|all|together|side))"
     r"|rejoin\b|attach\b"
+    rf"|{_NAMED_AGAIN}"
     rf"|work(?:ing)?\s+(?:{NUMBER}|even|same|as|rows?|rnds?|rounds?|in (?:each|next|patt|rows|rnds)"
     rf"|around|across|another|until|first|to end|straight|foundation|{_BASE})\b"
     rf"|{_WORKED_AGAIN}"
@@ -83,7 +88,8 @@ CONVENTION: Final = re.compile(
     rf"(?:t-?ch|{_CHAIN}|\d\s?{_CHAIN}(?=\s+(?:at|is|are|do(?:es)?|counts?|always|stands?)\b)"
     r"|sl(?:ip)?[\s-]st(?:itch)?(?:es|s)?)\b[^.;:*]{0,80}?\b(?:"
     r"(?:(?:do(?:es)?|is|are|will|shall)\s*(?:not|n['’]t)|never|always)?\s*(?:count(?:s|ed)?)"
-    r"|\s*=\s*[^.;:*]{1,20}?\bthroughout"
+    r"|\s*=\s*[^.;:*]{1,20}?\b(?:throughout|unless|always|here)\b"
+    rf"|\s*=\s*(?:(?:the|a|an|one|1|first) ?)*(?:{_BASE})\s*(?:\.(?!\d)|$)"
     r"|(?:is|are)\s*(?:not|n['’]t|never)\s+(?:considered\s+)?(?:an?\s+)?st(?:itch(?:es)?|s)?"
     r"|(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)"
     r"|stands?\s+(?:in\s+)?for|takes?\s+the\s+place\s+of)\b",
@@ -120,6 +126,7 @@ ROWS_AGAIN: Final = _compiled(
     r"|cont(?:inue)?\.? (?:in (?:patt|this|the same)|even|to rep|as|without shaping|straight"
     rf"|in (?:{_BASE}) (?:for|until))"
     rf"|{_WORKED_AGAIN}"
+    rf"|{_NAMED_AGAIN}"
     r"|(?:dec|inc)(?:rease)? \d+ (?:sts?|sc|hdc|dc|htr|tr)\b"
     rf"|(?:sl st|ss|skip|sk|miss|leave|bind off|cast off) (?:across |over |in )?(?:first )?{NUMBER}"
     r" sts? (?:unworked )?(?:at|on) (?:the )?(?:beg(?:inning)?|end|each|both|start)\b"
@@ -210,7 +217,8 @@ def _is_led(line: str, start: int) -> bool:
     # The verb may follow the mark that ends the lead: `For the cuff: ch 20`.
     bound = len(line) if stop is None else stop.end() + 1
     return any(
-        _STRONGLY.match(line, space.end()) or _JOIN.match(line, space.end())
+        (_STRONGLY.match(line, space.end()) or _JOIN.match(line, space.end()))
+        and not is_convention(line, space.end())
         for space in _SPACE.finditer(line, lead.end(), bound)
     )
 

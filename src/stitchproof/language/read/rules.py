@@ -13,6 +13,7 @@ from typing import Final
 
 from stitchproof.base.place import Span
 from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.read.openings import is_convention
 from stitchproof.language.tree import Counts, Post, Rule, Stitch
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
@@ -78,7 +79,7 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
         place = Span(source, a, b)
         if "count" in words.lower():
             found += _counting(words, place, terms)
-        elif "=" in words and "throughout" in words:  # `ch 3 = 1 dc throughout`
+        elif "=" in words and is_convention(words, 0):  # `ch 3 = 1 dc throughout`
             subject, _, means = words.partition("=")
             found += _one(subject, f" as {means.strip()}", place, terms, negative=False)
         elif being := _BEING.search(words):

@@ -80,7 +80,8 @@ def read_shaping(
     read_steps : ReadSteps
         Reads what is done besides ("fasten off").
     several : bool
-        Whether the label covers several rows, each of which does what the line says.
+        Whether the label covers several rows: a schedule goes over all of them, and what is done
+        once is done on each.
 
     Returns
     -------
@@ -118,7 +119,7 @@ def read_shaping(
             found += more
         else:
             steps += _remark(tokens, begin, cursor.at)
-    return _on_each_row(tuple(steps)) if several else tuple(steps), found
+    return tuple(steps), found
 
 
 def _link(cursor: Cursor) -> _Link:
@@ -136,17 +137,6 @@ def _link(cursor: Cursor) -> _Link:
     if "then" in words:
         return _Link.THEN
     return _Link.AND if words & _AND else _Link.STOP
-
-
-def _on_each_row(steps: Steps) -> Steps:
-    """Leave a schedule over many rows unread where each row of a range would do all of it."""
-    made: list[Step] = []
-    for step in steps:
-        phases = step.phases if isinstance(step, Shape) else ()
-        once = isinstance(step, Shape) and phases and all(p == (ONE, ONE) for p in phases)
-        whole = once or not isinstance(step, Shape | Either)
-        made.append(step if whole else Unread("", step.place))
-    return tuple(made)
 
 
 def _first_change(tokens: Tokens) -> int | None:
@@ -182,7 +172,7 @@ def _shape(
         return None
     if each_row and found.phases == [Phase(ONE)] and found.until is None:
         found.phases = [Phase(ONE, ONE)]
-    steps = _made(cursor, found, start - 1, _beside(link, before, found))
+    steps = _made(cursor, found, start - 1, _beside(link, before, found), each_row=each_row)
     while True:  # `and 1 st at armhole edge every row twice`
         back = cursor.at
         link = _link(cursor)
@@ -206,10 +196,18 @@ def _beside(link: _Link, before: _Schedule | None, found: _Schedule) -> bool | N
     return True if link is _Link.AND else None
 
 
-def _made(cursor: Cursor, found: _Schedule, start: int, beside: bool | None) -> Steps:  # noqa: FBT001 - not a switch: what was found out
+def _made(
+    cursor: Cursor,
+    found: _Schedule,
+    start: int,
+    beside: bool | None,  # noqa: FBT001 - not a switch: what was found out
+    *,
+    each_row: bool = False,
+) -> Steps:
     words = cursor.tokens[start : cursor.at]
     place = words[0].place.to(words[-1].place)
-    if found.endless and found.until is None:
+    as_long_as_the_rows = each_row and bool(found.phases)
+    if found.endless and found.until is None and not as_long_as_the_rows:
         return (Unread(_words(words), place),)
     shape = Shape(
         found.change,
@@ -249,6 +247,7 @@ def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Sched
             found.at = found.at or end_words(cursor)
             found.ends += count_ends(cursor)
         _past_a_remark(cursor)
+        past_as_before(cursor)
         phase = read_phase(cursor)
         found.phases += [phase] if phase is not None else []
         _until(cursor, found)
