@@ -91,7 +91,7 @@ _BEFORE_CHAIN: Final = re.compile(  # a foundation chain alone: no stitch is def
 )
 _NO_LABEL: Final = re.compile(
     r"(?:[^:]*\byou\b|always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|finished|special|abbreviations?"
-    r"|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
+    r"|u\.?[ks]\.? terms?|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
     r"|notions?|(?:turning|beginning|starting) ch(?:ain)?s?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
     re.IGNORECASE,
 )

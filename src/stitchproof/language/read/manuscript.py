@@ -55,6 +55,7 @@ MOST_CHARACTERS: Final = 2_000_000
 MOST_INSTRUCTIONS: Final = 5_000
 MOST_SPECIALS: Final = 200
 _SIZES_REACH: Final = 240  # characters of a line that may name the sizes
+_OF_SIZES: Final = ("size", "fit", "age")
 _LONGEST_NAME: Final = 12  # characters of a size without the word before it
 _NOT_READ: Final = (BlockKind.CODE, BlockKind.HTML, BlockKind.PICTURE, BlockKind.RULE)
 
@@ -209,7 +210,7 @@ def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
         for line in stretch.lines:
             words = line.of(text)[:_SIZES_REACH].strip()
             named = f"Sizes: {words.strip('*_ •-')}" if below else words
-            if below or "size" in words.lower() or "fit" in words.lower():
+            if below or any(word in words.lower() for word in _OF_SIZES):
                 names = read_sizes_line(named)
                 if names and (not below or all(len(n) <= _LONGEST_NAME for n in names)):
                     return names

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
-from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.number import ONE, Number, Value, plain
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, Cursor
@@ -157,17 +157,25 @@ def _listed(cursor: Cursor) -> Number | None:
     if token.kind is not TokenKind.ORDINAL or cursor.text() not in {"(", "["}:
         return first
     values = [first.value[0]] if first and isinstance(first.value, tuple) else []
-    at = cursor.at + 1
-    while at + 1 < len(cursor.tokens) and cursor.tokens[at].kind is TokenKind.ORDINAL:
-        number = cursor.tokens[at].number
-        values += number.value[:1] if number and isinstance(number.value, tuple) else ()
-        if cursor.tokens[at + 1].text in {")", "]"}:
-            cursor.at = at + 2
-            place = token.place.to(cursor.tokens[at + 1].place)
-            spelled = f"{values[0]} ({', '.join(str(v) for v in values[1:])})"
-            return Number(value=tuple(values), spelling=spelled, place=place)
-        at += 2
-    return first
+    while cursor.text() in {"(", "["}:  # `4th (4th, 3rd) (3rd, 2nd)`
+        at = cursor.at + 1
+        inside: list[Value] = []
+        while at + 1 < len(cursor.tokens) and cursor.tokens[at].kind is TokenKind.ORDINAL:
+            number = cursor.tokens[at].number
+            inside += number.value[:1] if number and isinstance(number.value, tuple) else ()
+            at += 1
+            if cursor.tokens[at].text in {")", "]"}:
+                break
+            at += 1
+        if not inside or at >= len(cursor.tokens) or cursor.tokens[at].text not in {")", "]"}:
+            break
+        values += inside
+        cursor.at = at + 1
+    if len(values) < 2:  # noqa: PLR2004 - no list behind it
+        return first
+    place = token.place.to(cursor.tokens[cursor.at - 1].place)
+    spelled = f"{values[0]} ({', '.join(str(v) for v in values[1:])})"
+    return Number(value=tuple(values), spelling=spelled, place=place)
 
 
 def _next(cursor: Cursor) -> Phase | None:

@@ -107,6 +107,8 @@ def _bracket(raws: list[Raw], at: int, *, after: bool = False) -> Listed | None:
         else:
             return None
         at += 1
+        if raw.kind == "number" and at < len(raws) and raws[at].text in _TIMES:
+            at += 1  # `once (twice, 3 times)`
         if at < len(raws) and raws[at].text == closing:
             only_dashes = all(value is None for value in values) and not after
             return None if only_dashes and len(values) > 1 else (tuple(values), at + 1)

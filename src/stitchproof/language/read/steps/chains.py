@@ -136,7 +136,7 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
     reader.pass_over(word_set("your the work piece again back"))
     accept_part(reader)
     _ = frame
-    if reader.sees("to", "the", "other", "side") or reader.sees("to", "other", "side"):
+    if _to_other_side(reader):
         reader.opposite = True
         return read_to_stop(reader, start)
     on = reader.text() in {"and", ",", ";"} and reader.text(1) == "work"
@@ -158,6 +158,15 @@ _SIDEWAYS: Final = word_set("clockwise counterclockwise anticlockwise sideways d
 
 
 _OTHERS: Final = word_set("other opposite")
+_LEADING: Final = word_set("to and work working back down on along the in into across of")
+
+
+def _to_other_side(reader: Reader) -> bool:
+    """Tell whether "to the other side", "to work along opposite side" stands there."""
+    ahead = 0
+    while reader.text(ahead) in _LEADING:
+        ahead += 1
+    return ahead > 0 and reader.text(ahead) in _OTHERS and reader.text(ahead + 1) == "side"
 
 
 def _is_sideways(reader: Reader) -> bool:

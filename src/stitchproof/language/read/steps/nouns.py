@@ -89,12 +89,19 @@ def _pass_part(reader: Reader) -> None:
     known = token.text in _NO_PARTS or short
     if known or not set(token.text) & set("aeiouy"):
         return
+    if token.text in _PARTS_OF_WORK and _starts_stitch(reader, 1):
+        reader.take()  # "sk 37 sleeve hdc"
+        return
     if follows not in STITCHES and (follows not in _SPACES_ALONE or token.text in _SIDES_OF):
         return
     if not near(token.text, reader.context.terms):
         reader.take()
 
 
+_PARTS_OF_WORK: Final = word_set(
+    "sleeve body yoke back front bodice skirt neck heel foot sole instep palm thumb ribbing rib cuff"
+    " band crown brim shoulder underarm armhole side"
+)
 _SPACES_ALONE: Final = word_set("sp sps space spaces")
 _SIDES_OF: Final = word_set("back front third both") | SPACES
 _NO_PARTS: Final = word_set(
@@ -303,6 +310,11 @@ def _with_each(reader: Reader, noun: Noun) -> Noun:
     each = reader.text(ahead - 1) == "each"
     if noun.thing is Thing.CHAIN_SPACE or not (each or _extent_behind_space(reader, ahead)):
         return noun
+    of = ahead
+    while each and reader.text(of) in {"of", "the", "those", "next"}:
+        of += 1
+    if of > ahead and reader.number(of) is not None and reader.text(of + 1) in CHAINS:
+        ahead = of + 1  # "each of the 5 chs": however many they are
     ahead += reader.text(ahead) in _CHAIN_PARTS
     if reader.text(ahead) in CHAINS:
         reader.take(ahead)

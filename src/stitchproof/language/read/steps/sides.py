@@ -41,6 +41,9 @@ def on_foundation(reader: Reader) -> bool:
         ahead += 1
     if reader.text(ahead) not in {"opposite", "other"} or reader.text(ahead + 1) != "side":
         return False
+    if not reader.text(ahead + 2) or reader.text(ahead + 2) in STOPS:
+        reader.take(ahead + 2)
+        return True
     reader.take(ahead)
     return read_opposite(reader) is not None
 
