@@ -50,7 +50,9 @@ def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: Step 
     """Make the chain that a course begins with."""
     hand.turning = chains
     kind = hand.first_kind
-    if counts is None or counts.stitch == "st":
+    if counts is None and hand.edge.ring and not hand.from_join and isinstance(following, Skip):
+        settled = Counts("", chains=chains)  # a spiral has no beginning: it bridges what is skipped
+    elif counts is None or counts.stitch == "st":
         settled = hand.conventions.turning((kind, chains, False))
         if kind:  # else no stitch follows that it could stand for
             hand.asked.append((kind, chains, False))

@@ -20,10 +20,14 @@ from stitchproof.fabric.work import Ground, Made, work_course
 from stitchproof.language.number import Number, Resolved
 from stitchproof.language.tree import (
     Chain,
+    Colour,
     Either,
+    Facing,
     FastenOff,
     Join,
     JoinYarn,
+    Mark,
+    Remark,
     Steps,
     Turn,
 )
@@ -219,7 +223,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
     now = side or facing or _side_after(track, flips=turned if ring else True)
     after = Track(
         edge=made.edge,
-        founded=True,
+        founded=track.founded or not _works_nothing(steps),
         turned=made.turned or (False if made.moved or facts.keeps else None),
         ahead=made.ahead,
         side=now,
@@ -232,6 +236,14 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         else track.rest,
     )
     return Went(made, after, consumed)
+
+
+def _works_nothing(steps: Steps) -> bool:
+    """Whether steps only say how the work goes: `Do not join; move the marker up each rnd.`"""
+    said = (Mark, Remark, Colour, Facing)
+    return all(
+        isinstance(s, said) or (isinstance(s, Join | Turn | FastenOff) and not s.do) for s in steps
+    )
 
 
 def _alone(steps: Steps, ground: Ground, setting: Setting) -> Made | None:

@@ -52,7 +52,11 @@ def closed(text: str, start: int, end: int) -> bool:
     return text[end - 1] in ".:!?)]}" or end - start <= SHORT
 
 
-_COUNTED: Final = re.compile(r"\d[\s)\]]*(?:sts?|stitches|e?h?dc|sc|d?tr|htr|sps?)$", re.IGNORECASE)
+_COUNTED: Final = re.compile(
+    r"\d[\s)\]}]*(?:sts?|stitches|e?h?dc|sc|d?tr|htr|sps?)\.?\s*[)\]}]?\.?$"
+    r"|[(\[{]\s*\d[\d\s,:;()\[\]-]*[)\]}]\.?$",
+    re.IGNORECASE,
+)
 
 
 def ends_with_a_count(text: str, start: int, end: int) -> bool:
@@ -108,6 +112,17 @@ def stands_apart(words: str, *, whole: bool) -> bool:
     if title or (_ADVICE.match(words) and not opens_strongly(words)):
         return True
     return whole and capital(words) and not opens_strongly(words) and is_aside(words)
+
+
+_ON_ITS_OWN: Final = re.compile(
+    r"\s*(?:cont(?:inue)?\b|work\s+(?!in\b|into\b)|(?:fasten|finish) off\b(?:\s+and\b|\.\s*\w))",
+    re.IGNORECASE,
+)
+
+
+def starts_on_its_own(words: str) -> bool:
+    """Whether a line behind a row that ends with its count is none of its words: `Continue …`."""
+    return capital(words) and bool(_ON_ITS_OWN.match(words))
 
 
 def forms_a_pattern(words: str) -> bool:

@@ -28,6 +28,7 @@ from stitchproof.language.read.neighbours import (
     forms_a_pattern,
     goes_on,
     stands_apart,
+    starts_on_its_own,
 )
 from stitchproof.language.read.openings import (
     BULLET,
@@ -279,6 +280,9 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
     if worked and whole and is_convention(words.strip(), 0):
         return _narrative(sorter, line)
     counted = ends_with_a_count(text, current.item.start, current.item.end)
+    if worked and counted and starts_on_its_own(words):
+        item = _item(BlockKind.INSTRUCTION, line_start(text, line), line.end, sorter)
+        return _Open(replace(item, rest=item.start))
     if worked and stands_apart(words, whole=whole or counted):
         return _narrative(sorter, line)
     if not worked and _LISTED.match(words) and sorter.where() is not Region.PIECE:

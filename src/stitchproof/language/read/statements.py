@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
-from stitchproof.language.number import NumberKind
+from stitchproof.language.number import ONE, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.units import Unit, read_unit
@@ -58,7 +58,7 @@ def read_statements(
     while i < bound:
         one = _statement(tokens, i, bound, counting, strict=strict)
         if one is None and found:
-            one = _last_thing(tokens, i, bound, counting)
+            one = _last_thing(tokens, i, bound, counting) or _single(tokens, i, bound, counting)
         if one is None or (not found and one[0].each and word_at(tokens, one[1] - 3) == "in"):
             break  # `(3 sc in each corner)` is worked
         said, end = one
@@ -153,6 +153,20 @@ def _last_thing(
     one = _statement(tokens, at, bound, counting, strict=False)
     ends = one is not None and (one[1] >= bound or word_at(tokens, one[1]) in {",", ".", ";"})
     return one if ends and one is not None and one[0].unit else None
+
+
+def _single(
+    tokens: Tokens, at: int, bound: int, counting: Counting
+) -> tuple[Statement, int] | None:
+    """Read `a ch-5 loop` behind `22 sts and`: one of them."""
+    if tokens[at].text not in {"a", "an"}:
+        return None
+    unit = read_unit(tokens, at + 1, counting.terms, counting.specials)
+    if unit is None or not unit.known or unit.end > bound:
+        return None
+    place = tokens[at].place.to(tokens[unit.end - 1].place)
+    one = replace(ONE, spelling=tokens[at].text, place=tokens[at].place)
+    return Statement(one, unit.noun, unit.words, place=place), unit.end
 
 
 PARTS: Final = word_set(

@@ -32,7 +32,9 @@ _TO: Final = word_set("to until till through")
 _ROWS: Final = word_set("row rnd round")
 _ENDS: Final = word_set("end ends")
 _ENDED: Final = word_set("the this row rnd round rounds rows ch chain foundation")
-_NAMED_ENDS: Final = word_set("last next first 1st marked marker tch corner center centre underarm")
+_NAMED_ENDS: Final = word_set(
+    "last next first 1st marked marker tch corner point tip center centre underarm"
+)
 _MARKERS: Final = word_set("marker markers m pm")
 
 

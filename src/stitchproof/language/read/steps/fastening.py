@@ -1,9 +1,11 @@
 """Ending and what is not to be done: "fasten off", "do not turn", "do not work in last 3 sts"."""
 
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
@@ -61,6 +63,24 @@ def read_negative(reader: Reader, frame: Frame) -> Steps | None:
     return tuple(replace(step, place=span) for step in steps)
 
 
+def read_without(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "without turning", "without joining", "without twisting the chain"."""
+    undone = _UNDONE.get(reader.text(1))
+    if undone is None:
+        return read_advice(reader, frame)
+    start = reader.at
+    reader.take(2)
+    reader.pass_over(_ROUNDS | _YARN | {"off", "the", "your"})
+    return (replace(undone, place=reader.span(start)),)
+
+
+_UNDONE: Final = MappingProxyType(
+    {
+        "turning": Turn(do=False),
+        "joining": Join(do=False),
+        **dict.fromkeys(("fastening", "cutting", "breaking"), FastenOff(do=False)),
+    }
+)
 _NEED: Final = word_set("need to for joining join joins turn turning turns")
 
 
@@ -103,7 +123,7 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark,
     if reader.accept("work"):
         return _unworked(reader)
     if reader.accept("twist"):
-        reader.pass_over(word_set("the ch chain sts work"))
+        reader.pass_over(word_set("the it ch chain sts work"))
         return (Remark("do not twist"),)
     if reader.accept_any(CHAINS):
         reader.accept("-")

@@ -97,7 +97,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
         fastening.read_fasten_off,
     )
     | dict.fromkeys(("do", "don't", "dont"), fastening.read_negative)
-    | {"no": fastening.read_no}
+    | {"no": fastening.read_no, "without": fastening.read_without}
     | dict.fromkeys(("rem", "remaining", "rest"), skips.read_rest)
     | dict.fromkeys(REPEAT, repeats.read_repeat)
     | dict.fromkeys(MARKS, repeats.read_mark)

@@ -297,9 +297,13 @@ def _and_kind(reader: Reader, noun: Noun) -> Noun:
     start = reader.at
     reader.take()
     read_stitch(reader)
-    if reader.text() not in {"across", "around", "to", "until"}:
+    posted = reader.text() == "around" and reader.text(1) in _AROUND_ONE
+    if posted or reader.text() not in {"across", "around", "to", "until"}:
         reader.at = start
     return noun
+
+
+_AROUND_ONE: Final = word_set("each every next first last same the post posts")
 
 
 def _with_each(reader: Reader, noun: Noun) -> Noun:

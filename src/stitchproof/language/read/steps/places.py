@@ -349,9 +349,13 @@ def _next(reader: Reader) -> Target | None:
         _of_space(reader)
     elif noun.thing in _SPACES:
         group_of(reader)  # the next space is that of the next group
+    if noun.thing in _ON_FOUNDATION and on_foundation(reader):
+        reader.opposite = True  # "next 12 chs along the other side", and what follows
+        return OppositeSide(Next(number))
     return spread(reader, Next(number, noun))
 
 
+_ON_FOUNDATION: Final = frozenset((Thing.CHAIN, Thing.STITCH))
 _OF: Final = frozenset(("of",))
 
 

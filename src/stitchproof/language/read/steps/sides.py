@@ -36,7 +36,7 @@ def read_opposite(reader: Reader) -> Target | None:
 
 def on_foundation(reader: Reader) -> bool:
     """Read "along opposite side of ch" behind a noun."""
-    ahead = 1 if reader.text() in {"along", "on", "of", "across"} else 0
+    ahead = 1 if reader.text() in {"along", "on", "of", "across", "down", "up"} else 0
     if reader.text(ahead) == "the":
         ahead += 1
     if reader.text(ahead) not in {"opposite", "other"} or reader.text(ahead + 1) != "side":
@@ -44,8 +44,12 @@ def on_foundation(reader: Reader) -> bool:
     if not reader.text(ahead + 2) or reader.text(ahead + 2) in STOPS:
         reader.take(ahead + 2)
         return True
+    start = reader.at
     reader.take(ahead)
-    return read_opposite(reader) is not None
+    if read_opposite(reader) is not None:
+        return True
+    reader.at = start
+    return False
 
 
 def accept_row_end(reader: Reader) -> bool:

@@ -24,7 +24,7 @@ from stitchproof.language.tree import (
     ToLast,
 )
 
-_UNWORKED: Final = word_set("unworked free alone")
+_UNWORKED: Final = word_set("unworked free alone open")
 _REMAINING: Final = word_set("remaining rem rest")
 
 
@@ -117,7 +117,14 @@ _LONGEST: Final = 9  # tokens of a place: "next 26 (26, 28) dc", "next ch - 2 sp
 
 
 def _says_unworked(reader: Reader) -> bool:
-    return bool(reader.accept_any(_UNWORKED)) or reader.accept("un", "-", "worked")
+    said = bool(reader.accept_any(_UNWORKED)) or reader.accept("un", "-", "worked")
+    if said and reader.text() in _WHERE:  # "open at the top of the foot"
+        while not reader.ended() and reader.text() not in STOPS and reader.number() is None:
+            reader.take()
+    return said
+
+
+_WHERE: Final = word_set("at on along for as to")
 
 
 def _ends(reader: Reader) -> bool:

@@ -114,7 +114,7 @@ def _is_talk(reader: Reader, start: int) -> bool:
 _STITCH_WORDS: Final = word_set(
     "st sts stitch stitches sp sps space spaces lp lps loop loops v bar"
 )
-_EXCLAIMING: Final = word_set("keep here time almost yay great good well done now last shape")
+_EXCLAIMING: Final = word_set("the keep here time almost yay great good well done now last shape")
 _SPEAKERS: Final = word_set("you we you'll we'll i i'm we're you're let's")
 _LONGEST_TALK: Final = 16  # tokens
 
