@@ -30,9 +30,7 @@ def tokens_of(
     return found
 
 
-def numbers_of(
-    text: str, sizes: int | None = None, names: tuple[str, ...] = ()
-) -> list[Number]:
+def numbers_of(text: str, sizes: int | None = None, names: tuple[str, ...] = ()) -> list[Number]:
     tokens = tokens_of(text, sizes, names=names)
     return [token.number for token in tokens if token.number is not None]
 
@@ -107,7 +105,9 @@ def test_a_bracket_is_a_list_or_a_count(
         ("XS: 40 sts, S: 44 sts", "S M", [(40,), (44,)]),
     ],
 )
-def test_a_list_names_the_sizes(text: str, names: str, values: list[tuple[int | None, ...]]) -> None:
+def test_a_list_names_the_sizes(
+    text: str, names: str, values: list[tuple[int | None, ...]]
+) -> None:
     sizes = tuple(names.split())
     assert [number.value for number in numbers_of(text, len(sizes), sizes)] == values
 

@@ -186,8 +186,11 @@ def test_a_schedule_without_an_end_is_understood_and_not_counted() -> None:
     ]
 
 
-def test_a_range_of_rows_does_not_do_the_whole_schedule_in_each() -> None:
-    assert read("Dec 1 st at each end of every 4th row 3 times.", several=True) == ["Unread: "]
+def test_a_schedule_goes_over_a_range_of_rows_and_one_change_is_in_each() -> None:
+    often = read("Dec 1 st at each end of every 4th row 3 times.", several=True)
+    assert often == [(DEC, 2, [(4, 3)], None)]
+    as_long_as_it_lasts = read("Dec 1 st at each end of every 4th row.", several=True)
+    assert as_long_as_it_lasts == [(DEC, 2, [(4, None)], None)]
     assert read("Dec 1 st at each end.", several=True) == [(DEC, 2, [(1, 1)], None)]
 
 

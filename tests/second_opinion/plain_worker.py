@@ -37,6 +37,7 @@ from stitchproof.language.tree import (
     Group,
     Join,
     JoinYarn,
+    Label,
     Leave,
     MagicRing,
     Make,
@@ -122,7 +123,7 @@ class PieceMaker:
         if not isinstance(course.does, RepeatRows):
             shapes = [step for step in course.does if isinstance(step, Shape)]
             if shapes and len(shapes) == len(course.does):
-                good = self.scheduled(i, shapes)
+                good = self.scheduled(i, shapes, course.label)
                 return good and self.stated(course, before)
         try:
             planned = self.plan(course)
@@ -151,29 +152,44 @@ class PieceMaker:
                     return False
         return True
 
-    def scheduled(self, i: int, shapes: list[Shape]) -> bool:
-        """Work the rows of a line that only tells how the count changes, one after another."""
+    def covered(self, label: Label) -> int:
+        """How many rows a label covers; 0 where it does not say."""
+        if label.span is not None:
+            return self.value(label.span)
+        if label.first is None or label.last is None:
+            return 0
+        return self.value(label.last) - self.value(label.first) + 1
+
+    def scheduled(self, i: int, shapes: list[Shape], label: Label) -> bool:
+        """Work the rows of a line that only tells how the count changes, one after another.
+
+        Where its label covers more rows than one, those behind the last change are worked even.
+        """
         assert self.fabric is not None
         kinds = Counter(x.kind for x in self.fabric.loops if counts(x))
         kind = plain_kind(max(kinds, key=lambda name: (kinds[name], name)))
+        many = self.covered(label)
+        first = self.value(label.first) if label.first is not None else None
         try:
-            changes = self.changes(shapes, self.count())
+            changes = self.changes(shapes, self.count(), many)
+            changes += [0] * (many - len(changes))
         except Maker as stopped:
             self.rows.append(MadeRow(None, i, [], [], stopped.why))
             return False
         count = self.count()
-        for change in changes:
+        for k, change in enumerate(changes):
+            number = None if first is None else first + k
             count += change
             if count <= 0:
                 self.rows.append(MadeRow(None, i, [], [], "too few"))
                 return False
             made = [Loop(kind, "stitch") for _ in range(count)]
-            self.rows.append(MadeRow(None, i, made, self.fabric.loops, scheduled=True))
+            self.rows.append(MadeRow(number, i, made, self.fabric.loops, scheduled=True))
             self.fabric = Fabric(made, ring=self.fabric.ring)
         return True
 
-    def changes(self, shapes: list[Shape], there: int) -> list[int]:
-        """List by how much each row of the line changes the count."""
+    def changes(self, shapes: list[Shape], there: int, many: int = 0) -> list[int]:
+        """List by how much each row of the line changes the count, of `many` rows in all."""
         rows: list[int] = []
         begins = 0
         for shape in shapes:
@@ -182,7 +198,13 @@ class PieceMaker:
             at = begins
             for every, times in shape.phases:
                 done = 0
-                while done < self.value(times) if times is not None else self.goes_on(shape, there):
+                while (
+                    done < self.value(times)
+                    if times is not None
+                    else self.goes_on(shape, there)
+                    if shape.until is not None
+                    else at + self.value(every) <= many
+                ):
                     at += self.value(every)
                     rows += [0] * (at - len(rows))
                     rows[at - 1] += sign * shape.ends * self.value(shape.stitches)

@@ -166,7 +166,8 @@ class Designer:
         rows = [maker.rows[-1].number or 0 for maker in self.makers if maker.rows]
         if rows and course.label.first is not None:
             self.number = rows
-            if not isinstance(course.does, RepeatRows):
+            scheduled = self.makers[0].rows[-1].scheduled
+            if not isinstance(course.does, RepeatRows) and not scheduled:
                 self.again.append((rows, fits_any))
 
     def label(self, rows: list[int] | None = None) -> Label:
@@ -303,13 +304,31 @@ class Designer:
             shapes.append(shape)
         if len(shapes) == 1 and not self.roll(2):
             shapes = [self.to_a_count(shapes[0])]
-        course = Course(Label("Shape"), tuple(shapes))
+        label = Label("Shape")
         if self.roll(2):
-            by = [sum(maker.changes(shapes, maker.count())) for maker in self.makers]
+            label, shapes = self.over_rows(shapes)
+        course = Course(label, tuple(shapes))
+        if self.roll(2):
+            by = [
+                sum(maker.changes(shapes, maker.count(), maker.covered(label)))
+                for maker in self.makers
+            ]
             there = [m.count() + change for m, change in zip(self.makers, by, strict=True)]
             said = Statement(per_size(*there), unit="st")
             course = replace(course, stated=Stated((said,)))
         self.add(course)
+
+    def over_rows(self, shapes: list[Shape]) -> tuple[Label, list[Shape]]:
+        """Label all the rows of schedules, and maybe some that are worked even behind them."""
+        rows = [len(maker.changes(shapes, maker.count())) for maker in self.makers]
+        if min(rows) < 2:
+            return Label("Shape"), shapes
+        more = self.roll(4)
+        single = len(shapes) == 1 and shapes[0].until is None
+        if single and not more and self.roll(2):  # as often as the rows allow
+            ((*earlier, (every, _)),) = (shapes[0].phases,)
+            shapes = [replace(shapes[0], phases=(*earlier, (every, None)))]
+        return self.label([many + more for many in rows]), shapes
 
     def to_a_count(self, shape: Shape) -> Shape:
         """Let a schedule go on until a count instead of so many times."""

@@ -5,9 +5,9 @@ from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.base.facts import facts
-from stitchproof.checks.seen import Seen
+from stitchproof.checks.seen import Seen, place_name
 from stitchproof.fabric.proof import Assumed
-from stitchproof.language.tree import Counts
+from stitchproof.language.tree import Counts, Noun, Thing
 
 
 @facts
@@ -55,9 +55,9 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         yield Diagnostic(
             finding=TurningChainAssumed(
                 chains,
-                kind,
+                _named(kind, seen),
                 foundation,
-                stitch,
+                _named(stitch, seen),
                 one.counts.chains,
                 one.by_count,
                 not foundation and _key(one) in first,
@@ -65,6 +65,11 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             place=one.place,
             address=Address(one.section or None, None),
         )
+
+
+def _named(kind: str, seen: Seen) -> str:
+    """Name a stitch in the manuscript's own terms."""
+    return place_name(seen, Noun(Thing.KIND, kind)) if kind else ""
 
 
 def _key(one: Assumed) -> tuple[str, str, int, Counts]:

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS
-from stitchproof.fabric.rows import ValueOf
+from stitchproof.fabric.over_rows import ValueOf
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (

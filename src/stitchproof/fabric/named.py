@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stitchproof.fabric.edge import Edge
-from stitchproof.fabric.rows import ValueOf
+from stitchproof.fabric.over_rows import ValueOf
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import Mark, SeamPlace, SeamSides, SeamTops, Step, Steps
 

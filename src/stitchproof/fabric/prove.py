@@ -243,7 +243,9 @@ def _begins(group: list[Section], previous: Piece) -> bool:
 
 def _counts_on(group: list[Section]) -> bool:
     """Whether the rows of a group are counted on from those of the piece before."""
-    first = next((c.label.first for s in group for c in s.courses if c.label.first is not None), None)
+    first = next(
+        (c.label.first for s in group for c in s.courses if c.label.first is not None), None
+    )
     return first is not None and isinstance(first.value, tuple) and 1 not in first.value
 
 

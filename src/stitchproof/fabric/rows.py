@@ -5,13 +5,13 @@ each row in order; a row that is named and does not exist is a trouble.
 """
 
 import itertools
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from stitchproof.fabric.growing import grown
+from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
-from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.tree import (
     Course,
     Either,
@@ -29,8 +29,6 @@ from stitchproof.language.tree import (
 from stitchproof.language.walk import moved
 
 MOST_ROWS: Final = 20_000
-_EVEN: Final[Steps] = (Shape("increased", plain(0), ((ONE, ONE),)),)
-ValueOf = Callable[[Number], int | None]
 
 
 _WORK: Final = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
@@ -153,51 +151,20 @@ def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
     if not numbers:
         return Plan(rows=(PlannedRow(None, course.does, course.place.start),))
     if len(numbers) > 1 and is_scheduled(course.does):
-        return _over_all(course, course.does, numbers, value_of)
+        return _scheduled(course, course.does, numbers, value_of)
     rows = tuple(PlannedRow(n or None, course.does, course.place.start) for n in numbers)
     return Plan(rows=rows, numbers=numbers)
 
 
-def _over_all(course: Course, does: Steps, numbers: Sequence[int], value_of: ValueOf) -> Plan:
-    """Lay a schedule over the rows of a label: `Rows 6-25: Inc 1 st every 4th row 5 times`."""
-    many = len(numbers)
-    timed = tuple(_timed(step, many, value_of) if isinstance(step, Shape) else step for step in does)
-    rows, least = _extent([step for step in timed if isinstance(step, Shape)], value_of)
-    if least > many:
+def _scheduled(course: Course, does: Steps, numbers: Sequence[int], value_of: ValueOf) -> Plan:
+    """Lay out rows over which a schedule goes, as one."""
+    steps, told, least = over_rows(does, len(numbers), value_of)
+    if least > len(numbers):
         place = course.at(course.label.place)
-        trouble = Trouble(Failing.RANGE, place, rows, many, what="rows")
+        trouble = Trouble(Failing.RANGE, place, told, len(numbers), what="rows")
         return Plan(troubles=(trouble,), numbers=numbers)
-    even = many - rows
-    rest = (Shape("increased", plain(0), ((ONE, plain(even)),)),) if 0 < even < many else ()
-    row = PlannedRow(numbers[-1] or None, (*timed, *rest), course.place.start, numbers[0] or None)
+    row = PlannedRow(numbers[-1] or None, steps, course.place.start, numbers[0] or None)
     return Plan(rows=(row,), numbers=numbers)
-
-
-def _timed(step: Shape, rows: int, value_of: ValueOf) -> Shape:
-    """Say how often a schedule fits into so many rows, where it does not say that itself."""
-    every, times = step.phases[-1] if step.phases else (ONE, ONE)
-    if times is not None or step.until is not None:
-        return step
-    done = sum((value_of(e) or 0) * (value_of(t) or 0) for e, t in step.phases[:-1] if t is not None)
-    fits = max(rows - done, 0) // max(value_of(every) or 1, 1)
-    return replace(step, phases=(*step.phases[:-1], (every, plain(fits))))
-
-
-def _extent(shapes: Sequence[Shape], value_of: ValueOf) -> tuple[int, int]:
-    """Count the rows schedules take, one after another or side by side, and the fewest they can.
-
-    The first shaping row may be the first of all, however many are between them.
-    """
-    start = end = spared = 0
-    for step in shapes:
-        start = start if step.beside else end
-        at = start
-        for every, times in step.phases:
-            apart = value_of(every) or 0
-            spared = spared or max(apart - 1, 0)
-            at += apart * (value_of(times) or 0 if times is not None else 0)
-        end = max(end, at)
-    return end, end - spared
 
 
 def _label_numbers(label: Label, value_of: ValueOf) -> Sequence[int] | None:
@@ -306,7 +273,7 @@ def _cycle(
         wanted = list(range(first, last + 1))
     if not wanted and past.rows and not past.steady:
         return [
-            PlannedRow(None, _EVEN)
+            PlannedRow(None, EVEN)
         ]  # worked even after shaping: the count stays, whatever the rows are
     if not wanted:
         return list(past.rows[-1:]) or Trouble(Failing.NO_ROW, does.place, 1, 0, what="rows back")
@@ -328,15 +295,6 @@ def _rows_back(does: RepeatRows, back: int, past: Past) -> list[PlannedRow] | Tr
     if any(is_scheduled(row.steps) for row in past.rows[-back:]):
         raise Unknown
     return list(past.rows[-back:])
-
-
-def is_scheduled(steps: Steps) -> bool:
-    """Tell whether steps shape over many rows at once."""
-    shapes = [step for step in steps if isinstance(step, Shape)]
-    for step in steps:
-        if isinstance(step, Either):
-            shapes += [one for way in step.readings for one in way if isinstance(one, Shape)]
-    return any(every != ONE or times != ONE for one in shapes for every, times in one.phases)
 
 
 def _same_numbers(

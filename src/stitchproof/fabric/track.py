@@ -239,7 +239,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
 
 
 def _works_nothing(steps: Steps) -> bool:
-    """Whether steps only say how the work goes: `Do not join; move the marker up each rnd.`"""
+    """Whether steps only say how the work goes: `Do not join; move the marker up`."""
     said = (Mark, Remark, Colour, Facing)
     return all(
         isinstance(s, said) or (isinstance(s, Join | Turn | FastenOff) and not s.do) for s in steps

@@ -7,7 +7,7 @@ from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
-from stitchproof.language.number import ONE, Number, NumberKind
+from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.growing import read_growing
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Done, KeptLines, Told

@@ -68,7 +68,9 @@ _AND_ALL: Final = re.compile(
 _CLOSE: Final = re.compile(
     r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—~]|-(?=\s)|\)(?=\s))?(?P<marks>\*\*\*?|__|_)?"
 )
-_TITLE_BEHIND: Final = re.compile(r"(?P<words>(?!(?:In|Into|For|Sizes?)\b)[A-Z][A-Za-z’'/ ]{2,30}):(?=\s)")
+_TITLE_BEHIND: Final = re.compile(
+    r"(?P<words>(?!(?:In|Into|For|Sizes?)\b)[A-Z][A-Za-z’'/ ]{2,30}):(?=\s)"
+)
 _TALKS: Final = re.compile(
     r"(?:is|are|was|were|form|forms|set|sets|should|shall|will|may|can|has|have|shows?|begins?|ends?"
     r"|makes?|of|on|for|only|and|or|to|above|below|again|looks?|counts?|measures?|you|the|has)\b",
@@ -91,8 +93,9 @@ _BEFORE_CHAIN: Final = re.compile(  # a foundation chain alone: no stitch is def
 )
 _NO_LABEL: Final = re.compile(
     r"(?:[^:]*\byou\b|always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|finished|special|abbreviations?"
-    r"|u\.?[ks]\.? terms?|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
-    r"|notions?|(?:turning|beginning|starting) ch(?:ain)?s?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
+    r"|u\.?[ks]\.? terms?|(?:turning|beginning|starting) ch(?:ain)?s?"
+    r"|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
+    r"|notions?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
     re.IGNORECASE,
 )
 

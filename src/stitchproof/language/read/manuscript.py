@@ -7,6 +7,7 @@ instructions, each on its own. Reading never raises for what an author wrote, an
 the limits stays in the document as prose.
 """
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import partial
@@ -349,9 +350,23 @@ def _definitions(page: Page, items: tuple[Item, ...]) -> Iterator[tuple[Item, st
                 yield item, ""
             elif sure and title:
                 yield item, title
+            else:
+                yield from ((one, "") for one in _defined_inside(page.text, item))
         own = item.heading is not None and item.region is Region.SPECIAL
         words = page.text[item.start : item.end] if own else ""
         title = words if words and heading_region(words) is Region.PIECE else ""
+
+
+_DEFINING: Final = re.compile(
+    r"(?<=[.;])\s+(?=[^.;:=()\s][^.;:=()]{0,30}\s*(?:[=:]|\([^()]{1,12}\)\s*[=:]))"
+)
+
+
+def _defined_inside(text: str, item: Item) -> Iterator[Item]:
+    """Find the sentences of a paragraph that define a stitch: `… V-st = (dc, ch 1, dc)`."""
+    for sentence in islice(_DEFINING.finditer(text, item.start, item.end), MOST_SPECIALS):
+        if is_definition(text[sentence.end() : item.end]):
+            yield replace(item, start=sentence.end())
 
 
 def _defined_names(page: Page, items: tuple[Item, ...]) -> Iterator[str]:

@@ -61,7 +61,8 @@ _NAMED_AGAIN: Final = (  # `Working even in between, rep the inc row on every 4t
     r"(?:dec|inc)\w* (?:row|rnd|round)s?\b"
 )
 _WEAK: Final = (
-    r"join\b(?!\s+(?:us|me|in on|(?:each|every|all) (?:the )?(?:rnds?|rounds?)|the (?:panels?|pieces?|fun|group|discussion|sides?)|shoulders?"
+    r"join\b(?!\s+(?:us|me|in on|(?:each|every|all) (?:the )?(?:rnds?|rounds?)"
+    r"|the (?:panels?|pieces?|fun|group|discussion|sides?)|shoulders?"
     r"|sides?|sides|pieces|all|together|side))"
     r"|rejoin\b|attach\b"
     rf"|{_NAMED_AGAIN}"

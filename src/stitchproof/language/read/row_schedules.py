@@ -59,7 +59,17 @@ def read_phase(cursor: Cursor) -> Phase | None:
 
 
 def past_as_before(cursor: Cursor) -> None:
-    """Go past `as set`, `in the same way`."""
+    """Go past `as set`, `in the same way`, `, as Row 25,`."""
+    start = cursor.at
+    cursor.take(",")
+    cursor.take_any(word_set("as like"))
+    told = cursor.tokens[cursor.at - 1].text in {"as", "like"} if cursor.at else False
+    cursor.take_any(word_set("in on for"))
+    if told and cursor.take_any(ROWS) and cursor.number() is not None:
+        cursor.at += 1
+        cursor.take(",")
+        return
+    cursor.at = start
     for words in _AS_BEFORE:
         if cursor.take(*words):
             return

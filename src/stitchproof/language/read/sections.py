@@ -148,7 +148,8 @@ _ENDS_HERE: Final = re.compile(
 _SIZES_LINE: Final = re.compile(
     r"(?:(?:women|men|girl|boy|lad(?:y|ies)|child(?:ren)?|adult|bab(?:y|ies))['’]?s?['’]?\s+"
     r"|finished\s+|(?:u\.?k\.?|u\.?s\.?|eu(?:ropean)?)\s+|to fit\s+"
-    r"(?:(?:shoe|hat|foot|hand|head|dress|u\.?k\.?|u\.?s\.?|eu)\s+)?|shoe\s+|hat\s+|available in\s+)?"
+    r"(?:(?:shoe|hat|foot|hand|head|dress|u\.?k\.?|u\.?s\.?|eu)\s+)?"
+    r"|shoe\s+|hat\s+|available in\s+)?"
     r"(?:sizes?|(?:to fit )?ages?(?:\s*:|(?=\s+\d))|to fit(?: ages?)?\s*:"
     r"|to fit(?=\s+\d[^.;]{2,60}(?:years|months)))"
     r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",

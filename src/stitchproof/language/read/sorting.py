@@ -273,8 +273,13 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
         return replace(instruction, item=item)
     if only is not None and (not only or "only" in text[line.start : start].lower()):
         sorter.only = only
-    if current is None:
-        return None
+    return None if current is None else _parted(sorter, line, current)
+
+
+def _parted(sorter: _Sorter, line: Line, current: _Open) -> _Open | None:
+    """Part a line that opens no instruction from what it stands below; None: it goes on with it."""
+    text = sorter.source.text
+    words = line.of(text)
     worked = current.item.kind is BlockKind.INSTRUCTION
     whole = closed(text, current.item.start, current.item.end)
     if worked and whole and is_convention(words.strip(), 0):

@@ -1,5 +1,6 @@
 """Ending and what is not to be done: "fasten off", "do not turn", "do not work in last 3 sts"."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
@@ -74,7 +75,7 @@ def read_without(reader: Reader, frame: Frame) -> Steps | None:
     return (replace(undone, place=reader.span(start)),)
 
 
-_UNDONE: Final = MappingProxyType(
+_UNDONE: Final[Mapping[str, Turn | Join | FastenOff]] = MappingProxyType(
     {
         "turning": Turn(do=False),
         "joining": Join(do=False),

@@ -55,7 +55,7 @@ from stitchproof.language.read.steps.reader import (
     Reader,
     open_reader,
 )
-from stitchproof.language.read.steps.sized import opens_sized, read_sized
+from stitchproof.language.read.steps.sized import read_sized
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.steps.tails import keep_purpose, read_purpose, starts_purpose
@@ -341,9 +341,7 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     """Choose the reader by what is seen."""
     start = reader.at
     text = reader.text()
-    whole = _as_a_whole(reader, frame)
-    if whole is None and opens_sized(reader):
-        whole = read_sized(reader, frame)
+    whole = _as_a_whole(reader, frame) or read_sized(reader, frame)
     if whole is not None:
         return whole
     if text == "for":

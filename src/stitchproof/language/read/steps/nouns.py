@@ -99,8 +99,8 @@ def _pass_part(reader: Reader) -> None:
 
 
 _PARTS_OF_WORK: Final = word_set(
-    "sleeve body yoke back front bodice skirt neck heel foot sole instep palm thumb ribbing rib cuff"
-    " band crown brim shoulder underarm armhole side"
+    "sleeve body yoke back front bodice skirt neck heel foot sole instep palm thumb ribbing rib"
+    " cuff band crown brim shoulder underarm armhole side"
 )
 _SPACES_ALONE: Final = word_set("sp sps space spaces")
 _SIDES_OF: Final = word_set("back front third both") | SPACES

@@ -39,6 +39,7 @@ from stitchproof.language.read.steps.rows_below import read_on
 from stitchproof.language.read.steps.same import at_base, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
+    along_foundation,
     counted_ends,
     of_foundation,
     on_foundation,
@@ -342,21 +343,14 @@ def _next(reader: Reader) -> Target | None:
     if noun.thing is Thing.MARKED:
         return Marked()
     if noun.thing is Thing.CHAIN and reader.text() == "of" and turning_chain_ahead(reader):
-        reader.accept_any(_OF)
+        reader.accept("of")
         reader.accept("the")
         return Next(number, TURNING_CHAIN) if read_noun(reader) is not None else None
     if noun.thing is Thing.CHAIN:
         _of_space(reader)
     elif noun.thing in _SPACES:
         group_of(reader)  # the next space is that of the next group
-    if noun.thing in _ON_FOUNDATION and on_foundation(reader):
-        reader.opposite = True  # "next 12 chs along the other side", and what follows
-        return OppositeSide(Next(number))
-    return spread(reader, Next(number, noun))
-
-
-_ON_FOUNDATION: Final = frozenset((Thing.CHAIN, Thing.STITCH))
-_OF: Final = frozenset(("of",))
+    return along_foundation(reader, Next(number, noun)) or spread(reader, Next(number, noun))
 
 
 def _first(reader: Reader) -> Target | None:

@@ -52,6 +52,14 @@ def on_foundation(reader: Reader) -> bool:
     return False
 
 
+def along_foundation(reader: Reader, at: Next) -> OppositeSide | None:
+    """Read "along the other side" behind "next 12 chs"; what follows goes there too."""
+    if at.noun.thing not in {Thing.CHAIN, Thing.STITCH} or not on_foundation(reader):
+        return None
+    reader.opposite = True
+    return OppositeSide(Next(at.number))
+
+
 def accept_row_end(reader: Reader) -> bool:
     """Go past "row end" behind the name of its stitch."""
     return reader.accept("row", "end") or reader.accept("row", "-", "end")

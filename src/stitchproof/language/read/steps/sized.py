@@ -16,7 +16,7 @@ _CLOSE: Final = frozenset((":", ",", "–", "—", "-"))
 _REACH: Final = 60  # tokens that name sizes
 
 
-def opens_sized(reader: Reader) -> bool:
+def _may_open(reader: Reader) -> bool:
     """Tell whether words for some sizes only may begin here."""
     if not reader.context.sizes.names:
         return False
@@ -31,7 +31,7 @@ _WORDS: Final = frozenset(("for", "the", "on", *SAYING, *_EVERY, *_OTHER))
 def read_sized(reader: Reader, frame: Frame) -> Steps | None:
     """Read what some sizes work, up to where others begin; None where no sizes are named."""
     start = reader.at
-    opened = _opening(reader, start)
+    opened = _opening(reader, start) if _may_open(reader) else None
     if opened is None or reader.depth or not _begins(reader, start):
         return None
     sizes, rest = opened

@@ -1,0 +1,77 @@
+"""A schedule laid over the rows of a label: `Rows 6-25: Inc 1 st every 4th row 5 times`."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Final
+
+from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.tree import Either, Shape, Steps
+
+ValueOf = Callable[[Number], int | None]
+EVEN: Final[Steps] = (Shape("increased", plain(0), ((ONE, ONE),)),)
+
+
+def is_scheduled(steps: Steps) -> bool:
+    """Tell whether steps shape over many rows at once."""
+    shapes = [step for step in steps if isinstance(step, Shape)]
+    for step in steps:
+        if isinstance(step, Either):
+            shapes += [one for way in step.readings for one in way if isinstance(one, Shape)]
+    return any(every != ONE or times != ONE for one in shapes for every, times in one.phases)
+
+
+def over_rows(does: Steps, many: int, value_of: ValueOf) -> tuple[Steps, int, int]:
+    """Lay the schedules of a line over so many rows.
+
+    Parameters
+    ----------
+    does : Steps
+        What the line says.
+    many : int
+        Rows that its label covers.
+    value_of : callable
+        Gives a number in one size.
+
+    Returns
+    -------
+    steps, told, least
+        What is done over all the rows, those behind the last shaping worked even; how many rows
+        the words come to, and how few they can be laid over.
+    """
+    timed = tuple(
+        _timed(step, many, value_of) if isinstance(step, Shape) else step for step in does
+    )
+    told, least = _extent([step for step in timed if isinstance(step, Shape)], value_of)
+    even = many - told
+    if not 0 < even < many:
+        return timed, told, least
+    return (*timed, Shape("increased", plain(0), ((ONE, plain(even)),))), told, least
+
+
+def _timed(step: Shape, rows: int, value_of: ValueOf) -> Shape:
+    """Say how often a schedule fits into so many rows, where it does not say that itself."""
+    every, times = step.phases[-1] if step.phases else (ONE, ONE)
+    if times is not None or step.until is not None:
+        return step
+    done = sum(
+        (value_of(e) or 0) * (value_of(t) or 0) for e, t in step.phases[:-1] if t is not None
+    )
+    fits = max(rows - done, 0) // max(value_of(every) or 1, 1)
+    return replace(step, phases=(*step.phases[:-1], (every, plain(fits))))
+
+
+def _extent(shapes: Sequence[Shape], value_of: ValueOf) -> tuple[int, int]:
+    """Count the rows schedules take, one after another or side by side, and the fewest they can.
+
+    The first shaping row may be the first of all, however many are between them.
+    """
+    start = end = spared = 0
+    for step in shapes:
+        start = start if step.beside else end
+        at = start
+        for every, times in step.phases:
+            apart = value_of(every) or 0
+            spared = spared or max(apart - 1, 0)
+            at += apart * (value_of(times) or 0 if times is not None else 0)
+        end = max(end, at)
+    return end, end - spared
