@@ -69,8 +69,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
     _pass_article(reader)
     if reader.text() in _SIDES and _faces(reader):
         return _facing(reader, start)
-    same_side = reader.sees("same", "side", "facing")
-    if same_side or any(reader.text(i) == "held" for i in range(FAR)):
+    same_side = reader.sees("same", "side")
+    faces = any(reader.text(i) == "facing" for i in range(2, FAR + 3))
+    if (same_side and faces) or any(reader.text(i) == "held" for i in range(FAR)):
         reader.at = start
         return read_advice(reader, frame)
     return read_colour(reader, frame, start)
