@@ -172,7 +172,11 @@ class PieceMaker:
         first = self.value(label.first) if label.first is not None else None
         try:
             changes = self.changes(shapes, self.count(), many)
-            changes += [0] * (many - len(changes))
+            before_the_first = next((k for k, change in enumerate(changes) if change), 0)
+            counted = all(shape.until is None for shape in shapes)
+            if counted and 1 < many < len(changes) - before_the_first:
+                raise Maker("range")
+            changes += [0] * (max(many, 1) - len(changes))
         except Maker as stopped:
             self.rows.append(MadeRow(None, i, [], [], stopped.why))
             return False

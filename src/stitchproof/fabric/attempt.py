@@ -209,12 +209,13 @@ class _Gone:
 
 def _in_rows(one: DoneRow, made: Made) -> Sequence[DoneRow]:
     """Give the rows that a course comes to: several where it shapes by a schedule."""
+    rows = max(made.rows, one.row.covers, 1)
     if made.moves is None:
-        return [one] * max(made.rows, 1)
+        return [one] * rows
     by_row: dict[int, tuple[Move, ...]] = {}
     for move in made.moves:
         by_row[move.row] = (*by_row.get(move.row, ()), move)
-    return [replace(one, moves=by_row.get(row, ())) for row in range(1, max(made.rows, 1) + 1)]
+    return [replace(one, moves=by_row.get(row, ())) for row in range(1, rows + 1)]
 
 
 _OF_SHORT_ROWS = (Failing.TOO_FEW, Failing.LEFT_OVER)

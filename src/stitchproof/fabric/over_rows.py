@@ -35,17 +35,14 @@ def over_rows(does: Steps, many: int, value_of: ValueOf) -> tuple[Steps, int, in
     Returns
     -------
     steps, told, least
-        What is done over all the rows, those behind the last shaping worked even; how many rows
-        the words come to, and how few they can be laid over.
+        What is done over all the rows; how many rows the words come to, and how few they can be
+        laid over.
     """
     timed = tuple(
         _timed(step, many, value_of) if isinstance(step, Shape) else step for step in does
     )
     told, least = _extent([step for step in timed if isinstance(step, Shape)], value_of)
-    even = many - told
-    if not 0 < even < many:
-        return timed, told, least
-    return (*timed, Shape("increased", plain(0), ((ONE, plain(even)),))), told, least
+    return timed, told, least
 
 
 def _timed(step: Shape, rows: int, value_of: ValueOf) -> Shape:
@@ -65,13 +62,15 @@ def _extent(shapes: Sequence[Shape], value_of: ValueOf) -> tuple[int, int]:
 
     The first shaping row may be the first of all, however many are between them.
     """
-    start = end = spared = 0
+    start = end = 0
+    firsts: list[int] = []
     for step in shapes:
         start = start if step.beside else end
         at = start
         for every, times in step.phases:
             apart = value_of(every) or 0
-            spared = spared or max(apart - 1, 0)
-            at += apart * (value_of(times) or 0 if times is not None else 0)
+            often = (value_of(times) or 0) if times is not None else 0
+            firsts += [at + apart] if often else []
+            at += apart * often
         end = max(end, at)
-    return end, end - spared
+    return end, end - max(min(firsts, default=1) - 1, 0)

@@ -46,21 +46,21 @@ class PlannedRow:
         What is done.
     line : int
         Where the line begins that gives the steps: their places are told from there.
-    first : int or None
-        Number of the first of the rows that it stands for, where a schedule goes over several.
+    covers : int
+        How many rows it stands for: more than one where a schedule goes over those of a label.
     """
 
     number: int | None
     steps: Steps
     line: int = 0
-    first: int | None = None
+    covers: int = 1
 
     @property
     def numbers(self) -> Sequence[int]:
         """The numbers of the rows it stands for."""
         if self.number is None:
             return ()
-        return range(self.first or self.number, self.number + 1)
+        return range(self.number - self.covers + 1, self.number + 1)
 
     @property
     def works(self) -> bool:
@@ -163,7 +163,7 @@ def _scheduled(course: Course, does: Steps, numbers: Sequence[int], value_of: Va
         place = course.at(course.label.place)
         trouble = Trouble(Failing.RANGE, place, told, len(numbers), what="rows")
         return Plan(troubles=(trouble,), numbers=numbers)
-    row = PlannedRow(numbers[-1] or None, steps, course.place.start, numbers[0] or None)
+    row = PlannedRow(numbers[-1] or None, steps, course.place.start, len(numbers))
     return Plan(rows=(row,), numbers=numbers)
 
 
@@ -282,7 +282,7 @@ def _cycle(
     for number in wanted:
         if number is None or number not in past.by_number or number == own:
             return Trouble(Failing.NO_ROW, does.place, number or 0, 0, what=f"{number}")
-        if past.by_number[number].first is not None:
+        if past.by_number[number].covers > 1:
             raise Unknown  # one of the rows of a schedule: nobody says which it is like
         found.append(past.by_number[number])
     return found
