@@ -172,11 +172,7 @@ class PieceMaker:
         first = self.value(label.first) if label.first is not None else None
         try:
             changes = self.changes(shapes, self.count(), many)
-            before_the_first = next((k for k, change in enumerate(changes) if change), 0)
-            counted = all(shape.until is None for shape in shapes)
-            if counted and 1 < many < len(changes) - before_the_first:
-                raise Maker("range")
-            changes += [0] * (max(many, 1) - len(changes))
+            changes = self.over_all(changes, shapes, many)
         except Maker as stopped:
             self.rows.append(MadeRow(None, i, [], [], stopped.why))
             return False
@@ -191,6 +187,14 @@ class PieceMaker:
             self.rows.append(MadeRow(number, i, made, self.fabric.loops, scheduled=True))
             self.fabric = Fabric(made, ring=self.fabric.ring)
         return True
+
+    def over_all(self, changes: list[int], shapes: list[Shape], many: int) -> list[int]:
+        """Lay changes over the rows of a label; the first may be in its first row."""
+        before_the_first = next((k for k, change in enumerate(changes) if change), 0)
+        counted = all(shape.until is None for shape in shapes)
+        if counted and 1 < many < len(changes) - before_the_first:
+            raise Maker("range")
+        return [*changes, *[0] * (max(many, 1) - len(changes))]
 
     def changes(self, shapes: list[Shape], there: int, many: int = 0) -> list[int]:
         """List by how much each row of the line changes the count, of `many` rows in all."""
