@@ -7,11 +7,11 @@ heading or a line that says so, and ends with the next heading or the first inst
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import Block, BlockKind, Manuscript
 from stitchproof.trade.tables import Terms
 

@@ -1,8 +1,9 @@
 """One line tried in one size: its rows worked, its count held against what it says."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS, Move

@@ -1,9 +1,10 @@
 """From pieces as they were worked to the proof of the whole manuscript."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.known_lines import KnownLine, told_again

@@ -7,11 +7,11 @@ worked stitch by stitch (`tile`).
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import GAP, Edge, Interval
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble

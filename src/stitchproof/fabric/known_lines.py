@@ -8,8 +8,9 @@ below it: it works no earlier rows again and nothing along the sides of the piec
 """
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.memory import Memory

@@ -4,8 +4,7 @@ The fabric itself is kept as edges that stand on one another. Who wants to see s
 chart, an explanation, a second opinion) has them here as rows of kinds and places.
 """
 
-from dataclasses import dataclass
-
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conclude import Done, Piece
 from stitchproof.fabric.conventions import Conventions

@@ -1,9 +1,10 @@
 """Courses worked before, and what is known of their steps from reading them once."""
 
 from collections.abc import Hashable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.founding import founds, joins_yarn, on_named_edge
 from stitchproof.fabric.meter import A_ROW, Meter
 from stitchproof.fabric.spread import is_spread, spread_as_told

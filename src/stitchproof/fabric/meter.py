@@ -8,9 +8,10 @@ likeliest reading stands.
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final, NamedTuple
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.edge import Edge
 from stitchproof.language.tree import Course
 

@@ -6,9 +6,10 @@ each row in order; a row that is named and does not exist is a trouble.
 
 import itertools
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.growing import grown
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown

@@ -9,9 +9,9 @@ the noun and compared as stitches.
 
 import re
 from collections import Counter
-from dataclasses import dataclass
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge, base_kind
 from stitchproof.fabric.sides import per_side

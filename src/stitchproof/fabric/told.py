@@ -5,8 +5,8 @@ manuscript it is of, so that one row can be explained.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conclude import Done
 from stitchproof.fabric.conventions import Conventions

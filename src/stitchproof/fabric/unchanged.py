@@ -6,8 +6,9 @@ lines, by how far they stand apart, and by all else that decides what they come 
 """
 
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.conclude import Done, Piece
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.founding import founds

@@ -6,12 +6,13 @@ and the fabric receives as data.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 from typing import TypeAlias
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.formula import Formula
 
 Value: TypeAlias = int | Fraction | None  # None: not worked in this size, printed `-`

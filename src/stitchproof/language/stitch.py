@@ -1,7 +1,8 @@
 """Stitches as they are made, and the nouns that places are counted in."""
 
-from dataclasses import dataclass
 from enum import Enum
+
+from stitchproof.base.records import dataclass
 
 
 class Loop(Enum):

@@ -1,10 +1,10 @@
 """Numbers as they are written: digits, words, fractions and units of length."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.formula import Formula
 
 

@@ -6,12 +6,12 @@ Narrative is searched for such sentences and for nothing else.
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.openings import is_convention
 from stitchproof.language.tree import Counts, Post, Rule, Stitch
