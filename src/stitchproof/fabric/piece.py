@@ -7,12 +7,14 @@ author meant. A line that could not be read leaves a known edge only if it state
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from itertools import islice, product
 from typing import Final
 
 from stitchproof.fabric.attempt import Attempt, as_stated, attempt, limit_of, stated_values
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
+from stitchproof.fabric.equal_sizes import EqualSizes
 from stitchproof.fabric.judging import trouble_of, ways_of, wrong_of
 from stitchproof.fabric.named import row_end
 from stitchproof.fabric.rows import MOST_ROWS, Past, Plan, PlannedRow, plan
@@ -112,8 +114,11 @@ def _judge(
     bench: Bench,
     choices: Mapping[Either, int],
 ) -> Judged:
+    equal = EqualSizes(course, bench)
     outcomes = tuple(
-        _in_size(course, here, conventions, bench, choices, size)
+        equal.outcome(
+            here, size, partial(_in_size, course, here, conventions, bench, choices, size)
+        )
         for size, here in enumerate(progress)
     )
     ways = ways_of(course, outcomes)
