@@ -30,6 +30,14 @@ class Ball:
         self.left = self.grams
 
 
+@dataclass(frozen=True, eq=False)
+class Hank:
+    """Frozen, with an ordinary dictionary, equal to itself alone."""
+
+    grams: int
+    wound: bool = False
+
+
 @dataclass(frozen=True, slots=True)
 class Nothing:
     """No fields at all."""
@@ -40,6 +48,7 @@ def test_fields_have_their_values_and_defaults() -> None:
     assert (knot.put, knot.turns, knot.loops, knot.place, knot.tight) == ("under", 1, [], 0, True)
     assert knot.loops is not Knot("under").loops
     assert Ball(50).left == 50
+    assert (Hank(50).wound, Hank(50, wound=True).grams) == (False, 50)
     assert [one.name for one in fields(Knot)] == ["put", "turns", "loops", "place", "tight"]
 
 
@@ -56,6 +65,7 @@ def test_equal_fields_are_equal_and_have_one_hash() -> None:
     assert Knot("a", 2, place=1) == Knot("a", 2, place=3)
     assert Knot("a", 2) != Knot("a", 3)
     assert Nothing() == Nothing()
+    assert Hank(5) != Hank(5)
     assert hash(Nothing()) == hash(Nothing())
     assert hash(Knot("a", loops=())) == hash(Knot("a", loops=(), place=4))  # type: ignore[arg-type]
     with pytest.raises(TypeError):

@@ -59,7 +59,7 @@ def _first_init(self: object, *values: object, **named: object) -> None:
 def _written_init(kind: Kind) -> Callable[..., None]:
     """Write the `__init__` of a class."""
     # no field has a name between such underscores
-    known: dict[str, Any] = {"__put__": object.__setattr__, "__unset__": _UNSET}
+    known: dict[str, Any] = {"__unset__": _UNSET}
     lines: list[str] = []
     places, only_named = ["self"], list[str]()
     for one in dataclasses.fields(kind):
@@ -72,7 +72,14 @@ def _written_init(kind: Kind) -> Callable[..., None]:
             default, factory = "__unset__", f"__make_{name}__()"
             known[f"__make_{name}__"] = one.default_factory
         value = f"{factory} if {name} is __unset__ else {name}" if factory else name
-        lines.append(f" __put__(self, {name!r}, {value if one.init else factory or default})")
+        value = value if one.init else factory or default
+        if kind.__setattr__ is not _refuse:
+            lines.append(f" self.{name} = {value}")
+        elif "__slots__" in vars(kind):  # two thirds of the time that `object.__setattr__` takes
+            known[f"__put_{name}__"] = vars(kind)[name].__set__
+            lines.append(f" __put_{name}__(self, {value})")
+        else:
+            lines.append(f" self.__dict__[{name!r}] = {value}")
         if one.init:
             (only_named if one.kw_only else places).append(f"{name}={default}" if default else name)
     if hasattr(kind, "__post_init__"):
