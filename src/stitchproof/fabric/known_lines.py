@@ -59,6 +59,35 @@ class KnownLine:
     told: WorkedCourse | None = None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Done:
+    """One line of a piece, judged.
+
+    Attributes
+    ----------
+    section, course
+        Where it stands, and what it says.
+    judged : Judged or None
+        How it was worked; None for a line that makes no stitches.
+    troubles : tuple of Trouble or None
+        (W,) what is wrong with it.
+    sides : tuple of str
+        (W,) side that faced the maker.
+    read : bool
+        Every word of it was understood.
+    known : KnownLine or None
+        The line as it is kept.
+    """
+
+    section: Section
+    course: Course
+    judged: Judged | None
+    troubles: tuple[Trouble | None, ...]
+    sides: tuple[str, ...]
+    read: bool
+    known: KnownLine | None = None
+
+
 def known_line(
     course: Course, progress: Sequence[Progress], conventions: Conventions, bench: Bench
 ) -> KnownLine | None:

@@ -6,8 +6,9 @@ chart, an explanation, a second opinion) has them here as rows of kinds and plac
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
-from stitchproof.fabric.conclude import Done, Piece
+from stitchproof.fabric.conclude import Piece
 from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.known_lines import Done
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.prove import pieces_of
 from stitchproof.language.manuscript import Manuscript
