@@ -16,7 +16,6 @@ from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.equal_sizes import EqualSizes
 from stitchproof.fabric.judging import trouble_of, ways_of, wrong_of
-from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import row_end
 from stitchproof.fabric.rows import MOST_ROWS, Past, Plan, PlannedRow, plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
@@ -35,7 +34,7 @@ from stitchproof.language.tree import (
     Step,
     Unread,
 )
-from stitchproof.language.walk import is_read, nodes, settled
+from stitchproof.language.walk import nodes, settled
 
 MOST_COMBINATIONS: Final = 32
 
@@ -394,9 +393,3 @@ def _alike(one: Edge | None, other: Edge | None) -> bool:
 
 def _left(track: Track) -> Edge | None:
     return track.rest[0] if track.rest is not None else None
-
-
-def is_read_whole(course: Course, memory: Memory) -> bool:
-    """Whether every word of a line was understood."""
-    does = course.does
-    return is_read(does) if isinstance(does, RepeatRows) else memory.facts(does).read

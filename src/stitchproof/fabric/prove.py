@@ -19,7 +19,7 @@ from stitchproof.fabric.known_lines import Done, Watch, go_on_as_before, known_l
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
 from stitchproof.fabric.open_switches import remarks, settings
-from stitchproof.fabric.piece import base_of, go_on, is_read_whole, judge, row_ends
+from stitchproof.fabric.piece import base_of, go_on, judge, row_ends
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.resumed import resumed
 from stitchproof.fabric.rows import PlannedRow
@@ -294,7 +294,7 @@ def _line(
         judged=judged,
         troubles=judged.troubles,
         sides=sides,
-        read=is_read_whole(course, bench.memory),
+        read=bench.memory.reads(course),
         known=known,
     )
 
@@ -328,7 +328,7 @@ def _finishing(
         judged=None,
         troubles=troubles,
         sides=("",) * len(troubles),
-        read=is_read_whole(course, bench.memory),
+        read=bench.memory.reads(course),
     )
 
 
