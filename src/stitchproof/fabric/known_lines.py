@@ -18,6 +18,7 @@ from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.meter import Metered
 from stitchproof.fabric.proof import WorkedCourse
+from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.track import Track
 from stitchproof.fabric.trouble import Trouble

@@ -14,6 +14,7 @@ from typing import Final
 
 from stitchproof.fabric.conclude import Piece, conclude
 from stitchproof.fabric.conventions import Conventions, gathered
+from stitchproof.fabric.for_later import RowsByTitle, current, keep_edges, keep_rows
 from stitchproof.fabric.founding import founds
 from stitchproof.fabric.known_lines import Done, Watch, go_on_as_before, known_line
 from stitchproof.fabric.memory import Memory
@@ -22,7 +23,6 @@ from stitchproof.fabric.open_switches import remarks, settings
 from stitchproof.fabric.piece import base_of, go_on, judge, row_ends
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.resumed import resumed
-from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Progress
 from stitchproof.fabric.track import Setting, Track
 from stitchproof.fabric.trouble import Trouble
@@ -101,7 +101,7 @@ def pieces_of(
     numbers = (resolved.sizes, resolved.chosen, frozenset(resolved.formulas.items()))
     memory.begin(numbers, deepest)
     finished: list[list[Finished]] = [[] for _ in range(sizes)]
-    rows: list[dict[str, list[PlannedRow]]] = [{} for _ in range(sizes)]
+    rows: list[RowsByTitle] = [{} for _ in range(sizes)]
     wrong: list[set[int]] = [set() for _ in range(sizes)]
     pieces: list[Piece] = []
     previous: Piece | None = None
@@ -128,9 +128,9 @@ def pieces_of(
         for known, here in zip(wrong, piece.progress, strict=True):
             known.update(here.wrong)
         if again_elsewhere:
-            _keep_rows(piece, rows)
+            keep_rows(piece, rows)
         if edges_named:
-            _keep_edges(piece, finished)
+            keep_edges(piece, finished)
         previous = piece
     return pieces
 
@@ -344,16 +344,11 @@ def _finish_in_size(
         memory=bench.memory,
     )
     here = piece.progress[size]
-    target = _current(piece, here) if here.rows else _latest(finished)
+    target = current(piece, here) if here.rows else _latest(finished)
     found = finish(course.does, target, setting.value_of)
     if here.rows and target is not None:
         here.marked = target.marked
     return replace(found[0], place=course.at(found[0].place)) if found else None
-
-
-def _current(piece: Piece, here: Progress) -> Finished:
-    last = here.tracks[0].edge if len(here.tracks) == 1 else None
-    return Finished(piece.sections[0].title, last, row_ends(here), here.marked)
 
 
 def _latest(finished: Sequence[Finished]) -> Finished | None:
@@ -390,21 +385,3 @@ def _throughout(course: Course, conventions: Conventions) -> Conventions:
             rule = Rule("turning chain", counts=step.counts, chains=chains, place=step.place)
             conventions = conventions.with_rule(rule)
     return conventions
-
-
-def _keep_rows(piece: Piece, rows: list[dict[str, list[PlannedRow]]]) -> None:
-    """Keep the rows of a piece by its title, for pieces that are worked like it."""
-    title = piece.sections[0].title.lower()
-    for of_size, here in zip(rows, piece.progress, strict=True):
-        planned = [done.row for done in here.rows]
-        if piece.moved:
-            planned = [replace(row, line=row.line + piece.moved) for row in planned]
-        if planned and title:
-            of_size[title] = planned
-
-
-def _keep_edges(piece: Piece, finished: list[list[Finished]]) -> None:
-    """Keep the named edges of a piece, for lines that mark or sew them."""
-    for of_size, here in zip(finished, piece.progress, strict=True):
-        if piece.own and any(r.edge is not None and r.edge.count for r in here.rows):
-            of_size.append(_current(piece, here))
