@@ -84,7 +84,8 @@ class Meter:
 
     def _is_far(self, more: int = 0) -> bool:
         """Whether no limit can be near, however the rows are counted."""
-        return self.most + more <= min(MOST_WORK, MOST_TRIALS)
+        most = self.most + more
+        return most <= MOST_WORK and most <= MOST_TRIALS
 
     def allows(self, most: int) -> bool:
         """Whether rows of so many anchors may still be worked, were all of them new."""

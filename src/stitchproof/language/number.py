@@ -25,6 +25,8 @@ class NumberKind(Enum):
     LENGTH = "length"  # [mm]
     TIME = "time"  # times a thing is done
 
+    __hash__ = object.__hash__  # there is one object of each; that of `Enum` takes a call
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Number:
@@ -75,6 +77,9 @@ class Resolved:
     sizes: tuple[str, ...]
     chosen: tuple[int, ...]
     formulas: Mapping[Formula, tuple[Value, ...]] = field(default_factory=dict)
+    _looked_up: dict[int, tuple[Formula, tuple[Value, ...]]] = field(
+        default_factory=dict, init=False, compare=False, repr=False
+    )  # by identity of formulas, kept alive
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -106,7 +111,10 @@ class Resolved:
             if len(values) == 1:
                 return values[0]
         else:
-            values = self.formulas.get(values, ())
+            known = self._looked_up.get(id(values))
+            if known is None:
+                known = self._looked_up[id(values)] = values, self.formulas.get(values, ())
+            values = known[1]
         if len(values) != len(self.sizes):
             raise LookupError
         return values[self.chosen[size]]
