@@ -211,6 +211,9 @@ _SAID: Final = re.compile(
 )
 
 
+_IN_WHAT: Final = ("term", "abbreviation", "names")  # one of them stands wherever it is said
+
+
 @dataclass(frozen=True, slots=True)
 class Heard:
     """Which system the words of a text speak for.
@@ -235,6 +238,9 @@ def said_terms(narrative: Iterable[str]) -> Terms | None:
     """Read `US terms used throughout`; None where both systems are named, or none."""
     found: set[Terms] = set()
     for words in narrative:
+        plain = words.lower()
+        if not any(word in plain for word in _IN_WHAT):
+            continue
         for said in _SAID.finditer(words):
             found.add("US" if said["us"] or said["us_last"] else "UK")
     return found.pop() if len(found) == 1 else None
