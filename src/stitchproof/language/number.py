@@ -50,6 +50,11 @@ class Number:
     spelling: str = field(default="", compare=False)
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
+    def further_on(self, by: int) -> "Number":
+        """Give the same number so many code points further on."""
+        place = self.place.shifted(by)
+        return Number(value=self.value, kind=self.kind, spelling=self.spelling, place=place)
+
 
 def plain(count: int) -> Number:
     """Make a number that is the same in every size and that nobody wrote."""

@@ -229,16 +229,21 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
             raws.append(Raw(kind="number", text=words, start=i, end=end, formula=formula))
             i = end
             continue
-        match = _SCANNER.match(text, i)
-        assert match is not None
-        i = match.end()
-        if match.lastgroup == "word":
-            raws += word(match[0], match.start(), i)
-        elif match.lastgroup not in {"space", "possessive"}:
-            raws += _raw(match, text)
+        for match in _SCANNER.finditer(text, i):
+            i = match.end()
+            words = match[0]
+            if match.lastgroup == "word":
+                raws += word(words, match.start(), i)
+            elif words in _PLAIN_MARKS:
+                raws.append(Raw("mark", words, match.start(), i))
+            elif match.lastgroup not in {"space", "possessive"}:
+                raws += _raw(match, text)
+            if i in formulas:
+                break
     return _merged(raws, text)
 
 
+_PLAIN_MARKS: Final = frozenset(",()[];:*")
 _SIGNS: Final = {"dots": "…", "dash": "–"}
 
 

@@ -179,7 +179,7 @@ def _with_own_label(item: Item) -> Item:
         return item
 
     def there(number: Number | None) -> Number | None:
-        return number and replace(number, place=number.place.shifted(-start))
+        return number and number.further_on(-start)
 
     first = there(label.first)
     own = replace(
