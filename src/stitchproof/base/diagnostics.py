@@ -4,11 +4,12 @@ A finding holds facts; its words are made from them at the edge. Facts that diff
 value per size, so one mistake at one place is one finding whatever the numbers.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 from typing import ClassVar, Protocol
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 
 
 class Level(Enum):

@@ -2,8 +2,9 @@
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass
 from typing import Final
+
+from stitchproof.base.records import dataclass
 
 _LINE_END: Final = re.compile(r"\r\n|\n|\r")
 

@@ -6,10 +6,11 @@ halves, `round_half_away`.
 """
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
+
+from stitchproof.base.records import dataclass
 
 MM_PER_INCH: Final = Fraction(127, 5)  # exact since the international yard of 1959
 G_PER_OUNCE: Final = Fraction(28349523125, 10**9)  # exact: 1 lb = 453.59237 g, 16 oz

@@ -7,15 +7,14 @@ heading or a line that says so, and ends with the next heading or the first inst
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import Block, BlockKind, Manuscript
 from stitchproof.trade.tables import Terms
 
-_SAYS_SO: Final = re.compile(r"abbreviation|glossary", re.IGNORECASE)
 _TITLE: Final = re.compile(
     r"[*_#\s]{0,8}(?:(?:list of|crochet|stitch|pattern|special|u\.?[sk]\.?)\s+){0,3}"
     r"(?:abbreviations?|glossary)\b[^:=\n]{0,40}(?::|$)[*_\s]{0,4}",
@@ -78,7 +77,8 @@ def terms_of(manuscript: Manuscript) -> Terms:
 
 def has_list(manuscript: Manuscript) -> bool:
     """Tell quickly whether there may be a list at all."""
-    return _SAYS_SO.search(manuscript.text) is not None
+    text = manuscript.text.lower()
+    return "abbreviation" in text or "glossary" in text
 
 
 def listed(manuscript: Manuscript) -> tuple[Entry, ...]:

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
 from stitchproof.base.facts import facts
+from stitchproof.base.records import dataclass
 from stitchproof.checks import narrative
 from stitchproof.checks.courses import address, is_row, pieces, steps_of
 from stitchproof.checks.seen import Seen

@@ -1,12 +1,12 @@
 """Row numbers that are missing or stand twice."""
 
 from collections.abc import Hashable, Iterator
-from dataclasses import dataclass
 from itertools import zip_longest
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.base.facts import facts
+from stitchproof.base.records import dataclass
 from stitchproof.checks.courses import pieces
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse

@@ -1,11 +1,11 @@
 """What a check looks at, and how it gathers what is wrong over the sizes."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Final
 
 from stitchproof.base.diagnostics import Address, Diagnostic
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.proof import Proof, WorkedCourse
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.manuscript import Manuscript

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import ClassVar, Final, TypeAlias
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.base.facts import facts
+from stitchproof.base.records import dataclass
 from stitchproof.checks.courses import (
     address,
     between,

@@ -10,12 +10,12 @@ such a row stands above the one below is not known: a piece with openwork is dra
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
 from itertools import accumulate
 from math import isfinite, pi
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.proof import Shape
 
 Point: TypeAlias = tuple[float, float]

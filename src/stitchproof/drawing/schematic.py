@@ -7,11 +7,11 @@ colours.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.drawing.outline import Gauge, Gauges, Lie, Outline, around_mm, outline
 from stitchproof.drawing.strokes import Sheet
 from stitchproof.fabric.proof import PieceShape

@@ -5,8 +5,10 @@ on every machine. Only black lines and words: what is told is told in greyscale.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final, Literal, TypeAlias
+
+from stitchproof.base.records import dataclass
 
 Point: TypeAlias = tuple[float, float]
 Anchor: TypeAlias = Literal["start", "middle", "end"]

@@ -6,10 +6,10 @@ copy does not need is named, so that no maker wonders where it is.
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.edition.matter import Matter, on_first, one_line
 from stitchproof.edition.model import (
     Block,

@@ -5,9 +5,10 @@ shown and never run. Only the drawings are put in as they are; they are made her
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.edition.characters import printable
 from stitchproof.edition.model import (
     Block,

@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.edition.model import Ink, Run, Words
 from stitchproof.fabric.proof import Proof
 from stitchproof.language.manuscript import Manuscript

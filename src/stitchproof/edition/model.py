@@ -4,9 +4,10 @@ Everything in it is finished words; the writers decide how they look and nothing
 is markup: what an author typed is shown as typed.
 """
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import TypeAlias
+
+from stitchproof.base.records import dataclass
 
 
 class Ink(Enum):

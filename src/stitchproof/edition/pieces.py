@@ -6,10 +6,10 @@ have; the fabric names such a piece by the first of those.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.outline import makes_stitches
 from stitchproof.fabric.proof import Proof, WorkedCourse
 from stitchproof.language.manuscript import BlockKind, Manuscript

@@ -1,8 +1,9 @@
 """One line tried in one size: its rows worked, its count held against what it says."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS, Move
@@ -12,7 +13,6 @@ from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import (
     Beside,
     Ways,
-    smallest_held,
     stated_total,
     stitches,
     ways_to_count,
@@ -107,10 +107,9 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         for row_parts in (_parts(row.steps, course.stated, setting),)
         for part in row_parts
     ]
-    statements = course.stated.statements if course.stated is not None else ()
-    told = any(s.total for s in statements) and not any(s.change for s in statements)
+    told = course.stated is not None and setting.memory.units(course.stated).totals
     meter = setting.memory.meter
-    gone = _Gone(setting, says_round=course.label.round, told=told and len(parts) == 1)
+    gone = _Gone(setting, says_round=course.label.round, told=told, single=len(parts) == 1)
     for i, (row, steps, whole) in enumerate(parts):
         if meter.over:
             meter.stopped = course
@@ -148,8 +147,17 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
         left=_left(track, done),
         asked=frozenset(asked),
-        between=wrong_rows(course.stated, [(row.edge, row.consumed) for row in done], setting),
+        between=_between(course.stated, done, setting),
     )
+
+
+def _between(
+    stated: Stated | None, done: Sequence[DoneRow], setting: Setting
+) -> tuple[Trouble, ...]:
+    """Give the counts told for rows before the last that are wrong."""
+    if stated is None or not stated.rowwise:
+        return ()
+    return wrong_rows(stated, [(row.edge, row.consumed) for row in done], setting)
 
 
 def _ways(
@@ -160,12 +168,8 @@ def _ways(
     if edge is None or stated is None:
         return None if edge is None else ()
     statements = stated.statements
-    beside = Beside(
-        before,
-        _ahead(track, setting),
-        alone=sum(not s.each for s in statements) == 1,
-        held=smallest_held(stated),
-    )
+    known = setting.memory.units(stated)
+    beside = Beside(before, _ahead(track, setting), alone=known.alone, held=known.held)
     ways = tuple(ways_to_count(edge, s, beside, setting.conventions) for s in statements)
     if all(s.each or (way.numbers and way.sure) for way, s in zip(ways, statements, strict=True)):
         return ways
@@ -182,29 +186,35 @@ class _Gone:
 
     setting: Setting
     says_round: bool
-    told: bool
+    told: bool  # a count of the whole edge
+    single: bool  # there is one row alone
     equal: dict[tuple[int, str, Track, bool], Went] = field(default_factory=dict)
     same: dict[tuple[int, str, int, bool], tuple[Track, Went]] = field(default_factory=dict)
 
     def on(self, track: Track, steps: Steps, side: str, *, first: bool) -> Went:
         """Work a row from where the yarn is, unless it was worked from there before."""
+        if self.single:
+            return self._worked(track, steps, side, first=first)
         known = self.same.get((id(steps), side, id(track), first))
         if known is not None:
             return known[1]
         step = (id(steps), side, track, first)
-        if step not in self.equal:
-            self.equal[step] = advance(
-                track,
-                steps,
-                says_round=self.says_round,
-                side=side,
-                told=self.told,
-                first=first,
-                setting=self.setting,
-            )
-        went = self.equal[step]
+        went = self.equal.get(step)
+        if went is None:
+            went = self.equal[step] = self._worked(track, steps, side, first=first)
         self.same[id(steps), side, id(track), first] = track, went
         return went
+
+    def _worked(self, track: Track, steps: Steps, side: str, *, first: bool) -> Went:
+        return advance(
+            track,
+            steps,
+            says_round=self.says_round,
+            side=side,
+            told=self.told and self.single,
+            first=first,
+            setting=self.setting,
+        )
 
 
 def _in_rows(one: DoneRow, made: Made) -> Sequence[DoneRow]:

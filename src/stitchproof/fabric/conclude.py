@@ -1,32 +1,21 @@
 """From pieces as they were worked to the proof of the whole manuscript."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions, Switch
-from stitchproof.fabric.known_lines import KnownLine, told_again
+from stitchproof.fabric.known_lines import Done, told_again
 from stitchproof.fabric.named import Finished
 from stitchproof.fabric.outline import makes_stitches, shape_of
 from stitchproof.fabric.proof import Assumed, PieceShape, Proof, Shape, WorkedCourse
 from stitchproof.fabric.report import worked_course
-from stitchproof.fabric.state import Judged, Progress
-from stitchproof.fabric.trouble import Failing, Trouble
+from stitchproof.fabric.state import Progress
+from stitchproof.fabric.trouble import Failing
 from stitchproof.language.number import Resolved
-from stitchproof.language.tree import Counts, Course, Section
-
-
-@dataclass(frozen=True, slots=True)
-class Done:
-    """One line of a piece, judged."""
-
-    section: Section
-    course: Course
-    judged: Judged | None
-    troubles: tuple[Trouble | None, ...]
-    sides: tuple[str, ...]
-    known: KnownLine | None = None
+from stitchproof.language.tree import Counts, Section
 
 
 @dataclass(slots=True)
@@ -123,11 +112,8 @@ def _told(line: Done, piece: Piece, resolved: Resolved) -> WorkedCourse:
     known = line.known
     told = told_again(known, line.section, line.course) if known is not None else None
     if told is None:
-        told = worked_course(
-            line.section, line.course, line.judged, line.troubles, line.sides, resolved.names
-        )
         meant = tuple(here.meant.get(line.course.place) for here in piece.progress)
-        told = replace(told, meant=meant)
+        told = worked_course(line, resolved.names, meant)
         if known is not None:
             known.told = told
     return told

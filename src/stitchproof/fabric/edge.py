@@ -24,12 +24,13 @@ import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property, lru_cache
 from hashlib import blake2b
 from itertools import pairwise
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.groups import flat_ends, gaps, unnamed
 from stitchproof.fabric.marks import moved_marks
 from stitchproof.fabric.spaces import at_seam, chains_in, runs_of

@@ -7,11 +7,11 @@ worked stitch by stitch (`tile`).
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Final
+from typing import Final, NamedTuple
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import GAP, Edge, Interval
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble
@@ -22,8 +22,7 @@ MOST_ANCHORS: Final = 1_000_000
 ValueOf = Callable[[Number], int | None]
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(NamedTuple):
     """A state of the hand that can be taken back."""
 
     cursor: int

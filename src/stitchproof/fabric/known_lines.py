@@ -3,22 +3,28 @@
 A line comes to the same wherever the work stands at the same place: on the same edges, with the
 same side facing, under the same conventions. So when one row of a piece is changed, the rows above
 it are not worked again; nor are those below it from the row on at which the work stands where it
-stood before. A line is kept when nothing in it fails and when it looks at nothing but the edges
-below it: it works no earlier rows again and nothing along the sides of the piece.
+stood before. And in a stitch pattern of a few rows, a row comes to what it came to one repeat
+below, whatever its number. A line is kept when nothing in it fails and when it looks at nothing but
+the edges below it: it works no earlier rows again and nothing along the sides of the piece.
 """
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.meter import Metered
 from stitchproof.fabric.proof import WorkedCourse
+from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.track import Track
 from stitchproof.fabric.trouble import Trouble
-from stitchproof.language.tree import Course, RepeatRows, Section
+from stitchproof.language.tree import Course, Label, RepeatRows, Section
+
+_MOST: Final = 10**6  # rows have smaller numbers
 
 
 @dataclass(slots=True, kw_only=True)
@@ -54,6 +60,35 @@ class KnownLine:
     told: WorkedCourse | None = None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Done:
+    """One line of a piece, judged.
+
+    Attributes
+    ----------
+    section, course
+        Where it stands, and what it says.
+    judged : Judged or None
+        How it was worked; None for a line that makes no stitches.
+    troubles : tuple of Trouble or None
+        (W,) what is wrong with it.
+    sides : tuple of str
+        (W,) side that faced the maker.
+    read : bool
+        Every word of it was understood.
+    known : KnownLine or None
+        The line as it is kept.
+    """
+
+    section: Section
+    course: Course
+    judged: Judged | None
+    troubles: tuple[Trouble | None, ...]
+    sides: tuple[str, ...]
+    read: bool
+    known: KnownLine | None = None
+
+
 def known_line(
     course: Course, progress: Sequence[Progress], conventions: Conventions, bench: Bench
 ) -> KnownLine | None:
@@ -63,15 +98,15 @@ def known_line(
     memory = bench.memory
     if memory.meter.stopped is not None:
         return None
-    key = _key(course, conventions)
+    where = _where(progress)
+    key = _key(course, where, conventions)
     for lines in (memory.lines, memory.lines_before):
         known = lines.get(key)
         if known is None:
             continue
         assert isinstance(known, KnownLine)
         if (
-            known.course.label == course.label
-            and known.before == _where(progress)
+            known.before == where
             and memory.meter.allows(known.most)
             and not _failed_before(known, course, progress)
         ):
@@ -79,9 +114,29 @@ def known_line(
     return None
 
 
-def _key(course: Course, conventions: Conventions) -> Hashable:
-    # what was read once is one object, and kept alive by the line that is kept
-    return id(course.does), id(course.stated), course.label.words, course.only, conventions.key
+def _key(
+    course: Course, before: tuple[tuple[Track, ...], ...], conventions: Conventions
+) -> Hashable:
+    label = course.label
+    named = label if row_number(label) is None else (label.round, label.side)
+    # what was read or made once is one object, and kept alive by the line that is kept
+    does, stated = id(course.does), id(course.stated)
+    first = before[0][0] if before else Track()
+    return does, stated, named, course.only, conventions.key, first.side, id(first.edge)
+
+
+def row_number(label: Label) -> int | None:
+    """Give the number of the one row that a label names, where its words decide nothing else.
+
+    What stands above Row 1 may be another piece, so Row 1 is not like others.
+    """
+    if label.first is None or label.listed or label.span is not None:
+        return None
+    value = label.first.value
+    if not isinstance(value, tuple) or len(value) > 1 or label.last not in (None, label.first):
+        return None
+    number = value[0]
+    return number if isinstance(number, int) and 1 < number < _MOST else None
 
 
 def _where(progress: Sequence[Progress]) -> tuple[tuple[Track, ...], ...]:
@@ -102,19 +157,24 @@ def go_on_as_before(
     bench.memory.meter.repeat(known.metered, known.most)
     bench.memory.lines[known.key] = known
     moved = course.place.start - known.course.place.start
+    number = row_number(course.label)
+    same = not moved and number == row_number(known.course.label)
     for here, rows, after in zip(progress, known.rows, known.after, strict=True):
         here.tracks = after
-        for done in rows:
-            if moved:
-                done = _moved(done, moved)  # noqa: PLW2901
+        for done in rows if same else [_standing_here(done, moved, number) for done in rows]:
             here.rows.append(done)
             here.planned.append(done.row)
             here.by_number.update(dict.fromkeys(done.row.numbers, done.row))
 
 
-def _moved(done: DoneRow, by: int) -> DoneRow:
-    row = replace(done.row, line=done.row.line + by)
-    return DoneRow(row=row, edge=done.edge, consumed=done.consumed, side=done.side)
+def _standing_here(done: DoneRow, moved: int, number: int | None) -> DoneRow:
+    """Give a row that was worked before with its place and number as they are here."""
+    row = done.row
+    own = row.number if number is None or row.number is None else number
+    here = PlannedRow(own, row.steps, row.line + moved, row.first)
+    return DoneRow(
+        row=here, edge=done.edge, consumed=done.consumed, side=done.side, moves=done.moves
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +206,7 @@ class Watch:
         if not all(map(_went_well, judged.outcomes, judged.troubles, self.before)):
             return None
         known = KnownLine(
-            key=_key(course, conventions),
+            key=_key(course, self.before, conventions),
             course=course,
             before=self.before,
             after=_where(progress),
@@ -192,4 +252,5 @@ def told_again(known: KnownLine, section: Section, course: Course) -> WorkedCour
     here = course
     if known.judged.choices:
         here = replace(course, does=told.course.does)
-    return replace(told, course=here, section=section.name, place=course.place)
+    label = course.label.words
+    return replace(told, course=here, section=section.name, label=label, place=course.place)

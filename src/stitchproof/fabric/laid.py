@@ -4,11 +4,11 @@ The fabric itself is kept as edges that stand on one another. Who wants to see s
 chart, an explanation, a second opinion) has them here as rows of kinds and places.
 """
 
-from dataclasses import dataclass
-
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
-from stitchproof.fabric.conclude import Done, Piece
+from stitchproof.fabric.conclude import Piece
 from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.known_lines import Done
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.prove import pieces_of
 from stitchproof.language.manuscript import Manuscript

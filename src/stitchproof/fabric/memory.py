@@ -1,15 +1,18 @@
 """Courses worked before, and what is known of their steps from reading them once."""
 
 from collections.abc import Hashable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.founding import founds, joins_yarn, on_named_edge
 from stitchproof.fabric.meter import A_ROW, Meter
 from stitchproof.fabric.spread import is_spread, spread_as_told
+from stitchproof.fabric.tally import smallest_held
 from stitchproof.fabric.work import Made
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
+    Course,
     Either,
     Facing,
     Group,
@@ -17,12 +20,13 @@ from stitchproof.language.tree import (
     JoinYarn,
     Make,
     Repeat,
+    RepeatRows,
     Skip,
     Stated,
     Steps,
     Turn,
 )
-from stitchproof.language.walk import look_at
+from stitchproof.language.walk import is_read, look_at
 
 MOST_KEPT: Final = 4_000_000  # anchors kept from one proof to the next
 
@@ -87,6 +91,28 @@ class Facts:
     parts: tuple[Steps, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Units:
+    """What is known of the counts of a line from reading them once.
+
+    Attributes
+    ----------
+    stated : Stated
+        The counts.
+    totals : bool
+        They count the whole edge, and none is a change.
+    alone : bool
+        One of them alone counts the whole edge.
+    held : int
+        Stitches from which those in one place are a group that is counted apart.
+    """
+
+    stated: Stated
+    totals: bool
+    alone: bool
+    held: int
+
+
 @dataclass(slots=True)
 class Memory:
     """Courses worked before; belongs to the Desk and may be kept from one proof to the next."""
@@ -95,6 +121,7 @@ class Memory:
     _facts: dict[int, Facts] = field(default_factory=dict)  # by identity of the steps, kept alive
     _serials: dict[Steps, int] = field(default_factory=dict)
     _told: dict[tuple[int, int], tuple[Steps, Stated, Steps]] = field(default_factory=dict)
+    _units: dict[int, Units] = field(default_factory=dict)  # by identity, kept alive
     meter: Meter = field(default_factory=Meter)  # of the proof at hand
     kept: dict[Hashable, object] = field(default_factory=dict)  # whole pieces of this proof
     kept_before: dict[Hashable, object] = field(default_factory=dict)  # and of the one before
@@ -124,6 +151,7 @@ class Memory:
             self._facts.clear()
             self._serials.clear()
             self._told.clear()
+            self._units.clear()
             self.kept_before.clear()
             self.lines_before.clear()
 
@@ -154,6 +182,22 @@ class Memory:
                 parts=_parts(steps),
             )
             self._facts[id(steps)] = known
+        return known
+
+    def reads(self, course: Course) -> bool:
+        """Whether every word of a line was understood."""
+        does = course.does
+        return is_read(does) if isinstance(does, RepeatRows) else self.facts(does).read
+
+    def units(self, stated: Stated) -> Units:
+        """Look at what a line states once, in however many sizes it is counted."""
+        known = self._units.get(id(stated))
+        if known is None:
+            statements = stated.statements
+            totals = any(s.total for s in statements) and not any(s.change for s in statements)
+            alone = sum(not s.each for s in statements) == 1
+            known = Units(stated, totals=totals, alone=alone, held=smallest_held(stated))
+            self._units[id(stated)] = known
         return known
 
     def told(self, steps: Steps, stated: Stated) -> Steps:

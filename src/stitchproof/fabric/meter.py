@@ -8,9 +8,10 @@ likeliest reading stands.
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final, NamedTuple
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.edge import Edge
 from stitchproof.language.tree import Course
 
@@ -83,7 +84,8 @@ class Meter:
 
     def _is_far(self, more: int = 0) -> bool:
         """Whether no limit can be near, however the rows are counted."""
-        return self.most + more <= min(MOST_WORK, MOST_TRIALS)
+        most = self.most + more
+        return most <= MOST_WORK and most <= MOST_TRIALS
 
     def allows(self, most: int) -> bool:
         """Whether rows of so many anchors may still be worked, were all of them new."""

@@ -6,8 +6,8 @@ at a seam is worked on an edge put together from what the seams leave open.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.over_rows import ValueOf
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown

@@ -11,10 +11,10 @@ seen from the right side. Where it does not tell, the piece is not drawn.
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import median
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.hand import Move

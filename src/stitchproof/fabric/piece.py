@@ -7,12 +7,14 @@ author meant. A line that could not be read leaves a known edge only if it state
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from itertools import islice, product
 from typing import Final
 
 from stitchproof.fabric.attempt import Attempt, as_stated, attempt, limit_of, stated_values
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
+from stitchproof.fabric.equal_sizes import EqualSizes
 from stitchproof.fabric.judging import trouble_of, ways_of, wrong_of
 from stitchproof.fabric.named import row_end
 from stitchproof.fabric.rows import MOST_ROWS, Past, Plan, PlannedRow, plan
@@ -32,7 +34,7 @@ from stitchproof.language.tree import (
     Step,
     Unread,
 )
-from stitchproof.language.walk import eithers_in, is_read, nodes, settled
+from stitchproof.language.walk import nodes, settled
 
 MOST_COMBINATIONS: Final = 32
 
@@ -52,7 +54,8 @@ def judge(
     best: Judged | None = None
     lowest = (0, 0)
     ties = 0
-    combinations = list(_combinations(course))
+    doubts = _doubts(course, bench)
+    combinations = list(_combinations(doubts))
     meter = bench.memory.meter
     for choices in combinations:
         with meter.trial(best is not None):
@@ -71,15 +74,14 @@ def judge(
         elif (wrong, ahead) == lowest:
             ties += 1
     assert best is not None
-    return replace(best, open=_doubts(course) if ties and lowest == (0, 0) else ())
+    return replace(best, open=doubts) if ties and lowest == (0, 0) else best
 
 
-def _doubts(course: Course) -> tuple[Either, ...]:
-    return () if isinstance(course.does, RepeatRows) else eithers_in(course.does)
+def _doubts(course: Course, bench: Bench) -> tuple[Either, ...]:
+    return () if isinstance(course.does, RepeatRows) else bench.memory.facts(course.does).doubts
 
 
-def _combinations(course: Course) -> Iterator[dict[Either, int]]:
-    doubts = _doubts(course)
+def _combinations(doubts: tuple[Either, ...]) -> Iterator[dict[Either, int]]:
     ways = product(*(range(len(d.readings)) for d in doubts))
     for way in islice(ways, MOST_COMBINATIONS):
         yield dict(zip(doubts, way, strict=True))
@@ -99,7 +101,7 @@ def _wrong_after(
         track = first.track if first is not None else here.tracks[0]
         then = Progress((track,), here.rows, dict(here.by_number), list(here.planned), here.marked)
         after.append(then)
-    choices = next(_combinations(following))
+    choices = next(_combinations(_doubts(following, bench)))
     return sum(
         t is not None for t in _judge(following, after, conventions, bench, choices).troubles
     )
@@ -112,8 +114,11 @@ def _judge(
     bench: Bench,
     choices: Mapping[Either, int],
 ) -> Judged:
+    equal = EqualSizes(course, bench)
     outcomes = tuple(
-        _in_size(course, here, conventions, bench, choices, size)
+        equal.outcome(
+            here, size, partial(_in_size, course, here, conventions, bench, choices, size)
+        )
         for size, here in enumerate(progress)
     )
     ways = ways_of(course, outcomes)
@@ -145,14 +150,7 @@ def _in_size(
         base=base_of(here) if along else 0,
         earlier=_numbered(here) if facts is not None and facts.elsewhere else (),
     )
-    past = Past(
-        by_number=here.by_number,
-        rows=here.planned,
-        pieces=bench.pieces[size],
-        rows_per_mm=bench.rows_per_mm,
-        steady=_steady(here),
-        parts=here.parts,
-    )
+    past = None if facts is not None else _past(here, bench, size)
     try:
         laid = plan(course, past, setting.value_of)
     except Unknown:
@@ -168,6 +166,18 @@ def _in_size(
         open=laid.open,
         echo=any(row.words in here.wrong for row in laid.rows),
         numbers=laid.numbers,
+    )
+
+
+def _past(here: Progress, bench: Bench, size: int) -> Past:
+    """Give what a line may work again."""
+    return Past(
+        by_number=here.by_number,
+        rows=here.planned,
+        pieces=bench.pieces[size],
+        rows_per_mm=bench.rows_per_mm,
+        steady=_steady(here),
+        parts=here.parts,
     )
 
 
@@ -383,8 +393,3 @@ def _alike(one: Edge | None, other: Edge | None) -> bool:
 
 def _left(track: Track) -> Edge | None:
     return track.rest[0] if track.rest is not None else None
-
-
-def read_whole(course: Course) -> bool:
-    """Whether every word of a line was understood."""
-    return is_read(course.does)

@@ -1,9 +1,9 @@
 """What working a manuscript gives: every course in every size, and the shape of every piece."""
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.pairs import Pair
 from stitchproof.fabric.trouble import Trouble

@@ -12,21 +12,27 @@ from dataclasses import replace
 from itertools import islice
 from typing import Final
 
-from stitchproof.fabric.conclude import Done, Piece, conclude
+from stitchproof.fabric.conclude import Piece, conclude
 from stitchproof.fabric.conventions import Conventions, gathered
+from stitchproof.fabric.for_later import RowsByTitle, current, keep_edges, keep_rows
 from stitchproof.fabric.founding import founds
-from stitchproof.fabric.known_lines import Watch, go_on_as_before, known_line
+from stitchproof.fabric.known_lines import Done, Watch, go_on_as_before, known_line
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
 from stitchproof.fabric.open_switches import remarks, settings
 from stitchproof.fabric.piece import base_of, go_on, judge, row_ends
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.resumed import resumed
-from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Progress
 from stitchproof.fabric.track import Setting, Track
 from stitchproof.fabric.trouble import Trouble
-from stitchproof.fabric.unchanged import again, identity_of, keep
+from stitchproof.fabric.unchanged import (
+    again,
+    identity_of,
+    keep,
+    uses_named_edges,
+    works_a_piece_again,
+)
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import (
@@ -88,24 +94,19 @@ def pieces_of(
     rows_per_mm: Mapping[str, float] | None = None,
 ) -> list[Piece]:
     """Work every piece of a manuscript in every chosen size, line by line."""
-    deepest = max(
-        (
-            memory.facts(course.does).reach
-            for section in manuscript.sections
-            for course in section.courses
-            if not isinstance(course.does, RepeatRows)
-        ),
-        default=0,
-    )
+    courses = [course for section in manuscript.sections for course in section.courses]
+    steps = [course.does for course in courses if not isinstance(course.does, RepeatRows)]
+    deepest = max((memory.facts(one).reach for one in steps), default=0)
     sizes = len(resolved.names)
     numbers = (resolved.sizes, resolved.chosen, frozenset(resolved.formulas.items()))
     memory.begin(numbers, deepest)
     finished: list[list[Finished]] = [[] for _ in range(sizes)]
-    rows: list[dict[str, list[PlannedRow]]] = [{} for _ in range(sizes)]
+    rows: list[RowsByTitle] = [{} for _ in range(sizes)]
     wrong: list[set[int]] = [set() for _ in range(sizes)]
     pieces: list[Piece] = []
     previous: Piece | None = None
-    again_elsewhere = any(_works_a_piece_again(c) for s in manuscript.sections for c in s.courses)
+    again_elsewhere = any(map(works_a_piece_again, courses))
+    edges_named = any(map(uses_named_edges, courses))
     for group in _groups(manuscript.sections):
         bench = Bench(
             resolved=resolved,
@@ -126,13 +127,12 @@ def pieces_of(
         pieces.append(piece)
         for known, here in zip(wrong, piece.progress, strict=True):
             known.update(here.wrong)
-        _keep(piece, finished, rows if again_elsewhere else None)
+        if again_elsewhere:
+            keep_rows(piece, rows)
+        if edges_named:
+            keep_edges(piece, finished)
         previous = piece
     return pieces
-
-
-def _works_a_piece_again(course: Course) -> bool:
-    return isinstance(course.does, RepeatRows) and bool(course.does.piece)
 
 
 def _groups(sections: Iterable[Section]) -> Iterator[list[Section]]:
@@ -288,7 +288,15 @@ def _line(
         known = watch.keep(course, judged, piece.progress, piece.conventions, bench)
     piece.conventions = _throughout(course, piece.conventions)
     sides = tuple(here.tracks[0].side for here in piece.progress)
-    return Done(section, course, judged, judged.troubles, sides, known)
+    return Done(
+        section=section,
+        course=course,
+        judged=judged,
+        troubles=judged.troubles,
+        sides=sides,
+        read=bench.memory.reads(course),
+        known=known,
+    )
 
 
 def _marks_edges(step: object) -> bool:
@@ -314,7 +322,14 @@ def _finishing(
         _finish_in_size(course, piece, bench, of_size, size)
         for size, of_size in enumerate(finished)
     )
-    return Done(section, course, None, troubles, ("",) * len(troubles))
+    return Done(
+        section=section,
+        course=course,
+        judged=None,
+        troubles=troubles,
+        sides=("",) * len(troubles),
+        read=bench.memory.reads(course),
+    )
 
 
 def _finish_in_size(
@@ -329,16 +344,11 @@ def _finish_in_size(
         memory=bench.memory,
     )
     here = piece.progress[size]
-    target = _current(piece, here) if here.rows else _latest(finished)
+    target = current(piece, here) if here.rows else _latest(finished)
     found = finish(course.does, target, setting.value_of)
     if here.rows and target is not None:
         here.marked = target.marked
     return replace(found[0], place=course.at(found[0].place)) if found else None
-
-
-def _current(piece: Piece, here: Progress) -> Finished:
-    last = here.tracks[0].edge if len(here.tracks) == 1 else None
-    return Finished(piece.sections[0].title, last, row_ends(here), here.marked)
 
 
 def _latest(finished: Sequence[Finished]) -> Finished | None:
@@ -375,20 +385,3 @@ def _throughout(course: Course, conventions: Conventions) -> Conventions:
             rule = Rule("turning chain", counts=step.counts, chains=chains, place=step.place)
             conventions = conventions.with_rule(rule)
     return conventions
-
-
-def _keep(
-    piece: Piece,
-    finished: list[list[Finished]],
-    rows: list[dict[str, list[PlannedRow]]] | None,
-) -> None:
-    """Keep what later pieces may refer to: named edges, and rows by number, if any does."""
-    title = piece.sections[0].title.lower()
-    for size, here in enumerate(piece.progress):
-        planned = [done.row for done in here.rows] if rows is not None else []
-        if piece.moved:
-            planned = [replace(row, line=row.line + piece.moved) for row in planned]
-        if planned and title and rows is not None:
-            rows[size][title] = planned
-        if piece.own and any(r.edge is not None and r.edge.count for r in here.rows):
-            finished[size].append(_current(piece, here))

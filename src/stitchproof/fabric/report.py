@@ -5,86 +5,78 @@ from dataclasses import replace
 
 from stitchproof.fabric.attempt import Attempt
 from stitchproof.fabric.judging import counted, mild
+from stitchproof.fabric.known_lines import Done
 from stitchproof.fabric.pairs import Pair, pair_of, shaped_twice
-from stitchproof.fabric.piece import read_whole
 from stitchproof.fabric.proof import CountLine, PerSize, WorkedCourse
 from stitchproof.fabric.state import Judged, Outcome
 from stitchproof.fabric.tally import in_stitches, stated_total
 from stitchproof.fabric.trouble import Trouble
-from stitchproof.language.tree import Course, Either, RepeatRows, Section, Shape, Statement, Thing
+from stitchproof.language.tree import Course, Either, RepeatRows, Shape, Statement, Thing
 from stitchproof.language.walk import eithers_in, settled
 
 
 def worked_course(
-    section: Section,
-    course: Course,
-    judged: Judged | None,
-    troubles: Sequence[Trouble | None],
-    sides: Sequence[str],
-    sizes: tuple[str, ...],
+    line: Done, sizes: tuple[str, ...], meant: tuple[bool | None, ...]
 ) -> WorkedCourse:
     """Say what a line came to in every size.
 
     Parameters
     ----------
-    section, course
-        Where it stands, and what it says.
-    judged : Judged or None
-        How it was worked; None for a line that makes no stitches.
-    troubles : sequence of Trouble or None
-        (W,) what is wrong with it.
-    sides : sequence of str
-        (W,) side that faced the maker.
+    line : Done
+        The line, judged.
     sizes : tuple of str
         (W,) names.
+    meant : tuple of bool or None
+        (W,) whether its stated count was meant, where that was wrong and a later line decided it.
     """
+    course, judged = line.course, line.judged
     outcomes = judged.outcomes if judged is not None else ()
     absent = tuple(n for n, o in zip(sizes, outcomes, strict=False) if o.absent)
-    known = {side for side, n in zip(sides, sizes, strict=True) if n not in absent}
+    known = {side for side, n in zip(line.sides, sizes, strict=True) if n not in absent}
+    firsts = [None if o.absent else o.first for o in outcomes]
+    taken = _taken(course, judged)
     return WorkedCourse(
         course=course if judged is None else _settled(course, judged),
-        section=section.name,
+        section=line.section.name,
         label=course.label.words,
         place=course.place,
-        read=read_whole(course),
-        reading="; ".join(name for _, name in _taken(course, judged)) or None,
+        read=line.read,
+        reading="; ".join(name for _, name in taken) or None,
         side=known.pop() or None if len(known) == 1 else None,
         worked=_worked(course, judged) if judged is not None else (None,) * len(sizes),
-        stated=_stated(course, outcomes),
+        stated=_stated(course, firsts),
         absent=absent,
-        counts=_counts(course, judged),
-        troubles=tuple(troubles),
+        counts=_counts(course, judged, firsts),
+        troubles=line.troubles,
         doubts=_doubts(judged),
         open=judged.open if judged is not None else (),
-        taken=_taken(course, judged),
+        taken=taken,
         units=_units(course, judged),
-        rows=tuple(_rows(course, o) for o in outcomes),
-        pairs=_pairs(course, outcomes),
-        left=tuple(None if o.absent or o.first is None else o.first.left for o in outcomes),
+        rows=_rows(course, outcomes),
+        pairs=_pairs(course, firsts),
+        left=tuple(None if first is None else first.left for first in firsts),
+        meant=meant,
     )
 
 
-def _pairs(course: Course, outcomes: Sequence[Outcome]) -> tuple[Pair | None, ...]:
+def _pairs(course: Course, firsts: Sequence[Attempt | None]) -> tuple[Pair | None, ...]:
     """Say how far from either end a row is shaped that is shaped twice."""
     steps = course.does
-    if isinstance(steps, RepeatRows) or not shaped_twice(steps) or len(outcomes) == 1:
+    if isinstance(steps, RepeatRows) or not shaped_twice(steps) or len(firsts) == 1:
         return ()
+    return tuple(None if first is None else pair_of(steps, first.track.edge) for first in firsts)
+
+
+def _rows(course: Course, outcomes: Sequence[Outcome]) -> tuple[int | None, ...]:
+    """Count the rows of a line in each size; None where it goes on to a length or a count."""
+    does = course.does
+    endless = not isinstance(does, RepeatRows) and any(
+        isinstance(s, Shape) and not s.phases for s in does
+    )
     return tuple(
-        None if o.absent or o.first is None else pair_of(steps, o.first.track.edge)
+        None if endless or o.absent or o.open or o.first is None else len(o.first.rows)
         for o in outcomes
     )
-
-
-def _rows(course: Course, outcome: Outcome) -> int | None:
-    """Count the rows of a line in one size; None where it goes on to a length or a count."""
-    if outcome.absent or outcome.first is None or outcome.open:
-        return None
-    does = course.does
-    if not isinstance(does, RepeatRows):
-        endless = any(isinstance(s, Shape) and not s.phases for s in does)
-        if endless:
-            return None
-    return len(outcome.first.rows)
 
 
 def _settled(course: Course, judged: Judged) -> Course:
@@ -106,7 +98,11 @@ def _taken(course: Course, judged: Judged | None) -> tuple[tuple[Either, str], .
 
 def _worked(course: Course, judged: Judged) -> PerSize:
     """Give the stitches of each size; the way the author counts them, where all sizes fit it."""
-    one = in_stitches(course.stated) if course.stated is not None else None
+    stated = course.stated
+    one = in_stitches(stated) if stated is not None else None
+    told = None  # which statement tells the stitches, in whichever way the author counts them
+    if stated is not None and one is not None and one.noun.thing is Thing.STITCH:
+        told = stated.statements.index(one)
     worked: list[int | None] = []
     for outcome, trouble in zip(judged.outcomes, judged.troubles, strict=True):
         first = outcome.first
@@ -121,13 +117,7 @@ def _worked(course: Course, judged: Judged) -> PerSize:
         if count is None or (trouble is not None and first.track.edge is None):
             worked.append(None)
             continue
-        if one is not None and course.stated is not None and one.noun.thing is Thing.STITCH:
-            count = counted(
-                first,
-                course.stated.statements.index(one),
-                judged.ways[course.stated.statements.index(one)],
-            )
-        worked.append(count)
+        worked.append(count if told is None else counted(first, told, judged.ways[told]))
     return tuple(worked)
 
 
@@ -151,29 +141,26 @@ def _ends_whole(course: Course) -> bool:
     )
 
 
-def _stated(course: Course, outcomes: Sequence[Outcome]) -> PerSize | None:
-    if course.stated is None:
+def _stated(course: Course, firsts: Sequence[Attempt | None]) -> PerSize | None:
+    stated = course.stated
+    if stated is None:
         return None
     totals = tuple(
-        None if o.absent or o.first is None else stated_total(course.stated, o.first.values)
-        for o in outcomes
+        None if first is None else stated_total(stated, first.values) for first in firsts
     )
     return None if all(t is None for t in totals) else totals
 
 
-def _counts(course: Course, judged: Judged | None) -> tuple[CountLine, ...]:
+def _counts(
+    course: Course, judged: Judged | None, firsts: Sequence[Attempt | None]
+) -> tuple[CountLine, ...]:
     if course.stated is None or judged is None:
         return ()
     return tuple(
         CountLine(
             statement.unit or "st",
-            tuple(
-                None if o.absent or o.first is None else counted(o.first, i, judged.ways[i])
-                for o in judged.outcomes
-            ),
-            tuple(
-                None if o.absent or o.first is None else o.first.values[i] for o in judged.outcomes
-            ),
+            tuple(None if f is None else counted(f, i, judged.ways[i]) for f in firsts),
+            tuple(None if f is None else f.values[i] for f in firsts),
         )
         for i, statement in enumerate(course.stated.statements)
     )

@@ -6,9 +6,10 @@ each row in order; a row that is named and does not exist is a trouble.
 
 import itertools
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.growing import grown
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
@@ -131,8 +132,8 @@ class Past:
         return sum(row.works for row in self.rows)
 
 
-def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
-    """Lay out the rows of a line.
+def plan(course: Course, past: Past | None, value_of: ValueOf) -> Plan:
+    """Lay out the rows of a line; what was worked before is needed where it works rows again.
 
     Raises
     ------
@@ -146,6 +147,7 @@ def plan(course: Course, past: Past, value_of: ValueOf) -> Plan:
         trouble = Trouble(Failing.LIMIT, course.at(course.label.place), len(numbers), MOST_ROWS)
         return Plan(troubles=(trouble,))
     if isinstance(course.does, RepeatRows):
+        assert past is not None
         same = _same_numbers(course.does, numbers, past, value_of)
         return same or _again(course, course.does, numbers, past, value_of)
     if not numbers:

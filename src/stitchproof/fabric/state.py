@@ -1,9 +1,10 @@
 """Where a piece stands in every size, and what a line came to in all of them."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import Attempt, DoneRow
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.rows import PlannedRow

@@ -9,9 +9,9 @@ the noun and compared as stitches.
 
 import re
 from collections import Counter
-from dataclasses import dataclass
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge, base_kind
 from stitchproof.fabric.sides import per_side
@@ -106,9 +106,11 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
             if wide == 0:
                 return Ways((total, *_open_row(edge)), made=False)
             rest = (wide, total, _beside_groups(edge, noun.kind))
+            if beside.alone:
+                return Ways(rest)
             # a decrease is a stitch of its kind, unless decreases are counted apart
             apart = _outside_groups(edge, noun.kind, beside.held)
-            return Ways(rest if beside.alone else (exact or wide, *rest, apart))
+            return Ways((exact or wide, *rest, apart))
         case Thing.CHAIN_SPACE | Thing.SPACE | Thing.RING:
             found = len(edge.places(noun))
             if "C" in edge.roles:

@@ -5,11 +5,11 @@ manuscript it is of, so that one row can be explained.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
-from stitchproof.fabric.conclude import Done
 from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.known_lines import Done
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.prove import pieces_of

@@ -1,10 +1,11 @@
 """Where working an instruction fails: facts for the checks, no words."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from typing import Final
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.tree import STITCH, Noun
 
 NONE_OF_THEM: Final = (

@@ -6,11 +6,13 @@ lines, by how far they stand apart, and by all else that decides what they come 
 """
 
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from stitchproof.fabric.conclude import Done, Piece
+from stitchproof.base.records import dataclass
+from stitchproof.fabric.conclude import Piece
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.founding import founds
+from stitchproof.fabric.known_lines import Done
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.meter import Metered
 from stitchproof.fabric.named import Finished
@@ -56,7 +58,7 @@ def identity_of(
     lines = [course for section in group for course in section.courses]
     if not lines or isinstance(lines[0].does, RepeatRows) or not founds(lines[0].does):
         return None
-    if any(_looks_elsewhere(course) for course in lines):
+    if any(works_a_piece_again(course) or uses_named_edges(course) for course in lines):
         return None
     start = lines[0].place.start
     return (
@@ -73,10 +75,14 @@ def identity_of(
     )
 
 
-def _looks_elsewhere(course: Course) -> bool:
-    if isinstance(course.does, RepeatRows):
-        return bool(course.does.piece)
-    return any(
+def works_a_piece_again(course: Course) -> bool:
+    """Whether a line works rows of another piece."""
+    return isinstance(course.does, RepeatRows) and bool(course.does.piece)
+
+
+def uses_named_edges(course: Course) -> bool:
+    """Whether a line marks or sews edges of finished pieces, or works along what was sewn."""
+    return not isinstance(course.does, RepeatRows) and any(
         isinstance(step, SeamTops | SeamSides)
         or (isinstance(step, Mark) and step.rows is not None)
         or (isinstance(step, JoinYarn) and isinstance(step.at, SeamPlace))

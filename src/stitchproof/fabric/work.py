@@ -5,10 +5,11 @@ course that cannot be worked to its end gives its trouble and no edge.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from stitchproof.base.place import NOWHERE
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import CENTRE, Edge

@@ -1,8 +1,9 @@
 """Instruction lines with their labels and counts, and the sections that hold them."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.steps import Counts, Steps, Times
 from stitchproof.language.stitch import STITCH, Noun, Stitch

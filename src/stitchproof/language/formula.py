@@ -1,8 +1,9 @@
 """Formulas: plain arithmetic on lengths, counts and body measures, parsed and never run as code."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
+
+from stitchproof.base.records import dataclass
 
 Unit: TypeAlias = Literal["", "mm", "cm", "in"]
 

@@ -5,10 +5,11 @@ for the editions; sections hold the instruction lines for the fabric.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number
 from stitchproof.language.tree import Rule, Section, Special
 from stitchproof.trade.tables import Terms

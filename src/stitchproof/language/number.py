@@ -6,12 +6,13 @@ and the fabric receives as data.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 from typing import TypeAlias
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.formula import Formula
 
 Value: TypeAlias = int | Fraction | None  # None: not worked in this size, printed `-`
@@ -23,6 +24,8 @@ class NumberKind(Enum):
     COUNT = "count"  # whole things
     LENGTH = "length"  # [mm]
     TIME = "time"  # times a thing is done
+
+    __hash__ = object.__hash__  # there is one object of each; that of `Enum` takes a call
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +49,11 @@ class Number:
     kind: NumberKind = NumberKind.COUNT
     spelling: str = field(default="", compare=False)
     place: Span = field(default=NOWHERE, compare=False, repr=False)
+
+    def further_on(self, by: int) -> "Number":
+        """Give the same number so many code points further on."""
+        place = self.place.shifted(by)
+        return Number(value=self.value, kind=self.kind, spelling=self.spelling, place=place)
 
 
 def plain(count: int) -> Number:
@@ -74,6 +82,9 @@ class Resolved:
     sizes: tuple[str, ...]
     chosen: tuple[int, ...]
     formulas: Mapping[Formula, tuple[Value, ...]] = field(default_factory=dict)
+    _looked_up: dict[int, tuple[Formula, tuple[Value, ...]]] = field(
+        default_factory=dict, init=False, compare=False, repr=False
+    )  # by identity of formulas, kept alive
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -105,7 +116,10 @@ class Resolved:
             if len(values) == 1:
                 return values[0]
         else:
-            values = self.formulas.get(values, ())
+            known = self._looked_up.get(id(values))
+            if known is None:
+                known = self._looked_up[id(values)] = values, self.formulas.get(values, ())
+            values = known[1]
         if len(values) != len(self.sizes):
             raise LookupError
         return values[self.chosen[size]]

@@ -1,9 +1,10 @@
 """Steps of an instruction: what is done, in the order of the words."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeAlias
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.stitch import STITCH, Noun, Stitch
 from stitchproof.language.targets import Each, End, Next, Target, Until

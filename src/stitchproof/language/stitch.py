@@ -1,7 +1,8 @@
 """Stitches as they are made, and the nouns that places are counted in."""
 
-from dataclasses import dataclass
 from enum import Enum
+
+from stitchproof.base.records import dataclass
 
 
 class Loop(Enum):
@@ -46,6 +47,8 @@ class Stitch:
     @property
     def name(self) -> str:
         """Name on the edge and in tallies: `dc`, `fpdc`, `dc2tog`; loops make no other stitch."""
+        if self.post is Post.NONE and self.together == 1:
+            return self.kind
         post = {Post.NONE: "", Post.FRONT: "fp", Post.BACK: "bp"}[self.post]
         return f"{post}{self.kind}{f'{self.together}tog' if self.together > 1 else ''}"
 
@@ -65,6 +68,8 @@ class Thing(Enum):
     ROW_END = "row end"
     SEAM = "seam"
     MARKED = "marked st"
+
+    __hash__ = object.__hash__  # there is one object of each; that of `Enum` takes a call
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,10 @@
 """Places that instructions name, and where a run of stitches ends."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from typing import TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import NONE, ONE, Number
 from stitchproof.language.stitch import CHAIN, STITCH, Noun
 

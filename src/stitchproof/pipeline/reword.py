@@ -2,10 +2,10 @@
 
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from stitchproof.base.diagnostics import Address, Diagnostic, Edit, Finding
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import Block, BlockKind, Manuscript
 from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.language.write.rewording import NoWayBack, TermsUnsaid, WordLeft

@@ -1,10 +1,10 @@
 """Lines over many rows in words: on which rows a schedule shapes, how long rows go on as before."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from stitchproof.base.diagnostics import listed
+from stitchproof.base.records import dataclass
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.number import Number, Resolved
 from stitchproof.language.tree import RepeatRows, Shape

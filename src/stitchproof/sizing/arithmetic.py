@@ -7,11 +7,11 @@ is meant.
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.base.units import round_half_away
 from stitchproof.language.formula import Arithmetic, Call, Constant, Formula, Name, Negative
 

@@ -1,12 +1,13 @@
 """Read what `[measures]`, `[counts]` and `[finished]` define, before anything is worked out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.formula import Constant, Formula, Name
 from stitchproof.language.read.formula import (
     FormulaFault,

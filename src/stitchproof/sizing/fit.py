@@ -5,11 +5,12 @@ are not solved for.
 """
 
 import re
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from math import ceil, floor
 from typing import Final
+
+from stitchproof.base.records import dataclass
 
 _MULTIPLE: Final = re.compile(
     r"\s*(?:multiple\s+of\s+)?(?P<of>\d{1,6})\s*(?:(?P<sign>[-+−–])\s*(?P<plus>\d{1,6})\s*)?"

@@ -6,13 +6,14 @@ Lengths are exact fractions of a millimetre, so nothing is rounded before it is 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final, TypeAlias, TypeVar
 
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import Resolved
 
 Lengths: TypeAlias = tuple[Fraction | None, ...]  # (S,) [mm]; None: could not be worked out

@@ -2,8 +2,8 @@
 
 from collections import deque
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 
+from stitchproof.base.records import dataclass
 from stitchproof.sizing.definitions import Definition
 
 

@@ -7,12 +7,12 @@ the published inches turned into millimetres.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
 from typing import Final, Literal, TypeAlias, cast
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade import tables
 from stitchproof.trade.tables import Confidence, Row
 

@@ -1,10 +1,10 @@
 """Cautions that an edition carries where a design is for a child or could hurt."""
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from functools import cache
 from typing import Literal, TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade import tables
 from stitchproof.trade.tables import Confidence
 

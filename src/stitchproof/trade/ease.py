@@ -1,10 +1,10 @@
 """How garments sit on bodies: bands of ease, garment lengths, proportions."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade import tables
 from stitchproof.trade.tables import Confidence
 

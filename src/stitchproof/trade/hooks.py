@@ -1,9 +1,9 @@
 """Crochet hooks: millimetres and the labels sold in the US and the UK."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade import tables
 from stitchproof.trade.tables import Confidence, Terms
 

@@ -1,8 +1,8 @@
 """Project levels, and the parts that a published pattern is expected to have."""
 
-from dataclasses import dataclass
 from functools import cache
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade import tables
 from stitchproof.trade.tables import Confidence
 

@@ -6,12 +6,12 @@ are a plain stitch with a post and a number, and their names and definitions are
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 from types import MappingProxyType
 from typing import Final, Literal, TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade import tables
 from stitchproof.trade.tables import Confidence, Row, Terms
 

@@ -1,11 +1,11 @@
 """What a swatch plausibly measures, to tell a slip of the pen from a fabric."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade import tables
 from stitchproof.trade.tables import Confidence
 

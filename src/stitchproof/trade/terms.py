@@ -1,11 +1,11 @@
 """Abbreviations of instructions and the words that tell US from UK terms."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade import stitches, tables
 from stitchproof.trade.tables import Confidence, Row, Terms
 

@@ -1,10 +1,10 @@
 """Yarn weight categories: what is usual for each, as a guide and never instead of a swatch."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade import tables
 from stitchproof.trade.tables import Confidence, Row
 

@@ -1,9 +1,10 @@
 """Putting sections and blocks together, in the order of the text."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from stitchproof.base.diagnostics import Address, Diagnostic
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import Block, BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.courses import Page, main_stitch, read_course

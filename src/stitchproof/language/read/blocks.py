@@ -7,10 +7,10 @@ block parser never sees an end of line that is not one.
 """
 
 import re
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.openings import opens_with_a_label, opens_with_a_verb
 

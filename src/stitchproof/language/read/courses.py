@@ -1,12 +1,13 @@
 """From an instruction line to a course: label, steps or repeated rows, and stated count."""
 
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.growing import read_growing
 from stitchproof.language.read.items import Item

@@ -11,7 +11,6 @@ pass over the characters.
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 from typing import ClassVar, Final, Literal, TypeAlias, cast
@@ -19,6 +18,7 @@ from typing import ClassVar, Final, Literal, TypeAlias, cast
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.base.facts import facts
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.base.units import MM_PER_INCH
 from stitchproof.language.formula import (
     Arithmetic,

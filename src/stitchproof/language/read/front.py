@@ -9,13 +9,13 @@ that is never closed ends before the first line that is no TOML: that is where t
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING, ClassVar, Final, TypeAlias
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.base.facts import facts
 from stitchproof.base.place import Lines, Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import FrontMatter
 from stitchproof.trade.bodies import body_table
 

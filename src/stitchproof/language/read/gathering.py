@@ -1,7 +1,6 @@
 """Numbers and abbreviations of a whole manuscript."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import lru_cache, partial
 
 from stitchproof.base.place import Span
@@ -23,7 +22,7 @@ def gather_numbers(
     found: dict[tuple[int, int], Number] = {}
     for course in courses:
         for number in filter(_listed, _of_label(course.label)):
-            there = replace(number, place=course.at(number.place))
+            there = number.further_on(course.place.start)
             found.setdefault((there.place.start, there.place.end), there)
     row_by_row = {course.place.start: course for course in courses if _counts_each_row(course)}
     for i, item in enumerate(items):
@@ -32,7 +31,7 @@ def gather_numbers(
         for token in words.get(i, ()):
             if token.number is None or not _listed(token.number):
                 continue
-            there = replace(token.number, place=token.number.place.shifted(line))
+            there = token.number.further_on(line)
             if apart is None or not _within_count(there.place, apart):
                 found.setdefault((there.place.start, there.place.end), there)
     return tuple(sorted(found.values(), key=lambda n: (n.place.start, n.place.end)))

@@ -1,7 +1,6 @@
 """What a manuscript is made of, in the order of the text, before its words are read."""
 
-from dataclasses import dataclass
-
+from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.sections import Heading, Region
 from stitchproof.language.tree import Label

@@ -5,11 +5,12 @@ in another piece, or in the next version of the manuscript.
 """
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.courses import RepeatRows, Stated
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.rules import HeardLine

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number
 from stitchproof.language.read.openings import opens_strongly
 from stitchproof.language.tree import Label

@@ -8,12 +8,13 @@ text is one token whether it is written `12`, `three`, `70 (76, 84)` or `{panel_
 import re
 import unicodedata
 from bisect import bisect_left
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import NOWHERE, Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.formula import Formula
 from stitchproof.language.number import Number, NumberKind, Value
 from stitchproof.language.read.named_lists import named_list, names_all
@@ -65,10 +66,21 @@ class Token:
 
 @dataclass(frozen=True, slots=True)
 class _Folded:
-    """Folded text; character i of it stands for code points origins[i] of the original."""
+    """Folded text; character i of it stands for code point origins[i] of what is written."""
 
     text: str
     origins: tuple[int, ...] | range
+    written: str
+    at: Span
+
+    def place(self, start: int, end: int) -> Span:
+        """Give the place of some characters of it."""
+        first, last = self.origins[start], self.origins[end - 1]
+        return Span(self.at.source, self.at.start + first, self.at.start + last + 1)
+
+    def spelling(self, start: int, end: int) -> str:
+        """Give the author's characters for some of it."""
+        return self.written[self.origins[start] : self.origins[end - 1] + 1]
 
 
 _FOLDED: Final = {
@@ -129,7 +141,7 @@ def lex(
     tokens, found
         Spaces are not kept; `found` says which names between braces nobody declared.
     """
-    folded = _fold(text)
+    folded = _fold(text, at)
     formulas, found = _formulas(text, at, declared)
     raws = _scan(folded, _starts(folded, formulas))
     tokens: list[Token] = []
@@ -141,20 +153,20 @@ def lex(
             continue
         named = named_list(raws, i, names) if names.names else None
         if named is not None:
-            token, i = _number(folded, raws, (i, named.end), named.values, at)
-            tokens.append(_spelled(token, text, at))
+            token, i = _number(folded, raws, (i, named.end), named.values)
+            tokens.append(token)
             if named.rest > named.unit_end:
                 passed[named.unit_end] = named.rest
             continue
         listed = number_at(raws, i, sizes)
         if listed is None:
-            tokens.append(_spelled(_single(folded, raws[i], at), text, at))
+            tokens.append(_single(folded, raws[i]))
             i += 1
             continue
         values, last = listed
         first = i
-        token, i = _number(folded, raws, (i, last), values, at)
-        tokens.append(_spelled(token, text, at))
+        token, i = _number(folded, raws, (i, last), values)
+        tokens.append(token)
         if names.names and last > first + 1:
             passed |= _names_behind(raws, i, names)
     return tuple(tokens), found
@@ -174,10 +186,10 @@ def _names_behind(raws: list[Raw], i: int, names: SizeNames) -> dict[int, int]:
 _UNIT_REACH: Final = 4  # pieces of what a number counts
 
 
-def _fold(text: str) -> _Folded:
+def _fold(text: str, at: Span) -> _Folded:
     if text.isascii():
         plain = text.lower().replace("`", "'").replace("~", "–")
-        return _Folded(plain, range(len(text) + 1))
+        return _Folded(plain, range(len(text) + 1), text, at)
     out: list[str] = []
     origins: list[int] = []
     for i, char in enumerate(text):
@@ -185,7 +197,7 @@ def _fold(text: str) -> _Folded:
         out.append(folded)
         origins += [i] * len(folded)
     origins.append(len(text))
-    return _Folded("".join(out), tuple(origins))
+    return _Folded("".join(out), tuple(origins), text, at)
 
 
 def _fold_one(char: str) -> str:
@@ -217,14 +229,21 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
             raws.append(Raw(kind="number", text=words, start=i, end=end, formula=formula))
             i = end
             continue
-        match = _SCANNER.match(text, i)
-        assert match is not None
-        if match.lastgroup not in {"space", "possessive"}:
-            raws += _raw(match, text)
-        i = match.end()
+        for match in _SCANNER.finditer(text, i):
+            i = match.end()
+            words = match[0]
+            if match.lastgroup == "word":
+                raws += word(words, match.start(), i)
+            elif words in _PLAIN_MARKS:
+                raws.append(Raw("mark", words, match.start(), i))
+            elif match.lastgroup not in {"space", "possessive"}:
+                raws += _raw(match, text)
+            if i in formulas:
+                break
     return _merged(raws, text)
 
 
+_PLAIN_MARKS: Final = frozenset(",()[];:*")
 _SIGNS: Final = {"dots": "…", "dash": "–"}
 
 
@@ -241,7 +260,7 @@ def _raw(match: re.Match[str], text: str) -> list[Raw]:
             return [Raw(kind="ordinal", text=words, start=start, end=end, value=int(words[:-2]))]
         case "plural":
             return [Raw(kind="word", text=f"{words[:-3]}s", start=start, end=end)]
-        case "word" | "with" | "dotted":
+        case "with" | "dotted":
             return word(words.replace(".", "").replace("t-ch", "tch"), start, end)
         case "dots" | "dash":
             return [Raw(kind="mark", text=_SIGNS[kind], start=start, end=end)]
@@ -270,7 +289,7 @@ def _merged(raws: list[Raw], text: str) -> list[Raw]:
     out: list[Raw] = []
     i = 0
     while i < len(raws):
-        joined = join_parts(raws, i, text)
+        joined = join_parts(raws, i, text) if raws[i].kind == "number" else None
         if joined is None:
             out.append(raws[i])
             i += 1
@@ -280,21 +299,14 @@ def _merged(raws: list[Raw], text: str) -> list[Raw]:
     return out
 
 
-def _span(folded: _Folded, start: int, end: int, at: Span) -> Span:
-    origins = folded.origins
-    return Span(at.source, at.start + origins[start], at.start + origins[end - 1] + 1)
-
-
-def _single(folded: _Folded, raw: Raw, at: Span) -> Token:
-    place = _span(folded, raw.start, raw.end, at)
-    match raw.kind:
-        case "ordinal":
-            number = Number(value=(raw.value,), spelling=raw.text, place=place)
-            return Token(TokenKind.ORDINAL, raw.text, place, number)
-        case "word":
-            return Token(TokenKind.WORD, raw.text, place)
-        case _:
-            return Token(TokenKind.MARK, raw.text, place)
+def _single(folded: _Folded, raw: Raw) -> Token:
+    place = folded.place(raw.start, raw.end)
+    spelling = folded.spelling(raw.start, raw.end)
+    if raw.kind == "ordinal":
+        number = Number(value=(raw.value,), spelling=spelling, place=place)
+        return Token(TokenKind.ORDINAL, raw.text, place, number, spelling)
+    kind = TokenKind.WORD if raw.kind == "word" else TokenKind.MARK
+    return Token(kind, raw.text, place, None, spelling)
 
 
 def _number(
@@ -302,7 +314,6 @@ def _number(
     raws: list[Raw],
     within: tuple[int, int],
     values: tuple[Value, ...],
-    at: Span,
 ) -> tuple[Token, int]:
     """Make one token of raws, taking a unit of length behind them into it."""
     first, last = within
@@ -315,10 +326,10 @@ def _number(
         last += 1
         if unit == "in" and last < len(raws) and raws[last].text == ".":
             last += 1
-    place = _span(folded, raws[first].start, raws[last - 1].end, at)
-    text = folded.text[raws[first].start : raws[last - 1].end]
-    number = Number(value=formula or values, kind=kind, place=place)
-    return Token(TokenKind.NUMBER, text, place, number), last
+    start, end = raws[first].start, raws[last - 1].end
+    place, spelling = folded.place(start, end), folded.spelling(start, end)
+    number = Number(value=formula or values, kind=kind, spelling=spelling, place=place)
+    return Token(TokenKind.NUMBER, folded.text[start:end], place, number, spelling), last
 
 
 def _unit(raws: list[Raw], at: int) -> str | None:
@@ -335,16 +346,6 @@ def _unit(raws: list[Raw], at: int) -> str | None:
 
 
 _AFTER_INCHES: Final = frozenset((".", ",", ";", ")", "]", "from", "long", "deep", "wide"))
-
-
-def _spelled(token: Token, text: str, at: Span) -> Token:
-    """Give a token the author's own characters."""
-    written = text[token.place.start - at.start : token.place.end - at.start]
-    number = token.number
-    if number is not None:
-        value, kind, place = number.value, number.kind, number.place
-        number = Number(value=value, kind=kind, spelling=written, place=place)
-    return Token(token.kind, token.text, token.place, number, written)
 
 
 _BRACES: Final = re.compile(r"\{\{|\{([^{}\n]{1,2000})\}")

@@ -4,9 +4,9 @@ Such a list is read only where it names all sizes of the pattern, from small to 
 says that it speaks of sizes, so that an abbreviation of one letter is never taken for a size.
 """
 
-from dataclasses import dataclass
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import Value
 from stitchproof.language.read.numerals import Raw
 from stitchproof.language.read.size_names import SAYING, SizeNames

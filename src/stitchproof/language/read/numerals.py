@@ -1,15 +1,13 @@
 """Numbers as they are written: digits, words, fractions and units of length."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
-from typing import Final
+from typing import Final, NamedTuple
 
 from stitchproof.language.formula import Formula
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Raw:
+class Raw(NamedTuple):
     """A piece of folded text before numbers are put together.
 
     Attributes
@@ -102,6 +100,8 @@ LENGTHS: Final = MappingProxyType(
 
 def decimal(words: str) -> int | Fraction:
     """Give the value of digits with or without a point."""
+    if "." not in words:
+        return int(words)
     value = Fraction(words)
     return int(value) if value.denominator == 1 else value
 

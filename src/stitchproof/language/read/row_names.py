@@ -1,8 +1,8 @@
 """Naming rows inside an instruction: `Rows 3-6`, `Rows 2 and 3`, `2nd row`."""
 
-from dataclasses import dataclass
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number, Value
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.tree import RepeatRows

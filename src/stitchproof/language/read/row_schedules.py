@@ -1,8 +1,8 @@
 """On which rows a thing is done: `every 4th row 3 times`, `on next 4 rows`, `5th and 6th row`."""
 
-from dataclasses import dataclass
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number, Value, plain
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set

@@ -6,12 +6,12 @@ Narrative is searched for such sentences and for nothing else.
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.openings import is_convention
 from stitchproof.language.tree import Counts, Post, Rule, Stitch
@@ -211,6 +211,9 @@ _SAID: Final = re.compile(
 )
 
 
+_IN_WHAT: Final = ("term", "abbreviation", "names")  # one of them stands wherever it is said
+
+
 @dataclass(frozen=True, slots=True)
 class Heard:
     """Which system the words of a text speak for.
@@ -235,6 +238,9 @@ def said_terms(narrative: Iterable[str]) -> Terms | None:
     """Read `US terms used throughout`; None where both systems are named, or none."""
     found: set[Terms] = set()
     for words in narrative:
+        plain = words.lower()
+        if not any(word in plain for word in _IN_WHAT):
+            continue
         for said in _SAID.finditer(words):
             found.add("US" if said["us"] or said["us_last"] else "UK")
     return found.pop() if len(found) == 1 else None

@@ -1,10 +1,10 @@
 """Headings: which hold work and which hold prose, how many pieces, and lines about sizes."""
 
 import re
-from dataclasses import dataclass
 from enum import Enum
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number, plain
 from stitchproof.language.read.label_numbers import Source
 

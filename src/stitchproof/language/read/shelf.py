@@ -1,8 +1,10 @@
 """Values that were read before, by the words they were read from."""
 
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Generic, TypeVar
+
+from stitchproof.base.records import dataclass
 
 Kind = TypeVar("Kind")
 

@@ -5,10 +5,11 @@ A size is found by the name the pattern gives it, or by another word for the sam
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.read.numerals import word_set
 
 SAYING: Final = word_set("size sizes")  # `size S: 40`

@@ -7,9 +7,10 @@ everything is prose, whatever verb a sentence there begins with.
 
 import re
 from collections.abc import Hashable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.blocks import Line, Stretch
@@ -178,7 +179,7 @@ def _with_own_label(item: Item) -> Item:
         return item
 
     def there(number: Number | None) -> Number | None:
-        return number and replace(number, place=number.place.shifted(-start))
+        return number and number.further_on(-start)
 
     first = there(label.first)
     own = replace(

@@ -48,8 +48,13 @@ _GLUED: Final = {
 }
 
 
+_OTHERWISE: Final = frozenset((*WORDS, *ORDINALS, *_MEANT, *_GLUED))
+
+
 def word(words: str, start: int, end: int) -> list[Raw]:
     """Give the words that a run of letters stands for."""
+    if words not in _OTHERWISE and "'" not in words and "fl" not in words and "bl" not in words:
+        return [Raw("word", words, start, end)]  # as most are
     if words in WORDS:
         return [
             Raw(kind="number", text=words, start=start, end=end, value=WORDS[words], spelled=True)

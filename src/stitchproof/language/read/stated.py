@@ -5,9 +5,10 @@ behind a dash, or as a sentence of its own. `sc in last 5 sts. 33 sc` states 33;
 in ring` works 12. Where the neighbours do not decide, the words stay with the steps.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.stated_behind import (
@@ -19,6 +20,7 @@ from stitchproof.language.read.stated_behind import (
     worked_before,
 )
 from stitchproof.language.read.stated_words import (
+    PRONOUNS,
     changed_by,
     only_stops,
     past_change,
@@ -116,7 +118,7 @@ def _count_at(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count
         return _dashed(tokens, at, bound, counting)
     if tokens[at].kind is TokenKind.NUMBER:
         return _bare(tokens, at, bound, counting)
-    return _spoken(tokens, at, bound, counting)
+    return _spoken(tokens, at, bound, counting) if text in _SPEAKING else None
 
 
 _FRAMES: Final = frozenset(("-", "–", "—", "*", "**", "***", "/"))
@@ -325,6 +327,7 @@ def _past_title(tokens: Tokens, at: int, bound: int) -> tuple[int, bool]:
     return i, not (separated and words & (_STS | {"count"}))
 
 
+_SPEAKING: Final = PRONOUNS | _NAMING | word_set("each at after for a makes no")
 _UNTIL: Final = word_set("until till when once if as")
 _STS: Final = word_set("st sts stitch stitches")
 _LONGEST_TITLE: Final = 6  # words

@@ -11,7 +11,7 @@ from stitchproof.language.tree import STITCH, Statement
 _HAVE: Final = frozenset(("have", "has", "be", "are", "is", "made", "makes", "gives", "leaves"))
 
 
-_PRONOUNS: Final = word_set(
+PRONOUNS: Final = word_set(
     "you there this your you'll you've we we'll that which it now"
     " that's it's there's you're we're that'll"
 )
@@ -28,7 +28,7 @@ def past_lead(tokens: Tokens, at: int, bound: int) -> int:
     """Skip `at the end of the last row,` before `you should have 40 sts`; else stay."""
     i = at
     if tokens[at].text in {"at", "after"}:
-        while i < bound and tokens[i].text in (_WHEN - _PRONOUNS) | {"last", "first"}:
+        while i < bound and tokens[i].text in (_WHEN - PRONOUNS) | {"last", "first"}:
             i += 1
         while i < bound and (tokens[i].text == "," or tokens[i].kind is TokenKind.NUMBER):
             i += 1
@@ -81,7 +81,7 @@ def past_phrase(tokens: Tokens, at: int, bound: int) -> int:
     if first in {"for", "a"}:
         i = at + (2 if first == "for" else 1)
         return i + 2 if word_at(tokens, i) == "total" and word_at(tokens, i + 1) == "of" else at
-    if first not in _PRONOUNS:
+    if first not in PRONOUNS:
         return at
     for i in range(at + 1, min(at + 7, bound)):
         if tokens[i].kind is TokenKind.NUMBER:

@@ -1,10 +1,11 @@
 """Statements of a count: `40 dc and 4 ch-2 sps`, `2 sts increased`, `not counting the sl sts`."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set

@@ -1,10 +1,10 @@
 """What a stated count counts: `sts`, `dc`, `ch-2 sps`, `V-sts`, `shells`."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Post, Special, Stitch, Thing

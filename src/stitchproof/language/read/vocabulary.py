@@ -5,12 +5,13 @@ tree; hyphens between the words do not matter. What comes out is in US stitches.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from operator import is_
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.tree import Loop, Post, Special, Stitch
 from stitchproof.trade.stitches import named, stitches, words
 from stitchproof.trade.tables import Terms

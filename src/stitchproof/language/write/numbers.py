@@ -8,12 +8,12 @@ spelling, so that `7½ (8, 8¼) in` gives `8 in` and not a rounding of it.
 import re
 from bisect import bisect_left
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.base.units import centimetres, inches
 from stitchproof.language.formula import Arithmetic, Call, Constant, Formula, Name, Negative
 from stitchproof.language.manuscript import Manuscript

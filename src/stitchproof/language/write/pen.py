@@ -1,10 +1,11 @@
 """Where the writing of a line stands."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from stitchproof.base.diagnostics import Diagnostic, Finding
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.tree import Post, Step, Stitch
 from stitchproof.language.write.places import Way
 from stitchproof.language.write.stitch_words import loop_before_place

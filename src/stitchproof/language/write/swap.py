@@ -8,11 +8,11 @@ system leads back to the very same word, the plain name of the stitch is taken a
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.trade.stitches import StitchKind, stitches
 from stitchproof.trade.tables import Terms
 

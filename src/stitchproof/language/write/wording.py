@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Number, NumberKind, Resolved, Value
 from stitchproof.language.tree import Special

@@ -1,9 +1,10 @@
 """What a stitch and a place come to: plain stitches, increases, stitches drawn together, groups."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number, Value, plain
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import GroupNotDefined

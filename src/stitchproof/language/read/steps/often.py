@@ -1,8 +1,8 @@
 """How often: "4 times", "x 4", "3 more times", "around", "to last 4 sts"."""
 
-from dataclasses import dataclass
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until

@@ -5,10 +5,11 @@ step is then unread: a place is exact or it is nothing.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
@@ -46,11 +47,7 @@ from stitchproof.language.read.steps.sides import (
     read_opposite,
     read_row_ends,
 )
-from stitchproof.language.read.steps.stitches import (
-    loop_length,
-    read_loop,
-    starts_stitch,
-)
+from stitchproof.language.read.steps.stitches import loop_length, read_loop, starts_stitch
 from stitchproof.language.tree import (
     CHAIN,
     STITCH,

@@ -1,8 +1,9 @@
 """Names of stitches, with loops, post and gathering: "FPdc", "sc2tog", "hdc BLO", "dc dec"."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
