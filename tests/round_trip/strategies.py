@@ -112,6 +112,18 @@ MAKES = st.deferred(
         st.builds(Make, MADE, HOW_MANY, PLACES).filter(_has_that_loop),
         st.builds(Make, POSTED, st.just(ONE), AROUND),
         st.builds(Make, GATHERED, st.just(ONE), OVER),
+        st.builds(
+            lambda kinds, each, at: Make(Stitch(kinds[0]), each, at, choice=kinds[1:]),
+            st.sampled_from(
+                (
+                    (Stitch("sc"), Stitch("hdc")),
+                    (Stitch("hdc"), Stitch("dc")),
+                    (Stitch("dc"), Stitch("tr"), Stitch("dtr")),
+                )
+            ).map(lambda some: (some[0].kind, *some[1:])),
+            HOW_MANY,
+            st.one_of(NEXT, EACH, FIRST, LAST),
+        ),
     )
 )
 COUNTED_AS = st.builds(

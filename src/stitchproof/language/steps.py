@@ -60,12 +60,14 @@ class Make:
 
     "Sc in next 3 sts" is Make(sc, 1, Next(3)); "3 dc in next st" is Make(dc, 3, Next(1)); "sc in
     each st across" is Make(sc, 1, Each()); "sc2tog" is Make(sc together 2, 1, Next(1)), the number
-    of places being that of stitches made, each taking two.
+    of places being that of stitches made, each taking two. "Sc or hdc in each st" leaves the maker
+    a `choice`: other stitches that serve as well; it is worked in the one named first.
     """
 
     stitch: Stitch
     each: Number = ONE
     at: Target = field(default_factory=Next)
+    choice: tuple[Stitch, ...] = field(default=(), kw_only=True)
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

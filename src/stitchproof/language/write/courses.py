@@ -166,6 +166,8 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
         pen.wording.aloud and parts[1:] != [] and parts[1][:4] not in {"for ", "unti"}
     )
     words = ", ".join(parts) if apart else " ".join(parts)
+    if does.chainless:
+        words += f", omitting turning {pen.wording.word('ch')}"
     if does.between:
         words += _between(does.between, pen)
     if does.ending:

@@ -20,10 +20,13 @@ from stitchproof.language.tree import (
     Next,
     Nth,
     OppositeSide,
+    Origin,
     Post,
     RowEnds,
     Same,
     Skip,
+    Target,
+    Thing,
 )
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.places import (
@@ -47,6 +50,9 @@ def make_words(step: Make, pen: Pen) -> str:
     """Say which stitches go where: `2 dc in next st`, `sc2tog over next 2 sts`."""
     name = stitch_name(step.stitch, pen.wording)
     called = f"{name}{loop_behind(step.stitch, pen.wording)}"
+    if step.choice:
+        *most, last = (stitch_name(one, pen.wording) for one in (step.stitch, *step.choice))
+        called = f"{', '.join(most)} or {last}"
     pen.last = name
     if step.stitch.loop is not Loop.BOTH and isinstance(step.at, _NO_LOOP_THERE):
         called = f"{name} {step.stitch.loop.value} loop only"
@@ -67,12 +73,19 @@ def make_words(step: Make, pen: Pen) -> str:
             return f"{called} {pen.wording.number(number)}"
         case _:
             where = place_words(step.at, way)
+            if where is not None and _is_counted_off(step.at):
+                where = f"{where} of {pen.wording.word('rnd' if pen.rounds else 'row')} below"
             if where is not None and _takes_several(step):
                 where = f"over {where.removeprefix('in ')}"  # "crossed stitch over next 2 sts"
     if where is None:
         pen.report(NoWordsFor(name, pen.wording.terms), step.place)
         where = ""
     return f"{count_words(step.each, pen)}{called} {where}".rstrip()
+
+
+def _is_counted_off(at: Target) -> bool:
+    """Tell whether a stitch is found by counting along the edge: "in 6th and 12th sts"."""
+    return isinstance(at, Nth) and at.origin is Origin.EDGE and at.noun.thing is not Thing.CHAIN
 
 
 def _is_foundation(step: Make) -> bool:

@@ -237,7 +237,7 @@ def nth_words(at: Nth, way: Way) -> str | None:
         return None
     *most, last = [one for one in ordinals if one]
     which = f"{', '.join(most)} and {last}" if most else last
-    noun = noun_words(at.noun, wording)
+    noun = noun_words(at.noun, wording, many=bool(most))
     match at.origin:
         case Origin.HOOK:
             return f"{which} {noun} from hook"

@@ -34,6 +34,7 @@ from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, rea
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.dropped_loop import read_dropped_loop
 from stitchproof.language.read.steps.ends import ACROSS
+from stitchproof.language.read.steps.free_choice import read_any_colour
 from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.making import read_make
@@ -294,6 +295,7 @@ _OPENING_WORDS: Final = (
     movement.read_movement,
     sundry.read_evenly,
     sundry.read_continue,
+    read_any_colour,
     colours.read_in_colour,
     colours.read_counted_colour,
     colours.read_bare_colour,

@@ -27,6 +27,7 @@ from stitchproof.language.read.steps.drawn_together import (
     with_turning_chain,
 )
 from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.free_choice import read_choice
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
 from stitchproof.language.read.steps.manner import pass_made
@@ -83,6 +84,7 @@ from stitchproof.language.tree import (
     Ring,
     Same,
     Steps,
+    Stitch,
     Target,
     Thing,
     Turn,
@@ -104,6 +106,9 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if named is None:
         return None
     reader.accept_any(word_set("loosely"))
+    choice = read_choice(reader, named)
+    if choice != ():
+        return _of_choice(reader, frame, Wanted(named, number, start), choice)
     if named.legs:
         number = None
     if number is not None and reader.text() in {"tog", "together"}:
@@ -130,6 +135,17 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if steps is None:
         return None
     return _finished(reader, frame, steps, (wanted, place))
+
+
+def _of_choice(
+    reader: Reader, frame: Frame, wanted: Wanted, choice: tuple[Stitch, ...] | None
+) -> Steps | None:
+    """Read the place of "sc or hdc": the maker takes one of them."""
+    place = None if choice is None else _place(reader, wanted, frame)
+    steps = None if place is None else made(reader, wanted, place)
+    if choice is None or steps is None or not all(isinstance(step, Make) for step in steps):
+        return None
+    return tuple(replace(s, choice=choice) if isinstance(s, Make) else s for s in steps)
 
 
 def _ends_named(reader: Reader) -> Callable[[Reader, Frame, Steps | None], Steps | None] | None:
