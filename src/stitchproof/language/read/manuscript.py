@@ -21,6 +21,7 @@ from stitchproof.language.read.assembly import Assembly
 from stitchproof.language.read.blocks import Line, Stretch, find_lines, find_stretches
 from stitchproof.language.read.courses import LONGEST, Page, read_body, whole_clauses
 from stitchproof.language.read.front import declared_names, read_front
+from stitchproof.language.read.front_sizes import size_count, size_names
 from stitchproof.language.read.gathering import gather_abbreviations, gather_numbers
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import KeptLines
@@ -88,22 +89,22 @@ def read_manuscript(
     sizes_line = _sizes_line(text, stretches)
     kept = kept or KeptLines()
     kept.begin()
-    declared, size_count = declared_names(front), _size_count(front) or len(sizes_line) or None
-    size_names = _size_names(front) or sizes_line
+    declared, sizes = declared_names(front), size_count(front) or len(sizes_line) or None
+    names = size_names(front) or sizes_line
     page = Page(
         source=source,
         text=text,
         declared=declared,
-        sizes=size_count,
-        names=SizeNames.of(size_names),
+        sizes=sizes,
+        names=SizeNames.of(names),
         kept=kept,
-        context=kept.context(source, declared, size_count, size_names),
+        context=kept.context(source, declared, sizes, names),
     )
     items = sort_stretches(
-        Source(source, text, page.number_in, page.sizes or 0, sizes_line),
+        Source(source, text, page.number_in, page.sizes or 0, names),
         stretches,
-        sizes_line,
-        (kept.sorted, (page.context, sizes_line)),
+        names,
+        (kept.sorted, (page.context, names)),
     )
     items = _bounded(items, source, found)
     words, late = _lex_all(page, items, found)
@@ -113,7 +114,7 @@ def read_manuscript(
     page = replace(
         page,
         specials={one.name: one for one in specials},
-        context=kept.context(source, declared, size_count, size_names, terms, specials),
+        context=kept.context(source, declared, sizes, names, terms, specials),
     )
     build = Assembly(page, found)
     for i, item in enumerate(items):
@@ -217,30 +218,6 @@ def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
                     return names
             below = stands_alone(words)
     return ()
-
-
-def _size_names(front: FrontMatter | None) -> tuple[str, ...]:
-    """Give the names of the sizes that the front matter lists; empty where it does not."""
-    sizes = front.table.get("sizes") if front else None
-    if not isinstance(sizes, Mapping):
-        return ()
-    for key in ("names", "make"):
-        names = sizes.get(key)
-        if isinstance(names, list):
-            return tuple(map(str, names))
-    return ()
-
-
-def _size_count(front: FrontMatter | None) -> int:
-    """Tell how many sizes the front matter names, as far as that is plain; 0: not known."""
-    named = _size_names(front)
-    if named:
-        return len(named)
-    sizes = front.table.get("sizes") if front else None
-    groups = sizes.get("groups") if isinstance(sizes, Mapping) else None
-    if isinstance(groups, list) and all(isinstance(n, int) and 0 < n < 100 for n in groups):  # noqa: PLR2004
-        return sum(groups)
-    return 0
 
 
 # --------------------------------------------------------------------------- words

@@ -290,6 +290,7 @@ _DASHES: Final = frozenset(("-", "–", "—"))
 
 
 _OPENING_WORDS: Final = (
+    fastening.read_end_here,
     read_dropped_loop,
     pattern.read_in_pattern,
     movement.read_movement,
