@@ -139,8 +139,8 @@ _OTHERS: Final = re.compile(
     re.IGNORECASE,
 )
 _ENDS_HERE: Final = re.compile(
-    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})(?:\s+only)?\s*[:,]?\s*(?:ends?|stops?|is complete"
-    rf"|are complete)(?:\s+here)?\b"
+    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})(?:\s+only)?\s*[:,]?\s*"
+    rf"(?:ends?|stops?|is complete|are complete)(?:\s+here)?\b"
     rf"|(?:end|stop)\s+here\s+for\s+(?:the\s+)?(?:sizes?\s+)?(?P<for>{_LIST})(?=\s*[.;:,]|\s*$)"
     rf"|(?:for\s+)?(?P<bare>{_LIST})\s*[:,]?\s*(?:ends?|stops?)\s+here\b",
     re.IGNORECASE,

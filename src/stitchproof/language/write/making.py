@@ -49,15 +49,8 @@ _NO_LOOP_THERE: Final = (Between, OppositeSide, RowEnds, Evenly)  # no "in" that
 def make_words(step: Make, pen: Pen) -> str:
     """Say which stitches go where: `2 dc in next st`, `sc2tog over next 2 sts`."""
     name = stitch_name(step.stitch, pen.wording)
-    called = f"{name}{loop_behind(step.stitch, pen.wording)}"
-    if step.choice:
-        *most, last = (stitch_name(one, pen.wording) for one in (step.stitch, *step.choice))
-        called = f"{', '.join(most)} or {last}"
     pen.last = name
-    if step.stitch.loop is not Loop.BOTH and isinstance(step.at, _NO_LOOP_THERE):
-        called = f"{name} {step.stitch.loop.value} loop only"
-        if step.stitch.loop is Loop.THIRD:
-            pen.report(NoWordsFor(name, pen.wording.terms), step.place)
+    called = _called(step, name, pen)
     many = not pen.wording.is_one(step.each)
     way = pen.way(step.stitch, many=many)
     match step.at:
@@ -72,15 +65,33 @@ def make_words(step: Make, pen: Pen) -> str:
         case Next(number, noun) if not many and _is_foundation(step) and noun == STITCH:
             return f"{called} {pen.wording.number(number)}"
         case _:
-            where = place_words(step.at, way)
-            if where is not None and _is_counted_off(step.at):
-                where = f"{where} of {pen.wording.word('rnd' if pen.rounds else 'row')} below"
-            if where is not None and _takes_several(step):
-                where = f"over {where.removeprefix('in ')}"  # "crossed stitch over next 2 sts"
+            where = _where(step, way, pen)
     if where is None:
         pen.report(NoWordsFor(name, pen.wording.terms), step.place)
         where = ""
     return f"{count_words(step.each, pen)}{called} {where}".rstrip()
+
+
+def _called(step: Make, name: str, pen: Pen) -> str:
+    """Name a stitch with its loop, or those that the maker may choose from: `sc or hdc`."""
+    loop = step.stitch.loop
+    if step.choice:
+        *most, last = (stitch_name(one, pen.wording) for one in (step.stitch, *step.choice))
+        return f"{', '.join(most)} or {last}"
+    if loop is Loop.BOTH or not isinstance(step.at, _NO_LOOP_THERE):
+        return f"{name}{loop_behind(step.stitch, pen.wording)}"
+    if loop is Loop.THIRD:
+        pen.report(NoWordsFor(name, pen.wording.terms), step.place)
+    return f"{name} {loop.value} loop only"
+
+
+def _where(step: Make, way: Way, pen: Pen) -> str | None:
+    where = place_words(step.at, way)
+    if where is not None and _is_counted_off(step.at):
+        return f"{where} of {pen.wording.word('rnd' if pen.rounds else 'row')} below"
+    if where is not None and _takes_several(step):
+        return f"over {where.removeprefix('in ')}"  # "crossed stitch over next 2 sts"
+    return where
 
 
 def _is_counted_off(at: Target) -> bool:

@@ -1,4 +1,4 @@
-"""What is left to the maker: "sc or hdc in each st", "in any colour", "in as many sts as you like"."""
+"""What is left to the maker: "sc or hdc in each st", "in any colour you like"."""
 
 from typing import Final
 

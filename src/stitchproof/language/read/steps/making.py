@@ -109,8 +109,7 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     choice = read_choice(reader, named)
     if choice != ():
         return _of_choice(reader, frame, Wanted(named, number, start), choice)
-    if named.legs:
-        number = None
+    number = None if named.legs else number
     if number is not None and reader.text() in {"tog", "together"}:
         return _counted_together(reader, named, number, start)
     if reader.text() == "worked" and reader.text(1) in IN | {"over", "around"}:
