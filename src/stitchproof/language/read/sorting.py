@@ -11,10 +11,9 @@ from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
 from stitchproof.language.manuscript import BlockKind
-from stitchproof.language.number import Number
 from stitchproof.language.read.blocks import Line, Stretch
 from stitchproof.language.read.cutting import cut_lines
-from stitchproof.language.read.items import Item
+from stitchproof.language.read.items import Item, with_own_label
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.neighbours import (
@@ -51,7 +50,6 @@ from stitchproof.language.read.shelf import Shelf
 from stitchproof.language.read.size_ends import is_an_end, joins_again, where_it_ends
 from stitchproof.language.read.specials import is_definition
 from stitchproof.language.tree import Label
-from stitchproof.language.walk import moved
 
 _LISTED: Final = re.compile(r"\s{0,8}(?:[-–•·◦▪*+]\s+|\d{1,3}[.)]\s+)")
 _WORKED: Final = (Region.PIECE, Region.FINISHING)
@@ -165,33 +163,12 @@ def _run(sorter: _Sorter, stretch: Stretch, shelf: Shelf[Sorted], beside: Hashab
     def read() -> Sorted:
         here = replace(sorter, source=replace(sorter.source, text=words))
         lines = tuple(Line(line.start - start, line.end - start) for line in stretch.lines)
-        items = tuple(_with_own_label(item) for item in _lines(here, lines))
+        items = tuple(with_own_label(item) for item in _lines(here, lines))
         return items, here.soft, here.only, here.ended
 
     state = (beside, sorter.region, sorter.soft, sorter.only, sorter.ended)
     items, sorter.soft, sorter.only, sorter.ended = shelf.get(words, state, read)
     return [item.further_down(start) for item in items]
-
-
-def _with_own_label(item: Item) -> Item:
-    """Give an item whose label has its places told from where the item begins."""
-    label, start = item.label, item.start
-    if label is None:
-        return item
-
-    def there(number: Number | None) -> Number | None:
-        return number and replace(number, place=number.place.shifted(-start))
-
-    first = there(label.first)
-    own = replace(
-        label,
-        first=first,
-        last=first if label.last is label.first else there(label.last),
-        listed=tuple(moved(number, -start) for number in label.listed),
-        span=there(label.span),
-        place=label.place.shifted(-start),
-    )
-    return replace(item, label=own)
 
 
 def _lines(sorter: _Sorter, lines: tuple[Line, ...]) -> list[Item]:

@@ -20,6 +20,7 @@ from stitchproof.language.read.steps.both_ends import (
     worked_at_one,
 )
 from stitchproof.language.read.steps.breakdown import told_by_parts
+from stitchproof.language.read.steps.closing import joined
 from stitchproof.language.read.steps.colours import colour_follows
 from stitchproof.language.read.steps.drawn_together import (
     TOGETHER,
@@ -50,7 +51,7 @@ from stitchproof.language.read.steps.places import (
 )
 from stitchproof.language.read.steps.posts import read_around, starts_post
 from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
-from stitchproof.language.read.steps.short_rows import has_made, of_short_row
+from stitchproof.language.read.steps.short_rows import of_short_row
 from stitchproof.language.read.steps.spread import (
     across_evenly,
     along_part,
@@ -72,14 +73,11 @@ from stitchproof.language.tree import (
     Each,
     Facing,
     First,
-    Join,
     Last,
     Leave,
     Make,
     Next,
-    Nth,
     OppositeSide,
-    Origin,
     Remark,
     Ring,
     Same,
@@ -185,7 +183,7 @@ def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Fo
     reader.bare = bare
     if wanted.named.stitch.kind in FOUNDATIONS:
         forget_chain(frame)
-    return _joined(steps, reader, frame, wanted.start)
+    return joined(steps, reader, frame, wanted.start)
 
 
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
@@ -381,21 +379,3 @@ def _rows_below(reader: Reader, wanted: Wanted, rows: Number) -> Found | None:
     if not isinstance(at, Next | Each | Same | First | Last):
         return None
     return Found(Place(Below(rows, at)), wanted.number or ONE)
-
-
-# --------------------------------------------------------------------------- joins and once more
-
-
-def _joined(steps: Steps, reader: Reader, frame: Frame, start: int) -> Steps:
-    """Take a slip stitch into the first stitch, after stitches were made, for a join."""
-    step = steps[0]
-    if not isinstance(step, Make) or step.stitch.kind != "sl_st" or reader.depth:
-        return steps
-    at = step.at
-    if not has_made(frame):
-        return steps
-    turning = isinstance(at, Next) and at.noun.thing is Thing.TURNING_CHAIN
-    turning = turning or (isinstance(at, Nth) and at.origin is Origin.TURNING_CHAIN)
-    if turning or (isinstance(at, First) and at.number == ONE):
-        return (Join(at, place=reader.span(start)),)
-    return steps
