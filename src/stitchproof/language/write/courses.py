@@ -49,6 +49,7 @@ _LABEL_WORDS: Final = MappingProxyType(
     }
 )
 _SHORTENED: Final = re.compile(r"\b(?:Rnds?|rnds?|RND|RS|WS|[Dd]ec|[Ii]nc)\b")
+_YARNS: Final = re.compile(r"\b(?:MC|CC)\d?\b")
 _SIDED: Final = re.compile(r"\b(?:RS|WS)\b|\bside\b", re.IGNORECASE)
 _ROWED: Final = re.compile(r"\b(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
 _SMALL: Final[Mapping[Value, str]] = MappingProxyType(
@@ -124,6 +125,7 @@ def label_words(course: Course, pen: Pen) -> str:
     words = words.strip("()") if words[:1] == "(" else words  # a row that another line tells of
     if pen.wording.full:
         words = _SHORTENED.sub(lambda m: _LABEL_WORDS.get(m[0], m[0]), words)
+        words = _YARNS.sub(lambda m: pen.wording.yarn(m[0]), words)
     if label.side and not _SIDED.search(words):
         words = f"{words} ({pen.wording.word(label.side)})"
     if label.span is not None and not _ROWED.search(words):

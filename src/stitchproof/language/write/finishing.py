@@ -9,11 +9,14 @@ from stitchproof.language.tree import (
     JoinYarn,
     Mark,
     Marked,
+    Next,
+    Noun,
     Same,
     SeamSides,
     SeamTops,
     Shape,
     Stitch,
+    Thing,
 )
 from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
@@ -21,6 +24,7 @@ from stitchproof.language.write.places import place_words
 from stitchproof.language.write.stitch_words import noun_words, stitch_name
 
 _TWO: Final = 2
+_CORNER: Final = Noun(Thing.SPACE, "corner")
 
 
 def join_words(step: Join, pen: Pen) -> str:
@@ -37,6 +41,8 @@ def join_words(step: Join, pen: Pen) -> str:
 def join_yarn_words(step: JoinYarn, pen: Pen) -> str:
     """Say where the yarn begins again."""
     facing = f"with {pen.wording.word(step.facing)} facing, " if step.facing else ""
+    if step.at == Next(noun=_CORNER) and not pen.begun:
+        return f"{facing}join yarn in any {noun_words(_CORNER, pen.wording)}"
     if step.at is not None:
         return f"{facing}join yarn {place_words(step.at, pen.way()) or ''}".rstrip()
     of = pen.wording.told(step.of)

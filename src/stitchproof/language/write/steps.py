@@ -290,7 +290,7 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
         case Mark():
             return mark_words(step, pen)
         case Colour(name, hook):
-            name = pen.wording.told(name) if pen.wording.aloud and name.isupper() else name
+            name = pen.wording.yarn(name)
             lead = "change to" if pen.begun else "with"
             return f"{lead} {name} hook" if hook else f"{lead} {name}"
         case SeamTops():

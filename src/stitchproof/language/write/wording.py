@@ -18,6 +18,7 @@ from stitchproof.trade.tables import Terms
 _NONE: Final[Mapping[str, Special]] = MappingProxyType({})
 _NO_NUMBERS: Final[Mapping[str, Number]] = MappingProxyType({})
 _CENTRED: Final = re.compile(r"\bcent(?:er|re) (?:ch-\d )?sp")
+_CODE: Final = re.compile(r"(?P<name>MC|CC)(?P<which>\d?)")
 _SUFFIXES: Final = MappingProxyType({1: "st", 2: "nd", 3: "rd"})
 _TEENS: Final = range(11, 14)
 
@@ -90,6 +91,15 @@ class Wording:
         """Give the author's own words, in full where all is."""
         kept = self.kept(words)
         return in_full(kept, self.terms) if self.full else kept
+
+    def yarn(self, name: str) -> str:
+        """Give the name of a yarn; in full, `MC` and `CC2` are colours by their names."""
+        code = _CODE.fullmatch(name)
+        if not self.full or code is None:
+            return name
+        words = in_full(code["name"], self.terms)
+        words = words.replace("color", "colour") if self.british else words
+        return f"{words} {code['which']}".rstrip()
 
     def values(self, number: Number) -> tuple[Value, ...] | None:
         """Give what a number comes to in the sizes printed; None where that is not known."""
