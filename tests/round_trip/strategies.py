@@ -368,10 +368,15 @@ SHORT = st.deferred(
         st.builds(Make, MADE, st.just(ONE), st.just(Last(ONE, MARKED))).filter(_has_that_loop),
     ).map(lambda one: (one,))
 )
+SEWN_BY = st.sampled_from(("", "", "sl_st", "sc"))
 FINISHING = st.deferred(
     lambda: st.one_of(
-        st.builds(SeamTops, COUNTS, st.one_of(st.none(), COUNTS)),
-        st.builds(SeamSides, st.one_of(st.none(), COUNTS), st.one_of(st.none(), LENGTHS)),
+        st.builds(SeamTops, COUNTS, st.one_of(st.none(), COUNTS), by=SEWN_BY),
+        st.builds(SeamTops, st.none(), st.one_of(st.none(), COUNTS), by=st.just("sl_st")),
+        st.builds(
+            SeamSides, st.one_of(st.none(), COUNTS), st.one_of(st.none(), LENGTHS), by=SEWN_BY
+        ),
+        st.just(SeamSides(by="sc", whole=True)),
         st.builds(
             lambda rates, edges, stated: Make(Stitch("sc"), ONE, RowEnds(rates, edges, stated)),
             st.lists(

@@ -67,11 +67,14 @@ def mark_words(step: Mark, pen: Pen) -> str:
 
 
 def seam_tops_words(step: SeamTops, pen: Pen) -> str:
-    """Say how the tops of two pieces are sewn together."""
+    """Say how the tops of two pieces are joined."""
     sts = pen.wording.word("sts")
-    words = (
-        f"whipstitch {pen.wording.number(step.count)} {sts} from each outer edge of the last row"
-    )
+    verb, together = _seam_verb(step.by, pen)
+    if step.count is None:
+        words = f"{verb} shoulders together through both layers"
+    else:
+        count = pen.wording.number(step.count)
+        words = f"{verb} {count} {sts} from each outer edge of the last row{together}"
     if step.open is None:
         return words
     center = pen.wording.word("center")
@@ -79,13 +82,21 @@ def seam_tops_words(step: SeamTops, pen: Pen) -> str:
 
 
 def seam_sides_words(step: SeamSides, pen: Pen) -> str:
-    """Say how the sides of two pieces are sewn together."""
-    words = "whipstitch row ends from hem to marker"
+    """Say how the sides of two pieces are joined."""
+    verb, together = _seam_verb(step.by, pen)
+    if step.whole:
+        return f"{verb} side seams together through both layers"
+    words = f"{verb} row ends{together} from hem to marker"
     if step.rows is not None:
         words += f", {pen.wording.number(step.rows)} rows"
     if step.length is not None:
         words += f"{', or ' if pen.wording.aloud else ' = '}{pen.wording.number(step.length)}"
     return words
+
+
+def _seam_verb(by: str, pen: Pen) -> tuple[str, str]:
+    """Say with what pieces are joined, and `together` where that is a stitch."""
+    return (stitch_name(Stitch(by), pen.wording), " together") if by else ("whipstitch", "")
 
 
 def shape_words(step: Shape, pen: Pen) -> str:

@@ -330,9 +330,17 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
         last = frame.steps[-1]
         if isinstance(last, Make) and isinstance(last.at, RowEnds | Evenly | Each):
             return read_advice(reader, frame)  # "4 sc over every 3 rows, around"
-    if longest(reader.special, reader) is None and sewing.sews_together(reader):
+    return _seam(reader, frame)
+
+
+def _seam(reader: Reader, frame: Frame) -> Steps | None:
+    """Read a seam that is crocheted; in other words it is kept as advice."""
+    if longest(reader.special, reader) is not None:
+        return None
+    seam = sewing.read_crocheted_seam(reader)
+    if seam is None and sewing.sews_together(reader):
         return read_advice(reader, frame)
-    return None
+    return seam
 
 
 def _closed(reader: Reader, ahead: int) -> bool:

@@ -71,7 +71,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         return _facing(reader, start)
     same_side = reader.sees("same", "side")
     faces = any(reader.text(i) == "facing" for i in range(2, FAR + 3))
-    if (same_side and faces) or any(reader.text(i) == "held" for i in range(FAR)):
+    together = reader.text() in _SIDES and "together" in {reader.text(i) for i in range(1, 4)}
+    held = together or any(reader.text(i) == "held" for i in range(FAR))
+    if held or (same_side and faces):
         reader.at = start
         return read_advice(reader, frame)
     return read_colour(reader, frame, start)
