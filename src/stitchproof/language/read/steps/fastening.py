@@ -52,7 +52,7 @@ def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
 
 
 _ENDS: Final = word_set("ends stops end stop is are finish")
-_GO_ON: Final = word_set("continue continues go goes sizes proceed")
+_GO_ON: Final = word_set("continue continues go goes proceed proceeds")
 
 
 def read_end_here(reader: Reader, frame: Frame) -> Steps | None:
@@ -73,15 +73,22 @@ def read_end_here(reader: Reader, frame: Frame) -> Steps | None:
     ahead = 1 if reader.text() in {".", ";"} else 0
     if reader.text(ahead) in _FASTENING and reader.text(ahead + 1) in {"off", "yarn", "the"}:
         return ()
-    reader.take(ahead)
-    behind = reader.at
-    while not reader.ended() and reader.text() != ".":
+    return (ended,)
+
+
+def read_others_go_on(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "sizes M and L go on" behind the end of a size; None where it is not there."""
+    last = frame.steps[-1] if frame.steps else None
+    if not isinstance(last, FastenOff) and last != Remark("end here"):
+        return None
+    start = reader.at
+    while not reader.ended() and reader.text() not in {".", ";"}:
         reader.take()
-    words = {token.text for token in reader.tokens[behind : reader.at]}
-    if not words & _GO_ON:
-        reader.at = behind
-        return (ended,)
-    return (ended, Remark(reader.words(behind), reader.span(behind)))
+    words = {token.text for token in reader.tokens[start : reader.at]}
+    if words & _GO_ON and words & word_set("size sizes others all"):
+        return (Remark(reader.words(start), reader.span(start)),)
+    reader.at = start
+    return None
 
 
 def read_negative(reader: Reader, frame: Frame) -> Steps | None:

@@ -330,17 +330,21 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
         last = frame.steps[-1]
         if isinstance(last, Make) and isinstance(last.at, RowEnds | Evenly | Each):
             return read_advice(reader, frame)  # "4 sc over every 3 rows, around"
-    return _seam(reader, frame)
+    return _of_pieces(reader, frame)
 
 
-def _seam(reader: Reader, frame: Frame) -> Steps | None:
-    """Read a seam that is crocheted; in other words it is kept as advice."""
-    if longest(reader.special, reader) is not None:
-        return None
-    seam = sewing.read_crocheted_seam(reader)
-    if seam is None and sewing.sews_together(reader):
-        return read_advice(reader, frame)
-    return seam
+def _of_pieces(reader: Reader, frame: Frame) -> Steps | None:
+    """Read what joins pieces, or is for some sizes only; a seam in other words is advice."""
+    if longest(reader.special, reader) is None:
+        seam = sewing.read_crocheted_seam(reader)
+        if seam is not None:
+            return seam
+        if sewing.sews_together(reader):
+            return read_advice(reader, frame)
+    go_on = fastening.read_others_go_on(reader, frame)
+    if go_on is None and opens_sized(reader):
+        return read_sized(reader, frame)
+    return go_on
 
 
 def _closed(reader: Reader, ahead: int) -> bool:
@@ -352,7 +356,7 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     """Choose the reader by what is seen."""
     start = reader.at
     text = reader.text()
-    whole = _as_a_whole(reader, frame) or read_sized(reader, frame)
+    whole = _as_a_whole(reader, frame)
     if whole is not None:
         return whole
     if text == "for":
