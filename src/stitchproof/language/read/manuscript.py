@@ -41,6 +41,7 @@ from stitchproof.language.read.sections import (
     read_sizes_line,
     stands_alone,
 )
+from stitchproof.language.read.shorthand import read_shorthand
 from stitchproof.language.read.size_names import SizeNames
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
@@ -59,6 +60,7 @@ MOST_SPECIALS: Final = 200
 _SIZES_REACH: Final = 240  # characters of a line that may name the sizes
 _OF_SIZES: Final = ("size", "fit", "age")
 _LONGEST_NAME: Final = 12  # characters of a size without the word before it
+_MAY_SAY_SHORTHAND: Final = (BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE, BlockKind.TABLE)
 _NOT_READ: Final = (BlockKind.CODE, BlockKind.HTML, BlockKind.PICTURE, BlockKind.RULE)
 
 
@@ -107,6 +109,12 @@ def read_manuscript(
         (kept.sorted, (page.context, names)),
     )
     items = _bounded(items, source, found)
+    shorthand = read_shorthand(
+        text[item.start : item.end] for item in items if item.kind in _MAY_SAY_SHORTHAND
+    )
+    said = tuple(shorthand.items())
+    context = kept.context(source, declared, sizes, names, said)
+    page = replace(page, shorthand=shorthand, context=context)
     words, late = _lex_all(page, items, found)
     terms = _terms(front, page, items, words, found)
     page = replace(page, terms=terms)
@@ -114,7 +122,7 @@ def read_manuscript(
     page = replace(
         page,
         specials={one.name: one for one in specials},
-        context=kept.context(source, declared, sizes, names, terms, specials),
+        context=kept.context(source, declared, sizes, names, said, terms, specials),
     )
     build = Assembly(page, found)
     for i, item in enumerate(items):
@@ -251,11 +259,11 @@ def _lex_instruction(page: Page, item: Item) -> tuple[tuple[Token, ...], list[Di
     if item.end <= end:
         return page.kept.lexed.get(
             *page.line(item, page.context),
-            lambda: page.lexed(item.rest, item.end, line=item.start),
+            lambda: page.worked(item.rest, item.end, line=item.start),
         )
     finding = TextTooLong("characters in one instruction", LONGEST)
     place = Span(page.source, end, end + 1).shifted(-item.start)
-    tokens, found = page.lexed(item.rest, end, line=item.start)
+    tokens, found = page.worked(item.rest, end, line=item.start)
     return whole_clauses(tokens), [Diagnostic(finding=finding, place=place), *found]
 
 

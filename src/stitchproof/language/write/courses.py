@@ -292,9 +292,15 @@ def _held(words: str) -> str:
 
 
 def _kinds(kinds: tuple[str, ...], pen: Pen) -> str:
-    names = (kind_name(kind, pen.wording) for kind in kinds)
+    names = (_many_of(kind, pen) for kind in kinds)
     tch = f"turning {pen.wording.word('ch')}"
     return " and ".join(tch if name == "tch" else name for name in names)
+
+
+def _many_of(kind: str, pen: Pen) -> str:
+    """Name a kind that is left out of a count or taken in: `sl sts`, `slip stitches`, `dc`."""
+    name = kind_name(kind, pen.wording)
+    return plural(name) if name.endswith(("st", "stitch")) else name
 
 
 def _statements(statements: tuple[Statement, ...], pen: Pen) -> str:

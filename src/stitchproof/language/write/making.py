@@ -149,7 +149,7 @@ def _times(number: Number, by: int) -> Number | None:
 def times_words(number: Number, pen: Pen, more: str = "") -> str:
     """Say how often: `twice`, `6 times`, `3 more times`."""
     values = pen.wording.values(number)
-    if pen.wording.is_one(number) and (more or pen.wording.aloud):
+    if pen.wording.is_one(number) and (more or pen.wording.aloud or number.value == (1,)):
         return f"once{more}"
     if not more and values is not None and set(values) == {_TWO}:
         return (

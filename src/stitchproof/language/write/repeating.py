@@ -99,8 +99,9 @@ def repeat_words(step: Repeat, pen: Pen) -> str:
     rep = pen.wording.word("rep")
     match step.often:
         case Times(number, more):
-            total = "" if more else "a total of "
-            often = f"{total}{times_words(number, pen, ' more' if more else '')}"
+            often = times_words(number, pen, " more" if more else "")
+            if not more:
+                often = f"a total of {'1 time' if often == 'once' else often}"
         case AsLong(until):
             often = until_words(until, pen.way())
     ending = "" if step.cut is None else f", ending last {rep} at {mark}{mark}"

@@ -103,7 +103,7 @@ def begun(words: str) -> str:
 
 def capital(words: str) -> str:
     """Begin words with a capital, also behind a star."""
-    marks = len(words) - len(words.lstrip("*#†([" if words[1:2].isalpha() else "*#†"))
+    marks = len(words) - len(words.lstrip("*#†(["))
     return f"{words[:marks]}{words[marks : marks + 1].upper()}{words[marks + 1 :]}"
 
 
