@@ -9,11 +9,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from stitchproof.fabric.chainless import chainless
 from stitchproof.fabric.growing import grown
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
-    Chain,
     Course,
     Either,
     Evenly,
@@ -26,7 +26,6 @@ from stitchproof.language.tree import (
     Shape,
     Steps,
     Unread,
-    makes_stitches,
 )
 from stitchproof.language.walk import moved
 
@@ -197,7 +196,7 @@ def _again(
     if does.between:
         return _growing(does, cycle, numbers)
     if does.chainless:
-        cycle = [replace(row, steps=_chainless(row.steps)) for row in cycle]
+        cycle = [replace(row, steps=chainless(row.steps)) for row in cycle]
     if does.extra:
         cycle = _with_extra(does.extra, cycle, course.place.start)
     told = _told(does, len(cycle), past, value_of)
@@ -247,18 +246,6 @@ def _with_extra(extra: Steps, cycle: list[PlannedRow], line: int) -> list[Planne
     return [
         PlannedRow(None, (*moved(extra, line - row.line), *row.steps), row.line) for row in cycle
     ]
-
-
-def _chainless(steps: Steps) -> Steps:
-    """Leave out the turning chain of a row: at its end where it stands there, else at its start."""
-    behind = [i for i, step in enumerate(steps) if isinstance(step, Chain)]
-    last = max((i for i, step in enumerate(steps) if isinstance(step, Make | Group)), default=-1)
-    first = next((i for i, step in enumerate(steps) if makes_stitches((step,))), -1)
-    if behind and behind[-1] > last >= 0:
-        return (*steps[: behind[-1]], *steps[behind[-1] + 1 :])
-    if first in behind:
-        return (*steps[:first], *steps[first + 1 :])
-    return steps
 
 
 def _range_troubles(
