@@ -11,6 +11,7 @@ from stitchproof.language.tree import (
     CHAIN,
     Colour,
     Course,
+    Join,
     Label,
     Make,
     Noun,
@@ -72,7 +73,7 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
     words, found
         One line without a line end; `found` says what could not be said in these terms.
     """
-    pen = Pen(wording=wording or Wording(), inner=run_words, rounds=course.label.round)
+    pen = Pen(wording=wording or Wording(), inner=run_words, rounds=is_round(course))
     pen.begun = _only_changes(course)
     if _is_for_others(course, pen.wording):
         return "", []
@@ -85,6 +86,15 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
     only = _only(course, pen)
     found = [one.shifted(course.place.start) for one in pen.found]
     return " ".join(part for part in (only, label, words, stated) if part), found
+
+
+def is_round(course: Course) -> bool:
+    """Tell whether a line is a round: by its label, or because it is joined at its end."""
+    does = course.does
+    if isinstance(does, RepeatRows):
+        return course.label.round
+    joined = any(isinstance(step, Join) and (step.at is None or not step.ring) for step in does)
+    return course.label.round or joined
 
 
 def _only_changes(course: Course) -> bool:

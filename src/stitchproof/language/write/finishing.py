@@ -15,6 +15,7 @@ from stitchproof.language.tree import (
     SeamSides,
     SeamTops,
     Shape,
+    Skipped,
     Stitch,
     Thing,
 )
@@ -43,6 +44,9 @@ def join_yarn_words(step: JoinYarn, pen: Pen) -> str:
     facing = f"with {pen.wording.word(step.facing)} facing, " if step.facing else ""
     if step.at == Next(noun=_CORNER) and not pen.begun:
         return f"{facing}join yarn in any {noun_words(_CORNER, pen.wording)}"
+    if isinstance(step.at, Skipped) and step.at == Skipped(noun=step.at.noun):
+        words = place_words(step.at, pen.way()) or ""
+        return f"{facing}join yarn {words.replace('in ', 'in first ', 1)}"
     if step.at is not None:
         return f"{facing}join yarn {place_words(step.at, pen.way()) or ''}".rstrip()
     of = pen.wording.told(step.of)

@@ -181,7 +181,9 @@ def _counts_as(counts: Counts, pen: Pen) -> str:
     if counts.stitch == "st":
         parts.append(f"a {pen.wording.word('st')}")
     elif counts.stitch:
-        parts.append(kind_name(counts.stitch, pen.wording))
+        name = kind_name(counts.stitch, pen.wording)
+        article = "" if not pen.wording.aloud else "an " if name[:1] in "aeiou" else "a "
+        parts.append(f"{article}{name}")
     if counts.chains:
         parts.append(f"{pen.wording.word('ch')} {counts.chains}")
     return " and ".join(parts)
@@ -214,6 +216,9 @@ def skip_words(step: Skip, pen: Pen) -> str:
             return f"{verb} {count}{many} behind {pen.last or 'it'}"
         case Same(noun) if noun == CHAIN:
             return f"{verb} {noun_words(noun, pen.wording)} just made"
+        case Each(noun, until, apart) if pen.wording.is_one(apart) and noun.kind != "centre":
+            nouns = noun_words(noun, pen.wording, many=True)
+            return f"{verb} all {nouns} {until_words(until, pen.way())}"
         case Next() | Each() | Same() | First() | Last():
             return f"{verb} {plain_place(step.at, pen.way())}"
         case Nth():

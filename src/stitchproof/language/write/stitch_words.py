@@ -30,6 +30,8 @@ _PLURALS: Final = MappingProxyType({"x": "xes", "ch": "ches", "sh": "shes", "ss"
 
 def plural(unit: str) -> str:
     """Give the word for many: `shells`, `bunches`."""
+    if unit.endswith("ed") or unit == "plain":
+        return unit  # "12 raised, 12 plain"
     for tail, put in _PLURALS.items():
         if unit.endswith(tail):
             return f"{unit.removesuffix(tail)}{put}"

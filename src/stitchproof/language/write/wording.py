@@ -18,6 +18,7 @@ from stitchproof.trade.tables import Terms
 _NONE: Final[Mapping[str, Special]] = MappingProxyType({})
 _NO_NUMBERS: Final[Mapping[str, Number]] = MappingProxyType({})
 _CENTRED: Final = re.compile(r"\bcent(?:er|re) (?:ch-\d )?sp")
+_MISSED: Final = MappingProxyType({"sk": "miss", "skipped": "missed"})
 _CODE: Final = re.compile(r"(?P<name>MC|CC)(?P<which>\d?)")
 _SUFFIXES: Final = MappingProxyType({1: "st", 2: "nd", 3: "rd"})
 _TEENS: Final = range(11, 14)
@@ -68,8 +69,8 @@ class Wording:
 
     def word(self, short: str) -> str:
         """Give a word of the trade, short or in full, in these terms."""
-        if self.terms == "UK" and short == "sk":
-            return "miss"
+        if self.terms == "UK" and short in _MISSED:
+            return _MISSED[short]
         if short == "center" and (self.terms == "UK" or self.british):
             return "centre"
         return _FULL.get(short, short) if self.full else short
