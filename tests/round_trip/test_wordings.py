@@ -153,3 +153,16 @@ def test_yarns_that_have_a_short_name_have_a_long_one() -> None:
         words = write_course(line, wording)[0]
         assert f"With main {colour}, chain 3, change to contrasting {colour} 2," in words
     assert "With MC, ch 3, change to CC2," in write_course(line)[0]
+
+
+def test_what_one_size_does_once_is_no_repeat() -> None:
+    row = "Row 3: Ch 1, (dc in next st, ch 1) 1 (2, 0) times, dc in each st across."
+    text = UK.replace("Sizes M and L only: Row 3: Ch 1, dc in each st across.", row)
+    pressed = press(OneFile(text), "uk.md")
+    line = settled_course(pressed.manuscript, pressed.proof.courses[3])
+    wording = replace(wording_of(pressed.manuscript), resolved=pressed.sizing.resolved)
+    assert [write_course(line, one_size(wording, size))[0] for size in "SML"] == [
+        "Row 3: Ch 1, dc in next st, ch 1, dc in each remaining st across.",
+        "Row 3: Ch 1, (dc in next st, ch 1) 2 times, dc in each remaining st across.",
+        "Row 3: Ch 1, dc in each st across.",
+    ]
