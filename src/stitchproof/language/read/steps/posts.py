@@ -87,5 +87,6 @@ def starts_post(reader: Reader) -> bool:
     if reader.text(ahead) in _POSTS | {"front", "back"} | _NAMED_PLACE:
         return True
     return follows in {"same", "first", "last", "st"} or (
-        reader.number(ahead) is not None and reader.text(ahead + 1) in {"st", "sts", "skipped", "missed"}
+        reader.number(ahead) is not None
+        and reader.text(ahead + 1) in {"st", "sts", "skipped", "missed"}
     )
