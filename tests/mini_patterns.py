@@ -62,7 +62,7 @@ class OneFile:
 
 def proof(text: str, name: str = "pattern.md") -> Object:
     """Prove a manuscript with the program."""
-    return proof_object(press(OneFile(text), name))
+    return proof_object(press(OneFile(text), name, shapes=True))
 
 
 @cache

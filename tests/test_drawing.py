@@ -12,7 +12,9 @@ from stitchproof.drawing.outline import Gauge, Lie, around_mm, outline
 from stitchproof.drawing.schematic import Schematic, Where, schematic
 from stitchproof.drawing.strokes import place
 from stitchproof.fabric.proof import PieceShape, Shape
+from stitchproof.pipeline.press import press
 from tests.conftest import Golden
+from tests.mini_patterns import OneFile
 
 GAUGE = Gauge(100 / 17.5, 100 / 12)
 PANEL = (77, 85, 95, 103, 111, 119, 127, 135, 145)
@@ -87,6 +89,20 @@ def test_stitches_left_at_once_are_a_step() -> None:
     assert len(steps) == 2
     for step in steps:
         assert math.isclose(step, 6 * GAUGE.stitch_mm)
+
+
+def test_chains_added_for_a_sleeve_lie_ahead_of_the_row() -> None:
+    text = (
+        "Ch 13.\n\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (12 sc)\n\n"
+        "Row 2: Ch 1, sc in each st across, ch 9, turn. (12 sc, 9 chs)\n\n"
+        "Row 3: Sc in 2nd ch from hook and in next 7 chs, sc in each st across, ch 9, turn.\n\n"
+        "Row 4: Sc in 2nd ch from hook and in next 7 chs, sc in each st across, turn. (28 sc)\n"
+    )
+    (piece,) = press(OneFile(text), "sleeves.md", shapes=True).proof.pieces
+    (shape,) = piece.shapes
+    assert shape is not None
+    ends = list(zip(shape.left, shape.right, strict=True))
+    assert ends == [(0, 12), (0, 12), (0, 20), (-8, 20)]
 
 
 def test_rows_of_two_fabrics_have_their_own_height_and_width() -> None:

@@ -488,6 +488,53 @@ def slugs(text: str, sizes: Callable[[Sizing], Sizing] = lambda made: made) -> l
     return [f"{one.finding.code.slug} `{text[one.place.start : one.place.end]}`" for one in found]
 
 
+OUTLINES = """+++
+terms = "US"
+[hooks]
+main = "4 mm"
+[swatch.plain]
+stitch   = "sc"
+hook     = "main"
+stitches = 18
+rows     = 20
+over     = "10 cm"
+after    = "blocking"
++++
+
+## LEFT
+
+Ch 21.
+
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (20 sc)
+
+Dec 1 st at neck edge on next 4 rows.
+
+## Tube
+
+Ch 20, join with sl st in first ch to form a ring.
+
+Rnd 1: Ch 1, sc in each ch around, join. (20 sc)
+
+## Band
+
+Join yarn at neck edge, ch 1, sc 30 evenly around neck edge, join.
+"""
+
+
+@pytest.mark.parametrize(("name", "noted"), [("Piece", ["## Piece"]), ("Left Front", [])], ids=str)
+def test_a_piece_that_lies_nobody_knows_where_is_told(name: str, noted: list[str]) -> None:
+    text = OUTLINES.replace("LEFT", name)
+    found = press(Paper(text), "m.md", shapes=True).found
+    places = [one.place for one in found if one.finding.code.slug == "piece-not-drawn"]
+    assert [f"## {text[place.start : place.end]}" for place in places] == noted
+
+
+def test_no_gauge_in_rows_is_told_of_tubes_too() -> None:
+    found = press(Paper(OUTLINES.replace("rows     = 20\n", "")), "m.md").found
+    places = [one.place for one in found if one.finding.code.slug == "piece-not-drawn"]
+    assert len(places) == 2
+
+
 def test_a_whole_edition_has_nothing_to_read_over() -> None:
     assert slugs(TEE) == []
 

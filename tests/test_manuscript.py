@@ -259,8 +259,39 @@ def test_rows_for_some_sizes() -> None:
         "Row 3": (),
         "Row 4": ("S",),
         "Row 5": (),
+        "Size S ends here": ("S",),
         "Row 6": ("M", "L"),
     }
+
+
+def test_sizes_of_the_front_matter_end_and_go_on() -> None:
+    text = (
+        '+++\n[sizes]\nmake = ["S", "M", "L"]\n+++\n\n## Front\n\nCh 20.\n\n'
+        "Size S: fasten off here.\nRow 2: Sc across.\nSize M ends here.\nRow 3: Sc across.\n\n"
+        "All sizes: Row 4: Sc across.\n\nSize L only: Fasten off.\nRow 5: Sc across.\n"
+        "Row 6: Join yarn in first st, sc across.\n"
+    )
+    only = {c.label.words: c.only for c in read(text).sections[0].courses}
+    assert only == {
+        "Ch": (),
+        "Size S": ("S",),
+        "Row 2": ("M", "L"),
+        "Size M ends here": ("M",),
+        "Row 3": ("L",),
+        "Row 4": (),
+        "Size L only": ("L",),
+        "Row 5": ("S", "M"),
+        "Row 6": (),
+    }
+
+
+def test_sizes_of_a_published_table_end_and_go_on() -> None:
+    text = (
+        '+++\n[sizes]\nbody = "women"\nmake = "S-L"\n+++\n\n## Front\n\nCh 20.\n\n'
+        "Size S ends here; all other sizes continue with Row 2.\nRow 2: Sc across.\n"
+    )
+    only = {c.label.words: c.only for c in read(text).sections[0].courses}
+    assert only["Row 2"] == ("M", "L")
 
 
 def test_numbers_in_order() -> None:

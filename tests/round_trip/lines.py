@@ -166,6 +166,7 @@ NAMED_ROWS = st.one_of(
     ),
     st.builds(lambda n: RepeatRows(back=n), st.one_of(st.just(ONE), FEW)),
     st.builds(lambda n: RepeatRows(first=n, last=n), FORMULAS),
+    st.integers(1, 30).map(lambda n: RepeatRows(first=plain(n), last=plain(n), chainless=True)),
 )
 PIECES = st.one_of(
     st.builds(

@@ -148,7 +148,7 @@ NEXT = st.deferred(
 )
 FIRST = st.builds(First, ONE_OR_MORE, NOUNS)
 LAST = st.builds(Last, ONE_OR_MORE, NOUNS)
-SAME = st.builds(Same, st.one_of(NOUNS, st.just(Noun(Thing.SEAM))))
+SAME = st.builds(Same, st.one_of(NOUNS, st.just(Noun(Thing.SEAM))), st.booleans())
 ORDINALS = st.lists(st.integers(2, 30), min_size=1, max_size=3, unique=True).map(
     lambda found: tuple(plain(one) for one in sorted(found))
 )

@@ -112,6 +112,18 @@ MAKES = st.deferred(
         st.builds(Make, MADE, HOW_MANY, PLACES).filter(_has_that_loop),
         st.builds(Make, POSTED, st.just(ONE), AROUND),
         st.builds(Make, GATHERED, st.just(ONE), OVER),
+        st.builds(
+            lambda kinds, each, at: Make(Stitch(kinds[0]), each, at, choice=kinds[1:]),
+            st.sampled_from(
+                (
+                    (Stitch("sc"), Stitch("hdc")),
+                    (Stitch("hdc"), Stitch("dc")),
+                    (Stitch("dc"), Stitch("tr"), Stitch("dtr")),
+                )
+            ).map(lambda some: (some[0].kind, *some[1:])),
+            HOW_MANY,
+            st.one_of(NEXT, EACH, FIRST, LAST),
+        ),
     )
 )
 COUNTED_AS = st.builds(
@@ -356,10 +368,15 @@ SHORT = st.deferred(
         st.builds(Make, MADE, st.just(ONE), st.just(Last(ONE, MARKED))).filter(_has_that_loop),
     ).map(lambda one: (one,))
 )
+SEWN_BY = st.sampled_from(("", "", "sl_st", "sc"))
 FINISHING = st.deferred(
     lambda: st.one_of(
-        st.builds(SeamTops, COUNTS, st.one_of(st.none(), COUNTS)),
-        st.builds(SeamSides, st.one_of(st.none(), COUNTS), st.one_of(st.none(), LENGTHS)),
+        st.builds(SeamTops, COUNTS, st.one_of(st.none(), COUNTS), by=SEWN_BY),
+        st.builds(SeamTops, st.none(), st.one_of(st.none(), COUNTS), by=st.just("sl_st")),
+        st.builds(
+            SeamSides, st.one_of(st.none(), COUNTS), st.one_of(st.none(), LENGTHS), by=SEWN_BY
+        ),
+        st.just(SeamSides(by="sc", whole=True)),
         st.builds(
             lambda rates, edges, stated: Make(Stitch("sc"), ONE, RowEnds(rates, edges, stated)),
             st.lists(

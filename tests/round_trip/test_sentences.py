@@ -39,7 +39,8 @@ def manuscript_with(one: Sentence, line: str, terms: str) -> Manuscript:
     sizes = f"[sizes]\nmake = {one['sizes']}\n" if "sizes" in one else ""
     defined = f"## Special Stitches\n\n{GROUPS[terms]}\n\n" if "defines" in one else ""
     front = f'+++\nterms = "{terms}"\n{sizes}+++\n\n'
-    text = f"{front}{defined}## Back\n\nCh 9.\n\n## Front\n\n{line}\n"
+    said = f"{one['says']}\n\n" if "says" in one else ""
+    text = f"{front}{said}{defined}## Back\n\nCh 9.\n\n## Front\n\n{line}\n"
     return read_manuscript(text, "sentence.md")[0]
 
 

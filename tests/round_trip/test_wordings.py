@@ -14,9 +14,11 @@ from stitchproof.language.write.aloud import write_aloud
 from stitchproof.language.write.courses import write_course
 from stitchproof.language.write.wording import Wording, wording_of
 from stitchproof.pipeline.press import press
+from stitchproof.trade.tables import Terms
 from tests.conftest import Golden
 from tests.mini_patterns import OneFile
 
+SYSTEMS: dict[str, Terms] = {"US": "US", "UK": "UK"}
 TEE = Path(__file__).parents[2] / "examples" / "marram-tee.md"
 WRITERS: dict[str, Callable[[Course, Wording], str]] = {
     "short": lambda course, wording: write_course(course, replace(wording, resolved=None))[0],
@@ -140,3 +142,27 @@ def test_labels_that_differ_are_heard_with_their_sizes() -> None:
     assert heard[4] == (
         "Rows 4 to 8 in size S, Rows 4 to 10 in size M and Rows 4 to 12 in size L: Repeat Row 2."
     )
+
+
+def test_yarns_that_have_a_short_name_have_a_long_one() -> None:
+    text = UK.replace("Row 2: Ch 3", "Row 2: With MC, ch 3, change to CC2").replace('"UK"', '"US"')
+    pressed = press(OneFile(text), "us.md")
+    line = settled_course(pressed.manuscript, pressed.proof.courses[2])
+    for terms, colour in (("US", "color"), ("UK", "colour")):
+        wording = Wording(terms=SYSTEMS[terms], written_in="US", full=True)
+        words = write_course(line, wording)[0]
+        assert f"With main {colour}, chain 3, change to contrasting {colour} 2," in words
+    assert "With MC, ch 3, change to CC2," in write_course(line)[0]
+
+
+def test_what_one_size_does_once_is_no_repeat() -> None:
+    row = "Row 3: Ch 1, (dc in next st, ch 1) 1 (2, 0) times, dc in each st across."
+    text = UK.replace("Sizes M and L only: Row 3: Ch 1, dc in each st across.", row)
+    pressed = press(OneFile(text), "uk.md")
+    line = settled_course(pressed.manuscript, pressed.proof.courses[3])
+    wording = replace(wording_of(pressed.manuscript), resolved=pressed.sizing.resolved)
+    assert [write_course(line, one_size(wording, size))[0] for size in "SML"] == [
+        "Row 3: Ch 1, dc in next st, ch 1, dc in each remaining st across.",
+        "Row 3: Ch 1, (dc in next st, ch 1) 2 times, dc in each remaining st across.",
+        "Row 3: Ch 1, dc in each st across.",
+    ]

@@ -48,7 +48,7 @@ class Garment:
             return False
         sewn = False
         for step in course.does:
-            if isinstance(step, SeamTops):
+            if isinstance(step, SeamTops) and step.count is not None:
                 self.tops = maker.value(step.count)
                 assert step.open is not None
                 last = self.pieces[-1].fabric
@@ -56,8 +56,11 @@ class Garment:
                 assert sum(map(counts, last.loops)) == 2 * self.tops + maker.value(step.open)
                 sewn = True
             elif isinstance(step, SeamSides):
-                assert step.rows is not None
-                self.sides = maker.value(step.rows)
+                if not step.whole:
+                    assert step.rows is not None
+                    self.sides = maker.value(step.rows)
+                sewn = True
+            elif isinstance(step, SeamTops):
                 sewn = True
         return sewn
 

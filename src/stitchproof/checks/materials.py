@@ -69,7 +69,8 @@ class HookNotListed:
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Hold the colours and hooks of the rows against the materials."""
-    used = [(course, step) for course in seen.proof.courses for step in _colours(course)]
+    worked = [(course, step) for course in seen.proof.courses for step in _colours(course)]
+    used = [(course, step) for course, step in worked if _is_written(step, course, seen)]
     if not used:
         return
     names = {step.name for _, step in used if not step.hook and _LETTER.fullmatch(step.name)}
@@ -81,6 +82,12 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         if finding is not None and step.name not in told:
             told.add(step.name)
             yield Diagnostic(finding=finding, place=course.at(step.place), address=address(course))
+
+
+def _is_written(step: Colour, course: WorkedCourse, seen: Seen) -> bool:
+    """Tell whether the text has the name itself, and not `main color` for `MC`."""
+    place = course.at(step.place)
+    return step.hook or step.name in seen.manuscript.text[place.start : place.end]
 
 
 def _colours(course: WorkedCourse) -> Iterator[Colour]:

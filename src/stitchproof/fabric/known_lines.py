@@ -171,7 +171,7 @@ def _standing_here(done: DoneRow, moved: int, number: int | None) -> DoneRow:
     """Give a row that was worked before with its place and number as they are here."""
     row = done.row
     own = row.number if number is None or row.number is None else number
-    here = PlannedRow(own, row.steps, row.line + moved, row.first)
+    here = PlannedRow(own, row.steps, row.line + moved, row.covers)
     return DoneRow(
         row=here, edge=done.edge, consumed=done.consumed, side=done.side, moves=done.moves
     )

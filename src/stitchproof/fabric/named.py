@@ -74,7 +74,10 @@ def _finish(step: Step, piece: Finished, value_of: ValueOf) -> Trouble | None:
             return _mark(step, piece, value_of(rows))
         case SeamTops(count, opened):
             open_ = value_of(opened) if opened is not None else None
-            return _sew_tops(step, piece, value_of(count), open_)
+            taken = value_of(count) if count is not None else None
+            return _sew_tops(step, piece, taken, open_)
+        case SeamSides(whole=True):
+            return None  # which edges, and how far, the names of the pieces would have to tell
         case SeamSides(rows):
             return _sew_sides(step, piece, value_of(rows) if rows is not None else None)
         case _:

@@ -158,17 +158,28 @@ def _other(side: str) -> str:
 
 
 def _shift(edge: Edge, into: Edge) -> float:
-    """Give how far a row begins after the beginning of the row below, in stitches."""
-    ranks: list[int] = []
-    seen = 0
-    for role in into.roles:
-        ranks.append(seen)
-        seen += role in "SK"
+    """Give how far a row begins after the beginning of the row below, in stitches.
+
+    Chains added before the row lie ahead of the row below: `edge.below` is the two of them.
+    """
+    ranks = _ranks(edge.below if edge.below is not None else into, into)
     own = 0
     shifts: list[int] = []
     for role, parent in zip(edge.roles, edge.parents, strict=True):
         if role in "SK":
-            if parent >= 0:
+            if 0 <= parent < len(ranks):
                 shifts.append(ranks[parent] - own)
             own += 1
     return float(median(shifts)) if shifts else 0.0
+
+
+def _ranks(below: Edge, into: Edge) -> list[int]:
+    """Give the place of each anchor, counted from the beginning of the row below."""
+    added = len(below.roles) - len(into.roles)
+    ahead = added if added > 0 and below.roles.endswith(into.roles) else 0
+    ranks = list(range(-ahead, 0))
+    seen = 0
+    for role in below.roles[ahead:]:
+        ranks.append(seen)
+        seen += role in "SK"
+    return ranks

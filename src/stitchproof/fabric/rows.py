@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.records import dataclass
+from stitchproof.fabric.chainless import chainless
 from stitchproof.fabric.growing import grown
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
@@ -196,6 +197,8 @@ def _again(
         return Plan(troubles=(cycle,), numbers=numbers)
     if does.between:
         return _growing(does, cycle, numbers)
+    if does.chainless:
+        cycle = [replace(row, steps=chainless(row.steps)) for row in cycle]
     if does.extra:
         cycle = _with_extra(does.extra, cycle, course.place.start)
     told = _told(does, len(cycle), past, value_of)

@@ -128,10 +128,12 @@ class RepeatRows:
     piece : str
         The piece the rows are of, if not this one ("same as Back").
     extra : tuple of Step
-        What is changed or added ("with B", "omitting turning ch" is unread).
+        What is changed or added ("with B").
     between : int
         How many plain stitches more each row has between its shaping than the row before it
         ("working 1 more sc between increases"); below 0: fewer.
+    chainless : bool
+        Without the turning chain of those rows ("omitting turning ch").
     """
 
     first: Number | None = None
@@ -148,6 +150,7 @@ class RepeatRows:
     piece: str = ""
     extra: Steps = ()
     between: int = 0
+    chainless: bool = False
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

@@ -61,12 +61,14 @@ class Make:
 
     "Sc in next 3 sts" is Make(sc, 1, Next(3)); "3 dc in next st" is Make(dc, 3, Next(1)); "sc in
     each st across" is Make(sc, 1, Each()); "sc2tog" is Make(sc together 2, 1, Next(1)), the number
-    of places being that of stitches made, each taking two.
+    of places being that of stitches made, each taking two. "Sc or hdc in each st" leaves the maker
+    a `choice`: other stitches that serve as well; it is worked in the one named first.
     """
 
     stitch: Stitch
     each: Number = ONE
     at: Target = field(default_factory=Next)
+    choice: tuple[Stitch, ...] = field(default=(), kw_only=True)
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 
@@ -258,24 +260,33 @@ class Colour:
 
 @dataclass(frozen=True, slots=True)
 class SeamTops:
-    """Sew the tops of two copies of a piece together from each outer edge.
+    """Join the tops of two copies of a piece from each outer edge.
 
     "Whipstitch 20 (35) sts from each outer edge of the last row; the centre 55 (57) stay open."
+    `count` is None where no number is said: "sl st shoulders together". `by` is the stitch that
+    crochets them together ("sl_st", "sc"); empty: they are sewn.
     """
 
-    count: Number
+    count: Number | None
     open: Number | None = None
     name: str = "shoulder"
+    by: str = field(default="", kw_only=True)
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
 class SeamSides:
-    """Sew row ends of two copies together from the hem to the marker or over `rows` rows."""
+    """Join row ends of two copies from the hem to the marker or over `rows` rows.
+
+    `by` is the stitch that crochets them together; empty: they are sewn. `whole`: all along, and
+    no marker is named ("sc side seams together through both layers").
+    """
 
     rows: Number | None = None
     length: Number | None = None
     name: str = "side"
+    by: str = field(default="", kw_only=True)
+    whole: bool = field(default=False, kw_only=True)
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

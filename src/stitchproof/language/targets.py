@@ -82,9 +82,13 @@ class Each:
 
 @dataclass(frozen=True, slots=True)
 class Same:
-    """The place worked last, or that of the join: "in same st", "in same sp as joining"."""
+    """The place worked last, or that of the join: "in same st", "in same sp as joining".
+
+    `first`: the words say that it is the one the row began in ("as beg ch-3").
+    """
 
     noun: Noun = STITCH
+    first: bool = field(default=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

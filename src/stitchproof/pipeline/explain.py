@@ -165,15 +165,18 @@ def _wording(pressed: Pressed, index: int) -> Wording:
 def _plain_words(found: Found, pressed: Pressed, index: int) -> Iterator[str]:
     wording = _wording(pressed, index)
     course = settled_course(pressed.manuscript, found.course)
+    row = found.row
+    if row is not None and row.ring and not isinstance(course.does, RepeatRows):
+        course = replace(course, label=replace(course.label, round=True))
     words, unsaid = write_aloud(course, wording)
     if any(one.finding == WordsKept("") or isinstance(one.finding, NoWordsFor) for one in unsaid):
         yield "This cannot be said exactly in other words; go by the words as written."
         return
     several = isinstance(course.does, RepeatRows) and not _is_last(found, pressed)
     yield words.replace(". You have ", ". At the end you have ") if several else words
-    if isinstance(course.does, RepeatRows) and found.row is not None:
+    if isinstance(course.does, RepeatRows) and row is not None:
         full = replace(wording, full=True, aloud=True)
-        words, _ = write_steps(found.row.steps, full, rounds=course.label.round)
+        words, _ = write_steps(row.steps, full, rounds=course.label.round or row.ring)
         yield f"This {'round' if course.label.round else 'row'} is: {words}"
 
 

@@ -99,7 +99,7 @@ def _press(
         manuscript, sizing.resolved, desk.memory, row_gauges(manuscript, sizing), shapes=shapes
     )
     found += look(Seen(manuscript, sizing.resolved, proof))
-    found += proofread(manuscript, sizing)
+    found += proofread(manuscript, sizing, proof.pieces if shapes else ())
     found = [_addressed(one, proof) for one in found]
     accepted = accept(found, manuscript)
     return Pressed(manuscript, sizing, proof, tuple(_in_order(accepted)))

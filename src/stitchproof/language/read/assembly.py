@@ -11,6 +11,7 @@ from stitchproof.language.read.courses import Page, main_stitch, read_course
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.named_rows import again_by_name, row_names
+from stitchproof.language.read.recalled import recalled
 from stitchproof.language.read.rules import find_rules
 from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
 from stitchproof.language.read.standing import Standing, standing
@@ -36,6 +37,7 @@ class Assembly:
     _titled: bool = False
     _standing: Standing | None = None
     _named: dict[str, Course] = field(default_factory=dict)
+    _words: dict[str, tuple[Token, ...]] = field(default_factory=dict)
 
     def add(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         """Take in the next part of the document."""
@@ -62,7 +64,11 @@ class Assembly:
 
     def _course(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         name = self._heading.name if self._heading else ""
-        course, more = read_course(self.page, item, tokens)
+        page, told = self.page, recalled(tokens, self._words)
+        if told is not None:  # the line says more than its words do
+            said = tuple(token.text for token in told)
+            page = replace(page, context=page.kept.context(page.context, said))
+        course, more = read_course(page, item, told or tokens)
         found = [one.shifted(item.start) for one in (*late, *more)]
         again = again_by_name(course, tokens, self._named)
         if again is not None:
@@ -75,6 +81,8 @@ class Assembly:
         self.found += (replace(one, address=address) for one in found)
         self._put_in(course)
         self._named |= dict.fromkeys(row_names(course.label), course)
+        if item.label is not None and item.label.first is not None:
+            self._words[item.label.first.spelling] = tokens
         place = course.place
         self.blocks.append(
             Block(BlockKind.INSTRUCTION, place, course=(len(self.sections), len(self._held)))

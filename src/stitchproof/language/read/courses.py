@@ -17,6 +17,7 @@ from stitchproof.language.read.lex import Token, TokenKind, lex
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.shaping import read_shaping
+from stitchproof.language.read.shorthand import NO_SHORTHAND, Shorthand, spelled_out
 from stitchproof.language.read.size_names import NO_SIZES, SizeNames
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting
@@ -68,6 +69,8 @@ class Page:
         Stitches the author defined.
     main : str
         Stitch of a bare "inc" or "dec" in a line that names no other: that of the line above.
+    shorthand : mapping of str to str
+        Letters that stand for stitches, and the words they stand for.
     kept : KeptLines
         Lines read before.
     context : int
@@ -82,6 +85,7 @@ class Page:
     terms: Terms = "US"
     specials: Mapping[str, Special] = field(default_factory=dict)
     main: str = "sc"
+    shorthand: Shorthand = field(default_factory=lambda: NO_SHORTHAND)
     kept: KeptLines = field(default_factory=KeptLines)
     context: int = 0
 
@@ -90,6 +94,13 @@ class Page:
     ) -> tuple[tuple[Token, ...], list[Diagnostic]]:
         """Cut the words between two offsets into tokens, placed from where their line begins."""
         return self._cut(self.text[start:end], start - line)
+
+    def worked(
+        self, start: int, end: int, *, line: int
+    ) -> tuple[tuple[Token, ...], list[Diagnostic]]:
+        """Cut the words of an instruction, with what the author's letters stand for."""
+        tokens, found = self.lexed(start, end, line=line)
+        return spelled_out(tokens, self.shorthand), found
 
     def _cut(self, words: str, start: int) -> tuple[tuple[Token, ...], list[Diagnostic]]:
         place = Span(self.source, start, start + len(words))

@@ -86,6 +86,9 @@ def _named(page: Page, item: Item, tokens: tuple[Token, ...]) -> Named:
     """Give the abbreviations of a line, each with the place in it of its first use."""
     if item.label and item.label.side:
         tokens = (*page.lexed(item.start, item.rest, line=item.start)[0], *tokens)
+    if page.shorthand:  # what a letter of the author's stands for is not what is written
+        line = page.text[item.start : item.end]
+        tokens = tuple(t for t in tokens if line[t.place.start : t.place.end] not in page.shorthand)
     found: dict[str, Span] = {}
     for word, place in _joined(tokens):
         if word not in found and (word in page.specials or _explained(word, page.terms)):

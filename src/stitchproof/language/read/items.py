@@ -1,9 +1,13 @@
 """What a manuscript is made of, in the order of the text, before its words are read."""
 
+from dataclasses import replace
+
 from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import BlockKind
+from stitchproof.language.number import Number
 from stitchproof.language.read.sections import Heading, Region
 from stitchproof.language.tree import Label
+from stitchproof.language.walk import moved
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,3 +58,24 @@ class Item:
             rest=rest,
             only=self.only,
         )
+
+
+def with_own_label(item: Item) -> Item:
+    """Give an item whose label has its places told from where the item begins."""
+    label, start = item.label, item.start
+    if label is None:
+        return item
+
+    def there(number: Number | None) -> Number | None:
+        return number and number.further_on(-start)
+
+    first = there(label.first)
+    own = replace(
+        label,
+        first=first,
+        last=first if label.last is label.first else there(label.last),
+        listed=tuple(moved(number, -start) for number in label.listed),
+        span=there(label.span),
+        place=label.place.shifted(-start),
+    )
+    return replace(item, label=own)

@@ -62,7 +62,8 @@ _RANGES: Final = re.compile(
     rf"(?P<first>\d+(?:\s*[-–—]\s*\d+)?)\s*[(\[](?P<list>{_ROWS}(?:[,:;]{_ROWS})*)[)\]]"
 )
 _TO: Final = re.compile(
-    r"\)?\s*(?:[-–—]{1,2}|to\b|thru\b|through\b)\s*(?:(?:rows?|rn?ds?|rounds?|r)\b\.?\s*|r(?=\d))?(?=[\d{]|[(\[]\s*\d)",
+    r"\)?\s*(?:[-–—]{1,2}|to\b|thru\b|through\b|a\b(?=\s\d))\s*"
+    r"(?:(?:rows?|rn?ds?|rounds?|r)\b\.?\s*|r(?=\d))?(?=[\d{]|[(\[]\s*\d)",
     re.IGNORECASE,
 )
 _AND: Final = re.compile(

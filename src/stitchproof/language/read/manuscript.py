@@ -21,6 +21,7 @@ from stitchproof.language.read.assembly import Assembly
 from stitchproof.language.read.blocks import Line, Stretch, find_lines, find_stretches
 from stitchproof.language.read.courses import LONGEST, Page, read_body, whole_clauses
 from stitchproof.language.read.front import declared_names, read_front
+from stitchproof.language.read.front_sizes import size_count, size_names
 from stitchproof.language.read.gathering import gather_abbreviations, gather_numbers
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import KeptLines
@@ -40,6 +41,7 @@ from stitchproof.language.read.sections import (
     read_sizes_line,
     stands_alone,
 )
+from stitchproof.language.read.shorthand import read_shorthand
 from stitchproof.language.read.size_names import SizeNames
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
@@ -58,6 +60,7 @@ MOST_SPECIALS: Final = 200
 _SIZES_REACH: Final = 240  # characters of a line that may name the sizes
 _OF_SIZES: Final = ("size", "fit", "age")
 _LONGEST_NAME: Final = 12  # characters of a size without the word before it
+_MAY_SAY_SHORTHAND: Final = (BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE, BlockKind.TABLE)
 _NOT_READ: Final = (BlockKind.CODE, BlockKind.HTML, BlockKind.PICTURE, BlockKind.RULE)
 
 
@@ -88,24 +91,30 @@ def read_manuscript(
     sizes_line = _sizes_line(text, stretches)
     kept = kept or KeptLines()
     kept.begin()
-    declared, size_count = declared_names(front), _size_count(front) or len(sizes_line) or None
-    size_names = _size_names(front) or sizes_line
+    declared, sizes = declared_names(front), size_count(front) or len(sizes_line) or None
+    names = size_names(front) or sizes_line
     page = Page(
         source=source,
         text=text,
         declared=declared,
-        sizes=size_count,
-        names=SizeNames.of(size_names),
+        sizes=sizes,
+        names=SizeNames.of(names),
         kept=kept,
-        context=kept.context(source, declared, size_count, size_names),
+        context=kept.context(source, declared, sizes, names),
     )
     items = sort_stretches(
-        Source(source, text, page.number_in, page.sizes or 0, sizes_line),
+        Source(source, text, page.number_in, page.sizes or 0, names),
         stretches,
-        sizes_line,
-        (kept.sorted, (page.context, sizes_line)),
+        names,
+        (kept.sorted, (page.context, names)),
     )
     items = _bounded(items, source, found)
+    shorthand = read_shorthand(
+        text[item.start : item.end] for item in items if item.kind in _MAY_SAY_SHORTHAND
+    )
+    said = tuple(shorthand.items())
+    context = kept.context(source, declared, sizes, names, said)
+    page = replace(page, shorthand=shorthand, context=context)
     words, late = _lex_all(page, items, found)
     terms = _terms(front, page, items, words, found)
     page = replace(page, terms=terms)
@@ -113,7 +122,7 @@ def read_manuscript(
     page = replace(
         page,
         specials={one.name: one for one in specials},
-        context=kept.context(source, declared, size_count, size_names, terms, specials),
+        context=kept.context(source, declared, sizes, names, said, terms, specials),
     )
     build = Assembly(page, found)
     for i, item in enumerate(items):
@@ -219,30 +228,6 @@ def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
     return ()
 
 
-def _size_names(front: FrontMatter | None) -> tuple[str, ...]:
-    """Give the names of the sizes that the front matter lists; empty where it does not."""
-    sizes = front.table.get("sizes") if front else None
-    if not isinstance(sizes, Mapping):
-        return ()
-    for key in ("names", "make"):
-        names = sizes.get(key)
-        if isinstance(names, list):
-            return tuple(map(str, names))
-    return ()
-
-
-def _size_count(front: FrontMatter | None) -> int:
-    """Tell how many sizes the front matter names, as far as that is plain; 0: not known."""
-    named = _size_names(front)
-    if named:
-        return len(named)
-    sizes = front.table.get("sizes") if front else None
-    groups = sizes.get("groups") if isinstance(sizes, Mapping) else None
-    if isinstance(groups, list) and all(isinstance(n, int) and 0 < n < 100 for n in groups):  # noqa: PLR2004
-        return sum(groups)
-    return 0
-
-
 # --------------------------------------------------------------------------- words
 
 
@@ -274,11 +259,11 @@ def _lex_instruction(page: Page, item: Item) -> tuple[tuple[Token, ...], list[Di
     if item.end <= end:
         return page.kept.lexed.get(
             *page.line(item, page.context),
-            lambda: page.lexed(item.rest, item.end, line=item.start),
+            lambda: page.worked(item.rest, item.end, line=item.start),
         )
     finding = TextTooLong("characters in one instruction", LONGEST)
     place = Span(page.source, end, end + 1).shifted(-item.start)
-    tokens, found = page.lexed(item.rest, end, line=item.start)
+    tokens, found = page.worked(item.rest, end, line=item.start)
     return whole_clauses(tokens), [Diagnostic(finding=finding, place=place), *found]
 
 

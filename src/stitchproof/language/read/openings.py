@@ -14,7 +14,10 @@ WORD_NUMBERS: Final = (
 )
 _WORDS: Final = "|".join(WORD_NUMBERS)
 _LIST: Final = r"[(\[]\s*\d[\d\s,:;/-]*[)\]]"
-NUMBER: Final = rf"(?:\d+(?:\s*{_LIST})*|\{{[^{{}}\n]{{1,200}}\}}|{_LIST}|\b(?:{_WORDS})\b)"
+NUMBER: Final = (
+    rf"(?:\d+(?:\s*{_LIST})*|\{{[^{{}}\n]{{1,200}}\}}|{_LIST}|\b(?:{_WORDS})\b"
+    r"|-\s*[(\[][-\d\s,]+[)\]])"
+)
 
 _BASE: Final = (
     r"sl\.?[\s-]?st(?:itch)?s?|slip[\s-]?st(?:itch)?(?:es)?|ss|f?(?:sc|hdc|dc|htr|tr|dtr|ttr|trtr|qtr)"
@@ -66,10 +69,13 @@ _WEAK: Final = (
     r"|sides?|sides|pieces|all|together|side))"
     r"|rejoin\b|attach\b"
     rf"|{_NAMED_AGAIN}"
+    r"|(?:sl\.?[\s-]?st|slip[\s-]?stitch|ss|sc|dc|single crochet|double crochet) (?:the |both |left"
+    r" |right )*(?:shoulders?|sides?|underarms?|row ends?)(?: (?:seams?|edges?))?"
+    r",? (?:together|tog|closed|through|working through)\b"
     rf"|work(?:ing)?\s+(?:{NUMBER}|even|same|as|rows?|rnds?|rounds?|in (?:each|next|patt|rows|rnds)"
-    rf"|around|across|another|until|first|to end|straight|foundation|{_BASE})\b"
+    rf"|around|across|another|until|first|to end|straight|foundation|{_BASE})(?!\w)"
     rf"|{_WORKED_AGAIN}"
-    r"|with (?:rs|ws|right side|wrong side)\b|place (?:a )?(?:stitch )?markers?|pm\b"
+    r"|with (?:rs|ws|right sides?|wrong sides?)\b|place (?:a )?(?:stitch )?markers?|pm\b"
     r"|(?:re)?move (?:the )?markers?|mark (?!the difference)"
     r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep|on (?:these|those))\b"
     rf"|(?:at the same time|(?:keeping|maintaining)\b[^.;:]{{1,60}}),\s+(?:dec|inc)(?:rease)?\b"
@@ -195,7 +201,7 @@ def opens_strongly(line: str) -> bool:
     """Tell whether a line opens with words that only an instruction opens with."""
     line = line[:REACH]
     start = skip_marks(line)
-    if is_convention(line, start) or _GAUGE.search(line):
+    if is_convention(line, start) or _is_gauge(line, start):
         return False
     return bool(_STRONGLY.match(line, start))
 
@@ -204,9 +210,14 @@ def opens_weakly(line: str) -> bool:
     """Tell whether a line opens with a verb of the grammar that prose opens with as well."""
     line = line[:REACH]
     start = skip_marks(line)
-    if is_convention(line, start) or _GAUGE.search(line):
+    if is_convention(line, start) or _is_gauge(line, start):
         return False
     return bool(_WEAKLY.match(line, start) or _is_led(line, start))
+
+
+def _is_gauge(line: str, start: int) -> bool:
+    """Tell `14 sts and 9 rows = 10 cm` from `Rep Row 2 until piece measures 10 cm = 12 rows`."""
+    return _GAUGE.search(line) is not None and not ROWS_AGAIN.match(line, start)
 
 
 def _is_led(line: str, start: int) -> bool:

@@ -1,5 +1,6 @@
 """How long rows are repeated: `until piece measures 28 cm`, `to Row 20`, `or as you like`."""
 
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.read.how_long import read_until
@@ -14,6 +15,8 @@ def how_long(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `until you have 18 rows in all`, `until piece measures 28 cm`, `to Row 20`."""
     start = cursor.at
     cursor.take("alternately")
+    if _as_often_as_wished(cursor):
+        return replace(made, until_words="desired length")
     if cursor.text() in {"until", "till", "to", "through", "for"}:
         end = start
         while end < len(cursor.tokens) and cursor.tokens[end].text not in {",", ";", "."}:
@@ -32,6 +35,19 @@ def how_long(cursor: Cursor, made: RepeatRows) -> RepeatRows:
 _WISHED: Final = word_set(
     "like want wish prefer desire desired length required needed need long longer run out"
 )
+
+
+def _as_often_as_wished(cursor: Cursor) -> bool:
+    """Read `as many times as you like`, `as often as desired`: how long is left to the maker."""
+    start = cursor.at
+    if cursor.take("as") and cursor.text() in {"many", "often", "long"}:
+        while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
+            cursor.at += 1
+        said = [token.text for token in cursor.tokens[start : cursor.at]]
+        if _WISHED.intersection(said) and not any(word.isdigit() for word in said):
+            return True
+    cursor.at = start
+    return False
 
 
 _FAR: Final = 12  # words that leave the length to the maker

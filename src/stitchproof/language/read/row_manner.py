@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import STOPS, Cursor
 from stitchproof.language.tree import (
     Colour,
@@ -14,6 +15,10 @@ from stitchproof.language.tree import (
 EVEN: Final = frozenset(("even", "straight", "patt", "pattern", "pat", "established", "set"))
 
 
+_WITHOUT: Final = word_set("omitting omit leaving out without and the")
+_TURNING: Final = word_set("turning ch chain chains tch")
+
+
 def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `with B`, `in A`, `alternately`, `in patt`, `of Back`."""
     if cursor.take("alternately") or cursor.take("throughout"):
@@ -21,6 +26,9 @@ def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     if cursor.text() in {"reversing", "reverse"}:  # a mirror image has the same counts
         return _mirrored(cursor, made)
     start = cursor.at
+    if cursor.take_any(_WITHOUT) and cursor.take_any(_TURNING):
+        return replace(made, chainless=True)
+    cursor.at = start
     if cursor.text() == "for" and cursor.text(1) in {"patt", "pattern"}:
         cursor.at += 2
         return made

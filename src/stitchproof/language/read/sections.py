@@ -139,8 +139,8 @@ _OTHERS: Final = re.compile(
     re.IGNORECASE,
 )
 _ENDS_HERE: Final = re.compile(
-    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s*[:,]?\s*(?:ends?|stops?|is complete"
-    rf"|are complete)(?:\s+here)?\b"
+    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})(?:\s+only)?\s*[:,]?\s*"
+    rf"(?:ends?|stops?|is complete|are complete)(?:\s+here)?\b"
     rf"|(?:end|stop)\s+here\s+for\s+(?:the\s+)?(?:sizes?\s+)?(?P<for>{_LIST})(?=\s*[.;:,]|\s*$)"
     rf"|(?:for\s+)?(?P<bare>{_LIST})\s*[:,]?\s*(?:ends?|stops?)\s+here\b",
     re.IGNORECASE,
@@ -219,10 +219,19 @@ _BARE_ONLY: Final = re.compile(
 )
 
 
+_FOR_ENDED: Final = re.compile(
+    rf"for\s+(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s*,\s+(?=(?:fasten|finish|end|tie)\s+(?:off|here))",
+    re.IGNORECASE,
+)
+
+
 def _known_only(
     text: str, start: int, end: int, sizes: tuple[str, ...]
 ) -> tuple[tuple[str, ...], int] | None:
     """Read `Large only:`, `Sizes L and XL:`, `Small:` where these are names of sizes."""
+    ended = _FOR_ENDED.match(text, start, end)
+    if ended is not None and named_sizes(_names(ended["list"]), sizes):
+        return named_sizes(_names(ended["list"]), sizes), ended.end()
     match = _BARE_ONLY.match(text, start, end)
     if match is None:
         return None

@@ -12,10 +12,9 @@ from typing import Final, TypeAlias
 
 from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import BlockKind
-from stitchproof.language.number import Number
 from stitchproof.language.read.blocks import Line, Stretch
 from stitchproof.language.read.cutting import cut_lines
-from stitchproof.language.read.items import Item
+from stitchproof.language.read.items import Item, with_own_label
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.neighbours import (
@@ -49,16 +48,16 @@ from stitchproof.language.read.sections import (
     read_only,
 )
 from stitchproof.language.read.shelf import Shelf
+from stitchproof.language.read.size_ends import is_an_end, joins_again, where_it_ends
 from stitchproof.language.read.specials import is_definition
 from stitchproof.language.tree import Label
-from stitchproof.language.walk import moved
 
 _LISTED: Final = re.compile(r"\s{0,8}(?:[-–•·◦▪*+]\s+|\d{1,3}[.)]\s+)")
 _WORKED: Final = (Region.PIECE, Region.FINISHING)
 _STRUCTURED: Final = (Region.NARRATIVE, Region.SPECIAL)
 
 
-Sorted: TypeAlias = tuple[tuple[Item, ...], Region | None, tuple[str, ...]]
+Sorted: TypeAlias = tuple[tuple[Item, ...], Region | None, tuple[str, ...], bool]
 Kept: TypeAlias = tuple[Shelf[Sorted], Hashable]
 
 
@@ -72,6 +71,7 @@ class _Sorter:
     soft: Region | None = None  # a line such as "Notes" without heading marks opened it
     only: tuple[str, ...] = ()
     sizes: tuple[str, ...] = ()
+    ended: bool = False  # `only` are the sizes that go on where others have fastened off
 
     def where(self) -> Region:
         """Give the region that holds now."""
@@ -126,7 +126,7 @@ def _piece_levels(source: Source, stretches: tuple[Stretch, ...]) -> bool:
 
 def _heading(sorter: _Sorter, stretch: Stretch, *, title: bool) -> Item:
     heading = read_heading(sorter.source, stretch.start, stretch.end)
-    sorter.soft, sorter.only = None, ()
+    sorter.soft, sorter.only, sorter.ended = None, (), False
     if title:
         if heading.region in _STRUCTURED:
             sorter.region = heading.region
@@ -164,33 +164,12 @@ def _run(sorter: _Sorter, stretch: Stretch, shelf: Shelf[Sorted], beside: Hashab
     def read() -> Sorted:
         here = replace(sorter, source=replace(sorter.source, text=words))
         lines = tuple(Line(line.start - start, line.end - start) for line in stretch.lines)
-        items = tuple(_with_own_label(item) for item in _lines(here, lines))
-        return items, here.soft, here.only
+        items = tuple(with_own_label(item) for item in _lines(here, lines))
+        return items, here.soft, here.only, here.ended
 
-    state = (beside, sorter.region, sorter.soft, sorter.only)
-    items, sorter.soft, sorter.only = shelf.get(words, state, read)
+    state = (beside, sorter.region, sorter.soft, sorter.only, sorter.ended)
+    items, sorter.soft, sorter.only, sorter.ended = shelf.get(words, state, read)
     return [item.further_down(start) for item in items]
-
-
-def _with_own_label(item: Item) -> Item:
-    """Give an item whose label has its places told from where the item begins."""
-    label, start = item.label, item.start
-    if label is None:
-        return item
-
-    def there(number: Number | None) -> Number | None:
-        return number and number.further_on(-start)
-
-    first = there(label.first)
-    own = replace(
-        label,
-        first=first,
-        last=first if label.last is label.first else there(label.last),
-        listed=tuple(moved(number, -start) for number in label.listed),
-        span=there(label.span),
-        place=label.place.shifted(-start),
-    )
-    return replace(item, label=own)
 
 
 def _lines(sorter: _Sorter, lines: tuple[Line, ...]) -> list[Item]:
@@ -256,14 +235,14 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
     words = line.of(text)
     ended = read_ends_here(words, sorter.sizes)
     if ended:
-        sorter.only = ended
-        return _narrative(sorter, line)
+        return _ending(sorter, line, ended)
     start, only = _sizes(sorter, line)
     if start >= line.end and only is not None:  # `Sizes L and XL only:` alone
         sorter.only = only
         return _narrative(sorter, line)
     instruction = _instruction(sorter, Line(start, line.end), current if only is None else None)
     if instruction is not None:
+        _end(sorter, text[start : line.end], only)
         sizes = sorter.only if only is None else only
         own = instruction.item.label
         sizes = (label_only(own.words, sorter.sizes) if own is not None else ()) or sizes
@@ -296,6 +275,28 @@ def _parted(sorter: _Sorter, line: Line, current: _Open) -> _Open | None:
     if not worked and is_definition(words, sure=sorter.where() is Region.SPECIAL):
         return _narrative(sorter, line)
     return None
+
+
+def _ending(sorter: _Sorter, line: Line, others: tuple[str, ...]) -> _Open:
+    """Take `Size S ends here` for what those sizes do last, where rows stand."""
+    go_on = tuple(size for size in others if size in sorter.only)
+    sorter.only, sorter.ended = go_on or others, False
+    if sorter.where() not in _WORKED:
+        return _narrative(sorter, line)
+    start = line_start(sorter.source.text, line)
+    item = _item(BlockKind.INSTRUCTION, start, line.end, sorter)
+    ended = tuple(size for size in sorter.sizes if size not in others)
+    rest = start + where_it_ends(sorter.source.text[start : item.end])
+    return _Open(replace(item, rest=rest, only=ended))
+
+
+def _end(sorter: _Sorter, words: str, only: tuple[str, ...] | None) -> None:
+    """Let the sizes that fasten off stand still until all are named, or new yarn is joined."""
+    if only and is_an_end(words):
+        goes_on = tuple(size for size in sorter.only or sorter.sizes if size not in only)
+        sorter.only, sorter.ended = goes_on, bool(goes_on)
+    elif only is None and sorter.ended and joins_again(words):
+        sorter.only, sorter.ended = (), False
 
 
 def line_start(text: str, line: Line) -> int:

@@ -243,6 +243,8 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     )
     if at == 0 or not statements or not worked_before(tokens, at):
         return None
+    if word_at(tokens, at - 2) == "…":
+        return None  # `3 dc …. 1 sc`: what the row ends with
     before, after = tokens[at - 1].text, word_at(tokens, end)
     turned = before in _TURNS or (before in {",", ":"} and word_at(tokens, at - 2) in _TURNS)
     closed = turned or before in {".", ";", "!"}

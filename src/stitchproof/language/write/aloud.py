@@ -6,7 +6,13 @@ from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.tree import Course, Label
-from stitchproof.language.write.courses import and_words, label_words, stated_words, write_course
+from stitchproof.language.write.courses import (
+    and_words,
+    is_round,
+    label_words,
+    stated_words,
+    write_course,
+)
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.steps import run_words
 from stitchproof.language.write.wording import Wording
@@ -31,7 +37,7 @@ def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]
     plain = replace(wording, full=True, aloud=True)
     if resolved is None or len(resolved.chosen) <= 1:
         words, found = write_course(course, plain)
-        return _spoken(words), found
+        return _spoken(words, plain), found
     done: dict[str, list[str]] = {}
     counted: dict[str, list[str]] = {}
     labelled: dict[str, list[str]] = {}
@@ -43,13 +49,13 @@ def write_aloud(course: Course, wording: Wording) -> tuple[str, list[Diagnostic]
         if course.only and name not in course.only:
             continue
         words, found = write_course(bare, one)
-        label = _spoken(label_words(course, Pen(wording=one, inner=run_words)))
+        label = _spoken(label_words(course, Pen(wording=one, inner=run_words)), one)
         labelled.setdefault(label, []).append(name)
-        done.setdefault(_spoken(words), []).append(name)
+        done.setdefault(_spoken(words, plain), []).append(name)
         all_found += (new for new in found if new not in all_found)
         if course.stated is not None:
-            pen = Pen(wording=one, inner=run_words, rounds=course.label.round)
-            counted.setdefault(_spoken(stated_words(course.stated, pen)), []).append(name)
+            pen = Pen(wording=one, inner=run_words, rounds=is_round(course))
+            counted.setdefault(_spoken(stated_words(course.stated, pen), one), []).append(name)
     many = sum(map(len, done.values()))
     lead = next(iter(labelled), "")
     if len(labelled) > 1 and len(done) > 1:
@@ -91,12 +97,15 @@ def _v_stitch(found: re.Match[str]) -> str:
     return "V-stitches" if found[1] else "V-stitch"
 
 
+_LENGTH_ENDS: Final = r" from| less| deep| wide| long| more|[,;.]|$"
 _SIGNS: Final = (
     (re.compile(r";\s*,"), ";"),
     (re.compile(r";\."), "."),
     (re.compile(r"(?<=\d)\)?\s*[–—-]\s*(?=\d)"), " to "),
+    (re.compile(r"\bcm\b\.?(?= |,|;|$)"), "centimetres"),
     (re.compile(r"\bcm\b"), "centimetres"),
-    (re.compile(r"\s*/\s*[\d¼½¾⅛⅜⅝⅞ ]+ in\b"), ""),
+    (re.compile(r"\s*/\s*([\d¼½¾⅛⅜⅝⅞ ]+) in\b"), r" or \1 inches"),
+    (re.compile(rf"(?<=[\d¼½¾⅛⅜⅝⅞])(?:\s?in\b\.?(?={_LENGTH_ENDS})|[”\"])"), " inches"),
     (re.compile(r"\(([^()]*)\)|\[([^\[\]]*)\]"), r", \1\2,"),
     (re.compile(r"[()\[\]]"), ""),
     (re.compile(r"\b[Vv]-st(s?)\b"), _v_stitch),
@@ -108,8 +117,9 @@ _SIGNS: Final = (
 )
 
 
-def _spoken(words: str) -> str:
+def _spoken(words: str, wording: Wording) -> str:
     """Take out the signs that are not heard."""
     for sign, put in _SIGNS:
         words = sign.sub(put, words)
-    return words
+    british = wording.british or wording.terms == "UK"
+    return words if british else words.replace("centimetre", "centimeter")

@@ -11,6 +11,7 @@ from stitchproof.language.tree import (
     CHAIN,
     Colour,
     Course,
+    Join,
     Label,
     Make,
     Noun,
@@ -49,6 +50,7 @@ _LABEL_WORDS: Final = MappingProxyType(
     }
 )
 _SHORTENED: Final = re.compile(r"\b(?:Rnds?|rnds?|RND|RS|WS|[Dd]ec|[Ii]nc)\b")
+_YARNS: Final = re.compile(r"\b(?:MC|CC)\d?\b")
 _SIDED: Final = re.compile(r"\b(?:RS|WS)\b|\bside\b", re.IGNORECASE)
 _ROWED: Final = re.compile(r"\b(?:rows?|rnds?|rounds?)\b", re.IGNORECASE)
 _SMALL: Final[Mapping[Value, str]] = MappingProxyType(
@@ -71,7 +73,7 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
     words, found
         One line without a line end; `found` says what could not be said in these terms.
     """
-    pen = Pen(wording=wording or Wording(), inner=run_words, rounds=course.label.round)
+    pen = Pen(wording=wording or Wording(), inner=run_words, rounds=is_round(course))
     pen.begun = _only_changes(course)
     if _is_for_others(course, pen.wording):
         return "", []
@@ -84,6 +86,15 @@ def write_course(course: Course, wording: Wording | None = None) -> tuple[str, l
     only = _only(course, pen)
     found = [one.shifted(course.place.start) for one in pen.found]
     return " ".join(part for part in (only, label, words, stated) if part), found
+
+
+def is_round(course: Course) -> bool:
+    """Tell whether a line is a round: by its label, or because it is joined at its end."""
+    does = course.does
+    if isinstance(does, RepeatRows):
+        return course.label.round
+    joined = any(isinstance(step, Join) and (step.at is None or not step.ring) for step in does)
+    return course.label.round or joined
 
 
 def _only_changes(course: Course) -> bool:
@@ -124,6 +135,7 @@ def label_words(course: Course, pen: Pen) -> str:
     words = words.strip("()") if words[:1] == "(" else words  # a row that another line tells of
     if pen.wording.full:
         words = _SHORTENED.sub(lambda m: _LABEL_WORDS.get(m[0], m[0]), words)
+        words = _YARNS.sub(lambda m: pen.wording.yarn(m[0]), words)
     if label.side and not _SIDED.search(words):
         words = f"{words} ({pen.wording.word(label.side)})"
     if label.span is not None and not _ROWED.search(words):
@@ -166,6 +178,8 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
         pen.wording.aloud and parts[1:] != [] and parts[1][:4] not in {"for ", "unti"}
     )
     words = ", ".join(parts) if apart else " ".join(parts)
+    if does.chainless:
+        words += f", omitting turning {pen.wording.word('ch')}"
     if does.between:
         words += _between(does.between, pen)
     if does.ending:
@@ -288,9 +302,15 @@ def _held(words: str) -> str:
 
 
 def _kinds(kinds: tuple[str, ...], pen: Pen) -> str:
-    names = (kind_name(kind, pen.wording) for kind in kinds)
+    names = (_many_of(kind, pen) for kind in kinds)
     tch = f"turning {pen.wording.word('ch')}"
     return " and ".join(tch if name == "tch" else name for name in names)
+
+
+def _many_of(kind: str, pen: Pen) -> str:
+    """Name a kind that is left out of a count or taken in: `sl sts`, `slip stitches`, `dc`."""
+    name = kind_name(kind, pen.wording)
+    return plural(name) if name.endswith(("st", "stitch")) else name
 
 
 def _statements(statements: tuple[Statement, ...], pen: Pen) -> str:

@@ -9,11 +9,15 @@ from stitchproof.language.tree import (
     JoinYarn,
     Mark,
     Marked,
+    Next,
+    Noun,
     Same,
     SeamSides,
     SeamTops,
     Shape,
+    Skipped,
     Stitch,
+    Thing,
 )
 from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
@@ -21,6 +25,7 @@ from stitchproof.language.write.places import place_words
 from stitchproof.language.write.stitch_words import noun_words, stitch_name
 
 _TWO: Final = 2
+_CORNER: Final = Noun(Thing.SPACE, "corner")
 
 
 def join_words(step: Join, pen: Pen) -> str:
@@ -37,6 +42,11 @@ def join_words(step: Join, pen: Pen) -> str:
 def join_yarn_words(step: JoinYarn, pen: Pen) -> str:
     """Say where the yarn begins again."""
     facing = f"with {pen.wording.word(step.facing)} facing, " if step.facing else ""
+    if step.at == Next(noun=_CORNER) and not pen.begun:
+        return f"{facing}join yarn in any {noun_words(_CORNER, pen.wording)}"
+    if isinstance(step.at, Skipped) and step.at == Skipped(noun=step.at.noun):
+        words = place_words(step.at, pen.way()) or ""
+        return f"{facing}join yarn {words.replace('in ', 'in first ', 1)}"
     if step.at is not None:
         return f"{facing}join yarn {place_words(step.at, pen.way()) or ''}".rstrip()
     of = pen.wording.told(step.of)
@@ -61,11 +71,14 @@ def mark_words(step: Mark, pen: Pen) -> str:
 
 
 def seam_tops_words(step: SeamTops, pen: Pen) -> str:
-    """Say how the tops of two pieces are sewn together."""
+    """Say how the tops of two pieces are joined."""
     sts = pen.wording.word("sts")
-    words = (
-        f"whipstitch {pen.wording.number(step.count)} {sts} from each outer edge of the last row"
-    )
+    verb, together = _seam_verb(step.by, pen)
+    if step.count is None:
+        words = f"{verb} shoulders together through both layers"
+    else:
+        count = pen.wording.number(step.count)
+        words = f"{verb} {count} {sts} from each outer edge of the last row{together}"
     if step.open is None:
         return words
     center = pen.wording.word("center")
@@ -73,13 +86,21 @@ def seam_tops_words(step: SeamTops, pen: Pen) -> str:
 
 
 def seam_sides_words(step: SeamSides, pen: Pen) -> str:
-    """Say how the sides of two pieces are sewn together."""
-    words = "whipstitch row ends from hem to marker"
+    """Say how the sides of two pieces are joined."""
+    verb, together = _seam_verb(step.by, pen)
+    if step.whole:
+        return f"{verb} side seams together through both layers"
+    words = f"{verb} row ends{together} from hem to marker"
     if step.rows is not None:
         words += f", {pen.wording.number(step.rows)} rows"
     if step.length is not None:
         words += f"{', or ' if pen.wording.aloud else ' = '}{pen.wording.number(step.length)}"
     return words
+
+
+def _seam_verb(by: str, pen: Pen) -> tuple[str, str]:
+    """Say with what pieces are joined, and `together` where that is a stitch."""
+    return (stitch_name(Stitch(by), pen.wording), " together") if by else ("whipstitch", "")
 
 
 def shape_words(step: Shape, pen: Pen) -> str:

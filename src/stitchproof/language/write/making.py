@@ -20,10 +20,13 @@ from stitchproof.language.tree import (
     Next,
     Nth,
     OppositeSide,
+    Origin,
     Post,
     RowEnds,
     Same,
     Skip,
+    Target,
+    Thing,
 )
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.places import (
@@ -46,12 +49,8 @@ _NO_LOOP_THERE: Final = (Between, OppositeSide, RowEnds, Evenly)  # no "in" that
 def make_words(step: Make, pen: Pen) -> str:
     """Say which stitches go where: `2 dc in next st`, `sc2tog over next 2 sts`."""
     name = stitch_name(step.stitch, pen.wording)
-    called = f"{name}{loop_behind(step.stitch, pen.wording)}"
     pen.last = name
-    if step.stitch.loop is not Loop.BOTH and isinstance(step.at, _NO_LOOP_THERE):
-        called = f"{name} {step.stitch.loop.value} loop only"
-        if step.stitch.loop is Loop.THIRD:
-            pen.report(NoWordsFor(name, pen.wording.terms), step.place)
+    called = _called(step, name, pen)
     many = not pen.wording.is_one(step.each)
     way = pen.way(step.stitch, many=many)
     match step.at:
@@ -66,13 +65,38 @@ def make_words(step: Make, pen: Pen) -> str:
         case Next(number, noun) if not many and _is_foundation(step) and noun == STITCH:
             return f"{called} {pen.wording.number(number)}"
         case _:
-            where = place_words(step.at, way)
-            if where is not None and _takes_several(step):
-                where = f"over {where.removeprefix('in ')}"  # "crossed stitch over next 2 sts"
+            where = _where(step, way, pen)
     if where is None:
         pen.report(NoWordsFor(name, pen.wording.terms), step.place)
         where = ""
     return f"{count_words(step.each, pen)}{called} {where}".rstrip()
+
+
+def _called(step: Make, name: str, pen: Pen) -> str:
+    """Name a stitch with its loop, or those that the maker may choose from: `sc or hdc`."""
+    loop = step.stitch.loop
+    if step.choice:
+        *most, last = (stitch_name(one, pen.wording) for one in (step.stitch, *step.choice))
+        return f"{', '.join(most)} or {last}"
+    if loop is Loop.BOTH or not isinstance(step.at, _NO_LOOP_THERE):
+        return f"{name}{loop_behind(step.stitch, pen.wording)}"
+    if loop is Loop.THIRD:
+        pen.report(NoWordsFor(name, pen.wording.terms), step.place)
+    return f"{name} {loop.value} loop only"
+
+
+def _where(step: Make, way: Way, pen: Pen) -> str | None:
+    where = place_words(step.at, way)
+    if where is not None and _is_counted_off(step.at):
+        return f"{where} of {pen.wording.word('rnd' if pen.rounds else 'row')} below"
+    if where is not None and _takes_several(step):
+        return f"over {where.removeprefix('in ')}"  # "crossed stitch over next 2 sts"
+    return where
+
+
+def _is_counted_off(at: Target) -> bool:
+    """Tell whether a stitch is found by counting along the edge: "in 6th and 12th sts"."""
+    return isinstance(at, Nth) and at.origin is Origin.EDGE and at.noun.thing is not Thing.CHAIN
 
 
 def _is_foundation(step: Make) -> bool:
@@ -125,7 +149,7 @@ def _times(number: Number, by: int) -> Number | None:
 def times_words(number: Number, pen: Pen, more: str = "") -> str:
     """Say how often: `twice`, `6 times`, `3 more times`."""
     values = pen.wording.values(number)
-    if pen.wording.is_one(number) and (more or pen.wording.aloud):
+    if pen.wording.is_one(number) and (more or pen.wording.aloud or number.value == (1,)):
         return f"once{more}"
     if not more and values is not None and set(values) == {_TWO}:
         return (
@@ -157,7 +181,9 @@ def _counts_as(counts: Counts, pen: Pen) -> str:
     if counts.stitch == "st":
         parts.append(f"a {pen.wording.word('st')}")
     elif counts.stitch:
-        parts.append(kind_name(counts.stitch, pen.wording))
+        name = kind_name(counts.stitch, pen.wording)
+        article = "" if not pen.wording.aloud else "an " if name[:1] in "aeiou" else "a "
+        parts.append(f"{article}{name}")
     if counts.chains:
         parts.append(f"{pen.wording.word('ch')} {counts.chains}")
     return " and ".join(parts)
@@ -190,6 +216,9 @@ def skip_words(step: Skip, pen: Pen) -> str:
             return f"{verb} {count}{many} behind {pen.last or 'it'}"
         case Same(noun) if noun == CHAIN:
             return f"{verb} {noun_words(noun, pen.wording)} just made"
+        case Each(noun, until, apart) if pen.wording.is_one(apart) and noun.kind != "centre":
+            nouns = noun_words(noun, pen.wording, many=True)
+            return f"{verb} all {nouns} {until_words(until, pen.way())}"
         case Next() | Each() | Same() | First() | Last():
             return f"{verb} {plain_place(step.at, pen.way())}"
         case Nth():

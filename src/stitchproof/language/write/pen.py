@@ -32,6 +32,10 @@ class Pen:
         Something was done: a yarn named now is changed to.
     shaped : bool
         A schedule of shaping was written: what follows goes beside it, or behind.
+    worked : bool
+        Stitches were made.
+    remaining : bool
+        A repeat was written, or a run to a place of its own: what goes to the end is the rest.
     last : str
         Name of the stitch written last.
     found : list of Diagnostic
@@ -49,6 +53,8 @@ class Pen:
     opposite: bool = False
     begun: bool = False
     shaped: bool = False
+    worked: bool = False
+    remaining: bool = False
     last: str = ""
     found: list[Diagnostic] = field(default_factory=list)
 
@@ -67,4 +73,6 @@ class Pen:
             many=many,
             rounds=self.rounds,
             opposite=self.opposite,
+            worked=self.worked,
+            remaining=self.remaining,
         )

@@ -63,6 +63,10 @@ class Way:
         The line is a round.
     opposite : bool
         The line said before that it works along the other side of the foundation.
+    worked : bool
+        The line has made stitches before it: the same place is not that of the beginning.
+    remaining : bool
+        The line has worked towards places of its own before it: what comes to the end is the rest.
     """
 
     wording: Wording
@@ -71,6 +75,8 @@ class Way:
     many: bool = False
     rounds: bool = False
     opposite: bool = False
+    worked: bool = False
+    remaining: bool = False
 
     @property
     def lead(self) -> str:
@@ -102,7 +108,8 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901, PLR0911, PLR
             return f"{way.lead}{_skipped(number, noun, way)}"
         case Skipped(_, noun, nth):
             skipped = noun_words(noun, way.wording)
-            return f"{way.lead}{way.wording.ordinal(nth) or ''} skipped {skipped}"
+            which = way.wording.ordinal(nth) or ""
+            return f"{way.lead}{which} {way.wording.word('skipped')} {skipped}"
         case On(place, row, piece):
             if piece == "unworked" and isinstance(place, Next):
                 many, sts = way.wording.number(place.number), way.wording.word("sts")
@@ -157,12 +164,17 @@ def plain_place(at: Next | Each | Same | First | Last, way: Way) -> str:
             return _counted("first", number, noun, way)
         case Last(number, noun):
             return _counted("last", number, noun, way)
-        case Same(noun):
-            return f"same {noun_words(noun, wording)}"
+        case Same(noun, first):
+            begun = (
+                f" as {wording.word('beg')} {wording.word('ch')}" if first and way.worked else ""
+            )
+            return f"same {noun_words(noun, wording)}{begun}"
         case Each(noun, until) if noun.kind == "centre":
             return f"{noun_words(noun, wording)} of each group {until_words(until, way)}"
         case Each(noun, until, apart):
             each = "each" if wording.is_one(apart) else f"every {_apart(apart, way)}"
+            rest = way.remaining and until == End() and noun == STITCH
+            each = "each remaining" if rest and each == "each" else each
             return f"{each} {noun_words(noun, wording)} {until_words(until, way)}"
 
 
@@ -174,8 +186,10 @@ def _apart(number: Number, way: Way) -> str:
 def _skipped(number: Number, noun: Noun, way: Way) -> str:
     wording = way.wording
     if wording.is_one(number):
-        return f"skipped {noun_words(noun, wording)}"
-    return f"{wording.number(number)} skipped {noun_words(noun, wording, many=True)}"
+        return f"{wording.word('skipped')} {noun_words(noun, wording)}"
+    return (
+        f"{wording.number(number)} {wording.word('skipped')} {noun_words(noun, wording, many=True)}"
+    )
 
 
 def turning_chain(way: Way) -> str:
@@ -238,7 +252,7 @@ def nth_words(at: Nth, way: Way) -> str | None:
         return None
     *most, last = [one for one in ordinals if one]
     which = f"{', '.join(most)} and {last}" if most else last
-    noun = noun_words(at.noun, wording)
+    noun = noun_words(at.noun, wording, many=bool(most))
     match at.origin:
         case Origin.HOOK:
             return f"{which} {noun} from hook"
@@ -257,7 +271,7 @@ def _below(at: Below, way: Way) -> str:
     deep = f"{wording.number(at.rows)} {row} below"
     # "around front post ..." would be taken for the side of the post, and not for the stitch.
     if isinstance(at.at, Next) and at.at.noun.thing is Thing.SPACE:
-        return f"{way.lead}skipped {noun_words(at.noun, wording)} {deep}"
+        return f"{way.lead}{wording.word('skipped')} {noun_words(at.noun, wording)} {deep}"
     posted = wording.full and at.at.noun == STITCH and at.noun.kind[:2] in {"fp", "bp"}
     if way.around and at.noun != STITCH and not posted:
         return f"around {noun_words(at.noun, wording)} {deep} {plain_place(at.at, way)}"
@@ -292,7 +306,7 @@ def _opposite(at: OppositeSide, way: Way) -> str:
         return f"in each {wording.word('ch')} {until_words(at.at.until, way)} {side}"
     chains = noun_words(Noun(Thing.CHAIN), wording, many=not wording.is_one(at.at.number))
     number = "" if wording.is_one(at.at.number) else f"{wording.number(at.at.number)} "
-    return f"in first {number}{chains} of foundation {wording.word('ch')}"
+    return f"in underside of next {number}{chains}"
 
 
 def row_ends_words(at: RowEnds, stitch: str, way: Way) -> str:

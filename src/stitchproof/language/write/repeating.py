@@ -84,6 +84,8 @@ def _group_aloud(step: Group, way: Way, pen: Pen) -> str:
 
 def repeat_words(step: Repeat, pen: Pen) -> str:
     """Write a repeat: in brackets where it is inside another or has a total, else from a star."""
+    if _is_once(step, pen):
+        return pen.inner(step.body, pen)
     if pen.wording.aloud:
         return _repeat_aloud(step, pen)
     if step.cut is None and (pen.brackets or pen.marks or _is_total(step)):
@@ -99,8 +101,9 @@ def repeat_words(step: Repeat, pen: Pen) -> str:
     rep = pen.wording.word("rep")
     match step.often:
         case Times(number, more):
-            total = "" if more else "a total of "
-            often = f"{total}{times_words(number, pen, ' more' if more else '')}"
+            often = times_words(number, pen, " more" if more else "")
+            if not more:
+                often = f"a total of {'1 time' if often == 'once' else often}"
         case AsLong(until):
             often = until_words(until, pen.way())
     ending = "" if step.cut is None else f", ending last {rep} at {mark}{mark}"
@@ -133,6 +136,15 @@ def _in_all(number: Number, *, more: bool) -> Number | None:
         return None
     values = tuple(None if value is None else value + 1 for value in number.value)
     return replace(number, value=values, spelling="")
+
+
+def _is_once(step: Repeat, pen: Pen) -> bool:
+    """Tell whether what is done in some sizes only, or oftener, is done once in those printed."""
+    wording = pen.wording
+    often = step.often.number if isinstance(step.often, Times) and not step.often.more else None
+    if wording.resolved is None or often is None or step.cut is not None:
+        return False
+    return often.value != (1,) and wording.is_one(often)
 
 
 def _is_total(step: Repeat) -> bool:

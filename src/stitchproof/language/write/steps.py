@@ -44,6 +44,8 @@ from stitchproof.language.tree import (
     Steps,
     Stitch,
     Times,
+    To,
+    ToMarked,
     Turn,
     Unread,
 )
@@ -64,7 +66,7 @@ from stitchproof.language.write.making import (
     skipped_words,
 )
 from stitchproof.language.write.pen import Pen
-from stitchproof.language.write.places import place_words
+from stitchproof.language.write.places import place_words, until_words
 from stitchproof.language.write.repeating import group_words, repeat_words
 from stitchproof.language.write.stitch_words import stitch_name
 from stitchproof.language.write.unsaid import WordsKept
@@ -103,7 +105,7 @@ def begun(words: str) -> str:
 
 def capital(words: str) -> str:
     """Begin words with a capital, also behind a star."""
-    marks = len(words) - len(words.lstrip("*#†([" if words[1:2].isalpha() else "*#†"))
+    marks = len(words) - len(words.lstrip("*#†(["))
     return f"{words[:marks]}{words[marks : marks + 1].upper()}{words[marks + 1 :]}"
 
 
@@ -119,9 +121,22 @@ def run_words(steps: Sequence[Step], pen: Pen) -> str:
         used = _pair(steps, i, pen)
         words, taken = used or (_step(step, pen), 1)
         pen.begun = pen.begun or not isinstance(step, Colour | Facing | FastenOff)
+        pen.worked = pen.worked or isinstance(step, Make | Group | Repeat)
+        pen.remaining = pen.remaining or _goes_to_a_place(step)
         out = _append(out, words, steps[i - 1] if i else None, step)
         i += taken
     return out
+
+
+def _goes_to_a_place(step: Step) -> bool:
+    """Tell whether a step works towards a place, or again and again: what follows is the rest."""
+    match step:
+        case Repeat(often=Times()):
+            return True
+        case Make(at=Each(until=To() | ToMarked())) | Skip(at=Each(until=To() | ToMarked())):
+            return True
+        case _:
+            return False
 
 
 def _comes_to_nothing(step: Step, pen: Pen) -> bool:
@@ -141,11 +156,16 @@ def _append(out: str, words: str, before: Step | None, step: Step) -> str:
     if not out or not words:
         return out or words
     beside = isinstance(step, Remark) and words.startswith(("(", "["))
-    if beside or (isinstance(before, Skip) and isinstance(step, Remark) and words[:4] == "for "):
+    purpose = isinstance(step, Remark) and words[:4] == "for "
+    if beside or (purpose and isinstance(before, Skip | Leave | Make | Group)):
         return f"{out} {words}"
+    if isinstance(step, Mark) and step.rows is not None:
+        return f"{out.removesuffix(';')}{'' if out.endswith('.') else '.'} {capital(words)}"
     if _is_sentence(step) or (before is not None and _is_sentence(before) and out != before.words):
         stop = "" if out.endswith((".", "!")) else "."
         return f"{out.removesuffix(';')}{stop} {capital(words)}"
+    if isinstance(step, Remark) and step.words[:1] in {"(", "["}:
+        return f"{out}, {words}"  # said aloud without its brackets
     if isinstance(step, Remark) and _is_clause(step.words) and not out.endswith((".", ";")):
         return f"{out}; {words}"
     if out.endswith((".", ";")):
@@ -211,11 +231,23 @@ def _pair(steps: Sequence[Step], i: int, pen: Pen) -> tuple[str, int] | None:
     if isinstance(step, JoinYarn) and step.at is not None and _stands_there(after):
         where = place_words(step.at, pen.way())
         return f"join with {stitch_name(after.stitch, pen.wording)} {where}", 2
+    if isinstance(step, Make) and isinstance(after, Make) and _names_exceptions(step, after):
+        words = make_words(after, pen).removesuffix(until_words(End(), pen.way())).rstrip()
+        return f"{make_words(step, pen)}, working {words}", 2
     if _is_from_hook(step) or _slips_on(step, after):
         assert isinstance(step, Make)
         more = _and_each(step, after, pen)
         return (f"{make_words(step, pen)}{more}", 2) if more else None
     return None
+
+
+def _names_exceptions(step: Make, after: Make) -> bool:
+    """Tell whether every so many of the stitches just told are worked otherwise."""
+    match step.at, after.at:
+        case Each(one, End(), first), Each(other, End(), apart):
+            return one == other and first == ONE and apart != ONE
+        case _:
+            return False
 
 
 def _named_behind(step: Group, after: Step | None) -> bool:
@@ -290,7 +322,7 @@ def _step(step: Step, pen: Pen) -> str:  # noqa: C901, PLR0911, PLR0912 - a line
         case Mark():
             return mark_words(step, pen)
         case Colour(name, hook):
-            name = pen.wording.told(name) if pen.wording.aloud and name.isupper() else name
+            name = pen.wording.yarn(name)
             lead = "change to" if pen.begun else "with"
             return f"{lead} {name} hook" if hook else f"{lead} {name}"
         case SeamTops():

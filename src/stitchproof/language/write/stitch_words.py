@@ -30,6 +30,8 @@ _PLURALS: Final = MappingProxyType({"x": "xes", "ch": "ches", "sh": "shes", "ss"
 
 def plural(unit: str) -> str:
     """Give the word for many: `shells`, `bunches`."""
+    if unit.endswith("ed") or unit == "plain":
+        return unit  # "12 raised, 12 plain"
     for tail, put in _PLURALS.items():
         if unit.endswith(tail):
             return f"{unit.removesuffix(tail)}{put}"
@@ -132,6 +134,8 @@ def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
     if wording.centred and noun.thing is Thing.SPACE and corner:
         corner = f"{word('center')} "
     match noun.thing:
+        case Thing.SPACE if corner == "corner ":
+            return "corners" if many else "corner"  # where there is no space, it is a stitch
         case Thing.STITCH if noun.kind == "edge":
             return f"{word('sts' if many else 'st')} of edge"
         case Thing.STITCH:

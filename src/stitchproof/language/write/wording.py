@@ -19,6 +19,8 @@ from stitchproof.trade.tables import Terms
 _NONE: Final[Mapping[str, Special]] = MappingProxyType({})
 _NO_NUMBERS: Final[Mapping[str, Number]] = MappingProxyType({})
 _CENTRED: Final = re.compile(r"\bcent(?:er|re) (?:ch-\d )?sp")
+_MISSED: Final = MappingProxyType({"sk": "miss", "skipped": "missed"})
+_CODE: Final = re.compile(r"(?P<name>MC|CC)(?P<which>\d?)")
 _SUFFIXES: Final = MappingProxyType({1: "st", 2: "nd", 3: "rd"})
 _TEENS: Final = range(11, 14)
 
@@ -68,8 +70,8 @@ class Wording:
 
     def word(self, short: str) -> str:
         """Give a word of the trade, short or in full, in these terms."""
-        if self.terms == "UK" and short == "sk":
-            return "miss"
+        if self.terms == "UK" and short in _MISSED:
+            return _MISSED[short]
         if short == "center" and (self.terms == "UK" or self.british):
             return "centre"
         return _FULL.get(short, short) if self.full else short
@@ -91,6 +93,15 @@ class Wording:
         """Give the author's own words, in full where all is."""
         kept = self.kept(words)
         return in_full(kept, self.terms) if self.full else kept
+
+    def yarn(self, name: str) -> str:
+        """Give the name of a yarn; in full, `MC` and `CC2` are colours by their names."""
+        code = _CODE.fullmatch(name)
+        if not self.full or code is None:
+            return name
+        words = in_full(code["name"], self.terms)
+        words = words.replace("color", "colour") if self.british else words
+        return f"{words} {code['which']}".rstrip()
 
     def values(self, number: Number) -> tuple[Value, ...] | None:
         """Give what a number comes to in the sizes printed; None where that is not known."""

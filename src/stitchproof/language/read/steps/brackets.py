@@ -128,7 +128,7 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
         return ()
     remark = remark or is_advice(reader, close)
     if remark and not placed_behind(reader, close):
-        _name_group(reader, frame, close)
+        name_group(reader, frame, close)
         reader.at = close + 1
         return (Remark(reader.words(start), reader.span(start)),)
     reader.at = start
@@ -169,7 +169,7 @@ def _drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
             return False
 
 
-def _name_group(reader: Reader, frame: Frame, close: int) -> None:
+def name_group(reader: Reader, frame: Frame, close: int) -> None:
     """Give the group just made the name that "(fan made)" gives it."""
     last = frame.steps[-1] if frame.steps else None
     reader.pass_over(word_set("first 1st beg beginning a an the"))

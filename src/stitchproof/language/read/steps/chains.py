@@ -17,10 +17,12 @@ from stitchproof.language.tree import (
     Counts,
     MagicRing,
     Make,
+    Nth,
     Remark,
     Ring,
     Step,
     Steps,
+    Stitch,
     Turn,
 )
 
@@ -40,6 +42,9 @@ def read_chain(reader: Reader, frame: Frame) -> Steps | None:
     if number is not None:
         reader.take(ahead + 1)
         number = added(reader, number, reader.at - 1)
+    if number is not None and reader.accept("picot"):  # "ch-4 picot"
+        span = reader.span(start)
+        return (Chain(number, None, span), Make(Stitch("sl_st"), ONE, Nth((number,)), span))
     return chained(reader, frame, number or ONE, start)
 
 

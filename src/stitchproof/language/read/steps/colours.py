@@ -9,6 +9,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import Colour, Make, Next, Remark, Steps, Stitch
 
 ENDS: Final = frozenset((",", ";", ".", "(", "[", "*"))
@@ -39,8 +40,10 @@ def read_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     words = reader.words(at)
     if not words:
         return None
-    name, hook = _named_hook(words)
+    name, hook = _named_hook(yarn_name(words))
     place = reader.span(start)
+    if name != words and not hook:
+        return (Colour(name, place=place),)
     if _is_plain_name(reader, at, hook=hook):
         return (Colour(name, hook, place),)
     return None
@@ -250,7 +253,7 @@ def read_change(reader: Reader, frame: Frame) -> Steps | None:
             return None
         reader.take()
     _ = frame
-    name, hook = _named_hook(reader.words(at))
+    name, hook = _named_hook(yarn_name(reader.words(at)))
     if reader.text() in {"in", "on", "at"}:
         while not reader.ended() and reader.text() not in ENDS:
             reader.take()

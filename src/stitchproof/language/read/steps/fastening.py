@@ -40,6 +40,8 @@ def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
     elif first != "fo" and not reader.accept("off"):
         return None
     of = ""
+    if reader.text() == "here":
+        reader.take()
     if not _stops(reader):
         behind = reader.at
         reader.take()
@@ -47,6 +49,46 @@ def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         of = reader.words(behind)
     return (FastenOff(of=of, place=reader.span(start)),)
+
+
+_ENDS: Final = word_set("ends stops end stop is are finish")
+_GO_ON: Final = word_set("continue continues go goes proceed proceeds")
+
+
+def read_end_here(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "ends here; all other sizes continue with Row 3", the names of the sizes before it.
+
+    Where it is said behind it that the yarn is fastened off, that is all.
+    """
+    start, here = reader.at, 2 if reader.text(1) == "complete" else 1
+    if frame.steps or reader.text() not in _ENDS:
+        return None
+    if reader.text(here) != "here" and here == 1:
+        return None
+    reader.take(here + (reader.text(here) == "here"))
+    reader.accept("for")
+    while not reader.ended() and reader.text() not in {".", ";"}:
+        reader.take()
+    ended = Remark("end here", reader.span(start))
+    ahead = 1 if reader.text() in {".", ";"} else 0
+    if reader.text(ahead) in _FASTENING and reader.text(ahead + 1) in {"off", "yarn", "the"}:
+        return ()
+    return (ended,)
+
+
+def read_others_go_on(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "sizes M and L go on" behind the end of a size; None where it is not there."""
+    last = frame.steps[-1] if frame.steps else None
+    if not isinstance(last, FastenOff) and last != Remark("end here"):
+        return None
+    start = reader.at
+    while not reader.ended() and reader.text() not in {".", ";"}:
+        reader.take()
+    words = {token.text for token in reader.tokens[start : reader.at]}
+    if words & _GO_ON and words & word_set("size sizes others all"):
+        return (Remark(reader.words(start), reader.span(start)),)
+    reader.at = start
+    return None
 
 
 def read_negative(reader: Reader, frame: Frame) -> Steps | None:

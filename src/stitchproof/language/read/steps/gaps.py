@@ -39,6 +39,10 @@ def read_between(reader: Reader, read_target: ReadTarget) -> Between | None:
         number = reader.number(1)
         reader.take(3)
         return None if number is None else Between(Next(number, UNNAMED))
+    if reader.text() == "next" and reader.number(1) is not None and reader.text(2) == "posts":
+        number = reader.number(1) or plain(2)
+        reader.take(3)
+        return Between(Next(number))
     target = read_target(reader)
     if isinstance(target, Last) and target.number.value == (2,) and target.noun == UNNAMED:
         target = Next(target.number, target.noun)  # the last two groups are the next two then

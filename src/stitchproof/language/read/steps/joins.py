@@ -100,7 +100,7 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     goes_on = after == "to" and next_after == "next" and bool(frame.marks or reader.depth)
     if after in {"to", "top", "tog"} and (_has_worked(frame) or after != "to") and not goes_on:
         reader.take(length)
-        reader.accept("to")
+        reader.accept_any(frozenset(("to", "tog")))
         return _closed(reader, frame, start)
     if after == "to" or (after in _ALONG and next_after == "to"):
         steps = _slip_to(reader, length, start)

@@ -17,6 +17,7 @@ from stitchproof.language.read.steps import (
     colours,
     fastening,
     joins,
+    loop_first,
     movement,
     pattern,
     placed,
@@ -30,10 +31,16 @@ from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.and_so_on import SO_ON, goes_on
 from stitchproof.language.read.steps.behind_and import into_space, place_first
 from stitchproof.language.read.steps.both_ends import settle_ends
-from stitchproof.language.read.steps.brackets import REPEAT, lonely_bracket, read_bracket
+from stitchproof.language.read.steps.brackets import (
+    REPEAT,
+    lonely_bracket,
+    name_group,
+    read_bracket,
+)
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.dropped_loop import read_dropped_loop
 from stitchproof.language.read.steps.ends import ACROSS
+from stitchproof.language.read.steps.free_choice import read_any_colour
 from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.making import read_make
@@ -96,7 +103,8 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
         ("fasten", "finish", "finishing", "cut", "tie", "break", "bind", "fo", "f"),
         fastening.read_fasten_off,
     )
-    | dict.fromkeys(("do", "don't", "dont"), fastening.read_negative)
+    | {"do": sundry.read_do}
+    | dict.fromkeys(("don't", "dont"), fastening.read_negative)
     | {"no": fastening.read_no, "without": fastening.read_without}
     | dict.fromkeys(("rem", "remaining", "rest"), skips.read_rest)
     | dict.fromkeys(REPEAT, repeats.read_repeat)
@@ -261,7 +269,11 @@ def _stop(reader: Reader, frame: Frame) -> None:
         named = reader.at
         movement.pass_name(reader)  # "3 dc in first st - inc made"
         if reader.at > named:
-            frame.steps.append(Remark(reader.words(named), reader.span(named)))
+            remark = Remark(f"({reader.words(named)})", reader.span(named))
+            end, reader.at = reader.at, named
+            name_group(reader, frame, end)
+            reader.at = end
+            frame.steps.append(remark)
             return
     if text != "+":
         frame.plus = -1
@@ -289,11 +301,13 @@ _DASHES: Final = frozenset(("-", "–", "—"))
 
 
 _OPENING_WORDS: Final = (
+    fastening.read_end_here,
     read_dropped_loop,
     pattern.read_in_pattern,
     movement.read_movement,
     sundry.read_evenly,
     sundry.read_continue,
+    read_any_colour,
     colours.read_in_colour,
     colours.read_counted_colour,
     colours.read_bare_colour,
@@ -327,9 +341,19 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
         last = frame.steps[-1]
         if isinstance(last, Make) and isinstance(last.at, RowEnds | Evenly | Each):
             return read_advice(reader, frame)  # "4 sc over every 3 rows, around"
-    if longest(reader.special, reader) is None and sewing.sews_together(reader):
-        return read_advice(reader, frame)
-    return None
+    return _of_pieces(reader, frame)
+
+
+def _of_pieces(reader: Reader, frame: Frame) -> Steps | None:
+    """Read what joins pieces, or is for some sizes only; a seam in other words is advice."""
+    if longest(reader.special, reader) is None:
+        seam = sewing.read_crocheted_seam(reader)
+        if seam is not None:
+            return seam
+        if sewing.sews_together(reader):
+            return read_advice(reader, frame)
+    go_on = fastening.read_others_go_on(reader, frame)
+    return read_sized(reader, frame) if go_on is None else go_on
 
 
 def _closed(reader: Reader, ahead: int) -> bool:
@@ -341,7 +365,7 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     """Choose the reader by what is seen."""
     start = reader.at
     text = reader.text()
-    whole = _as_a_whole(reader, frame) or read_sized(reader, frame)
+    whole = _as_a_whole(reader, frame)
     if whole is not None:
         return whole
     if text == "for":
@@ -358,23 +382,10 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     if text in stitches.SHORT_LOOPS and (
         reader.number(1) is not None or reader.text(1) in OPENING.keys() | MARKS | {":", ","}
     ):
-        return read_short_loop_first(reader, frame)
+        return loop_first.read_short_loop_first(reader, frame)
     read = _READERS.get(text)
     if read is not None and not (text in sundry.LOOP_SIDES and starts_stitch(reader)):
         return read(reader, frame)
     if starts_stitch(reader):
         return read_make(reader, frame, None, start)
     return None
-
-
-def read_short_loop_first(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "FLO: sc in each st" for all that follows, "BLO 1 sc in each st" for that alone."""
-    loop = stitches.SHORT_LOOPS[reader.text()]
-    reader.take()
-    if reader.accept(":") or reader.accept(",") or reader.number() is None:
-        reader.loop = loop
-        return ()
-    before, reader.loop = reader.loop, loop
-    steps = placed.read_numbered(reader, frame)
-    reader.loop = before
-    return steps

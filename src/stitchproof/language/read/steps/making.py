@@ -20,6 +20,7 @@ from stitchproof.language.read.steps.both_ends import (
     worked_at_one,
 )
 from stitchproof.language.read.steps.breakdown import told_by_parts
+from stitchproof.language.read.steps.closing import joined
 from stitchproof.language.read.steps.colours import colour_follows
 from stitchproof.language.read.steps.drawn_together import (
     TOGETHER,
@@ -27,6 +28,7 @@ from stitchproof.language.read.steps.drawn_together import (
     with_turning_chain,
 )
 from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.free_choice import read_choice
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place, made
 from stitchproof.language.read.steps.manner import pass_made
@@ -49,7 +51,7 @@ from stitchproof.language.read.steps.places import (
 )
 from stitchproof.language.read.steps.posts import read_around, starts_post
 from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
-from stitchproof.language.read.steps.short_rows import has_made, of_short_row
+from stitchproof.language.read.steps.short_rows import of_short_row
 from stitchproof.language.read.steps.spread import (
     across_evenly,
     along_part,
@@ -71,18 +73,16 @@ from stitchproof.language.tree import (
     Each,
     Facing,
     First,
-    Join,
     Last,
     Leave,
     Make,
     Next,
-    Nth,
     OppositeSide,
-    Origin,
     Remark,
     Ring,
     Same,
     Steps,
+    Stitch,
     Target,
     Thing,
     Turn,
@@ -104,8 +104,10 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if named is None:
         return None
     reader.accept_any(word_set("loosely"))
-    if named.legs:
-        number = None
+    choice = read_choice(reader, named)
+    if choice != ():
+        return _of_choice(reader, frame, Wanted(named, number, start), choice)
+    number = None if named.legs else number
     if number is not None and reader.text() in {"tog", "together"}:
         return _counted_together(reader, named, number, start)
     if reader.text() == "worked" and reader.text(1) in IN | {"over", "around"}:
@@ -130,6 +132,17 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if steps is None:
         return None
     return _finished(reader, frame, steps, (wanted, place))
+
+
+def _of_choice(
+    reader: Reader, frame: Frame, wanted: Wanted, choice: tuple[Stitch, ...] | None
+) -> Steps | None:
+    """Read the place of "sc or hdc": the maker takes one of them."""
+    place = None if choice is None else _place(reader, wanted, frame)
+    steps = None if place is None else made(reader, wanted, place)
+    if choice is None or steps is None or not all(isinstance(step, Make) for step in steps):
+        return None
+    return tuple(replace(s, choice=choice) if isinstance(s, Make) else s for s in steps)
 
 
 def _ends_named(reader: Reader) -> Callable[[Reader, Frame, Steps | None], Steps | None] | None:
@@ -170,7 +183,7 @@ def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Fo
     reader.bare = bare
     if wanted.named.stitch.kind in FOUNDATIONS:
         forget_chain(frame)
-    return _joined(steps, reader, frame, wanted.start)
+    return joined(steps, reader, frame, wanted.start)
 
 
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
@@ -366,21 +379,3 @@ def _rows_below(reader: Reader, wanted: Wanted, rows: Number) -> Found | None:
     if not isinstance(at, Next | Each | Same | First | Last):
         return None
     return Found(Place(Below(rows, at)), wanted.number or ONE)
-
-
-# --------------------------------------------------------------------------- joins and once more
-
-
-def _joined(steps: Steps, reader: Reader, frame: Frame, start: int) -> Steps:
-    """Take a slip stitch into the first stitch, after stitches were made, for a join."""
-    step = steps[0]
-    if not isinstance(step, Make) or step.stitch.kind != "sl_st" or reader.depth:
-        return steps
-    at = step.at
-    if not has_made(frame):
-        return steps
-    turning = isinstance(at, Next) and at.noun.thing is Thing.TURNING_CHAIN
-    turning = turning or (isinstance(at, Nth) and at.origin is Origin.TURNING_CHAIN)
-    if turning or (isinstance(at, First) and at.number == ONE):
-        return (Join(at, place=reader.span(start)),)
-    return steps

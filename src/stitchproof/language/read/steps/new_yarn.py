@@ -12,6 +12,7 @@ from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.places import IN, read_in, read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
+from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import (
     Between,
     Colour,
@@ -115,7 +116,7 @@ def join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
         if reader.at - at >= _LONGEST_NAME or reader.number() is not None:
             return None
         reader.take()
-    colour = Colour(reader.words(at), place=reader.span(at))
+    colour = Colour(yarn_name(reader.words(at)), place=reader.span(at))
     joined = read_join_yarn(reader, frame, start)
     return None if joined is None else (colour, *joined)
 

@@ -42,6 +42,7 @@ _EACH: Final = word_set("each every ea")
 _FROM_HERE: Final = word_set("next following foll fol")
 _PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
+_BELOW: Final = frozenset(("below",))
 _EDGES: Final = word_set("edge end side beg beginning start seam marker")
 
 
@@ -215,7 +216,7 @@ def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: F
             of = read_noun(reader)
             return Origin.TURNING_CHAIN if of in {TURNING_CHAIN, CHAIN} else None
         if reader.accept_any(_PREVIOUS):
-            reader.accept_any(_ROWS)
+            reader.accept_any(_ROWS | _BELOW)
             return Origin.EDGE
         return None
     if noun.thing is Thing.CHAIN:

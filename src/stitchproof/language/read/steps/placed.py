@@ -365,6 +365,8 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
         if chain and "side" in reader.words(start).lower():
             break  # what follows is worked there
     words = reader.words(start)
+    if "repeat" in words.lower():
+        return None  # "over 1 repeat fewer at armhole edge" is work, not where it is done
     if any(w in words.lower() for w in OTHER_SIDES):
         reader.opposite = True
         return (Remark(words, reader.span(start)),)

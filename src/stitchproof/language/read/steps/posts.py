@@ -82,10 +82,11 @@ def starts_post(reader: Reader) -> bool:
     ahead = 2 if follows == "the" else 1
     if reader.ordinal(ahead) is not None:
         return True
-    if reader.text(ahead) in {"corresponding", "skipped"} or starts_stitch(reader, ahead):
+    if reader.text(ahead) in {"corresponding", "skipped", "missed"} or starts_stitch(reader, ahead):
         return True
     if reader.text(ahead) in _POSTS | {"front", "back"} | _NAMED_PLACE:
         return True
     return follows in {"same", "first", "last", "st"} or (
-        reader.number(ahead) is not None and reader.text(ahead + 1) in {"st", "sts", "skipped"}
+        reader.number(ahead) is not None
+        and reader.text(ahead + 1) in {"st", "sts", "skipped", "missed"}
     )

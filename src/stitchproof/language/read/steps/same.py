@@ -30,13 +30,19 @@ def read_same(reader: Reader) -> Target | None:
     if noun is None:
         return None
     if at_base(reader):
-        return Same(noun)
+        return Same(noun, first=True)
+    behind = reader.at
     if reader.accept("as") or reader.sees("where"):
         while reader.text() in _SAME_AS or (reader.number() is not None and _is_length(reader)):
             reader.take()
         if not stops_here(reader) and not reader.sees("across"):
             return None
-    return Same(noun)
+    words = {token.text for token in reader.tokens[behind : reader.at]}
+    return Same(noun, first=bool(words & _BEGINNING) and not words & _LAST)
+
+
+_BEGINNING: Final = word_set("joining join joined beg beginning ch chain tch turning first")
+_LAST: Final = word_set("last previous prev")
 
 
 def at_base(reader: Reader) -> bool:

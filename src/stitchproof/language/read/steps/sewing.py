@@ -8,6 +8,7 @@ from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import Remark, SeamSides, SeamTops, Steps
 
 _ROWS: Final = word_set("row rows")
@@ -36,7 +37,73 @@ def read_seam(reader: Reader, frame: Frame) -> Steps | None:
     return (Remark(reader.words(start), reader.span(start)),)
 
 
-def _tops(reader: Reader, start: int) -> Steps | None:
+_HOW: Final = word_set(
+    "together tog through closed working worked work both all the two of a along over in rs ws"
+    " right wrong"
+    " side sides facing layer layers thickness thicknesses piece pieces loop loops panels"
+    " front back fronts outside inside to join with using same size hook neatly evenly crochet"
+    " edge edges seam seams"
+)
+_WORKING: Final = word_set("working worked through")
+_SHOULDERS: Final = word_set("shoulder shoulders")
+_FORE: Final = word_set("the both two each left right first second and other front back")
+
+
+def read_crocheted_seam(reader: Reader) -> Steps | None:
+    """Read "sl st the shoulders together through both layers", "sc the side seams"."""
+    start = reader.at
+    if reader.number() is not None or not starts_stitch(reader):
+        return None
+    named = read_stitch(reader)
+    seam = None
+    if named is not None and named.special is None and named.stitch.kind in _SEAM_STITCHES:
+        seam = _crocheted(reader, start, named.stitch.kind)
+    if seam is None:
+        reader.at = start
+    return seam
+
+
+_SEAM_STITCHES: Final = frozenset(("sl_st", "sc"))
+
+
+def _crocheted(reader: Reader, start: int, by: str) -> Steps | None:
+    reader.pass_over(_FORE)
+    if reader.number() is not None:
+        seam = _tops(reader, start, by)
+        return seam if seam is not None and _how(reader) else None
+    if reader.text() in _ROWS and reader.text(1) in {"ends", "end"}:
+        ahead = 2
+        while reader.text(ahead) in _HOW - {"to"}:
+            ahead += 1
+        reader.take(ahead - 2)
+        return _sides(reader, start, by)
+    if reader.accept_any(_SHOULDERS):
+        if not _how(reader) or not _joined(reader, start):
+            return None
+        opened = _open(reader)
+        return (SeamTops(None, opened, by=by, place=reader.span(start)),)
+    if reader.text() in {"side", "sides", "underarm", "underarms"}:
+        reader.take()
+        if not _how(reader) or not _joined(reader, start):
+            return None
+        return (SeamSides(by=by, whole=True, place=reader.span(start)),)
+    return None
+
+
+def _how(reader: Reader) -> bool:
+    """Go past "together through both layers"; tell whether the clause is over then."""
+    while reader.text() in _HOW or (reader.text() == "," and reader.text(1) in _WORKING):
+        reader.take()
+    return reader.ended() or reader.text() in STOPS
+
+
+def _joined(reader: Reader, start: int) -> bool:
+    """Tell whether the words say that edges come together, and do not work along one of them."""
+    words = {token.text for token in reader.tokens[start : reader.at]}
+    return bool(words & {"together", "tog", "closed", "seam", "seams", "layers", "thicknesses"})
+
+
+def _tops(reader: Reader, start: int, by: str = "") -> Steps | None:
     number = reader.number()
     assert number is not None
     reader.take()
@@ -44,11 +111,13 @@ def _tops(reader: Reader, start: int) -> Steps | None:
     if not _passes(reader, "from each outer edge") and not _passes(reader, "from each edge"):
         return None
     _passes(reader, "of the last row")
+    if by and not _how(reader):
+        return None
     place = reader.span(start)
     open_count = _open(reader)
     if open_count is not None:
         place = reader.span(start)
-    return (SeamTops(number, open_count, place=place),)
+    return (SeamTops(number, open_count, by=by, place=place),)
 
 
 def _open(reader: Reader) -> Number | None:
@@ -67,7 +136,7 @@ def _open(reader: Reader) -> Number | None:
     return number
 
 
-def _sides(reader: Reader, start: int) -> Steps | None:
+def _sides(reader: Reader, start: int, by: str = "") -> Steps | None:
     """Read "row ends from hem to marker, 42 rows = 35 cm; the open armhole is 20 cm deep"."""
     reader.take(2)
     if not reader.accept("from"):
@@ -82,7 +151,7 @@ def _sides(reader: Reader, start: int) -> Steps | None:
         rows = reader.number(ahead)
         reader.take(ahead + 2)
     length = _length(reader)
-    steps: Steps = (SeamSides(rows, length, place=reader.span(start)),)
+    steps: Steps = (SeamSides(rows, length, by=by, place=reader.span(start)),)
     if reader.text() == ";":
         reader.take()
         beside = reader.at

@@ -24,6 +24,10 @@ def read_opposite(reader: Reader) -> Target | None:
     reader.accept("each", "of")
     reader.accept("the")
     reader.accept_any(word_set("foundation beginning beg starting base"))
+    if reader.text() == "next" and reader.text(1) in CHAINS:
+        reader.take(2)
+        return OppositeSide(Next())
+    reader.accept("next")
     number = reader.number()
     if number is not None and reader.text(1) in CHAINS:
         reader.take(2)

@@ -21,6 +21,7 @@ from stitchproof.language.read.steps.both_ends import at_both_ends, changed_at_b
 from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
+from stitchproof.language.read.steps.fastening import read_negative
 from stitchproof.language.read.steps.last_one import last_into_chain
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
@@ -71,7 +72,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         return _facing(reader, start)
     same_side = reader.sees("same", "side")
     faces = any(reader.text(i) == "facing" for i in range(2, FAR + 3))
-    if (same_side and faces) or any(reader.text(i) == "held" for i in range(FAR)):
+    together = reader.text() in _SIDES and "together" in {reader.text(i) for i in range(1, 4)}
+    held = together or any(reader.text(i) == "held" for i in range(FAR))
+    if held or (same_side and faces):
         reader.at = start
         return read_advice(reader, frame)
     return read_colour(reader, frame, start)
@@ -86,6 +89,14 @@ def _shares(frame: Frame, step: Step) -> bool:
     if not isinstance(last, Make | Group) or not isinstance(last.at, Each):
         return False
     return isinstance(step, Make | Group) and isinstance(step.at, Each) and step.at != last.at
+
+
+def read_do(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "do (3 dc, ch 1, 3 dc) in next sp", and "do not turn"."""
+    if reader.text(1) not in OPENING:
+        return read_negative(reader, frame)
+    reader.take()
+    return read_bracket(reader, frame)
 
 
 def _pass_article(reader: Reader) -> None:
