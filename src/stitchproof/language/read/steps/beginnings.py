@@ -59,6 +59,8 @@ def read_go_back(reader: Reader, frame: Frame) -> Steps | None:
 
 def read_beg(reader: Reader, frame: Frame) -> Steps | None:
     """Read "beg with a ch 3"; "beg cluster" is the name of a stitch."""
+    if reader.text(1) in {"in", "at"}:
+        return read_starting(reader, frame)
     if reader.text(1) == "with":
         return read_start(reader, frame)
     return read_make(reader, frame, None, reader.at) if starts_stitch(reader) else None
