@@ -112,6 +112,7 @@ MAKES = st.deferred(
         st.builds(Make, MADE, HOW_MANY, PLACES).filter(_has_that_loop),
         st.builds(Make, POSTED, st.just(ONE), AROUND),
         st.builds(Make, GATHERED, st.just(ONE), OVER),
+        st.builds(Make, GATHERED, st.just(ONE), st.just(Same(begins=True))),
         st.builds(
             lambda kinds, each, at: Make(Stitch(kinds[0]), each, at, choice=kinds[1:]),
             st.sampled_from(

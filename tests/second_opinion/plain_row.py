@@ -243,27 +243,48 @@ class RowWorker:
             for _ in range(self.maker.value(step.at.number)):
                 self.draw_once(step, step.at.noun, together, each)
         elif isinstance(step.at, Each):
-            if self.apart(step.at) > 1:
-                raise NotMine("drawn together, some left out")
-            stop = self.stop_before(step.at.until)
-            if not self.inside(step.at.noun) and isinstance(step.at.until, End):
-                raise Maker("too few")
-            self.fence.append(stop)
-            while self.inside(step.at.noun):
-                self.draw_once(step, step.at.noun, together, each)
-            self.fence.pop()
+            self.draw_all(step, step.at, together, each)
         elif isinstance(step.at, First | Last):
-            whole = [i for place in self.places_of(step.at) for i in place]
-            if len(whole) != together:
-                raise NotMine("together over a named number")
-            for _ in range(each):
-                self.put(step, [self.into[i] for i in whole])
+            self.draw_at_an_end(step, step.at, together, each)
+        elif isinstance(step.at, Same) and step.at.begins:
+            self.draw_on(step, step.at.noun, together, each)
         else:
             raise NotMine("together elsewhere")
 
     def apart(self, at: Each) -> int:
         """Give how far apart the places are that are worked into."""
         return max(self.maker.value(at.apart), 1)
+
+    def draw_all(self, step: Make, at: Each, together: int, each: int) -> None:
+        """Draw all stitches up to a place together, so many in each."""
+        if self.apart(at) > 1:
+            raise NotMine("drawn together, some left out")
+        stop = self.stop_before(at.until)
+        if not self.inside(at.noun) and isinstance(at.until, End):
+            raise Maker("too few")
+        self.fence.append(stop)
+        while self.inside(at.noun):
+            self.draw_once(step, at.noun, together, each)
+        self.fence.pop()
+
+    def draw_at_an_end(self, step: Make, at: First | Last, together: int, each: int) -> None:
+        """Draw the first or the last stitches into one."""
+        whole = [i for place in self.places_of(at) for i in place]
+        if len(whole) != together:
+            raise NotMine("together over a named number")
+        for _ in range(each):
+            self.put(step, [self.into[i] for i in whole])
+
+    def draw_on(self, step: Make, noun: Noun, together: int, each: int) -> None:
+        """Draw the stitch worked last and those behind it into one."""
+        if not self.same:
+            raise Maker("no place")
+        took = [self.same[-1]]
+        for _ in range(together - 1):
+            took += self.take(noun)
+        for _ in range(each):
+            self.put(step, [self.into[i] for i in took])
+        self.same = [took[-1]]
 
     def draw_once(self, step: Make, noun: Noun, together: int, each: int) -> None:
         """Draw the next few stitches into one."""

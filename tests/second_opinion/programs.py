@@ -422,6 +422,14 @@ class Designer:
             rows = [[x.into[0] for x in row] for row in rows]
         return deep
 
+    def drawn_together(self, stitch: Stitch) -> Unit:
+        """Draw stitches into one, and maybe the last of them again with those behind it."""
+        together = 2 + self.roll(2)
+        drawn = Make(replace(stitch, together=together), ONE, Next())
+        if self.roll(3):
+            return Unit((drawn,), together)
+        return Unit((drawn, replace(drawn, at=Same(begins=True))), 2 * together - 1)
+
     def unit(  # noqa: C901 - one arm a unit
         self, kind: str, *, below: int, deep: int = 0
     ) -> Unit:
@@ -431,8 +439,7 @@ class Designer:
         if way == 1:
             return Unit((Make(stitch, plain(2 + self.roll(2)), Next()),), 1)
         if way == 2:
-            together = 2 + self.roll(2)
-            return Unit((Make(replace(stitch, together=together), ONE, Next()),), together)
+            return self.drawn_together(stitch)
         if way == 3:
             gap = 1 + self.roll(3)
             skip = Skip(Next(plain(gap)))

@@ -64,7 +64,7 @@ def elsewhere(hand: Hand, target: Target, times: int, where: Span) -> Places:
             count = hand.number(number, where) * times
             first = -2 - len(hand.kinds)  # places of their own: what goes into one is a group
             return [(first - i, first - i) for i in range(count)]
-        case Same() | Nth(ordinals=(_,)) | Marked():
+        case Same(begins=False) | Nth(ordinals=(_,)) | Marked():
             return [NO_PLACE]
         case OppositeSide(at) | On(at, None):
             return elsewhere(hand, at, times, where)

@@ -102,8 +102,9 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
             return _next(hand, hand.number(number, where) * times, noun, where)
         case Each(noun, until, apart):
             return _each(hand, noun, until, where)[:: max(hand.number(apart, where), 1)]
-        case Same(noun):
-            return _same(hand, noun, where)
+        case Same(noun, _, begins):
+            begun = _same(hand, noun, where)
+            return [*begun, *_next(hand, times - 1, STITCH, where)] if begins else begun
         case First(number, noun):
             return _first(hand, hand.number(number, where) * times, noun, where)
         case Last(number, noun):

@@ -300,7 +300,7 @@ def _local_target(at: object) -> bool:
     match at:
         case Next(_, Noun(thing)):
             return thing is not Thing.GROUP
-        case Same() | Behind() | Skipped():
+        case Same(begins=False) | Behind() | Skipped():
             return True
         case Below(rows, under):
             return rows.value in ((1,), (2,)) and isinstance(under, Next)

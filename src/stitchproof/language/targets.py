@@ -84,11 +84,13 @@ class Each:
 class Same:
     """The place worked last, or that of the join: "in same st", "in same sp as joining".
 
-    `first`: the words say that it is the one the row began in ("as beg ch-3").
+    `first`: the words say that it is the one the row began in ("as beg ch-3"). `begins`: stitches
+    are drawn together from there on: "sc2tog beginning in same st" takes it and the one behind it.
     """
 
     noun: Noun = STITCH
     first: bool = field(default=False, compare=False)
+    begins: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -135,6 +135,8 @@ def _gathered(step: Make, called: str, way: Way, pen: Pen) -> str:
             return f"{called} {over}{words}"
         case Each(noun, until) if noun == STITCH and not way.loop:
             return f"{called} {until_words(until, way)}"
+        case Same(begins=True):
+            return f"{called} beginning in {plain_place(step.at, way)}"
         case _:
             return f"{called} {place_words(step.at, way) or ''}".rstrip()
 

@@ -46,7 +46,7 @@ from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.nouns import CHAINS
-from stitchproof.language.read.steps.once_more import ends_after, once_more
+from stitchproof.language.read.steps.once_more import ends_after, legs_of_one, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.placing import read_close, read_placing
@@ -294,7 +294,7 @@ def _stop(reader: Reader, frame: Frame) -> None:
     if steps is None:
         keep_unread(reader, frame, start, len(reader.tokens), _READERS)
     else:
-        add_steps(frame, steps)
+        add_steps(frame, legs_of_one(frame, steps))
 
 
 _DASHES: Final = frozenset(("-", "–", "—"))

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from stitchproof.language.number import ONE
+from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.steps.ends import ACROSS, read_until
 from stitchproof.language.read.steps.places import (
     IN,
@@ -11,13 +11,14 @@ from stitchproof.language.read.steps.places import (
     read_target,
 )
 from stitchproof.language.read.steps.posts import read_around
-from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
 from stitchproof.language.tree import (
     STITCH,
     Each,
     Group,
     Make,
     Next,
+    Same,
     Steps,
     Thing,
 )
@@ -46,9 +47,24 @@ def once_more(reader: Reader, step: Make | Group, start: int) -> Steps | None:
         return (replace(step, at=place.at, place=span),)
     stitch = replace(step.stitch, loop=place.loop or step.stitch.loop)
     at = place.at
-    if stitch.together > 1 and isinstance(at, Next) and at.number != ONE:
+    legs = isinstance(step.at, Same) and at == Next(plain(stitch.together - 1))
+    if stitch.together > 1 and isinstance(at, Next) and at.number != ONE and not legs:
         return None
     return (Make(stitch, step.each, at, span),)
+
+
+def legs_of_one(frame: Frame, more: Steps) -> Steps:
+    """Take "sc2tog in same st and next st" for one stitch that begins in the same one."""
+    last = frame.steps[-1] if frame.steps else None
+    if len(more) != 1 or not isinstance(last, Make) or not isinstance(more[0], Make):
+        return more
+    rest = last.stitch.together - 1
+    legs = rest > 0 and more[0].stitch == last.stitch and isinstance(last.at, Same)
+    if not legs or more[0].at != Next(plain(rest)):
+        return more
+    assert isinstance(last.at, Same)
+    frame.steps[-1] = replace(last, at=replace(last.at, begins=True))
+    return ()
 
 
 def ends_after(reader: Reader) -> bool:

@@ -51,8 +51,6 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
 
 def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = read_target(reader, made=False)
-    if target == Same() and _hangs(reader, frame, start):
-        return ()
     if target is not None and _begins_a_decrease(reader, frame, target, start):
         return ()
     if target is None or not (reader.text() in STOPS or reader.ended() or _goes_on(reader)):
@@ -101,15 +99,6 @@ def _stands_on_nothing(frame: Frame) -> bool:
     return all(step.count == ONE and step.counts is None for step in chains)
 
 
-def _hangs(reader: Reader, frame: Frame, start: int) -> bool:
-    """Tell whether "sc2tog starting in same st" begins a row: there it begins anyhow."""
-    last = frame.steps[-1] if frame.steps else None
-    if not isinstance(last, Make) or reader.tokens[start - 1].text in STOPS or reader.depth:
-        return False
-    made = [step for step in frame.steps if isinstance(step, Make | Group)]
-    return made == [last] and isinstance(last.at, Next)
-
-
 def _begins_a_decrease(reader: Reader, frame: Frame, target: Target, start: int) -> bool:
     """Take "beginning in same st", "in first st" behind a decrease for where its first leg goes."""
     last = frame.steps[-1] if frame.steps else None
@@ -119,8 +108,7 @@ def _begins_a_decrease(reader: Reader, frame: Frame, target: Target, start: int)
     assert isinstance(last, Make)
     match target:
         case Same():
-            rest = plain(last.stitch.together - 1)
-            frame.steps[-1:] = [replace(last, at=target), replace(last, at=Next(rest))]
+            frame.steps[-1] = replace(last, at=replace(target, begins=True))
         case First(number) | Next(number) if number == ONE:
             frame.steps[-1] = replace(last, at=target)
         case _:
