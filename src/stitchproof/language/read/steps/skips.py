@@ -171,7 +171,7 @@ def _says_unworked(reader: Reader) -> bool:
     return said
 
 
-_WHERE: Final = word_set("at on along for as to")
+_WHERE: Final = word_set("at on along as to")
 
 
 def _ends(reader: Reader) -> bool:
