@@ -34,8 +34,10 @@ from stitchproof.language.tree import (
     Skip,
     Stated,
     Statement,
+    Step,
     Steps,
     Thing,
+    Times,
     Turn,
 )
 
@@ -297,8 +299,19 @@ def _begins_short(rows: Sequence[PlannedRow], troubles: list[Trouble], kept: lis
 def is_short(steps: Steps) -> bool:
     """Whether a row counts all it works, and then turns: a short row may leave the rest unsaid."""
     made = [s for s in steps if isinstance(s, Make | Group | Repeat | Either | Skip | InPattern)]
-    counted = all(isinstance(s, Make) and isinstance(s.at, Next | First | Same) for s in made)
-    return bool(made) and counted and any(isinstance(s, Turn) and s.do for s in steps)
+    counted = bool(made) and all(map(_is_counted, made)) and not isinstance(made[-1], Skip)
+    return counted and any(isinstance(s, Turn) and s.do for s in steps)
+
+
+def _is_counted(step: Step) -> bool:
+    """Whether a number tells how far a step goes."""
+    match step:
+        case Make(at=at) | Skip(at=at):
+            return isinstance(at, Next | First | Same)
+        case Repeat(body, often):
+            return isinstance(often, Times) and all(map(_is_counted, body))
+        case _:
+            return False
 
 
 def _agrees(ways: Sequence[Ways] | None, values: Sequence[int | None]) -> bool:

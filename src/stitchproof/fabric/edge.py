@@ -320,7 +320,8 @@ class Edge:
         longest = max((b - a for a, b in runs), default=0)
         inside = at_seam(inside, runs, self.roles) if self.ring else inside
         found = inside or [(a, b) for a, b in runs if b - a == longest] or self._centres()
-        if not found and not self.ring and self.known:
+        many = not inside and len(found) > _MOST_CORNERS  # a mesh, whose spaces are no corners
+        if (many or not found) and not self.ring and self.known:
             return flat_ends(self.roles)
         return found if inside or len(found) <= _MOST_CORNERS else []
 

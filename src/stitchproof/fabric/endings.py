@@ -49,6 +49,8 @@ def leave(hand: Hand, step: Leave) -> None:
         return
     count = hand.number(step.number, step.place)
     over = hand.remaining()
+    if hand.noun.thing is Thing.KIND:  # stitches of all kinds are left
+        over = hand.edge.stitches_between(hand.cursor, hand.limit)
     if step.noun.thing is Thing.GROUP:
         over = sum(start >= hand.cursor for start, _ in hand.edge.places(step.noun)) or count
     slid = {0, hand.slid, hand.slid + 1} if hand.slid else {0}  # they too are left, at its end

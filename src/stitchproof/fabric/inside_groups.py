@@ -1,6 +1,7 @@
 """Places inside a group made in one place: "3rd dc of next shell", "center of last fan"."""
 
 from stitchproof.base.place import Span
+from stitchproof.fabric.edge import Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places, bound, places_of
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
@@ -12,6 +13,7 @@ from stitchproof.language.tree import (
     Last,
     Next,
     Noun,
+    Nth,
     Same,
     Target,
     Thing,
@@ -26,6 +28,8 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
     """
     groups = _groups(hand, target.of, where)
     found: Places = []
+    begun_in = _begun_in(hand, target.of)
+    groups = [begun_in, *groups][: len(groups)] if begun_in is not None else groups
     for a, b in groups:
         inside = [p for p in places_of(hand, target.noun) if a <= p[0] and p[1] <= b]
         n = len(inside) // 2 + 1 if target.ordinal is None else hand.number(target.ordinal, where)
@@ -47,6 +51,17 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
     return found
 
 
+def _begun_in(hand: Hand, of: Target) -> Interval | None:
+    """Give what lies ahead of the group in whose middle a round has slipped to, before it is begun.
+
+    "Sl st to ch-1 sp of first shell, ch 1, *7 dc in ch-1 sp of shell": it is the first of them.
+    """
+    if not isinstance(of, Next) or not hand.edge.ring or hand.cursor or "S" in hand.roles:
+        return None
+    n = len(hand.edge)
+    return next(((0, b - n) for _, b in places_of(hand, of.noun) if b > n), None)
+
+
 def _groups(hand: Hand, of: Target, where: Span) -> Places:
     """Give the groups meant; where none of the name is there, what was made in one place."""
     noun = getattr(of, "noun", STITCH)
@@ -57,6 +72,20 @@ def _groups(hand: Hand, of: Target, where: Span) -> Places:
     unnamed = noun.thing is Thing.GROUP and not noun.kind
     if unnamed and not hand.edge.known:
         raise Unknown
+    return _chosen(hand, of, noun, where)
+
+
+def _nth(hand: Hand, of: Nth, groups: Places, where: Span) -> Places:
+    """Give groups counted from where the row begins: "2nd V-st"."""
+    wanted = [hand.number(one, where) for one in of.ordinals]
+    if max(wanted) > len(groups):
+        raise Stuck(Trouble(Failing.TOO_FEW, where, max(wanted), len(groups), of.noun))
+    return [groups[n - 1] for n in wanted if n > 0]
+
+
+def _chosen(hand: Hand, of: Target, noun: Noun, where: Span) -> Places:
+    """Give those of the groups that the words choose."""
+    unnamed = noun.thing is Thing.GROUP and not noun.kind
     match of:
         case Next(number) | First(number) | Last(number):
             whole = [p for p in places_of(hand, noun) if not unnamed or p[1] - p[0] > 2]  # noqa: PLR2004
@@ -71,6 +100,8 @@ def _groups(hand: Hand, of: Target, where: Span) -> Places:
                 failing = Failing.TOO_FEW if had else Failing.NO_PLACE
                 raise Stuck(Trouble(failing, where, count, had, of.noun))
             return chosen
+        case Nth():
+            return _nth(hand, of, places_of(hand, noun), where)
         case Each(until=until):
             end = bound(hand, until, where)
             return [

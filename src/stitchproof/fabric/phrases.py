@@ -66,7 +66,7 @@ def alternating(steps: Steps) -> tuple[Make | Group, ...]:
         open_ = isinstance(step.at.until, End)
         found.append(step)
     spaces = sum(noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns)
-    kinds = sum(noun.thing is Thing.KIND for noun in nouns)
+    kinds = sum(noun.thing in (Thing.KIND, Thing.CHAIN) for noun in nouns)
     marked = any(noun.thing is Thing.MARKED for noun in nouns)
     named = any(noun.kind in (CORNER, CENTRE_STITCH) for noun in nouns) or marked
     apart = 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds) or named
@@ -96,7 +96,10 @@ def with_stitch(steps: Steps, i: int) -> bool:
     if not isinstance(step, Make) or not isinstance(step.at, First) or step.at.number != ONE:
         return False
     after = any(isinstance(s, Make | Group | Repeat | Either | Skip) for s in steps[i + 1 :])
-    return i > 0 and isinstance(steps[i - 1], Chain) and not after
+    before = i - 1
+    while before > 0 and isinstance(steps[before], Skip):
+        before -= 1  # "ch 2, sk last 2 dc, dc in first sc"
+    return before >= 0 and isinstance(steps[before], Chain) and not after
 
 
 def passed_unsaid(hand: Hand, step: Repeat, rest: Steps) -> int:

@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.records import dataclass
+from stitchproof.fabric.added import as_labelled, parted_extra
 from stitchproof.fabric.chainless import chainless
 from stitchproof.fabric.growing import grown
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
@@ -50,12 +51,15 @@ class PlannedRow:
         Where the line begins that gives the steps: their places are told from there.
     covers : int
         How many rows it stands for: more than one where a schedule goes over those of a label.
+    behind : int
+        How many of the last steps are added by another line.
     """
 
     number: int | None
     steps: Steps
     line: int = 0
     covers: int = 1
+    behind: int = 0
 
     @property
     def numbers(self) -> Sequence[int]:
@@ -71,8 +75,9 @@ class PlannedRow:
 
     @property
     def words(self) -> int:
-        """Where its last words stand in the whole text; what is added to a row stands before."""
-        return self.line + (self.steps[-1].place.start if self.steps else 0)
+        """Where its last words stand in the whole text, without what another line adds."""
+        own = self.steps[: len(self.steps) - self.behind]
+        return self.line + (own[-1].place.start if own else 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,11 +202,10 @@ def _again(
         return Plan(troubles=(cycle,), numbers=numbers)
     if does.between:
         return _growing(does, cycle, numbers)
-    if does.chainless:
-        cycle = [replace(row, steps=chainless(row.steps)) for row in cycle]
-    if does.extra:
-        cycle = _with_extra(does.extra, cycle, course.place.start)
+    cycle, behind = _changed(does, cycle, course.place.start)
     told = _told(does, len(cycle), past, value_of)
+    if as_labelled(does, len(cycle), len(numbers)):
+        told = None
     if does.often is not None and told == 0 and not numbers:
         return Plan(absent=True)
     if numbers:
@@ -221,6 +225,7 @@ def _again(
         PlannedRow(numbers[i] or None if numbers else None, row.steps, row.line)
         for i, row in zip(range(count), itertools.cycle(cycle), strict=False)
     )
+    rows = _with_chain_behind(rows, behind, course.place.start)
     return Plan(rows=rows, troubles=troubles, numbers=numbers)
 
 
@@ -238,6 +243,27 @@ def _growing(does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int]) 
         for i in range(len(numbers) or 1)
     )
     return Plan(rows=rows, numbers=numbers)
+
+
+def _changed(
+    does: RepeatRows, cycle: list[PlannedRow], line: int
+) -> tuple[list[PlannedRow], Steps]:
+    """Work rows again as a line changes them; give too what it does behind the last of them."""
+    if does.chainless:
+        cycle = [replace(row, steps=chainless(row.steps)) for row in cycle]
+    extra, behind = parted_extra(does.extra)
+    return (_with_extra(extra, cycle, line) if extra else cycle), behind
+
+
+def _with_chain_behind(
+    rows: tuple[PlannedRow, ...], behind: Steps, line: int
+) -> tuple[PlannedRow, ...]:
+    """Add to the last of some rows what is done behind it."""
+    if not behind or not rows:
+        return rows
+    last = rows[-1]
+    steps = (*last.steps, *moved(behind, line - last.line))
+    return (*rows[:-1], replace(last, steps=steps, behind=len(behind)))
 
 
 def _with_extra(extra: Steps, cycle: list[PlannedRow], line: int) -> list[PlannedRow]:
@@ -336,8 +362,11 @@ def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[PlannedRo
     first = value_of(does.first) if does.first is not None else None
     last = value_of(does.last) if does.last is not None else None
     found: list[PlannedRow] = []
+    # what stands before Row 1 is its foundation; a piece that has begun has its own
+    begun = first is None or (first == 1 and not past.rows)
     for row in rows:
-        if first is None or row.number is None or row.number >= first:
+        begun = begun or (row.number is not None and first is not None and row.number >= first)
+        if begun:
             found.append(row)
         if last is not None and row.number == last:
             return found

@@ -157,7 +157,7 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
     for step in sorted(steps, key=lambda s: (_at_corner(s), _in_spaces(s)), reverse=True):
         assert isinstance(step.at, Each)
         noun = understood(hand, step.at.noun, step.place)
-        if _at_corner(step):
+        if _at_corner(step) or (_in_spaces(step) and not hand.edge.known):
             need_known(hand, noun)
         own = [p for p in places_of(hand, noun) if hand.cursor <= p[0] and p[1] <= end]
         spaces = step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)

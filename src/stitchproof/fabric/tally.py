@@ -103,6 +103,9 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
             return Ways((total, *_open_row(edge)))
         case Thing.KIND:
             exact, wide = _of_kind(edge, noun.kind)
+            slips = edge.kinds.count("sl_st") if noun.kind == "sl_st" and not beside.alone else 0
+            if slips:
+                return Ways((slips,))
             if wide == 0:
                 return Ways((total, *_open_row(edge)), made=False)
             rest = (wide, total, _beside_groups(edge, noun.kind))

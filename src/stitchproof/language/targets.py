@@ -194,13 +194,13 @@ class Within:
         Which of them, from 1; None: the one in the middle.
     noun : Noun
         Of what: "dc", "st", "ch-2 sp".
-    of : Next, First, Last, Each or Same
+    of : Next, First, Last, Each, Same or Nth
         The groups; their noun is the name, or that of groups without one.
     """
 
     ordinal: Number | None
     noun: Noun
-    of: Next | First | Last | Each | Same
+    of: Next | First | Last | Each | Same | Nth
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from stitchproof.language.read.kept import Done, KeptLines, Told
 from stitchproof.language.read.labels import first_words
 from stitchproof.language.read.lex import Token, TokenKind, lex
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_manner import spoken
 from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.shaping import read_shaping
 from stitchproof.language.read.shorthand import NO_SHORTHAND, Shorthand, spelled_out
@@ -44,7 +45,9 @@ from stitchproof.language.tree import (
 from stitchproof.trade.tables import Terms
 
 LONGEST: Final = 5_000  # characters of one instruction; the longest in print has some hundreds
-_LEADS: Final = frozenset(("with", "using", "change", "switch", "in", "join"))
+_LEADS: Final = word_set(
+    "with using change changing switch in join joining working work pick drop attach"
+)
 _BEHIND: Final = word_set("until till x for with using ending end alternately another . : ;")
 _ROWS: Final = frozenset(("row", "rows", "rnd", "rnds", "round", "rounds", "last", "previous"))
 
@@ -296,18 +299,31 @@ def _does(
     made, found = repeated
     if cut:
         lead, more = page.steps(tokens[:cut])
+        if not lead:  # the loop worked in: the stitches are those of the row all the same
+            words = spoken(tokens[: cut - 1])
+            lead = (Remark(words, tokens[0].place.to(tokens[cut - 2].place)),)
         made = replace(made, extra=(*lead, *made.extra), place=tokens[0].place.to(made.place))
         found = [*more, *found]
     return made, found
 
 
 def _repeat_behind_a_lead(tokens: tuple[Token, ...]) -> int:
-    """Find `rep Row 2` behind `With B,`; 0 where the line begins with what it does."""
+    """Find `rep Row 2` behind `With B,`; 0 where the line begins with what it does.
+
+    So too `work as Row 3` behind `Join C and`.
+    """
     if not tokens or tokens[0].text not in _LEADS:
         return 0
     for i in range(1, min(12, len(tokens) - 1)):
-        if tokens[i - 1].text == "," and tokens[i].text in {"rep", "repeat"}:
+        parted = tokens[i - 1].text in {",", ".", ";"}
+        joined = tokens[i - 1].text in {"and", "then"}
+        if (parted or joined) and tokens[i].text in {"rep", "repeat"}:
             return i if tokens[i + 1].text in _ROWS else 0
+        words = [token.text for token in tokens[i : i + 3]]
+        if (parted or joined) and words[:2] in (["work", "as"], ["as", "for"]):
+            return i
+        if parted and words[:1] == ["as"] and words[1:2] and words[1] in _ROWS:
+            return i
     return 0
 
 

@@ -21,21 +21,23 @@ def cut_lines(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
         start = _foundation(source.text, line)
         if start > line.start:
             yield Line(line.start, start)
-        for cut in _cuts(source.text, line):
-            alone = cut.start() - start < SHORT and _LABEL_ALONE.fullmatch(
-                source.text, start, cut.start()
-            )
+        for end, following in _cuts(source.text, line):
+            alone = end - start < SHORT and _LABEL_ALONE.fullmatch(source.text, start, end)
             if not alone:
-                yield Line(start, cut.start())
-                start = cut.end()
+                yield Line(start, end)
+                start = following
         yield Line(start, line.end)
 
 
-def _cuts(text: str, line: Line) -> list[re.Match[str]]:
-    """Find where rows worked again, or another row with its label, begin in a line."""
-    found = [*ROWS_AGAIN_INSIDE.finditer(text, line.start, line.end)]
-    found += LABEL_INSIDE.finditer(text, line.start, line.end)
-    return sorted(found, key=re.Match.start)
+def _cuts(text: str, line: Line) -> list[tuple[int, int]]:
+    """Find where rows worked again, or another row with its label, begin in a line.
+
+    Given are where what stands before ends, and where the other begins.
+    """
+    found = [m.span() for m in ROWS_AGAIN_INSIDE.finditer(text, line.start, line.end)]
+    found += [m.span() for m in LABEL_INSIDE.finditer(text, line.start, line.end)]
+    found += [m.span("gap") for m in _NEW_YARN.finditer(text, line.start, line.end)]
+    return sorted(found)
 
 
 def _foundation(text: str, line: Line) -> int:
@@ -50,7 +52,14 @@ def _foundation(text: str, line: Line) -> int:
     return line.start + cut.end()
 
 
+_LIST: Final = r"[(\[][^()\[\]]{0,60}[)\]][^()\[\]{}]{0,30}"
+_COUNT: Final = rf"[(\[{{][^()\[\]{{}}]{{0,60}}(?:{_LIST}){{0,3}}[)\]}}]"
+_NEW_YARN: Final = re.compile(  # what is done elsewhere is no part of the row that was fastened off
+    rf"(?i:asten off\.)(?:\s*{_COUNT})?(?P<gap>\s+)(?=(?:Join|Rejoin|Attach|Reattach)\s"
+    r"|With (?:RS|WS|right|wrong)\b[^.:*]{0,40}\b(?:join|rejoin|attach)\s)"
+)
 _FOUNDED_BY: Final = 160  # characters before a foundation in the middle of a line
 _LABEL_ALONE: Final = re.compile(
-    r"\s*(?:[-•*]\s+)?(?:\w{1,10}\.?\s*)?[\d\s,&–—-]*\s*(?:[(\[]\w+[)\]])?\s*[.:)\]}]?"
+    r"\s*(?:[-•*]\s+)?(?:\w{1,10}\.?\s*)?"
+    r"(?:[\d\s,&/–—-]|\bto\b|\band\b|[(\[{][\w\s,:;/&–—-]{1,60}[)\]}])*[.:)\]}]?"
 )

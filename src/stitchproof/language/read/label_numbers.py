@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
@@ -143,6 +144,9 @@ _RANGE: Final = re.compile(r"(\d+)(?:\s*[-–—]\s*(\d+))?")
 
 def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number | None, int]:
     """Read one number with its list of sizes; `lonely`: `5 (24)` is not two sizes."""
+    slashed = _SLASHED.match(source.text, start, end)
+    if slashed and len(slashed.group().split("/")) == source.sizes:
+        return _by_slashes(source, slashed), slashed.end()
     match = _ONE_NUMBER.match(source.text, start, end)
     if match is None:
         return None, start
@@ -157,6 +161,16 @@ def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number 
     if match.group().isdigit():
         return plain_number(source, start, match.group()), stop
     return source.number_at(start, stop), stop
+
+
+_SLASHED: Final = re.compile(r"\d{1,4}(?:/\d{1,4})+(?![\d/])")
+
+
+def _by_slashes(source: Source, match: re.Match[str]) -> Number:
+    """Read `17/23/31`: a number for each size."""
+    values = tuple(int(value) for value in match.group().split("/"))
+    place = Span(source.name, match.start(), match.end())
+    return Number(value=values, spelling=match.group(), place=place)
 
 
 def _ranges_by_size(source: Source, match: re.Match[str]) -> Rows:
@@ -174,7 +188,11 @@ def _ranges_by_size(source: Source, match: re.Match[str]) -> Rows:
 
 
 def plain_number(source: Source, at: int, words: str) -> Number:
-    """Make the number that figures or an ordinal say: `7`, `3rd`, `first`."""
+    """Make the number that figures or an ordinal say: `7`, `3rd`, `first`, `24 (26, 26)th`."""
+    if set(words) & set("([{"):
+        listed = source.read(words.rstrip("abcdefghijklmnopqrstuvwxyz "), at)
+        if listed is not None:
+            return replace(listed, spelling=words, place=Span(source.name, at, at + len(words)))
     digits = re.match(r"\d+", words)
     value = int(digits.group()) if digits else ORDINAL_WORDS.index(words.lower()) + 1
     return Number(value=(value,), spelling=words, place=Span(source.name, at, at + len(words)))

@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
-from stitchproof.language.number import ONE, Number, Value
+from stitchproof.language.number import ONE, Number, Value, plain
 from stitchproof.language.read.label_numbers import (
     ORDINAL_WORDS,
     Rows,
@@ -32,11 +32,13 @@ from stitchproof.language.read.openings import (
 from stitchproof.language.tree import Label
 
 _ROW: Final = r"(?P<row>(?:rows?|rn?ds?|rounds?|steps?)(?![a-z])|r(?=[\s.]?\d))\.?"
-_ORDINAL: Final = rf"(?:\d{{1,4}}\s?(?:st|nd|rd|th|d)\b|\b(?:{'|'.join(ORDINAL_WORDS)})\b)"
+_SIZED: Final = r"(?:\s?[(\[{]\s*\d{1,4}(?:\s*[,:;/]\s*\d{1,4})*\s*[)\]}]\s?)*"
+_ORDINAL: Final = rf"(?:\d{{1,4}}{_SIZED}\s?(?:st|nd|rd|th|d)\b|\b(?:{'|'.join(ORDINAL_WORDS)})\b)"
+_PART: Final = r"(?:\s+(?!(?:and|of|in|to|from|the|for|on)\b)[a-z][a-z-]{2,12}){0,2}?"
 _NUMBERED: Final = re.compile(rf"(?:(?:RS|WS)\s+)?{_ROW}\s*(?=[\d{{(\[])", re.IGNORECASE)
 _BY_ORDINAL: Final = re.compile(
     rf"(?:the\s+)?(?P<all>{_ORDINAL}(?:\s*(?:,|and|&|to|-|–|—)\s*{_ORDINAL})*)"
-    rf"(?P<sizes>\s*[\[(]\s*{_ORDINAL}(?:\s*[:,;/-]\s*{_ORDINAL})*\s*[\])])?\s+{_ROW}",
+    rf"(?P<sizes>\s*[\[(]\s*{_ORDINAL}(?:\s*[:,;/-]\s*{_ORDINAL})*\s*[\])])?(?P<part>{_PART})\s+{_ROW}",
     re.IGNORECASE,
 )
 _NEXT: Final = re.compile(
@@ -91,8 +93,9 @@ _BEFORE_CHAIN: Final = re.compile(  # a foundation chain alone: no stitch is def
     r"(?:\s+(?:\(\d+\s*(?:ch|sts?)\)|loosely))?\s*(?:[.;]|$)))",
     re.MULTILINE,
 )
+_OF_STITCHES: Final = re.compile(r"(?:main |body )?stitch(?:es)?(?: pattern)?", re.IGNORECASE)
 _NO_LABEL: Final = re.compile(
-    r"(?:[^:]*\byou\b|always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|finished|special|abbreviations?"
+    r"(?:[^:]*\byou\b|always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|available|finished|special|abbreviations?"
     r"|u\.?[ks]\.? terms?|(?:turning|beginning|starting) ch(?:ain)?s?"
     r"|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
     r"|notions?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
@@ -154,11 +157,27 @@ def _ordinal(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if match["sizes"]:
         numbers[-1] = _by_size(source, match, numbers[-1])
     joined = re.search(r"\bto\b|[-–—]", match["all"], re.IGNORECASE)
+    if match["part"]:
+        count = _how_many(numbers) if joined else plain(len(numbers))
+        return _closed(source, (start, match.end(), end), match, Label("", span=count))
     if joined and len(numbers) == 2:  # noqa: PLR2004 - a range has two ends
         rows = Rows(match.end(), ((numbers[0], numbers[1]),))
     else:
         rows = Rows(match.end(), tuple((n, n) for n in numbers))
     return _closed(source, (start, match.end(), end), match, covering(rows))
+
+
+def _how_many(numbers: list[Number]) -> Number:
+    """Count the rows of `3rd to 5th neck rows`, which stand outside the count of the others."""
+    one, other = _values(numbers[0]), _values(numbers[-1])
+    size = max(len(one), len(other))
+    ones, others = (v * size if len(v) == 1 else v for v in (one, other))
+    pairs = zip(ones, others, strict=False)
+    values = tuple(
+        last - first + 1 if isinstance(first, int) and isinstance(last, int) else None
+        for first, last in pairs
+    )
+    return Number(value=values, spelling=numbers[-1].spelling, place=numbers[-1].place)
 
 
 def _by_size(source: Source, match: re.Match[str], first: Number) -> Number:
@@ -197,10 +216,22 @@ def _named(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     match = _NAMED.match(source.text, start, end)
     if match is None or match.start("row") == start:
         return None
-    found = _closed(source, (start, match.end(), end), match, Label("", span=ONE))
-    if found is None or match["known"] or ":" in source.text[match.end() : found[1]]:
+    span, stop = _named_range(source, match, end) or (ONE, match.end())
+    found = _closed(source, (start, stop, end), match, Label("", span=span))
+    if found is None or match["known"] or ":" in source.text[stop : found[1]]:
         return found
     return None
+
+
+def _named_range(source: Source, match: re.Match[str], end: int) -> tuple[Number, int] | None:
+    """Read `3 to 5 (6, 7)` behind `Armhole Rows`: how many rows that are; None for one row."""
+    rows = read_rows(source, match.start("number"), end) if match["number"] else None
+    if rows is None or not rows.listed:
+        return None
+    first, last = rows.listed[0][0], rows.listed[-1][1]
+    if len(rows.listed) == 1 and first is not last:
+        return _how_many([first, last]), rows.end
+    return (plain(len(rows.listed)), rows.end) if len(rows.listed) > 1 else None
 
 
 def _bare(source: Source, start: int, end: int) -> tuple[Label, int] | None:
@@ -235,6 +266,8 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     inner = inner or _ordinal(source, rest, end)
     if not holds_a_verb(source.text[inner[1] if inner else rest : end]):
         return None
+    if inner is None and _OF_STITCHES.fullmatch(match["words"]):
+        return None  # `Stitch pattern: single crochet, worked firmly.`
     if inner is not None and ":" in source.text[rest : inner[1]]:
         label = _worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
         return replace(label, round=inner[0].round), _skip_space(source.text, inner[1], end)

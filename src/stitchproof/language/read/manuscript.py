@@ -43,6 +43,7 @@ from stitchproof.language.read.sections import (
 )
 from stitchproof.language.read.shorthand import read_shorthand
 from stitchproof.language.read.size_names import SizeNames
+from stitchproof.language.read.sizes_in_passing import sizes_among
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
     is_definition,
@@ -211,21 +212,22 @@ def _fences(
 
 
 def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
-    """Find the line that names the sizes, or the one below `SIZES`."""
-    below = False
+    """Find the line that names the sizes, the one below `SIZES`, or a sentence with their names."""
+    below, lines = False, list[str]()
     for stretch in stretches:
         if stretch.kind not in {BlockKind.PROSE, BlockKind.QUOTE, BlockKind.HEADING}:
             below = False
             continue
         for line in stretch.lines:
             words = line.of(text)[:_SIZES_REACH].strip()
+            lines.append(words)
             named = f"Sizes: {words.strip('*_ •-')}" if below else words
             if below or any(word in words.lower() for word in _OF_SIZES):
                 names = read_sizes_line(named)
                 if names and (not below or all(len(n) <= _LONGEST_NAME for n in names)):
                     return names
             below = stands_alone(words)
-    return ()
+    return sizes_among(lines)
 
 
 # --------------------------------------------------------------------------- words

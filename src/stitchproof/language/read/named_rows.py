@@ -26,7 +26,7 @@ from stitchproof.language.tree import (
 )
 from stitchproof.language.walk import moved
 
-_AGAIN: Final = word_set("rep repeat repeating work working")
+_AGAIN: Final = word_set("rep repeat repeating work working as")
 _NO_NAME: Final = word_set("next last first this following foll previous")
 _LONGEST: Final = 4  # words of a name
 _FURTHEST: Final = 8  # words between going on and the name of the row

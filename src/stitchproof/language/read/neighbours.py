@@ -53,7 +53,8 @@ def closed(text: str, start: int, end: int) -> bool:
 
 
 _COUNTED: Final = re.compile(
-    r"\d[\s)\]}]*(?:sts?|stitches|e?h?dc|sc|d?tr|htr|sps?)\.?\s*[)\]}]?\.?$"
+    r"\d[\s)\]}]*(?:sts?|(?:slip )?stitches|e?h?dc|sc|d?tr|htr|sps?"
+    r"|(?:half |double |extended )?(?:single|double|treble|triple) crochets?)\.?\s*[)\]}]?\.?$"
     r"|[(\[{]\s*\d[\d\s,:;()\[\]-]*[)\]}]\.?$",
     re.IGNORECASE,
 )
@@ -66,7 +67,7 @@ def ends_with_a_count(text: str, start: int, end: int) -> bool:
 
 _FASTENED: Final = re.compile(
     r"\b(?:fasten(?:ed)?|finish|end|tie) off\b[^.;:]{0,60}[.!]?\s*"
-    r"(?:weave in (?:all |the |your )?ends?\.?\s*)?$",
+    r"(?:weave in (?:all |the |your )?ends?\.?\s*)?(?:[(\[{]\s*\d[^\n]{0,80}[)\]}]\s*)?$",
     re.IGNORECASE,
 )
 

@@ -1,9 +1,10 @@
 """How rows are worked again: with another yarn, mirrored, in pattern."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import STOPS, Cursor
 from stitchproof.language.tree import (
@@ -25,10 +26,19 @@ def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
         return made
     if cursor.text() in {"reversing", "reverse"}:  # a mirror image has the same counts
         return _mirrored(cursor, made)
+    said = _stripes(cursor)
+    if said is not None:
+        return replace(made, extra=(*made.extra, said))
     start = cursor.at
     if cursor.take_any(_WITHOUT) and cursor.take_any(_TURNING):
         return replace(made, chainless=True)
     cursor.at = start
+    return _of_what(cursor, made)
+
+
+def _of_what(cursor: Cursor, made: RepeatRows) -> RepeatRows:
+    """Read `for patt`, `in patt`, `of Back`, `with B`."""
+    start = cursor.at
     if cursor.text() == "for" and cursor.text(1) in {"patt", "pattern"}:
         cursor.at += 2
         return made
@@ -46,6 +56,45 @@ def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
             return replace(made, extra=(*made.extra, colour))
     cursor.at = start
     return made
+
+
+_STRIPING: Final = word_set(
+    "keeping changing continuing maintaining alternating following working cont continue"
+)
+_COLOURS: Final = word_set(
+    "stripe stripes striping stripe-pattern shade shades color colors colour colours yarn yarns"
+    " sequence"
+)
+_WORK: Final = word_set(
+    "st sts stitch stitches sc hdc dc tr htr dtr ch sk inc dec rep increase decrease"
+)
+
+
+def _stripes(cursor: Cursor) -> Remark | None:
+    """Read `keeping stripes correct`, `changing shade every 2 rows in the order A, B, C`.
+
+    Which yarn a row is worked in changes nothing that is counted.
+    """
+    if cursor.text() not in _STRIPING:
+        return None
+    end = cursor.at
+    while end < len(cursor.tokens) and cursor.tokens[end].text not in {".", ";", ":"}:
+        end += 1
+    said = cursor.tokens[cursor.at : end]
+    words = {token.text for token in said}
+    if not words & _COLOURS or words & _WORK:
+        return None
+    cursor.at = end
+    return Remark(spoken(said), said[0].place.to(said[-1].place))
+
+
+def spoken(said: Sequence[Token]) -> str:
+    """Give the author's words, with no space before a comma."""
+    words = ""
+    for i, token in enumerate(said):
+        apart = i > 0 and token.place.start > said[i - 1].place.end
+        words += " " * apart + (token.written or token.text)
+    return words
 
 
 def _mirrored(cursor: Cursor, made: RepeatRows) -> RepeatRows:

@@ -12,14 +12,16 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.number import ONE, Number, NumberKind
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_cycles import read_cycle
 from stitchproof.language.read.row_lengths import how_long
-from stitchproof.language.read.row_manner import EVEN, manner
+from stitchproof.language.read.row_manner import EVEN, manner, spoken
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
 from stitchproof.language.read.rows_of_piece import of_piece, past_foundation
 from stitchproof.language.read.steps.findings import UnreadWords
 from stitchproof.language.tree import (
     Between,
     Make,
+    Remark,
     RepeatRows,
     Steps,
     Times,
@@ -72,6 +74,10 @@ def read_row_repeat(
     rest = cursor.tokens[cursor.at :]
     if not cursor.done():
         extra, found = read_steps(rest)
+        if not extra and not found:  # a loop to work in, which the stitches of the row say not
+            while rest[-1].text in STOPS and len(rest) > 1:
+                rest = rest[:-1]
+            extra = (Remark(spoken(rest), rest[0].place.to(rest[-1].place)),)
         if any(isinstance(s, Make) and isinstance(s.at, Between) for s in extra):
             # "working 3 sc between increases" changes what is repeated
             place = rest[0].place.to(rest[-1].place)
@@ -87,6 +93,9 @@ def read_row_repeat(
 
 def _what(cursor: Cursor) -> RepeatRows | None:
     """Read which rows are worked again; None if the line is no repeat of rows."""
+    cycle = read_cycle(cursor)
+    if cycle is not None:
+        return cycle
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))

@@ -38,6 +38,7 @@ from stitchproof.language.read.openings import (
     opens_weakly,
     skip_marks,
 )
+from stitchproof.language.read.other_sizes import with_other_sizes
 from stitchproof.language.read.sections import (
     ALL_SIZES,
     Region,
@@ -110,7 +111,7 @@ def sort_stretches(
             items += _run(sorter, stretch, shelf, beside)
         else:
             items.append(_item(stretch.kind, stretch.start, stretch.end, sorter))
-    return tuple(items)
+    return with_other_sizes(items, sizes)
 
 
 def _piece_levels(source: Source, stretches: tuple[Stretch, ...]) -> bool:

@@ -174,7 +174,7 @@ _IN_PASSING: Final = re.compile(
     r"(?P<body>\([^()]{3,60}\)|\b[2-9] ?[a-z]{2,9}(?: [a-z]{5,9}){0,3})"
     r" (?:all )?(?:in|into) (?:the )?"
     r"(?:same|next|first|each|last)?"
-    r"[^,;.()\[\]*]{1,30}?\s*(?:[(\[]|[–—-]\s*|,\s*)(?:(?:an?|first|1st|beg(?:inning)?)\s+)?"
+    r"[^,;.()\[\]*]{1,30}?\s*(?:[(\[]|[–—-]\s*|[,;]\s*)(?:(?:an?|first|1st|beg(?:inning)?)\s+)?"
     r"(?P<name>[a-z][a-z-]{1,14}(?: st(?:itch)?)?) (?:is )?(?:made|formed|completed)\b",
     re.IGNORECASE,
 )
@@ -313,8 +313,10 @@ def _group(
     """Read `(2 dc, ch 1, 2 dc) in indicated st` as what is worked in the place."""
     known, read_body, text = reading
     start, end = place
-    stop = re.search(r"[.;](?:\s|$)", text[start:end])
-    end = start + stop.start() if stop else end
+    stop = _CLAUSE.search(text, start, end)
+    if stop and text[stop.start()] == ";" and _COMES_BACK.search(text, stop.end(), end):
+        stop = _SENTENCE.search(text, start, end)  # a cable: what it skipped is worked behind
+    end = stop.start() if stop else end
     if not re.search(r"\d|\b(?:ch|sc|dc|hdc|tr|htr)\b", body, re.IGNORECASE):
         return None
     tail = _PLACE.search(text[start:end])
@@ -330,6 +332,11 @@ def _group(
     if not steps or (tail is None and any(isinstance(step, Unread) for step in steps)):
         return None
     return steps, None
+
+
+_CLAUSE: Final = re.compile(r"[.;](?:\s|$)")
+_SENTENCE: Final = re.compile(r"\.(?:\s|$)")
+_COMES_BACK: Final = re.compile(r"\b(?:skipped|missed)\b", re.IGNORECASE)
 
 
 def _one_pair(words: str) -> bool:

@@ -259,7 +259,8 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     after = word_at(tokens, end)
     if before in _EDGES and statements[0].unit:  # `across 31 hdc`, and no more
         closed = only_stops(tokens, end, bound)
-    if listed and before not in {"next", "first", "last"}:
+    named = before in {".", ";", "!"} and bool(statements[0].unit)
+    if listed and not named and before not in {"next", "first", "last"}:
         closed = only_stops(tokens, end, bound)  # `inc in each st (16, 18, 20)`
     if before in CLOSING.values() and statements[0].unit:  # `(ch 3 = 1 dc) 60 dc`
         closed = only_stops(tokens, end, bound)

@@ -21,7 +21,7 @@ HARMLESS: Final = word_set(
     "turn join fasten fo finish cut break do don't place pm move mark change changing"
     " switch drop remove rotate end weave carry note rs ws you ss sl slip pull leave"
     " leaving tie and begin now ending being this these there secure keep then fold stuff flatten"
-    " sew insert stuffing stiffen block press starch gather thread close add"
+    " rejoin sew insert stuffing stiffen block press starch gather thread close add"
 )
 
 
@@ -87,7 +87,8 @@ def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> b
         rest = [t.text for t in tokens[at + 2 : at + 5] if t.text != "("]
         return not rest or rest[0] in {".", ",", ";", "turn", "and", "counts"}
     if text in {"sl", "ss", "slip"}:
-        return any(t.text in {"join", "first", "top"} for t in tokens[at : at + 12])
+        near = {t.text for t in tokens[at : at + 12]}  # into the next, and off: it ends a spiral
+        return bool(near & {"join", "first", "top"}) or {"next", "fasten"} <= near
     if tokens[at].kind is TokenKind.NUMBER:
         statements, end, _ = read_statements(tokens, at, bound, counting, strict=True)
         return bool(statements) and word_at(tokens, end) in {".", ";", "", ","}

@@ -10,7 +10,7 @@ from stitchproof.language.number import ONE, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.units import Unit, read_unit
-from stitchproof.language.tree import CHAIN, STITCH, Noun, Special, Statement
+from stitchproof.language.tree import CHAIN, STITCH, Noun, Special, Statement, Thing
 from stitchproof.trade.tables import Terms
 
 Tokens: TypeAlias = tuple[Token, ...]
@@ -70,7 +70,7 @@ def read_statements(
         if held is not None:
             found += held[0]
             end = held[1]
-        end = _past_halves(tokens, end, bound)
+        end = _past_opening(tokens, _past_halves(tokens, end, bound), bound)
         more = end
         while more < bound and more - end < 2 and tokens[more].text in _AND:  # noqa: PLR2004 - `, and`
             more += 1
@@ -97,6 +97,24 @@ def _past_halves(tokens: Tokens, at: int, bound: int) -> int:
     return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
 
 
+def _past_opening(tokens: Tokens, at: int, bound: int) -> int:
+    """Go past `and a 3ch buttonhole`, `and a thumb opening`: one of them, and it is seen."""
+    i = at + 1 if word_at(tokens, at) in _BESIDE else at
+    if i == at or word_at(tokens, i) not in {"a", "an", "one"}:
+        return at
+    end = i + 1
+    while end < min(bound, i + _LONGEST_OPENING) and word_at(tokens, end) not in _OPENED:
+        end += 1
+    end += 1
+    closes = end >= bound or word_at(tokens, end) in STOPS | set(CLOSING.values())
+    return end if closes and word_at(tokens, end - 1) in _OPENED else at
+
+
+_TOLD_WITH: Final = word_set("incl including counting excl excluding")
+_LONGEST_OPENING: Final = 6  # tokens
+_OPENED: Final = word_set(
+    "buttonhole opening armhole armholes thumbhole slit gap loop handle strap hole eyelet"
+)
 _OF_STITCH: Final = word_set("double treble triple dc tr crochet")
 _BESIDE: Final = frozenset((",", "and", "&", "+", "plus", "with"))
 
@@ -128,10 +146,16 @@ def _statement(
         return None
     by = 2 if word_at(tokens, at + 1) in {"x", "×"} and at + 2 < bound else 1
     unit = read_unit(tokens, at + by, counting.terms, counting.specials)
+    if word_at(tokens, at + by) in _TOLD_WITH:
+        unit = None  # `(64 incl. ch)`
     if unit is not None and (unit.end > bound or (strict and not unit.known)):
         unit = None
     noun: Noun = unit.noun if unit else STITCH
     end = unit.end if unit else at + 1
+    length = end + 1 < bound and word_at(tokens, end) == "of" and tokens[end + 1].number
+    if noun.thing is Thing.CHAIN and length:
+        end += 2  # `2 underarm chains of 4 (4, 5)`
+        end += word_at(tokens, end) in {"ch", "chs", "each"}
     each, end = _each(tokens, end)
     if unit is None and strict and not each:
         return None

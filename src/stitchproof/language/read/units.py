@@ -1,5 +1,6 @@
 """What a stated count counts: `sts`, `dc`, `ch-2 sps`, `V-sts`, `shells`."""
 
+import re
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
@@ -47,6 +48,7 @@ _OPENINGS: Final = word_set(
 )
 _CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
 _UNDER: Final = word_set("underarm underarms armhole")
+_BRIDGES: Final = word_set("handle handles armhole armholes strap straps thumbhole thumbholes")
 _GROUPS: Final = word_set(
     "block box point repeat rep group fan cross petal mesh star motif leaf scallop"
     " square pair corner x-st cable bar buttonhole eyelet wave diamond chevron ripple spoke bump"
@@ -97,6 +99,8 @@ def _of_a_place(word: str, after: str, at: int) -> Unit | None:
         return Unit(SPACE, f"{word} {_SPACES[after]}", at + 2)
     if word in _UNDER and after in _CHAINS:
         return Unit(Noun(Thing.CHAIN, "underarm"), "underarm ch", at + 2)
+    if word in _BRIDGES:
+        return Unit(Noun(Thing.CHAIN, "handle"), word.removesuffix("s"), at + 1)
     if word == "corner" and after in _SPACES:
         return Unit(Noun(Thing.SPACE, "corner"), "corner sp", at + 2)
     return None
@@ -214,8 +218,12 @@ def _named(
     return None
 
 
+_STITCH_WORD: Final = re.compile(r"\bst(?:s|itch|itches)$")
+
+
 def _one_name(words: str, terms: Terms, specials: Mapping[str, Special]) -> tuple[Noun, str] | None:
-    for name in dict.fromkeys((words, _singular(words))):
+    short = _STITCH_WORD.sub("st", words)
+    for name in dict.fromkeys((words, _singular(words), short)):
         if name in specials:
             return _of_special(name, specials[name]), name
     named = stitches.named(words, terms)

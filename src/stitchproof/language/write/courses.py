@@ -331,6 +331,8 @@ def _unit(one: Statement, pen: Pen) -> str:
         return ""
     many = not pen.wording.is_one(one.number)
     match one.noun:
+        case Noun(Thing.CHAIN, "handle"):
+            return plural(one.unit) if many else one.unit
         case Noun(Thing.CHAIN, "underarm"):
             return f"underarm {noun_words(CHAIN, pen.wording, many=many)}"
         case Noun(Thing.STITCH | Thing.KIND | Thing.CHAIN | Thing.CHAIN_SPACE):

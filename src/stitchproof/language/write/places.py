@@ -125,7 +125,8 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901, PLR0911, PLR
 
 def _within(at: Within, way: Way) -> str:
     """Say a place of a group: `3rd dc of next shell`, `center of last fan`, `ch-2 sp of shell`."""
-    group = plain_place(at.of, replace(way, many=False))
+    of, alone = at.of, replace(way, many=False)
+    group = _nth_group(of, way) if isinstance(of, Nth) else plain_place(of, alone)
     noun = noun_words(at.noun, way.wording)
     if at.ordinal is not None:
         return f"{way.wording.ordinal(at.ordinal)} {noun} of {group}"
@@ -133,6 +134,11 @@ def _within(at: Within, way: Way) -> str:
         return f"{noun} of {group}"
     center = way.wording.word("center")
     return f"{center} of {group}" if at.noun == STITCH else f"{center} {noun} of {group}"
+
+
+def _nth_group(of: Nth, way: Way) -> str:
+    """Say `2nd V-st`, counted from where the row begins."""
+    return f"{way.wording.ordinal(of.ordinals[0])} {noun_words(of.noun, way.wording)}"
 
 
 def _between(at: Next | First | Last | Each, way: Way) -> str:

@@ -38,6 +38,15 @@ def read_pull(reader: Reader, frame: Frame) -> Steps | None:
     return None if set(words) & _DRAWN or not set(words) & _CLOSING else read_advice(reader, frame)
 
 
+def read_to_match(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "complete second side to match" as a remark: it says nothing that is not said before."""
+    words: list[str] = []
+    while len(words) < _FAR and reader.text(len(words)) not in _ENDS:
+        words.append(reader.text(len(words)))
+    return read_advice(reader, frame) if set(words) & _ALIKE else None
+
+
+_ALIKE: Final = word_set("match same mirror likewise")
 _ENDS: Final = frozenset(("", ",", ";", ".", ":", "(", "["))
 _DRAWN: Final = word_set("loop loops lp lps up through hook")
 _CLOSING: Final = word_set("ring tail tight tightly closed close snug yarn end")

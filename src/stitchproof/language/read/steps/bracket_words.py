@@ -6,7 +6,7 @@ from stitchproof.language.read.asides import is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.colours import colour_behind, named_colour
-from stitchproof.language.read.steps.places import IN
+from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.read.vocabulary import near
@@ -57,3 +57,20 @@ def placed_behind(reader: Reader, close: int) -> bool:
     """Tell whether what stands behind the bracket makes steps of what is in it."""
     after = reader.tokens[close + 1].text if close + 1 < len(reader.tokens) else ""
     return after in IN or after in {"x", "times", "twice", "once", "thrice"}
+
+
+_LONGEST_PLACE: Final = 12  # tokens
+_OF: Final = word_set("center centre middle top last first")
+
+
+def names_a_place(reader: Reader, close: int) -> bool:
+    """Tell whether "(center dc of shell)", "(top of ch 3)" says again which place was named."""
+    start = reader.at
+    words = [token.text for token in reader.tokens[start : min(close, start + _LONGEST_PLACE)]]
+    if close - start > _LONGEST_PLACE or "of" not in words[1:] or words[0] not in _OF:
+        return False
+    found = len(reader.found)
+    named = read_target(reader) is not None and reader.at == close
+    del reader.found[found:]
+    reader.at = start
+    return named

@@ -9,7 +9,12 @@ from typing import Final
 
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.bracket_words import bracketed_colour, is_advice, placed_behind
+from stitchproof.language.read.steps.bracket_words import (
+    bracketed_colour,
+    is_advice,
+    names_a_place,
+    placed_behind,
+)
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
 from stitchproof.language.read.steps.gaps import read_between
@@ -36,6 +41,7 @@ from stitchproof.language.tree import (
     Evenly,
     Group,
     Make,
+    Mark,
     Next,
     Nth,
     Origin,
@@ -126,7 +132,7 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
     if told or _is_per_edge(reader, frame, close):
         reader.at = close + 1
         return ()
-    remark = remark or is_advice(reader, close)
+    remark = remark or is_advice(reader, close) or names_a_place(reader, close)
     if remark and not placed_behind(reader, close):
         name_group(reader, frame, close)
         reader.at = close + 1
@@ -328,6 +334,8 @@ def _alone(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | Non
     before = reader.tokens[start - 1].text if start else ""
     spelled_out = bool(before) and before not in {",", ";", ".", ":", "*", "**", "-", "–", "—"}
     last = frame.steps[-1] if frame.steps else None
+    if body and all(isinstance(step, Mark) for step in body):
+        return body
     if spelled_out and isinstance(last, Make | Group) and before not in {"work", "make", "and"}:
         return (Remark(reader.words(start), reader.span(start)),)
     stitches = [step for step in body if isinstance(step, Make)]

@@ -149,6 +149,8 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         return (Remark(reader.words(start), reader.span(start)),)  # the piece, not the row
     sideways = reader.number() is not None or _is_sideways(reader)
     if sideways or reader.sees("to", "work"):
+        far = {reader.text(i) for i in range(2, 6)}
+        reader.opposite = reader.opposite or (not sideways and bool(far & _OTHERS))
         return read_to_stop(reader, start)
     return (Turn(place=reader.span(start)),)
 

@@ -237,6 +237,13 @@ def read_beside_hook(reader: Reader, frame: Frame) -> Steps | None:
     return (Colour(token.written, place=reader.span(reader.at - 1)),)
 
 
+def _stripes(reader: Reader, start: int) -> Steps:
+    """Keep "changing shade every 2 rows in the order A, B, C" as a remark."""
+    while not reader.ended() and reader.text() not in {".", ";", ":", "("}:
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)
+
+
 def read_hook(reader: Reader, frame: Frame) -> Steps | None:
     """Read "smaller hook" behind "with RS facing and"."""
     return read_colour(reader, frame, reader.at)
@@ -246,7 +253,11 @@ def read_change(reader: Reader, frame: Frame) -> Steps | None:
     """Read "change to B", "switching to MC", "changing colour to A in last st"."""
     start = reader.at
     reader.take()
-    reader.pass_over(word_set("color colour colors colours yarn yarns hook hooks to the back"))
+    reader.pass_over(
+        word_set("color colour colors colours shade shades yarn yarns hook hooks to the back")
+    )
+    if reader.text() in {"every", "each", "as", "when"}:
+        return _stripes(reader, start)
     at = reader.at
     while not reader.ended() and reader.text() not in ENDS | {"and", "in", "on", "at"}:
         if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short

@@ -265,7 +265,7 @@ def _stop(reader: Reader, frame: Frame) -> None:
     start = reader.at
     reader.take()
     frame.joined = text in {"and", "&"}
-    if text in _DASHES:
+    if text in _BEFORE_A_NAME:
         named = reader.at
         movement.pass_name(reader)  # "3 dc in first st - inc made"
         if reader.at > named:
@@ -297,7 +297,7 @@ def _stop(reader: Reader, frame: Frame) -> None:
         add_steps(frame, legs_of_one(frame, steps))
 
 
-_DASHES: Final = frozenset(("-", "–", "—"))
+_BEFORE_A_NAME: Final = frozenset(("-", "–", "—", ";", ","))
 
 
 _OPENING_WORDS: Final = (

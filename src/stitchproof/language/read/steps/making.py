@@ -356,7 +356,7 @@ def _counted(reader: Reader, wanted: Wanted) -> Found | None:
     if reader.text() == "evenly":
         reader.take()
         return evenly(reader, number)
-    if reader.text() in IN | {"around"} and reader.text(1) in _ONE_PLACE:
+    if reader.text() in IN | {"around"} and reader.text(1) in _ONE_PLACE | EACH:
         return _each(_prepositional(reader, made=True), number)
     if reader.text() in {"up", "down", "along"}:
         return evenly(reader, number)

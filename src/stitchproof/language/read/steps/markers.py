@@ -7,11 +7,11 @@ from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.both_ends import at_both_ends
 from stitchproof.language.read.steps.manner import tells_over_what
-from stitchproof.language.read.steps.nouns import BEGINNING, STITCHES
+from stitchproof.language.read.steps.nouns import BEGINNING, CENTRE_STITCH, STITCHES
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
 from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
-from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import Leave, Mark, Marked, Remark, Same, Steps
 
 _ROUNDS: Final = word_set("row rnd round")
@@ -71,6 +71,8 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
     reader.accept_any(word_set("up"))
     if at_both_ends(reader):
         reader.take(at_both_ends(reader))
+        if reader.text() in {"of", "to", "for"}:
+            return _to_clause_end(reader, start)
         return (Remark(reader.words(start), reader.span(start)),)
     return _mark_place(reader, action, start)
 
@@ -105,13 +107,47 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
     if reader.text() in {"this", "that"}:
         reader.take(2)
         return (Mark(action, Same(), place=reader.span(start)),)
+    if _centre_of_made(reader):
+        return (Mark(action, Same(CENTRE_STITCH), place=reader.span(start)),)
     target = read_target(reader)
-    if target is None or reader.sees("of", "these") or reader.sees("of", "those"):
+    several = reader.text() == "and" and (reader.text(1) in _WHICH or reader.ordinal(1) is not None)
+    if target is None or several or reader.text() == "of":
         while not reader.ended() and reader.text() not in _ENDS:
             reader.take()
         return (Mark(action, Marked(), place=reader.span(start)),)  # where is not known
     reader.accept_any(word_set("made just"))
     return (Mark(action, target, place=reader.span(start)),)
+
+
+_WHICH: Final = word_set("first last next the in each")
+_MIDDLE: Final = word_set("center centre middle")
+_MADE: Final = word_set("just made worked")
+
+
+def _centre_of_made(reader: Reader) -> bool:
+    """Read "the centre one", "center st", "middle sc of the 3 just made", "middle of these 3 sts".
+
+    The one in the middle of what was made last is meant.
+    """
+    start = reader.at
+    reader.accept("the")
+    if not reader.accept_any(_MIDDLE):
+        return False
+    named = reader.accept_any(STITCHES | {"one"}) or (
+        starts_stitch(reader) and read_stitch(reader) is not None
+    )
+    of = reader.accept("of")
+    if of:
+        reader.pass_over(word_set("the these those last"))
+        reader.take(reader.number() is not None)
+        if not reader.accept_any(STITCHES) and starts_stitch(reader):
+            read_stitch(reader)
+        reader.accept_any(word_set("group inc increase corner"))
+    reader.pass_over(_MADE)
+    if (named or of) and (reader.ended() or reader.text() in _ENDS | {"and", "as"}):
+        return True
+    reader.at = start
+    return False
 
 
 def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
@@ -127,6 +163,8 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in {"this", "that"} and reader.text(1) in {"st", "stitch"}:
         reader.take(2)
         return (Mark("place", Same(), place=reader.span(start)),)
+    if _centre_of_made(reader):
+        return (Mark("place", Same(CENTRE_STITCH), place=reader.span(start)),)
     if reader.number() is not None:
         return _somewhere(reader, start)
     if _begins_round(reader):

@@ -163,20 +163,27 @@ _WHICH: Final = word_set("next following foll first 1st")
 _SCALLOPS: Final = word_set("petal petals scallop scallops")
 
 
-def group_of(reader: Reader) -> Next | First | Last | Each | Same | None:
+def group_of(reader: Reader) -> Next | First | Last | Each | Same | Nth | None:
     """Read "of next 5-dc group", "of last shell", "of each V-st"; None, and nothing taken, else."""
     start = reader.at
     if not reader.accept("of"):
         return None
     reader.accept("the")
     which = reader.text()
-    if which in _WHICH or which in {"last", "each", "every", "same", "this", "that", "any", "a"}:
+    ordinal = reader.ordinal() if which not in _WHICH else None
+    if (
+        ordinal is not None
+        or which in _WHICH
+        or which in {"last", "each", "every", "same", "this", "that", "any", "a"}
+    ):
         reader.take()
     noun = UNNAMED if reader.accept_any(_SCALLOPS) else read_noun(reader)
     if noun is None or noun.thing is not Thing.GROUP:
         reader.at = start
         return None
     reader.accept_any(_GROUPS)
+    if ordinal is not None:
+        return Nth((ordinal,), noun, Origin.EDGE)
     match which:
         case "last":
             return Last(ONE, noun)

@@ -23,13 +23,26 @@ _FURTHEST: Final = 6  # words of such a name
 def part_length(reader: Reader, ahead: int = 0) -> int:
     """Count the tokens of the name of a part from some way ahead; 0 where none stands there."""
     length = 0
+    if reader.sees_at(ahead, "half", "of"):
+        behind = part_length(reader, ahead + 2)
+        return behind + 2 if behind else 0
     for i in range(_FURTHEST):
         text = reader.text(ahead + i)
         if text in _PARTS:
             length = i + 1
         elif text not in _WHICH or not text:
             break
+    if length and reader.text(ahead + length) == "of":  # "back of neck"
+        behind = _one_part(reader, ahead + length + 1)
+        return length + 1 + behind if behind else 0
     return 0 if not length or reader.text(ahead + length) in _NO_PART else length
+
+
+def _one_part(reader: Reader, ahead: int) -> int:
+    """Count the tokens of "the neck" some way ahead; 0 where no part is named."""
+    the = 1 if reader.text(ahead) in {"the", "your"} else 0
+    named = reader.text(ahead + the) in _PARTS | {"head"}
+    return the + 1 if named and reader.text(ahead + the + 1) not in _NO_PART else 0
 
 
 def accept_part(reader: Reader) -> bool:

@@ -346,7 +346,9 @@ def _next(reader: Reader) -> Target | None:
     if noun.thing is Thing.CHAIN:
         _of_space(reader)
     elif noun.thing in _SPACES:
-        group_of(reader)  # the next space is that of the next group
+        stands = reader.at
+        if isinstance(group_of(reader), Nth):  # the next space is that of the next group
+            reader.at = stands
     return along_foundation(reader, Next(number, noun)) or spread(reader, Next(number, noun))
 
 

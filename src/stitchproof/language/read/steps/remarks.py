@@ -40,12 +40,19 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True
     if _names_a_row(reader, start, end):
         return True
+    if first.text == "the" and _second(reader, start, end) in {"one", "ones", "same"}:
+        return True  # "(the one that holds the first dc)" says again which place was named
     if first.text == "working":  # "(working over both ch-1s)"; behind a comma stitches follow
         return not any(reader.tokens[i].text == "," for i in range(start, end))
-    second = reader.tokens[start + 1].text if end > start + 1 else ""
+    second = _second(reader, start, end)
     if first.kind is TokenKind.NUMBER and second in {"more", "fewer", "less", "additional"}:
         return not any(t.text in IN_PLACE for t in reader.tokens[start + 2 : start + 5])
     return _is_count(reader, start, end) or _names_a_part(reader, start, end)
+
+
+def _second(reader: Reader, start: int, end: int) -> str:
+    """Give the second word between two brackets."""
+    return reader.tokens[start + 1].text if end > start + 1 else ""
 
 
 _ROW_NAMES: Final = word_set(

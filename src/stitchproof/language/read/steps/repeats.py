@@ -1,10 +1,11 @@
 """Repeats from a mark: "*...; rep from * across", "*...* 4 times", "ending last rep at **"."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import islice
 from typing import Final
 
-from stitchproof.language.number import Number, plain
+from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.brackets import REPEAT, in_one_place, read_bracket
 from stitchproof.language.read.steps.doubt import open_reading
@@ -34,11 +35,14 @@ from stitchproof.language.tree import (
     Last,
     Make,
     Next,
+    Nth,
+    Origin,
     Remark,
     Repeat,
     Skip,
     Step,
     Steps,
+    Thing,
     Times,
     ToLast,
     Turn,
@@ -298,10 +302,24 @@ def settle_tails(frame: Frame) -> None:
             continue
         taken = _taken(frame.steps, i + 1)
         whole = step if taken is None else replace(step, often=AsLong(ToLast(taken)))
-        cut = _last_made(step) if i in frame.last_reps else 0
+        instead = i in frame.last_reps or _ends_in_chain(step, frame.steps[i + 1 :])
+        cut = _last_made(step) if instead else 0
         frame.steps[i] = whole
         if cut:
             _end_otherwise(frame, i, replace(step, cut=cut))
+
+
+def _ends_in_chain(step: Repeat, ending: Sequence[Step]) -> bool:
+    """Tell whether "ending with sc in top of ch-3" tells where the last stitch of a repeat goes."""
+    made = [s for s in ending if isinstance(s, Make | Group | Repeat | Skip)]
+    last = step.body[-1] if step.body else None
+    match made, last:
+        case [Make(stitch, each, at)], Make(other, often, Next(number=number)):
+            turning = isinstance(at, Next) and at.noun.thing is Thing.TURNING_CHAIN
+            turning = turning or (isinstance(at, Nth) and at.origin is Origin.TURNING_CHAIN)
+            return turning and (stitch, each, number) == (other, often, ONE)
+        case _:
+            return False
 
 
 def _end_otherwise(frame: Frame, i: int, cut: Repeat) -> None:

@@ -34,7 +34,9 @@ _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _OTHERS: Final = word_set(
     "first second third 1st 2nd 3rd other left right next last each one little ring middle index"
 )
-_LIMBS: Final = word_set("leg legs arm arms ear ears foot feet finger toe piece motif square limb")
+_LIMBS: Final = word_set(
+    "leg legs arm arms ear ears foot feet finger toe piece motif square limb half cup panel"
+)
 _OF: Final = word_set("of on from around across along")
 
 

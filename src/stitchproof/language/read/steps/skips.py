@@ -5,21 +5,26 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.ends import read_until, starts_until
-from stitchproof.language.read.steps.nouns import STITCHES, space_behind
+from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun, space_behind
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import MARKS, STOPS, Frame, Reader
-from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
+from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
+    TURNING_CHAIN,
     Behind,
+    Chain,
     Each,
     Leave,
     Make,
     Next,
+    Noun,
     Remark,
     Skip,
     Steps,
+    Target,
     Thing,
     ToLast,
 )
@@ -53,17 +58,56 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     target = read_target(reader)
     if target is None:
         return None
-    steps: Steps = (Skip(target, reader.span(start)),)
-    more = _and_more(reader)
+    steps: Steps = (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
+    more = _and_more(reader, steps)
     if more is None:
         return None
-    steps = (*steps, *more)
+    steps = more
     if reader.text() == "for":
         note = reader.at
         while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
             reader.take()
         steps = (*steps, Remark(reader.words(note), reader.span(note)))
     return steps
+
+
+def _space_passed(reader: Reader, frame: Frame, target: Target, start: int) -> Target:
+    """Take "ch 1, skip ch-1" and such within a repeat for the space, not for the turning chain."""
+    if target != Next(ONE, TURNING_CHAIN) or reader.text(start + 1 - reader.at) not in CHAINS:
+        return target
+    chained = bool(frame.steps) and isinstance(frame.steps[-1], Chain)
+    if not (chained or frame.marks or reader.depth):
+        return target
+    return Next(ONE, Noun(Thing.CHAIN_SPACE, chains=as_int(_number_between(reader, start))))
+
+
+def _number_between(reader: Reader, start: int) -> Number | None:
+    """Give the number of "ch-1", which stands before the cursor."""
+    return reader.number(start + 2 - reader.at) or reader.number(start + 3 - reader.at)
+
+
+def _and_chain(reader: Reader, skipped: Steps) -> Steps | None:
+    """Read "and ch-1" behind what is skipped: the space behind it, or a chain that is made.
+
+    None where a noun or a number with a space of its own tells which.
+    """
+    if reader.text() not in {"and", "&"} or reader.text(1) not in CHAINS:
+        return None
+    dash = int(reader.text(2) == "-")
+    number = reader.number(2 + dash)
+    glued = number is not None and not reader.apart(reader.at + 1 + dash)
+    if number is None or not glued or reader.text(3 + dash) not in STOPS | {"", ")", "]", "*"}:
+        return None
+    start = reader.at + 1
+    reader.take(3 + dash)
+    place = reader.span(start)
+    space = Skip(Next(ONE, Noun(Thing.CHAIN_SPACE, chains=as_int(number))), place)
+    readings = ((*skipped, space), (*skipped, Chain(number, place=place)))
+    return open_reading(readings, _WHICH_CHAIN, _CHAINS, skipped[0].place.to(place))
+
+
+_WHICH_CHAIN: Final = "a chain behind what is skipped may be skipped too, or made"
+_CHAINS: Final = ("skipped too", "made")
 
 
 def _bare(reader: Reader) -> Number | None:
@@ -77,13 +121,16 @@ def _bare(reader: Reader) -> Number | None:
     return number
 
 
-def _and_more(reader: Reader) -> Steps | None:
+def _and_more(reader: Reader, first: Steps) -> Steps | None:
     """Read what else is left behind "sk ch-2 sp": ", next 26 dc and next ch-2 sp".
 
     None where it is not known.
     """
-    steps: Steps = ()
-    while (ahead := _more_ahead(reader, listed=bool(steps))) > 0:
+    chained = _and_chain(reader, first)
+    if chained is not None:
+        return chained
+    steps = first
+    while (ahead := _more_ahead(reader, listed=len(steps) > 1)) > 0:
         reader.take(ahead)
         start = reader.at
         target = read_target(reader)
@@ -124,7 +171,7 @@ def _says_unworked(reader: Reader) -> bool:
     return said
 
 
-_WHERE: Final = word_set("at on along for as to")
+_WHERE: Final = word_set("at on along as to")
 
 
 def _ends(reader: Reader) -> bool:
@@ -190,6 +237,17 @@ def _leave_others(reader: Reader, start: int) -> Steps | None:
     return (Leave(None, reader.span(start)),)
 
 
+def _leaves_both(reader: Reader, start: int) -> bool:
+    """Read "last V-st and tch unworked": all that is left behind what was worked."""
+    at = reader.at
+    if reader.text() == "last" and read_target(reader) is not None and reader.accept("and"):
+        reader.accept("the")
+        if read_noun(reader) == TURNING_CHAIN and _says_unworked(reader):
+            return reader.at > start
+    reader.at = at
+    return False
+
+
 def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     """Read "leave last 5 sts unworked", "leaving remaining sts unworked"."""
     start = reader.at
@@ -199,6 +257,12 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         return (Remark(reader.words(start), reader.span(start)),)
     reader.accept("the")
+    if _leaves_both(reader, start):
+        return (Leave(None, reader.span(start)),)
+    return _leave_some(reader, frame, start)
+
+
+def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
     last_one = reader.text() == "last"
     first = reader.text() in {"first", "1st"}
     reader.pass_over(word_set("the these those last next") | _REMAINING)
@@ -208,6 +272,8 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
         return (Leave(None, reader.span(start)),)
     if reader.tokens[reader.at - 1].text in {"these", "those"} and _ends(reader):
         return (Leave(None, reader.span(start)),)
+    if reader.text() == "other" and reader.number(1) is not None:
+        reader.take()
     if reader.text() in _OTHERS | {"rest"}:
         return _leave_others(reader, start)
     reader.accept("of")

@@ -141,8 +141,16 @@ def begin_there(reader: Reader, steps: Steps) -> Steps:
     begun = _begun(steps[0], target)
     if begun is not None:
         return (*begun, *steps[1:])
+    if _is_second_chain(target):  # "starting in 2nd ch from hook, sc2tog": one chain is passed
+        return (Skip(Next(ONE, CHAIN), words.place), *steps)
     reader.report(UnreadWords(words.words), words.place)
     return (Unread(words.words, words.place), *steps)
+
+
+def _is_second_chain(target: Target) -> bool:
+    if not isinstance(target, Nth) or target.origin is not Origin.HOOK:
+        return False
+    return [one.value for one in target.ordinals] == [(_JUST_BEFORE,)]
 
 
 def _begun(step: Step, target: Target) -> Steps | None:

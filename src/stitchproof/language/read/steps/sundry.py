@@ -8,7 +8,13 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.adornment import read_adornment
-from stitchproof.language.read.steps.advice import read_advice, read_keeping, read_pull, read_so
+from stitchproof.language.read.steps.advice import (
+    read_advice,
+    read_keeping,
+    read_pull,
+    read_so,
+    read_to_match,
+)
 from stitchproof.language.read.steps.beginnings import (
     FAR,
     read_beg,
@@ -21,6 +27,7 @@ from stitchproof.language.read.steps.both_ends import at_both_ends, changed_at_b
 from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
+from stitchproof.language.read.steps.facing import SIDES, faces, facing, read_facing
 from stitchproof.language.read.steps.fastening import read_negative
 from stitchproof.language.read.steps.last_one import last_into_chain
 from stitchproof.language.read.steps.making import read_make
@@ -34,7 +41,6 @@ from stitchproof.language.read.steps.stitches import read_loop, read_stitch, sta
 from stitchproof.language.tree import (
     Each,
     Evenly,
-    Facing,
     Group,
     Make,
     Next,
@@ -46,7 +52,6 @@ from stitchproof.language.tree import (
 )
 
 LOOP_SIDES: Final = word_set("front back")
-_SIDES: Final = MappingProxyType({"right": "RS", "wrong": "WS", "rs": "RS", "ws": "WS"})
 
 
 def read_with(reader: Reader, frame: Frame) -> Steps | None:
@@ -65,16 +70,16 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         if steps and isinstance(last, Make) and isinstance(last.at, Evenly):
             return (Remark(reader.words(start), reader.span(start)),)  # of those in all
         return steps if steps and _shares(frame, steps[0]) else None
+    _pass_article(reader)
     if reader.text() in {"final", "last"} and starts_stitch(reader, 1):
         return last_into_chain(reader, start)
-    _pass_article(reader)
-    if reader.text() in _SIDES and _faces(reader):
-        return _facing(reader, start)
+    if reader.text() in SIDES and faces(reader):
+        return facing(reader, start)
     same_side = reader.sees("same", "side")
-    faces = any(reader.text(i) == "facing" for i in range(2, FAR + 3))
-    together = reader.text() in _SIDES and "together" in {reader.text(i) for i in range(1, 4)}
+    turned = any(reader.text(i) == "facing" for i in range(2, FAR + 3))
+    together = reader.text() in SIDES and "together" in {reader.text(i) for i in range(1, 4)}
     held = together or any(reader.text(i) == "held" for i in range(FAR))
-    if held or (same_side and faces):
+    if held or (same_side and turned):
         reader.at = start
         return read_advice(reader, frame)
     return read_colour(reader, frame, start)
@@ -104,32 +109,6 @@ def _pass_article(reader: Reader) -> None:
     token = reader.token()
     if token is not None and token.written in {"the", "a", "The"}:
         reader.take()
-
-
-def _faces(reader: Reader) -> bool:
-    return any(reader.text(i) in {"facing", "facing,"} for i in range(1, 4)) or (
-        reader.text(1) == "side"
-    )
-
-
-def read_facing(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "RS facing", "right side facing you"."""
-    _ = frame
-    return _facing(reader, reader.at)
-
-
-def _facing(reader: Reader, start: int) -> Steps | None:
-    side = _SIDES[reader.text()]
-    reader.take()
-    reader.accept_any(word_set("side sides"))
-    if reader.accept_any(word_set("together tog")):
-        return (Remark(reader.words(start), reader.span(start)),)
-    reader.accept("of")
-    reader.pass_over(word_set("the work piece is"))
-    if not reader.accept("facing"):
-        return None
-    reader.pass_over(word_set("you up out outward outwards toward towards"))
-    return (Facing(side, reader.span(start)),)
 
 
 # --------------------------------------------------------------------------- markers
@@ -316,7 +295,7 @@ def read_continue(reader: Reader, frame: Frame) -> Steps | None:
 
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
     dict.fromkeys(("with", "using"), read_with)
-    | dict.fromkeys(_SIDES, read_facing)
+    | dict.fromkeys(SIDES, read_facing)
     | dict.fromkeys(("change", "changing", "switch", "switching", "swap", "swapping"), read_change)
     | dict.fromkeys(
         (
@@ -365,8 +344,14 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | dict.fromkeys(("insert", "inserting", "add", "adding", "sew", "glue"), read_adornment)
-    | {"mark": read_mark_verb, "to": read_purpose, "on": read_on_working_row}
+    | {
+        "mark": read_mark_verb,
+        "marking": read_mark_verb,
+        "to": read_purpose,
+        "on": read_on_working_row,
+    }
     | dict.fromkeys(("including", "incl"), read_including)
+    | dict.fromkeys(("complete", "completing"), read_to_match)
     | {"so": read_so, "loosely": read_loosely, "at": read_same_time}
     | dict.fromkeys(("sl", "slip", "sm"), read_slip_marker)
 )

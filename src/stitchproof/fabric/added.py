@@ -1,0 +1,31 @@
+"""What a line that works rows again adds to them."""
+
+from stitchproof.language.tree import (
+    Chain,
+    Either,
+    Group,
+    InPattern,
+    Make,
+    Repeat,
+    RepeatRows,
+    Shape,
+    Steps,
+    Unread,
+)
+
+_WORK = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
+
+
+def parted_extra(extra: Steps) -> tuple[Steps, Steps]:
+    """Part what is done besides from a chain behind the last row: `Rep Row 2, then ch 5`."""
+    chains = [step for step in extra if isinstance(step, Chain)]
+    others = any(isinstance(step, _WORK) for step in extra)
+    if len(chains) != 1 or others or chains[0].counts is not None:
+        return extra, ()
+    at = extra.index(chains[0])
+    return extra[:at], extra[at:]
+
+
+def as_labelled(does: RepeatRows, cycle: int, many: int) -> bool:
+    """Whether `Rows 2-8: As Row 2 of Back` works that row as often as the label says."""
+    return bool(does.piece) and does.first is not None and does.often is None and many > cycle

@@ -1,0 +1,75 @@
+"""Names of sizes within a sentence: `Made flat. Sizes S/M (L/XL).`, `To fit bust 81 [86: 91] cm`.
+
+A line that is a list of sizes says so at its beginning. Elsewhere only a list in brackets whose
+every name can be a size is one, or the measure of the body that a pattern is sold by.
+"""
+
+import re
+from collections.abc import Sequence
+from typing import Final
+
+_SIZE: Final = (
+    r"(?:\d{0,2}[Xx]{0,4}[SMLsml]|[1-9][Xx]|[Ss]mall|[Mm]edium|[Ll]arge|[A-H]|\d{1,3}"
+    r"|[A-Z][a-z]{2,9}"
+    r"|\d{1,2}(?:[-–]\d{1,2})?\s?(?:mo?s?|y|yrs?|months?|years?))"
+)
+_NAME: Final = rf"{_SIZE}(?:[-–/]{_SIZE})?"
+_PARTS: Final = r"\s*[,:;]\s*"
+_MORE: Final = rf"\s*[(\[{{]\s*{_NAME}(?:{_PARTS}{_NAME})*\s*[)\]}}]"
+_AFTER: Final = r"(?=\s*(?:[.;,]|$|\(|only\b|\s-\s|[–—]))"
+_SAID: Final = re.compile(
+    rf"(?:\b[Ss]izes?|\bSIZES?|\b[Tt]o fit)\s*[:=–—-]?\s+(?P<all>{_NAME}(?:{_MORE})+){_AFTER}"
+)
+_SLASHED: Final = re.compile(
+    r"\b(?:\d|two|three|four|five|six|several)\s+sizes\s*[:=–—-]\s*"
+    rf"(?P<all>{_NAME}(?:\s*/\s*{_NAME})+|{_NAME}(?:,\s*{_NAME})*(?:,?\s*(?:and|&)\s*{_NAME}))\s*(?=[.;]|$)",
+    re.IGNORECASE,
+)
+_BODY: Final = re.compile(
+    r"\s*[*_]*(?:to fit\s+)?(?:bust|chest|hips?|waist|head|foot|hand)(?:\s+(?:size|circumference))?"
+    r"\s*[:=–—-]?\s+(?P<all>\d{1,3}(?:\s*[(\[{]\s*\d{1,3}(?:\s*[-–,:;/]\s*\d{1,3})*\s*[)\]}])+)"
+    r"\s*(?:cm|in|ins|inch|inches|\"|”)",
+    re.IGNORECASE,
+)
+_OF_TOOLS: Final = re.compile(r"\b(?:hooks?|needles?|buttons?|balls?|beads?)\s+$", re.IGNORECASE)
+_BETWEEN: Final = re.compile(r"\s*[,:;(){}\[\]]+\s*|\s+(?:and|&)\s+")
+_NUMBERS: Final = re.compile(r"\d+")
+_FINISHED: Final = re.compile(r"\b(?:finished|measure(?:s|ments?)?|actual)\b", re.IGNORECASE)
+
+
+def sizes_among(lines: Sequence[str]) -> tuple[str, ...]:
+    """Find names of sizes in a sentence; else the measures of the body that a pattern fits."""
+    for words in lines:
+        if "size" in words.lower() or "fit" in words.lower():
+            names = _in_passing(words)
+            if names:
+                return names
+    for words in lines:
+        if _FINISHED.search(words):
+            return ()
+        names = _by_body(words)
+        if names:
+            return names
+    return ()
+
+
+def _in_passing(line: str) -> tuple[str, ...]:
+    """Read the names of sizes that a sentence gives; empty where it gives none."""
+    told = _SAID.search(line) or _SLASHED.search(line)
+    if told is None or _OF_TOOLS.search(line[: told.start()]):
+        return ()
+    words = told["all"]
+    bare = not set(words) & set("([{,")
+    parts = words.split("/") if bare else _BETWEEN.split(words)
+    return _apart(tuple(part.strip() for part in parts if part.strip()))
+
+
+def _by_body(line: str) -> tuple[str, ...]:
+    """Read `Bust 30 (32-34-36) in.`: what a body measures names its size."""
+    told = _BODY.match(line)
+    return _apart(tuple(_NUMBERS.findall(told["all"]))) if told is not None else ()
+
+
+def _apart(names: tuple[str, ...]) -> tuple[str, ...]:
+    """Give names of sizes where there are several, and no two alike."""
+    return names if len(names) == len(set(names)) > 1 else ()
