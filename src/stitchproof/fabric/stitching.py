@@ -210,8 +210,8 @@ def _do(  # noqa: C901, PLR0912 - one arm a step
             run(hand, readings[hand.choices.get(step, 0)])
         case Turn(do):
             hand.turned = hand.turned or do
-        case Join(at, do, ring):
-            join(hand, ring=ring, do=do)
+        case Join():
+            join(hand, step)
         case MagicRing():
             hand.edge, hand.founded, hand.centre = CENTRE, True, True
             hand.limit = 0
