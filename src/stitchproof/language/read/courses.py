@@ -45,6 +45,8 @@ from stitchproof.trade.tables import Terms
 
 LONGEST: Final = 5_000  # characters of one instruction; the longest in print has some hundreds
 _LEADS: Final = frozenset(("with", "using", "change", "switch", "in", "join"))
+_AGAIN: Final = frozenset(("rep", "repeat", "same", "as", "work"))
+_FOR: Final = frozenset(("as", "for", "the"))
 _BEHIND: Final = word_set("until till x for with using ending end alternately another . : ;")
 _ROWS: Final = frozenset(("row", "rows", "rnd", "rnds", "round", "rounds", "last", "previous"))
 
@@ -302,12 +304,17 @@ def _does(
 
 
 def _repeat_behind_a_lead(tokens: tuple[Token, ...]) -> int:
-    """Find `rep Row 2` behind `With B,`; 0 where the line begins with what it does."""
+    """Find `rep Row 2`, `same as Row 2` behind `With B,`; 0 where the line begins with what it does."""
     if not tokens or tokens[0].text not in _LEADS:
         return 0
     for i in range(1, min(12, len(tokens) - 1)):
-        if tokens[i - 1].text == "," and tokens[i].text in {"rep", "repeat"}:
-            return i if tokens[i + 1].text in _ROWS else 0
+        if tokens[i - 1].text == "," and tokens[i].text in _AGAIN:
+            named = i + 1
+            while named < len(tokens) and tokens[named].text in _AGAIN | _FOR:
+                named += 1
+            ordinal = tokens[named : named + 1] and tokens[named].kind is TokenKind.ORDINAL
+            ahead = named + 1 if ordinal else named
+            return i if ahead < len(tokens) and tokens[ahead].text in _ROWS else 0
     return 0
 
 

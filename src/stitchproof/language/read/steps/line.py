@@ -124,7 +124,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("up", "down", "along"), read_edges)
     | dict(sundry.READERS)
     | dict(sewing.READERS)
-    | {"placing": read_placing, "close": read_close, "closing": read_close}
+    | {"placing": read_placing, "putting": read_placing, "close": read_close, "closing": read_close}
 )
 
 

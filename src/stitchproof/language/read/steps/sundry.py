@@ -22,7 +22,7 @@ from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.fastening import read_negative
-from stitchproof.language.read.steps.last_one import last_into_chain
+from stitchproof.language.read.steps.last_one import last_into_chain, names_last
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
@@ -65,7 +65,7 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         if steps and isinstance(last, Make) and isinstance(last.at, Evenly):
             return (Remark(reader.words(start), reader.span(start)),)  # of those in all
         return steps if steps and _shares(frame, steps[0]) else None
-    if reader.text() in {"final", "last"} and starts_stitch(reader, 1):
+    if names_last(reader):
         return last_into_chain(reader, start)
     _pass_article(reader)
     if reader.text() in _SIDES and _faces(reader):
