@@ -20,6 +20,14 @@ def follows(above: Label | None, words: str) -> bool:
     return number is not None and last is not None and last.value == (int(number[1]) - 1,)
 
 
+_FIRST: Final = re.compile(r"\s*1\s*[.:)]\s")
+
+
+def begins_rows(above: str, words: str) -> bool:
+    """Whether `1.` at the start of a line is the first row on the chain that stands above."""
+    return bool(_FIRST.match(words)) and len(above) <= SHORT and bool(FOUNDATION.match(above))
+
+
 _UNFINISHED: Final = word_set(
     "rep repeat of as and to from in into with same work until row rows rnd rnds round rounds"
     " through after before at for the every each on or than next last a an like see under over"

@@ -20,6 +20,7 @@ from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.neighbours import (
     FOUNDATION,
     SHORT,
+    begins_rows,
     capital,
     closed,
     ends_with_a_count,
@@ -336,7 +337,10 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
         current is not None
         and worked
         and sorter.where() is Region.PIECE
-        and follows(current.item.label, words)
+        and (
+            follows(current.item.label, words)
+            or begins_rows(text[current.item.start : current.item.end], words)
+        )
     )
     labelled = read_label(sorter.source, line.start, line.end, bare=bare or next_one)
     if (

@@ -49,6 +49,7 @@ from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.once_more import ends_after, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.places import EACH, IN
+from stitchproof.language.read.steps.other_side import read_other_side
 from stitchproof.language.read.steps.placing import read_close, read_placing
 from stitchproof.language.read.steps.putting import add_steps
 from stitchproof.language.read.steps.reader import (
@@ -302,6 +303,7 @@ _DASHES: Final = frozenset(("-", "–", "—"))
 
 _OPENING_WORDS: Final = (
     fastening.read_end_here,
+    read_other_side,
     read_dropped_loop,
     pattern.read_in_pattern,
     movement.read_movement,

@@ -237,8 +237,7 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
 def _top(reader: Reader) -> Target | None:
     """Read behind "top of": "beg ch-3", "3 ch", or a stitch, whose top is meant anyhow."""
     ahead = int(reader.text() in _ARTICLES)
-    counted = length_first(reader, ahead)
-    if counted:
+    if counted := length_first(reader, ahead):
         reader.take(ahead + counted)
         return Next(ONE, TURNING_CHAIN)
     target = _target(reader, made=True)

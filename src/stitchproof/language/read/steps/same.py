@@ -10,7 +10,7 @@ from stitchproof.language.tree import STITCH, Noun, Same, Target
 
 _SAME_AS: Final = word_set(
     "joining join sl st ss leg last previous prev first the as turning tch ch beg beginning made joined"
-    " chain - sc dc hdc tr stitch slip worked where yarn was is"
+    " chain - your sc dc hdc tr stitch slip worked where yarn was is"
 )
 
 
