@@ -94,7 +94,8 @@ _BEFORE_CHAIN: Final = re.compile(  # a foundation chain alone: no stitch is def
 _NO_LABEL: Final = re.compile(
     r"(?:[^:]*\byou\b|always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|finished|special|abbreviations?"
     r"|u\.?[ks]\.? terms?|(?:turning|beginning|starting) ch(?:ain)?s?"
-    r"|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
+    r"|stitch(?:es)? (?:key|guide|used)|(?:basic |special )?stitches$|supplies|techniques?|skills?"
+    r"|level|multiple|pattern|terms?|measurements?|needles?"
     r"|notions?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
     re.IGNORECASE,
 )
