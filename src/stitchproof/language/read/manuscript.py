@@ -42,7 +42,7 @@ from stitchproof.language.read.sections import (
     stands_alone,
 )
 from stitchproof.language.read.shorthand import read_shorthand
-from stitchproof.language.read.size_names import SizeNames
+from stitchproof.language.read.size_names import SizeNames, parted_like_lists
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
     is_definition,
@@ -223,7 +223,7 @@ def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
             if below or any(word in words.lower() for word in _OF_SIZES):
                 names = read_sizes_line(named)
                 if names and (not below or all(len(n) <= _LONGEST_NAME for n in names)):
-                    return names
+                    return parted_like_lists(names, text)
             below = stands_alone(words)
     return ()
 

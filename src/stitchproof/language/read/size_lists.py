@@ -56,13 +56,27 @@ def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
     if _units_bracket(raws, i + 1) is not None:
         return _one_bracket_each(raws, i)
     more, at = _brackets(raws, i + 1)
-    if not more:
+    if not more or _are_ranges(raws, i, at):
         return values, i + 1
     if len(more) == 1 and _is_count(raws, i, at, (values[0], more[0]), sizes):
         return values, i + 1
     if sizes is not None and len(more) == sizes and i and raws[i - 1].text in {"x", "times"}:
         return values, i + 1  # `x 9 (-, 54, 54)`: so often, and what it comes to
     return _alternating(raws, at, values + more, sizes) or (values + more, at)
+
+
+def _are_ranges(raws: list[Raw], i: int, end: int) -> bool:
+    """Whether `6 (7-8, 9-10)` behind `5-` is a range a size: no list of numbers."""
+    if i < 2 or raws[i - 1].text not in _DASHES or raws[i - 2].kind != "number":  # noqa: PLR2004
+        return False
+    inside = [raw.text for raw in raws[i + 2 : end - 1]]
+    return len(inside) > _ONE_RANGE and all(
+        (text in _DASHES) == (at % 4 == 1) and (text in _SEPARATORS) == (at % 2 == 1)
+        for at, text in enumerate(inside)
+    )
+
+
+_ONE_RANGE: Final = 3  # raws of `7-8`
 
 
 def _brackets(raws: list[Raw], at: int, *, after: bool = False) -> Listed:

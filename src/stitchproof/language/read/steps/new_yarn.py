@@ -5,6 +5,7 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_names import ROWS
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.left_open import unworked_before
 from stitchproof.language.read.steps.nouns import CHAINS, SPACES
@@ -176,6 +177,10 @@ def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
 def yarn_at(reader: Reader, start: int) -> Steps | None:
     """Read where the yarn begins; words for an edge that is no stitch are kept as they are."""
     where = reader.at
+    here = _where_it_stands(reader)
+    if here:
+        reader.take(here)
+        return (JoinYarn(place=reader.span(start)),)
     if _is_named_place(reader):
         target = read_target(reader)
         if target is not None and reader.accept("with"):
@@ -188,6 +193,25 @@ def yarn_at(reader: Reader, start: int) -> Steps | None:
         reader.take()
     of = reader.words(where)
     return (JoinYarn(None, of=of, place=reader.span(start)),) if of else None
+
+
+def _where_it_stands(reader: Reader) -> int:
+    """Count the tokens of "end of last rnd", "beg of next row": where the hook is; 0: elsewhere."""
+    ahead = 1 if reader.text() in {"the", "very"} else 0
+    if reader.text(ahead) not in _ROW_ENDS or reader.text(ahead + 1) != "of":
+        return 0
+    ahead += 2
+    while reader.text(ahead) in _WHICH_ROW:
+        ahead += 1
+    ahead += 1
+    if reader.text(ahead - 1) not in ROWS:
+        return 0
+    ahead += reader.number(ahead) is not None
+    return ahead if not reader.text(ahead) or reader.text(ahead) in STOPS | OPENING.keys() else 0
+
+
+_ROW_ENDS: Final = word_set("end beg beginning start")
+_WHICH_ROW: Final = word_set("the this that last next previous each every")
 
 
 def _is_named_place(reader: Reader) -> bool:
