@@ -198,20 +198,21 @@ def yarn_at(reader: Reader, start: int) -> Steps | None:
 def _where_it_stands(reader: Reader) -> int:
     """Count the tokens of "end of last rnd", "beg of next row": where the hook is; 0: elsewhere."""
     ahead = 1 if reader.text() in {"the", "very"} else 0
+    which = _ENDED if reader.text(ahead) == "end" else _BEGUN
     if reader.text(ahead) not in _ROW_ENDS or reader.text(ahead + 1) != "of":
         return 0
     ahead += 2
-    while reader.text(ahead) in _WHICH_ROW:
+    while reader.text(ahead) in which:
         ahead += 1
     ahead += 1
     if reader.text(ahead - 1) not in ROWS:
         return 0
-    ahead += reader.number(ahead) is not None
     return ahead if not reader.text(ahead) or reader.text(ahead) in STOPS | OPENING.keys() else 0
 
 
 _ROW_ENDS: Final = word_set("end beg beginning start")
-_WHICH_ROW: Final = word_set("the this that last next previous each every")
+_ENDED: Final = word_set("the this that last previous each every")
+_BEGUN: Final = word_set("the this next each every")
 
 
 def _is_named_place(reader: Reader) -> bool:
