@@ -26,6 +26,7 @@ from stitchproof.language.tree import (
     RepeatRows,
     Shape,
     Steps,
+    Turn,
     Unread,
 )
 from stitchproof.language.walk import moved
@@ -217,11 +218,22 @@ def _again(
             return Plan(rows=rows, open=unknown)
     if count > MOST_ROWS:
         return Plan(troubles=(Trouble(Failing.LIMIT, course.at(does.place), count, MOST_ROWS),))
-    rows = tuple(
+    rows = [
         PlannedRow(numbers[i] or None if numbers else None, row.steps, row.line)
         for i, row in zip(range(count), itertools.cycle(cycle), strict=False)
-    )
-    return Plan(rows=rows, troubles=troubles, numbers=numbers)
+    ]
+    if rows and any(isinstance(step, Turn) and not step.do for step in does.extra):
+        rows[-1] = _not_turned(rows[-1])
+    return Plan(rows=tuple(rows), troubles=troubles, numbers=numbers)
+
+
+def _not_turned(row: PlannedRow) -> PlannedRow:
+    """Leave out the turn that a row ends with: "Rep Row 2. Do not turn" is said of the last one."""
+    match row.steps:
+        case (*others, Turn(do=True)) if others:
+            return replace(row, steps=tuple(others))
+        case _:
+            return row
 
 
 def _growing(does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int]) -> Plan:

@@ -62,7 +62,7 @@ _SIDE: Final = re.compile(
 _REMARK: Final = re.compile(r"\s*[(\[](?P<words>[^()\[\]\n]{1,60})[)\]]")
 _AND_ALL: Final = re.compile(
     r"\s*(?:,?\s*(?:and|&)\s+(?:all|every|each|following|subsequent|alternate|foll)\b|until\b"
-    r"|onwards?\b|up to\b)[^\n:]{0,60}(?=:)|,?\s*(?:…|\.{3}|etc\.?|and so on)(?=\s*[:.])",
+    r"|onwards?\b|up to\b)[^\n:]{0,120}(?=:)|,?\s*(?:…|\.{3}|etc\.?|and so on)(?=\s*[:.])",
     re.IGNORECASE,
 )
 _CLOSE: Final = re.compile(

@@ -136,6 +136,8 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         beside = reader.at
         reader.take(2)
         return (turn, Remark(reader.words(beside), reader.span(beside)))
+    if _turns_out(reader):
+        return read_to_stop(reader, start)
     if reader.text() == "without":
         return (Turn(place=reader.span(start)), *read_to_stop(reader, start + 1))
     reader.pass_over(word_set("your the work piece again back"))
@@ -151,6 +153,18 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
     if sideways or reader.sees("to", "work"):
         return read_to_stop(reader, start)
     return (Turn(place=reader.span(start)),)
+
+
+_OUT: Final = 8  # words of "the finished tube right side out"
+
+
+def _turns_out(reader: Reader) -> bool:
+    """Tell whether "tube right side out", "work inside out" stands there: the piece, not the row."""
+    ahead = 0
+    while ahead < _OUT and reader.text(ahead) not in STOPS | {"", "out"}:
+        ahead += 1
+    before = reader.text(ahead - 1) if ahead else ""
+    return reader.text(ahead) == "out" and before in {"side", "sides", "inside"}
 
 
 def read_short_turn(reader: Reader, frame: Frame) -> Steps | None:

@@ -22,6 +22,10 @@ def read_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
         named = reader.at
         reader.take(2)  # "color 3"
         return (Colour(reader.words(named), place=reader.span(start)),)
+    if reader.ordinal() is not None and reader.text(1) in {"color", "colour", "yarn", "shade"}:
+        named = reader.at
+        reader.take(2)  # "3rd colour"
+        return (Colour(reader.words(named), place=reader.span(start)),)
     reader.pass_over(word_set("color colour yarn"))
     at = reader.at
     while not reader.ended() and reader.text() not in ENDS | {
