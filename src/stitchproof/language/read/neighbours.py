@@ -72,6 +72,16 @@ def ends_with_a_count(text: str, start: int, end: int) -> bool:
     return bool(_COUNTED.search(text, max(start, end - SHORT), end))
 
 
+_TOLD: Final = re.compile(
+    r"(?:=|[–—]|\s-)\s*\d[\d\s,:(\[)\]-]*(?:sts?|stitches|e?h?dc|sc|d?tr|htr)?$", re.IGNORECASE
+)
+
+
+def ends_with_what_it_makes(text: str, start: int, end: int) -> bool:
+    """Whether what stands above ends with its count behind a sign: `… in each sp. = 48 sts`."""
+    return bool(_TOLD.search(text, max(start, end - SHORT), end))
+
+
 _FASTENED: Final = re.compile(
     r"\b(?:fasten(?:ed)?|finish|end|tie) off\b[^.;:]{0,60}[.!]?\s*"
     r"(?:weave in (?:all |the |your )?ends?\.?\s*)?$",

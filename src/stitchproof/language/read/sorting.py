@@ -24,6 +24,7 @@ from stitchproof.language.read.neighbours import (
     capital,
     closed,
     ends_with_a_count,
+    ends_with_what_it_makes,
     fastened,
     follows,
     forms_a_pattern,
@@ -386,6 +387,10 @@ def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -
             return True  # rows worked again are a line of their own, wherever they stand
         if fastened(sorter.source.text, current.item.start, current.item.end) and capital(words):
             return opens_strongly(words) or opens_weakly(words)
+        if ends_with_what_it_makes(
+            sorter.source.text, current.item.start, current.item.end
+        ) and capital(words):
+            return opens_strongly(words)
         same_bullet = bullet and bullet == current.bullet
         return bool(same_bullet and (opens_strongly(words) or opens_weakly(words)))
     if current is not None and not (

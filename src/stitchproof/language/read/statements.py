@@ -70,7 +70,7 @@ def read_statements(
         if held is not None:
             found += held[0]
             end = held[1]
-        end = _past_halves(tokens, end, bound)
+        end = _past_one_thing(tokens, _past_halves(tokens, end, bound), bound)
         more = end
         while more < bound and more - end < 2 and tokens[more].text in _AND:  # noqa: PLR2004 - `, and`
             more += 1
@@ -97,6 +97,22 @@ def _past_halves(tokens: Tokens, at: int, bound: int) -> int:
     return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
 
 
+def _past_one_thing(tokens: Tokens, at: int, bound: int) -> int:
+    """Go past `and a ch 7`, `and a thumb hole`, with which the count ends: one, and no stitch."""
+    i = at + 1 if word_at(tokens, at) in _BESIDE else at
+    if i == at or word_at(tokens, i) not in {"a", "an"}:
+        return at
+    i += 1
+    while i < min(bound, at + _LONGEST_THING) and tokens[i].text not in _PARTED:
+        i += 1
+    things = {token.text for token in tokens[at:i]} & _THINGS
+    ends = i >= bound or tokens[i].text in STOPS | set(CLOSING.values())
+    return i if things and ends else at
+
+
+_LONGEST_THING: Final = 7  # tokens: "and a ch-7 thumb opening"
+_PARTED: Final = STOPS | set(CLOSING) | set(CLOSING.values()) | {"and", "&", "+", "plus"}
+_THINGS: Final = word_set("ch chain sp space loop lp hole opening gap slit buttonhole thumbhole")
 _OF_STITCH: Final = word_set("double treble triple dc tr crochet")
 _BESIDE: Final = frozenset((",", "and", "&", "+", "plus", "with"))
 
@@ -132,6 +148,8 @@ def _statement(
         unit = None
     noun: Noun = unit.noun if unit else STITCH
     end = unit.end if unit else at + 1
+    if unit is not None and not unit.known and _named_in_two(tokens, end, bound):
+        end += 1
     each, end = _each(tokens, end)
     if unit is None and strict and not each:
         return None
@@ -145,6 +163,18 @@ def _statement(
     end = _past_the_row(tokens, end, bound)
     place = tokens[at].place.to(tokens[end - 1].place)
     return Statement(number, noun, unit.words if unit else "", change, each, place), end
+
+
+def _named_in_two(tokens: Tokens, at: int, bound: int) -> bool:
+    """Tell whether `openings` of `2 handle openings` stands there, with which the count ends."""
+    word = word_at(tokens, at)
+    ends = at + 1 >= bound or tokens[at + 1].text in STOPS | set(CLOSING.values())
+    return at < bound and ends and word in _OPENINGS
+
+
+_OPENINGS: Final = word_set(
+    "opening openings hole holes loop loops space spaces gap gaps slit slits handles straps groups"
+)
 
 
 def _last_thing(
@@ -217,6 +247,9 @@ def _past_the_row(tokens: Tokens, at: int, bound: int) -> int:
     elif word_at(tokens, end) != "after":
         return at
     end += 1
+    end += word_at(tokens, end) in {"the", "this", "last"}
+    if end < bound and tokens[end].kind is TokenKind.ORDINAL:  # `at end of 4th row`
+        return min(end + 2, bound) if word_at(tokens, end + 1) in _ROWS else at
     if word_at(tokens, end) not in _ROWS:
         return at
     end += 1
