@@ -18,17 +18,24 @@ from stitchproof.language.tree import (
     Between,
     Colour,
     Facing,
+    FastenOff,
+    First,
+    Group,
     Join,
     JoinYarn,
     Make,
     Next,
+    Nth,
+    Origin,
     Remark,
+    Repeat,
     Same,
     Skipped,
     Step,
     Steps,
     Stitch,
     Thing,
+    Turn,
 )
 
 TO: Final = IN | {"to", "at", "on"}
@@ -119,7 +126,25 @@ def join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.take()
     colour = Colour(yarn_name(reader.words(at)), place=reader.span(at))
     joined = read_join_yarn(reader, frame, start)
+    if joined and _closes_round(joined[0], frame):
+        assert isinstance(joined[0], JoinYarn)
+        return (colour, Join(joined[0].at, place=joined[0].place))
     return None if joined is None else (colour, *joined)
+
+
+def _closes_round(step: Step, frame: Frame) -> bool:
+    """Tell whether "join B with sl st to first sc" behind a round closes it with the new yarn."""
+    made = [s for s in frame.steps if isinstance(s, Make | Group | Repeat)]
+    ended = any(isinstance(s, FastenOff | Join | Turn) for s in frame.steps)
+    if not isinstance(step, JoinYarn) or not made or ended:
+        return False
+    match step.at:
+        case First() | Nth(origin=Origin.TURNING_CHAIN):
+            return True
+        case Next(noun=noun):
+            return noun.thing is Thing.TURNING_CHAIN
+        case _:
+            return False
 
 
 def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:

@@ -199,6 +199,7 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         return (Remark(reader.words(start), reader.span(start)),)
     reader.accept("the")
+    reader.take(reader.text() == "other" and reader.number(1) is not None)
     last_one = reader.text() == "last"
     first = reader.text() in {"first", "1st"}
     reader.pass_over(word_set("the these those last next") | _REMAINING)

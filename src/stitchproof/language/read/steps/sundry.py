@@ -65,9 +65,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         if steps and isinstance(last, Make) and isinstance(last.at, Evenly):
             return (Remark(reader.words(start), reader.span(start)),)  # of those in all
         return steps if steps and _shares(frame, steps[0]) else None
+    _pass_article(reader)
     if names_last(reader):
         return last_into_chain(reader, start)
-    _pass_article(reader)
     if reader.text() in _SIDES and _faces(reader):
         return _facing(reader, start)
     same_side = reader.sees("same", "side")

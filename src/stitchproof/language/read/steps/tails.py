@@ -18,6 +18,8 @@ _COUNTING: Final = word_set("every each row rows rnd rnds round rounds times tim
 def keep_purpose(reader: Reader, frame: Frame, length: int) -> None:
     """Keep the tokens of a purpose as a remark."""
     start = reader.at
+    if reader.sees("instead", "of"):
+        frame.last_reps += [i for i in frame.tails[-1:] if i not in frame.last_reps]
     reader.take(length)
     frame.steps.append(Remark(reader.words(start), reader.span(start)))
 
@@ -38,6 +40,8 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
         return 3
     if reader.text() in _REASONS or (reader.text() in _CARE and reader.text(1) in _CAREFUL):
         return _reason(reader, end)
+    if reader.sees("instead", "of") and _ends_otherwise(reader):
+        return _instead(reader, end)
     if reader.text() == "to" and reader.text(1) in _GOING_ON:
         return _in_rounds(reader, end)
     if reader.text() != "for" or reader.at + 1 >= end:
@@ -60,6 +64,30 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
 
 _GOING_ON: Final = word_set("work begin start continue")
 _ROUNDS: Final = word_set("round rounds rnds rnd spiral spirals")
+
+
+def _ends_otherwise(reader: Reader) -> bool:
+    """Tell whether "ending with" stands before, in the same sentence."""
+    at = reader.at
+    while at > 0 and reader.tokens[at - 1].text not in {".", ";", "*"}:
+        at -= 1
+        if reader.tokens[at].text in {"ending", "end"}:
+            return True
+    return False
+
+
+def _instead(reader: Reader, end: int) -> int:
+    """Count the tokens of "instead of a shell", the last stitches that a repeat would make."""
+    length = 2
+    while reader.at + length < end and length < _LONGEST_INSTEAD:
+        text = reader.text(length)
+        if text in _REASON_ENDS or text in CLOSING | OPENING.keys():
+            break
+        length += 1
+    return length
+
+
+_LONGEST_INSTEAD: Final = 8  # tokens
 
 
 def _words_end(reader: Reader, end: int) -> int:
