@@ -2,6 +2,7 @@
 
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import field, replace
+from functools import partial
 from itertools import pairwise
 from typing import Final
 
@@ -127,7 +128,12 @@ class Page:
         return self.text[item.rest : item.end], (item.rest - item.start, *beside)
 
     def steps(
-        self, tokens: tuple[Token, ...], *, rounds: bool | None = None, several: bool = False
+        self,
+        tokens: tuple[Token, ...],
+        *,
+        rounds: bool | None = None,
+        several: bool = False,
+        behind: bool = False,
     ) -> tuple[Steps, list[Diagnostic]]:
         """Read tokens as steps."""
         context = Context(
@@ -137,6 +143,7 @@ class Page:
             main=self.main,
             several=several,
             sizes=self.names,
+            behind=behind,
         )
         return read_steps(tokens, context)
 
@@ -292,7 +299,7 @@ def _does(
     if shaped is not None:
         return shaped
     cut = _repeat_behind_a_lead(tokens)
-    repeated = read_row_repeat(tokens[cut:], page.steps)
+    repeated = read_row_repeat(tokens[cut:], partial(page.steps, behind=True))
     if repeated is None:
         return page.steps(tokens, rounds=rounds, several=several)
     made, found = repeated

@@ -82,6 +82,24 @@ def ends_with_what_it_makes(text: str, start: int, end: int) -> bool:
     return bool(_TOLD.search(text, max(start, end - SHORT), end))
 
 
+_BRACKETED: Final = re.compile(
+    r"[(\[]\s*\d[\d\s,:/-]*(?:sts?|stitches|e?h?dc|sc|d?tr|htr)?\s*[)\]]\.?$", re.IGNORECASE
+)
+_ENDS_A_ROW: Final = re.compile(
+    r"\s*(?:sl|slip|ss|\d*\s*ch|chain|turn|join|fasten|finish|f/?o|end|tie|cut|break|rep|repeat|sk|skip"
+    r"|miss|do|don['’]t|change|switch|rotate|[*(\[#†‡])(?![a-z])",
+    re.IGNORECASE,
+)
+
+
+def another_row(text: str, above: tuple[int, int], words: str) -> bool:
+    """Whether a line of stitches stands below a row that is told whole: `… x 3 (9)`."""
+    start, end = above
+    if not _BRACKETED.search(text, max(start, end - SHORT), end):
+        return False
+    return opens_strongly(words) and not _ENDS_A_ROW.match(words)
+
+
 _FASTENED: Final = re.compile(
     r"\b(?:fasten(?:ed)?|finish|end|tie) off\b[^.;:]{0,60}[.!]?\s*"
     r"(?:weave in (?:all |the |your )?ends?\.?\s*)?$",

@@ -136,6 +136,8 @@ def _is_count(
     raws: list[Raw], i: int, end: int, pair: tuple[Value, Value], sizes: int | None
 ) -> bool:
     """Whether `12 (12)` is a number with a stated count behind it, not two sizes."""
+    if _is_length_of_chain(raws, i) and [raw.text for raw in raws[end:]] in ([], ["."], [";"]):
+        return True
     if sizes == len(pair):
         return False
     before = raws[i - 1].text if i else ""
@@ -154,6 +156,22 @@ def _is_count(
     if before in _ROW_WORDS or (before in {"&", "and", "-", "–"} and _names_rows(raws, i)):
         return not _near(pair)  # `alternate rows 2 & 3 (30)`
     return bool(before) and raws[i - 1].kind == "word" and before not in _LISTING
+
+
+def _is_length_of_chain(raws: list[Raw], i: int) -> bool:
+    """Whether a number names a chain by its length: `join in top of ch-3 (24)`."""
+    at = i - 1
+    at -= at > 0 and raws[at].text in _DASHES
+    if at < 1 or raws[at].text not in _CHAINS:
+        return False
+    at -= 1
+    while at > 0 and raws[at].text in _NAMED_CHAIN:
+        at -= 1
+    return raws[at].text == "of"
+
+
+_CHAINS: Final = word_set("ch chain")
+_NAMED_CHAIN: Final = word_set("the beg beginning starting turning initial first same")
 
 
 def _names_rows(raws: list[Raw], i: int) -> bool:

@@ -20,6 +20,7 @@ from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.neighbours import (
     FOUNDATION,
     SHORT,
+    another_row,
     begins_rows,
     capital,
     closed,
@@ -387,10 +388,11 @@ def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -
             return True  # rows worked again are a line of their own, wherever they stand
         if fastened(sorter.source.text, current.item.start, current.item.end) and capital(words):
             return opens_strongly(words) or opens_weakly(words)
-        if ends_with_what_it_makes(
-            sorter.source.text, current.item.start, current.item.end
-        ) and capital(words):
+        above = (current.item.start, current.item.end)
+        if ends_with_what_it_makes(sorter.source.text, *above) and capital(words):
             return opens_strongly(words)
+        if capital(words) and another_row(sorter.source.text, above, words):
+            return True
         same_bullet = bullet and bullet == current.bullet
         return bool(same_bullet and (opens_strongly(words) or opens_weakly(words)))
     if current is not None and not (

@@ -8,16 +8,19 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import STITCHES, space_behind
 from stitchproof.language.read.steps.places import read_target
-from stitchproof.language.read.steps.reader import MARKS, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
+    AsLong,
     Behind,
+    Chain,
     Each,
     Leave,
     Make,
     Next,
     Remark,
+    Repeat,
     Skip,
     Steps,
     Thing,
@@ -32,12 +35,15 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     """Read "sk 2", "skip next 3 sts", "sk st behind FPtr", "miss 1 ch"."""
     start = reader.at
     reader.take()
-    _ = frame
     reader.accept("over")
     rest = 1 if reader.text() == "the" else 0
     if reader.text(rest) in _REMAINING and reader.text(rest + 1) in STITCHES:
         reader.take(rest + 2)
         return (Leave(None, reader.span(start)),)
+    over = _left_over(frame) if reader.text() in _THEM and _ends_behind(reader) else None
+    if over is not None:
+        reader.take()
+        return (Skip(over, reader.span(start)),)
     behind = _behind(reader)
     if behind is not None:
         return (Skip(behind, reader.span(start)),)
@@ -64,6 +70,27 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         steps = (*steps, Remark(reader.words(note), reader.span(note)))
     return steps
+
+
+_THEM: Final = word_set("them these those both")
+
+
+def _ends_behind(reader: Reader) -> bool:
+    """Tell whether "them" is all of the place."""
+    return not reader.text(1) or reader.text(1) in STOPS | CLOSING | {"and"}
+
+
+def _left_over(frame: Frame) -> Next | None:
+    """Give what a repeat "until 2 sts are left" has left, where nothing of it is worked yet."""
+    for step in reversed(frame.steps):
+        match step:
+            case Repeat(often=AsLong(ToLast(number, noun))):
+                return Next(number, noun)
+            case Chain() | Remark():
+                pass
+            case _:
+                return None
+    return None
 
 
 def _bare(reader: Reader) -> Number | None:

@@ -38,10 +38,11 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
     """Count the tokens of "for neck and other shoulder", which counts nothing; 0 otherwise."""
     if reader.sees("as", "you", "go"):
         return 3
+    told = _told_of_row(reader, end)
+    if told:
+        return told
     if reader.text() in _REASONS or (reader.text() in _CARE and reader.text(1) in _CAREFUL):
         return _reason(reader, end)
-    if reader.sees("instead", "of") and _ends_otherwise(reader):
-        return _instead(reader, end)
     if reader.text() == "to" and reader.text(1) in _GOING_ON:
         return _in_rounds(reader, end)
     if reader.text() != "for" or reader.at + 1 >= end:
@@ -64,6 +65,18 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
 
 _GOING_ON: Final = word_set("work begin start continue")
 _ROUNDS: Final = word_set("round rounds rnds rnd spiral spirals")
+
+
+def _told_of_row(reader: Reader, end: int) -> int:
+    """Count the tokens of "instead of a shell" at the end of a row, or "once more" of a whole one."""
+    if reader.sees("instead", "of") and _ends_otherwise(reader):
+        return _instead(reader, end)
+    before = reader.tokens[reader.at - 1].text if reader.at else ""
+    if before not in {"around", "across"} or reader.text() not in {"once", "once more"}:
+        return 0
+    length = 2 if reader.text(1) in {"more", "again"} else 1
+    closed = reader.at + length >= end or reader.text(length) in _REASON_ENDS | CLOSING
+    return length if closed else 0
 
 
 def _ends_otherwise(reader: Reader) -> bool:

@@ -69,7 +69,8 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     if before == "-" and start > 1 and reader.apart(start - 2):
         before = "–"
     closed = before in _CLAUSE_ENDS | CLOSING or talked
-    spoken = bool(frame.steps) or reader.tokens[start].text in _SPEAKERS | _EXCLAIMING
+    spoken = bool(frame.steps) or reader.context.behind
+    spoken = spoken or reader.tokens[start].text in _SPEAKERS | _EXCLAIMING
     if not closed or (reader.depth and not talked) or not spoken:
         return False
     ends = _CLAUSE_ENDS | CLOSING | ({","} if talked else set())
