@@ -211,8 +211,13 @@ def _fences(
 
 
 def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
-    """Find the line that names the sizes, or the one below `SIZES`."""
+    """Find the line that names the sizes, or the one below `SIZES`.
+
+    Where others come before `Sizes: XS (S, M)`, such as "directions are for size X-Small", its
+    names are taken.
+    """
     below = False
+    told: tuple[str, ...] = ()
     for stretch in stretches:
         if stretch.kind not in {BlockKind.PROSE, BlockKind.QUOTE, BlockKind.HEADING}:
             below = False
@@ -223,9 +228,13 @@ def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
             if below or any(word in words.lower() for word in _OF_SIZES):
                 names = read_sizes_line(named)
                 if names and (not below or all(len(n) <= _LONGEST_NAME for n in names)):
-                    return parted_like_lists(names, text)
+                    names = parted_like_lists(names, text)
+                    own = below or words.strip("*_ •-").lower().startswith("size")
+                    if own and len(names) == len(told or names):
+                        return names
+                    told = told or names
             below = stands_alone(words)
-    return ()
+    return told
 
 
 # --------------------------------------------------------------------------- words
