@@ -11,7 +11,7 @@ from typing import Final
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.chainless import chainless
-from stitchproof.fabric.growing import grown
+from stitchproof.fabric.growing import grown, sides_grown
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -241,10 +241,11 @@ def _growing(does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int]) 
     if len(cycle) != 1 or len(numbers) > MOST_ROWS:
         raise Unknown
     row = cycle[0]
+    grow = sides_grown if does.groups else grown
     rows = tuple(
         PlannedRow(
             numbers[i] or None if numbers else None,
-            grown(row.steps, does.between * (i + 1)),
+            grow(row.steps, does.between * (i + 1)),
             row.line,
         )
         for i in range(len(numbers) or 1)
