@@ -239,7 +239,9 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if inner is not None and ":" in source.text[rest : inner[1]]:
         label = _worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
         named = inner[0].words if inner[0].first is not None else label.words
-        return replace(label, words=named, round=inner[0].round), _skip_space(source.text, inner[1], end)
+        return replace(label, words=named, round=inner[0].round), _skip_space(
+            source.text, inner[1], end
+        )
     return _worded_as(source, (start, match.end("words")), Label(""), ""), rest
 
 

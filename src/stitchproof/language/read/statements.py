@@ -99,7 +99,9 @@ def _past_halves(tokens: Tokens, at: int, bound: int) -> int:
 
 def _past_one_thing(tokens: Tokens, at: int, bound: int) -> int:
     """Go past `and a ch 7`, `and a thumb hole`, with which the count ends: one, and no stitch."""
-    i = at + 1 if word_at(tokens, at) in _BESIDE else at
+    i = at
+    while i < min(at + 2, bound) and tokens[i].text in _BESIDE:  # `, and`
+        i += 1
     if i == at or word_at(tokens, i) not in {"a", "an"}:
         return at
     i += 1

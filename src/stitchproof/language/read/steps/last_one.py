@@ -114,8 +114,10 @@ def _of_turning(reader: Reader, noun: Noun) -> bool:
     """Tell whether a space is named by all the chains that the line begins with: "ch-4 sp"."""
     chains = (reader.tokens[i : i + 2] for i in range(min(_FIRST, len(reader.tokens))))
     begun = (as_int(n.number) for c, n in (p for p in chains if len(p) > 1) if c.text in CHAINS)
-    return noun.thing is Thing.CHAIN_SPACE and noun.chains is not None and noun.chains == next(
-        begun, None
+    return (
+        noun.thing is Thing.CHAIN_SPACE
+        and noun.chains is not None
+        and noun.chains == next(begun, None)
     )
 
 

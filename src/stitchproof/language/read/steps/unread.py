@@ -142,6 +142,9 @@ def _is_finishing(reader: Reader, frame: Frame, start: int) -> bool:
     made = [step for step in frame.steps if not isinstance(step, Remark)]
     if not made or not isinstance(made[-1], FastenOff) or not made[-1].do:
         return False
+    words = {token.text for token in reader.tokens[start : reader.at]}
+    if reader.tokens[start].text in _DRAWN and "through" in words and not words & _MAKING:
+        return True  # "thread the tail through the last 6 sts"
     here = reader.at
     names = False
     for i in range(start, here):
@@ -149,6 +152,10 @@ def _is_finishing(reader: Reader, frame: Frame, start: int) -> bool:
         names = names or reader.number() is not None or starts_stitch(reader)
     reader.at = here
     return not names
+
+
+_DRAWN: Final = word_set("thread weave run pass take draw pull use sew insert slide feed")
+_MAKING: Final = word_set("ch chain sc dc hdc tr work make loop lp hook yo")
 
 
 def _is_command(reader: Reader, commands: Container[str]) -> bool:
