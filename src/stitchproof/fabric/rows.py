@@ -218,13 +218,13 @@ def _again(
             return Plan(rows=rows, open=unknown)
     if count > MOST_ROWS:
         return Plan(troubles=(Trouble(Failing.LIMIT, course.at(does.place), count, MOST_ROWS),))
-    rows = [
+    laid = [
         PlannedRow(numbers[i] or None if numbers else None, row.steps, row.line)
         for i, row in zip(range(count), itertools.cycle(cycle), strict=False)
     ]
-    if rows and any(isinstance(step, Turn) and not step.do for step in does.extra):
-        rows[-1] = _not_turned(rows[-1])
-    return Plan(rows=tuple(rows), troubles=troubles, numbers=numbers)
+    if laid and any(isinstance(step, Turn) and not step.do for step in does.extra):
+        laid[-1] = _not_turned(laid[-1])
+    return Plan(rows=tuple(laid), troubles=troubles, numbers=numbers)
 
 
 def _not_turned(row: PlannedRow) -> PlannedRow:

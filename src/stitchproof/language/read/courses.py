@@ -311,7 +311,7 @@ def _does(
 
 
 def _repeat_behind_a_lead(tokens: tuple[Token, ...]) -> int:
-    """Find `rep Row 2`, `same as Row 2` behind `With B,`; 0 where the line begins with what it does."""
+    """Find `rep Row 2`, `same as Row 2` behind `With B,`; 0 where the line begins otherwise."""
     if not tokens or tokens[0].text not in _LEADS:
         return 0
     for i in range(1, min(12, len(tokens) - 1)):

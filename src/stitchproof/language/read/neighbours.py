@@ -77,11 +77,6 @@ _TOLD: Final = re.compile(
 )
 
 
-def ends_with_what_it_makes(text: str, start: int, end: int) -> bool:
-    """Whether what stands above ends with its count behind a sign: `… in each sp. = 48 sts`."""
-    return bool(_TOLD.search(text, max(start, end - SHORT), end))
-
-
 _BRACKETED: Final = re.compile(
     r"[(\[]\s*\d[\d\s,:/-]*(?:sts?|stitches|e?h?dc|sc|d?tr|htr)?\s*[)\]]\.?$", re.IGNORECASE
 )
@@ -93,8 +88,10 @@ _ENDS_A_ROW: Final = re.compile(
 
 
 def another_row(text: str, above: tuple[int, int], words: str) -> bool:
-    """Whether a line of stitches stands below a row that is told whole: `… x 3 (9)`."""
+    """Whether a line of work stands below a row that is told whole: `… x 3 (9)`, `… = 48 sts`."""
     start, end = above
+    if _TOLD.search(text, max(start, end - SHORT), end):
+        return opens_strongly(words)
     if not _BRACKETED.search(text, max(start, end - SHORT), end):
         return False
     return opens_strongly(words) and not _ENDS_A_ROW.match(words)

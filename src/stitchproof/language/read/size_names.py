@@ -34,18 +34,7 @@ _WORDS: Final = MappingProxyType(
         for word in words
     }
 )
-_JOINED: Final = re.compile(r"(?:\d{0,2}X{0,4}[SML]|[1-9]X)(?:[-–](?:\d{0,2}X{0,4}[SML]|[1-9]X))+")
-_DASHED_LIST: Final = re.compile(
-    r"\d\s?[(\[]\d{1,3}(?:[-–]\d{1,3})+[)\]]\s(?:sts?|sc|h?dc|h?tr|ch)\b"
-)
 _PIECE: Final = re.compile(r"[0-9]+|[^\W\d_]+|\S")
-
-
-def parted_like_lists(names: tuple[str, ...], text: str) -> tuple[str, ...]:
-    """Take `S (M-L)` for three sizes where a dash parts the lists of the text: `12 (13-14) dc`."""
-    if len(names) != 2 or not _JOINED.fullmatch(names[1]):  # noqa: PLR2004 - one and the others
-        return names
-    return (names[0], *re.split("[-–]", names[1])) if _DASHED_LIST.search(text) else names
 
 
 @dataclass(frozen=True, slots=True)

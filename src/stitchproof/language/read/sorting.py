@@ -25,7 +25,6 @@ from stitchproof.language.read.neighbours import (
     capital,
     closed,
     ends_with_a_count,
-    ends_with_what_it_makes,
     fastened,
     follows,
     forms_a_pattern,
@@ -386,18 +385,15 @@ def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -
         again = ROWS_AGAIN.match(words, skip_marks(words)) or forms_a_pattern(words)
         if again and capital(words):
             return True  # rows worked again are a line of their own, wherever they stand
-        if fastened(sorter.source.text, current.item.start, current.item.end) and capital(words):
-            return opens_strongly(words) or opens_weakly(words)
         above = (current.item.start, current.item.end)
-        if ends_with_what_it_makes(sorter.source.text, *above) and capital(words):
-            return opens_strongly(words)
+        if fastened(sorter.source.text, *above) and capital(words):
+            return opens_strongly(words) or opens_weakly(words)
         if capital(words) and another_row(sorter.source.text, above, words):
             return True
         same_bullet = bullet and bullet == current.bullet
         return bool(same_bullet and (opens_strongly(words) or opens_weakly(words)))
-    if current is not None and not (
-        closed(sorter.source.text, current.item.start, current.item.end) and capital(words)
-    ):
+    text = sorter.source.text
+    if current and not (closed(text, current.item.start, current.item.end) and capital(words)):
         return False
     if sorter.soft is not None:
         return bool(FOUNDATION.match(words)) and opens_strongly(words)

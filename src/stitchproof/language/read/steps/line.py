@@ -48,8 +48,8 @@ from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.once_more import ends_after, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
-from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.other_side import read_other_side
+from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.placing import read_close, read_placing
 from stitchproof.language.read.steps.putting import add_steps
 from stitchproof.language.read.steps.reader import (

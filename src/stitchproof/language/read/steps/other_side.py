@@ -1,4 +1,4 @@
-"""Going over to the other side of the foundation: "turn the work so you can go along the bottom"."""
+"""Going to the other side of the foundation: "turn the work so you can go along the bottom"."""
 
 from typing import Final
 
@@ -13,9 +13,9 @@ _GOING: Final = word_set(
 )
 _OTHER: Final = word_set("other opposite bottom underside unused free lower")
 _PLAIN: Final = word_set(
-    "the your my work piece hook so that you we can will to and on in into along down up around round"
-    " across over of at back side edge loop loops lp lps foundation starting beginning beg initial"
-    " base original upside end corner it now again then all way remaining unworked"
+    "the your my work piece hook so that you we can will to and on in into along down up around"
+    " round across over of at back side edge loop loops lp lps foundation starting beginning beg"
+    " initial base original upside end corner it now again then all way remaining unworked"
 )
 _ENDS: Final = frozenset((",", ";", ".", ":", "–", "—", "!")) | CLOSING | OPENING.keys()
 _LONGEST: Final = 20  # tokens

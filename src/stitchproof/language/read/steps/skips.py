@@ -40,16 +40,10 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text(rest) in _REMAINING and reader.text(rest + 1) in STITCHES:
         reader.take(rest + 2)
         return (Leave(None, reader.span(start)),)
-    over = _left_over(frame) if reader.text() in _THEM and _ends_behind(reader) else None
-    if over is not None:
-        reader.take()
-        return (Skip(over, reader.span(start)),)
-    behind = _behind(reader)
-    if behind is not None:
-        return (Skip(behind, reader.span(start)),)
-    bare = _bare(reader)
-    if bare is not None:
-        return (Skip(Next(bare), reader.span(start)),)
+    told = _them(reader, frame) or _behind(reader) or _bare(reader)
+    if told is not None:
+        at = Next(told) if isinstance(told, Number) else told
+        return (Skip(at, reader.span(start)),)
     if starts_until(reader):
         until = read_until(reader)
         return None if until is None else (Skip(Each(STITCH, until), reader.span(start)),)
@@ -75,9 +69,12 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
 _THEM: Final = word_set("them these those both")
 
 
-def _ends_behind(reader: Reader) -> bool:
-    """Tell whether "them" is all of the place."""
-    return not reader.text(1) or reader.text(1) in STOPS | CLOSING | {"and"}
+def _them(reader: Reader, frame: Frame) -> Next | None:
+    """Read "them", the stitches that the repeat before has left."""
+    alone = not reader.text(1) or reader.text(1) in STOPS | CLOSING | {"and"}
+    over = _left_over(frame) if reader.text() in _THEM and alone else None
+    reader.take(over is not None)
+    return over
 
 
 def _left_over(frame: Frame) -> Next | None:

@@ -36,9 +36,7 @@ def read_purpose(reader: Reader, commands: Container[str]) -> Steps | None:
 
 def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
     """Count the tokens of "for neck and other shoulder", which counts nothing; 0 otherwise."""
-    if reader.sees("as", "you", "go"):
-        return 3
-    told = _told_of_row(reader, end)
+    told = 3 if reader.sees("as", "you", "go") else _told_of_row(reader, end)
     if told:
         return told
     if reader.text() in _REASONS or (reader.text() in _CARE and reader.text(1) in _CAREFUL):
@@ -49,6 +47,11 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
         return 0
     if reader.context.several and reader.number(1) is not None and reader.text(2) in ROWS:
         return 3  # "for 4 rounds": the label covers them
+    return _purpose(reader, end, commands)
+
+
+def _purpose(reader: Reader, end: int, commands: Container[str]) -> int:
+    """Count the tokens of "for first shoulder"; 0 where it counts something."""
     length = 1
     while reader.at + length < end:
         token = reader.tokens[reader.at + length]
@@ -68,7 +71,7 @@ _ROUNDS: Final = word_set("round rounds rnds rnd spiral spirals")
 
 
 def _told_of_row(reader: Reader, end: int) -> int:
-    """Count the tokens of "instead of a shell" at the end of a row, or "once more" of a whole one."""
+    """Count the tokens of "instead of a shell" at the end of a row, "once more" of a whole one."""
     if reader.sees("instead", "of") and _ends_otherwise(reader):
         return _instead(reader, end)
     before = reader.tokens[reader.at - 1].text if reader.at else ""
