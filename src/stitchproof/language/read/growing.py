@@ -21,8 +21,8 @@ _SHAPED: Final = word_set(
 _WORKING: Final = word_set("working having with adding placing leaving always but and by")
 _GOING_ON: Final = word_set(
     "cont continue continuing keep adding work working to in this the same that way manner fashion"
-    " pattern patt as before established set est rep repeat repeating last previous rnd row round of"
-    " increasing decreasing increase decrease inc dec so evenly"
+    " pattern patt as before established set est rep repeat repeating last previous rnd row round"
+    " of increasing decreasing increase decrease inc dec so evenly"
 )
 _OPENERS: Final = word_set("cont continue continuing keep rep repeat repeating work")
 _AFTER: Final = word_set("in on per each every row rnd round rows rnds rounds time than before")

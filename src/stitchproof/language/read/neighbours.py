@@ -90,9 +90,8 @@ _ENDS_A_ROW: Final = re.compile(
 def another_row(text: str, above: tuple[int, int], words: str) -> bool:
     """Whether a line of work stands below a row that is told whole: `… x 3 (9)`, `… = 48 sts`."""
     start, end = above
-    if _TOLD.search(text, max(start, end - SHORT), end):
-        return opens_strongly(words)
-    if not _BRACKETED.search(text, max(start, end - SHORT), end):
+    told = _TOLD.search(text, max(start, end - SHORT), end)
+    if not told and not _BRACKETED.search(text, max(start, end - SHORT), end):
         return False
     return opens_strongly(words) and not _ENDS_A_ROW.match(words)
 
@@ -148,7 +147,7 @@ def stands_apart(words: str, *, whole: bool) -> bool:
 
 
 _ON_ITS_OWN: Final = re.compile(
-    r"\s*(?:cont(?:inue)?\b|work\s+(?!in\b|into\b)|(?:fasten|finish) off\b(?:\s+and\b|\.\s*\w))",
+    r"\s*(?:cont(?:inue)?\b|work\s+(?!in\b|into\b)|(?:fasten|finish) off\b(?:\s+and\b|[.;]\s*\w))",
     re.IGNORECASE,
 )
 

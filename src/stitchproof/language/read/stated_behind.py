@@ -87,7 +87,8 @@ def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> b
         rest = [t.text for t in tokens[at + 2 : at + 5] if t.text != "("]
         return not rest or rest[0] in {".", ",", ";", "turn", "and", "counts"}
     if text in {"sl", "ss", "slip"}:
-        return any(t.text in {"join", "first", "top"} for t in tokens[at : at + 12])
+        ends = {"join", "first", "top", "off"}  # "sl st in next st, fasten off"
+        return any(t.text in ends for t in tokens[at : at + 12])
     if tokens[at].kind is TokenKind.NUMBER:
         statements, end, _ = read_statements(tokens, at, bound, counting, strict=True)
         return bool(statements) and word_at(tokens, end) in {".", ";", "", ","}

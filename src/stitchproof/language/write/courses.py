@@ -310,8 +310,9 @@ def _held(words: str) -> str:
 
 def _kinds(kinds: tuple[str, ...], pen: Pen) -> str:
     names = (_many_of(kind, pen) for kind in kinds)
-    tch = f"turning {pen.wording.word('ch')}"
-    return " and ".join(tch if name == "tch" else name for name in names)
+    chain = pen.wording.word("ch")
+    told = {"tch": f"turning {chain}", "underarm": f"underarm {chain}"}
+    return " and ".join(told.get(name, name) for name in names)
 
 
 def _many_of(kind: str, pen: Pen) -> str:

@@ -20,7 +20,10 @@ def keep_purpose(reader: Reader, frame: Frame, length: int) -> None:
     start = reader.at
     if reader.sees("instead", "of"):
         frame.last_reps += [i for i in frame.tails[-1:] if i not in frame.last_reps]
+    told = _told_of_row(reader, len(reader.tokens)) == length
     reader.take(length)
+    if told:
+        return  # the row says it by itself
     frame.steps.append(Remark(reader.words(start), reader.span(start)))
 
 

@@ -19,7 +19,7 @@ from stitchproof.language.read.steps.reader import (
 )
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.read.vocabulary import misspelt, near
-from stitchproof.language.tree import FastenOff, Remark, Unread
+from stitchproof.language.tree import FastenOff, Group, Make, Remark, Unread
 
 
 def trails(reader: Reader, end: int, commands: Container[str]) -> bool:
@@ -49,7 +49,7 @@ def keep_unread(
     reader.at = min(reader.at, end)
     words = reader.words(start)
     place = reader.span(start)
-    if _is_finishing(reader, frame, start):
+    if _is_finishing(reader, frame, start) or _names_what_was_made(reader, frame, start):
         frame.steps.append(Remark(words, place))
         return
     frame.steps.append(Unread(words, place))
@@ -152,6 +152,14 @@ def _is_finishing(reader: Reader, frame: Frame, start: int) -> bool:
         names = names or reader.number() is not None or starts_stitch(reader)
     reader.at = here
     return not names
+
+
+def _names_what_was_made(reader: Reader, frame: Frame, start: int) -> bool:
+    """Tell whether "shell made" stands behind the stitches that it names."""
+    words = [token.text for token in reader.tokens[start : reader.at]]
+    plain = all(token.kind is TokenKind.WORD for token in reader.tokens[start : reader.at])
+    named = plain and len(words) == 2 and words[1] in {"made", "formed", "completed"}  # noqa: PLR2004
+    return named and bool(frame.steps) and isinstance(frame.steps[-1], Make | Group)
 
 
 _DRAWN: Final = word_set("thread weave run pass take draw pull use sew insert slide feed")
