@@ -331,4 +331,9 @@ def _skip_space(text: str, at: int, end: int) -> int:
 def first_words(text: str, most: int = 6) -> str:
     """Name an instruction without a label: its first words, up to a comma or stop."""
     head = re.split(r"[,;:](?![^()]*\))|\.(?!\d)", " ".join(text[:200].split()), maxsplit=1)[0]
-    return " ".join(head.split()[:most]).strip("*_ ")
+    words = head.split()
+    named = " ".join(words[:most])
+    while named.count("(") > named.count(")") and most < len(words):
+        named += f" {words[most]}"  # a list of sizes is not cut in two
+        most += 1
+    return named.strip("*_ ")

@@ -42,7 +42,6 @@ from stitchproof.language.tree import (
     Step,
     Steps,
     Stitch,
-    Target,
     Thing,
 )
 
@@ -63,8 +62,9 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
         steps = read_make(reader, frame, number, start)
         last = frame.steps[-1] if frame.steps else None
-        if steps and isinstance(last, Make) and last.at == _counted_evenly(last.at):
-            return (Remark(reader.words(start), reader.span(start)),)  # of those in all
+        if steps and isinstance(last, Make) and isinstance(last.at, Evenly):
+            among = (Remark(reader.words(start), reader.span(start)),)  # of those in all
+            return steps if last.at.count is None else among
         return steps if steps and _shares(frame, steps[0]) else None
     _pass_article(reader)
     if names_last(reader):
@@ -79,11 +79,6 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         reader.at = start
         return read_advice(reader, frame)
     return read_colour(reader, frame, start)
-
-
-def _counted_evenly(at: Target) -> Target | None:
-    """Give a target that spreads so many stitches; None for any other."""
-    return at if isinstance(at, Evenly) and at.count is not None else None
 
 
 _FURTHEST_PLACE: Final = 6  # tokens: a number and the longest name of a stitch
