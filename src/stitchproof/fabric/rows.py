@@ -222,18 +222,17 @@ def _again(
         PlannedRow(numbers[i] or None if numbers else None, row.steps, row.line)
         for i, row in zip(range(count), itertools.cycle(cycle), strict=False)
     ]
-    if laid and any(isinstance(step, Turn) and not step.do for step in does.extra):
-        laid[-1] = _not_turned(laid[-1])
-    return Plan(rows=tuple(laid), troubles=troubles, numbers=numbers)
+    return Plan(rows=_last_not_turned(laid, does.extra), troubles=troubles, numbers=numbers)
 
 
-def _not_turned(row: PlannedRow) -> PlannedRow:
-    """Leave out the turn that a row ends with: "Rep Row 2. Do not turn" is said of the last one."""
-    match row.steps:
+def _last_not_turned(rows: list[PlannedRow], extra: Steps) -> tuple[PlannedRow, ...]:
+    """Leave out the turn that the last row ends with, where it is said: "Rep Row 2. Do not turn."."""
+    said = any(isinstance(step, Turn) and not step.do for step in extra)
+    match rows[-1].steps if rows and said else ():
         case (*others, Turn(do=True)) if others:
-            return replace(row, steps=tuple(others))
+            return (*rows[:-1], replace(rows[-1], steps=tuple(others)))
         case _:
-            return row
+            return tuple(rows)
 
 
 def _growing(does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int]) -> Plan:

@@ -334,15 +334,9 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
     bare = sorter.where() is Region.PIECE and (
         current is None or not worked or (current.bare and current.bullet == bullet)
     )
-    next_one = (
-        current is not None
-        and worked
-        and sorter.where() is Region.PIECE
-        and (
-            follows(current.item.label, words)
-            or begins_rows(text[current.item.start : current.item.end], words)
-        )
-    )
+    next_one = current is not None and worked and sorter.where() is Region.PIECE
+    if next_one and current is not None and not follows(current.item.label, words):
+        next_one = begins_rows(text[current.item.start : current.item.end], words)
     labelled = read_label(sorter.source, line.start, line.end, bare=bare or next_one)
     if (
         labelled is not None

@@ -9,8 +9,8 @@ from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Reader
 from stitchproof.language.tree import STITCH, Noun, Same, Target
 
 _SAME_AS: Final = word_set(
-    "joining join sl st ss leg last previous prev first the as turning tch ch beg beginning made joined"
-    " chain - your sc dc hdc tr stitch slip worked where yarn was is"
+    "joining join sl st ss leg last previous prev first the as turning tch ch beg beginning made"
+    " joined chain - your sc dc hdc tr stitch slip worked where yarn was is"
 )
 
 
