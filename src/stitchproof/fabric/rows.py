@@ -226,7 +226,7 @@ def _again(
 
 
 def _last_not_turned(rows: list[PlannedRow], extra: Steps) -> tuple[PlannedRow, ...]:
-    """Leave out the turn that the last row ends with, where it is said: "Rep Row 2. Do not turn."."""
+    """Leave out the turn that the last row ends with, where it is said: "Do not turn."."""
     said = any(isinstance(step, Turn) and not step.do for step in extra)
     match rows[-1].steps if rows and said else ():
         case (*others, Turn(do=True)) if others:
