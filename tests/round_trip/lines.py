@@ -228,6 +228,13 @@ EVEN = st.one_of(
         st.sampled_from((1, 2, -1)),
         st.one_of(st.none(), st.integers(1, 30).map(plain)),
     ),
+    st.builds(
+        lambda by, row: RepeatRows(
+            first=row, last=row, back=None if row else ONE, between=by, groups=True
+        ),
+        st.sampled_from((1, 2)),
+        st.one_of(st.none(), st.integers(1, 30).map(plain)),
+    ),
     st.builds(lambda number: RepeatRows(often=Times(number, more=True)), COUNTS),
     st.builds(lambda length: RepeatRows(until_length=length), LENGTHS),
     st.builds(

@@ -11,6 +11,7 @@ from stitchproof.language.tree import (
     Between,
     Each,
     First,
+    Join,
     JoinYarn,
     Last,
     Leave,
@@ -25,17 +26,23 @@ from stitchproof.language.tree import (
     Thing,
 )
 
+_SPACES = (Thing.SPACE, Thing.CHAIN_SPACE)
 IN_GAP: Interval = (-2, -2)  # a gap where a round began: a place, but no anchor
 
 
-def join(hand: Hand, *, ring: bool, do: bool) -> None:
+def join(hand: Hand, step: Join) -> None:
     """Close the round, or the foundation to a ring; `do` False leaves it a spiral."""
-    if not do:
+    if not step.do:
         hand.spiral = True
         return
     hand.pass_covered()
     hand.joined = True
-    if ring and not hand.kinds:
+    match step.at:
+        case First(noun=noun) | Next(noun=noun) | Last(noun=noun) | Same(noun):
+            hand.in_space = noun.thing in _SPACES
+        case _:
+            hand.in_space = False
+    if step.ring and not hand.kinds:
         hand.edge = Edge(
             hand.edge.kinds, hand.edge.roles, hand.edge.parents, ring=True, centre=True
         )
@@ -82,9 +89,6 @@ def begin_at(hand: Hand, at: Target, place: Interval) -> None:
     hand.cursor, hand.limit = 0, len(hand.edge)
     hand.last = IN_GAP if gap else (0, end - start)
     hand.begun_in_gap = gap
-
-
-_SPACES = (Thing.SPACE, Thing.CHAIN_SPACE)
 
 
 def mark(hand: Hand, step: Mark) -> None:

@@ -1,10 +1,20 @@
 """Rows with so many plain stitches more, or fewer, between those that shape than an earlier row."""
 
 from dataclasses import replace
+from typing import Final
 
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.language.number import ONE, Number, plain
-from stitchproof.language.tree import Chain, Make, Next, Repeat, Step, Steps
+from stitchproof.language.tree import (
+    Chain,
+    Make,
+    Next,
+    Repeat,
+    Step,
+    Steps,
+    Thing,
+    Times,
+)
 
 
 def grown(steps: Steps, by: int) -> Steps:
@@ -26,6 +36,59 @@ def grown(steps: Steps, by: int) -> Steps:
     begun = any(isinstance(step, Make) for step in steps[:at])
     before = _with_more(steps[:at], by) if begun else steps[:at]
     return (*before, replace(repeat, body=_with_more(repeat.body, by)), *steps[at + 1 :])
+
+
+def sides_grown(steps: Steps, by: int) -> Steps:
+    """Give the steps of a round with `by` groups more along each of its sides.
+
+    Raises
+    ------
+    Unknown
+        Where not every side repeats its groups a number of times.
+    """
+    found = 0
+    grown_steps: list[Step] = []
+    for step in steps:
+        match step:
+            case Repeat(body, Times(number, more)) if _is_side(body):
+                longer = _sum(number, by)
+                if longer is None or more:
+                    raise Unknown
+                grown_steps.append(replace(step, often=Times(longer)))
+                found += 1
+            case Repeat(body):
+                inner = sides_grown(body, by)
+                grown_steps.append(replace(step, body=inner))
+            case _:
+                grown_steps.append(step)
+    alone = [i for i, step in enumerate(steps) if _in_space(step) and _is_side(steps[i : i + 2])]
+    if found + len(alone) != 1:
+        raise Unknown  # where the sides lie is not plain
+    if alone:
+        at, end = alone[0], alone[0] + 2
+        grown_steps[at:end] = [Repeat(steps[at:end], Times(plain(1 + by)))]
+    return tuple(grown_steps)
+
+
+def _is_side(steps: Steps) -> bool:
+    """Whether steps are one group in the next space and a chain: `(3 dc in next sp, ch 1)`."""
+    match steps:
+        case (Make() as step,) | (Make() as step, Chain()):
+            return _in_space(step)
+        case _:
+            return False
+
+
+def _in_space(step: Step) -> bool:
+    """Whether a group is made in the next space that is no corner."""
+    if not isinstance(step, Make) or not isinstance(step.at, Next):
+        return False
+    noun = step.at.noun
+    slipped = step.stitch.kind == "sl_st"
+    return not slipped and step.at.number == ONE and noun.thing in _SPACES and not noun.kind
+
+
+_SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
 
 
 def _with_more(steps: Steps, by: int) -> Steps:

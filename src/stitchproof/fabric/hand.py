@@ -124,6 +124,8 @@ class Hand:
     gaps_named = False  # the course speaks of spaces between groups
     begun_in_gap = False  # the round began between its last group and its first
     from_join = True  # the round before was joined: the hook stands in its first stitch
+    from_space = False  # ... into a space
+    in_space = False  # this round is joined into a space
     spent = False  # a run went on to the last 0 stitches, as the author says
     shaped: Shaped | None = None  # by schedules of this line
     elsewhere = False  # on edges that nothing but their names is known of

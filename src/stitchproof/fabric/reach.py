@@ -200,7 +200,8 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
 def _same(hand: Hand, noun: Noun, where: Span) -> Places:
     place = hand.last
     if place is None:
-        places = places_of(hand, Noun(Thing.SPACE)) if _space(noun) else places_of(hand, STITCH)
+        in_space = _space(noun) or (hand.from_space and hand.edge.ring and not hand.cursor)
+        places = places_of(hand, SPACE if in_space else STITCH)
         i = bisect_left(places, (hand.cursor, -1))
         if i == len(places):
             raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, noun))

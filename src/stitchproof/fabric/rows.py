@@ -12,7 +12,7 @@ from typing import Final
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.added import as_labelled, parted_extra
 from stitchproof.fabric.chainless import chainless
-from stitchproof.fabric.growing import grown
+from stitchproof.fabric.growing import grown, sides_grown
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -27,6 +27,7 @@ from stitchproof.language.tree import (
     RepeatRows,
     Shape,
     Steps,
+    Turn,
     Unread,
 )
 from stitchproof.language.walk import moved
@@ -221,12 +222,22 @@ def _again(
             return Plan(rows=rows, open=unknown)
     if count > MOST_ROWS:
         return Plan(troubles=(Trouble(Failing.LIMIT, course.at(does.place), count, MOST_ROWS),))
-    rows = tuple(
+    laid = [
         PlannedRow(numbers[i] or None if numbers else None, row.steps, row.line)
         for i, row in zip(range(count), itertools.cycle(cycle), strict=False)
-    )
-    rows = _with_chain_behind(rows, behind, course.place.start)
+    ]
+    rows = _with_chain_behind(_last_not_turned(laid, does.extra), behind, course.place.start)
     return Plan(rows=rows, troubles=troubles, numbers=numbers)
+
+
+def _last_not_turned(rows: list[PlannedRow], extra: Steps) -> tuple[PlannedRow, ...]:
+    """Leave out the turn that the last row ends with, where it is said: "Do not turn."."""
+    said = any(isinstance(step, Turn) and not step.do for step in extra)
+    match rows[-1].steps if rows and said else ():
+        case (*others, Turn(do=True)) if others:
+            return (*rows[:-1], replace(rows[-1], steps=tuple(others)))
+        case _:
+            return tuple(rows)
 
 
 def _growing(does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int]) -> Plan:
@@ -234,10 +245,11 @@ def _growing(does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int]) 
     if len(cycle) != 1 or len(numbers) > MOST_ROWS:
         raise Unknown
     row = cycle[0]
+    grow = sides_grown if does.groups else grown
     rows = tuple(
         PlannedRow(
             numbers[i] or None if numbers else None,
-            grown(row.steps, does.between * (i + 1)),
+            grow(row.steps, does.between * (i + 1)),
             row.line,
         )
         for i in range(len(numbers) or 1)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from stitchproof.fabric.aside import NO_PLACE
+from stitchproof.fabric.edge import Interval
 from stitchproof.fabric.endings import begin_at
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.reach import reach
@@ -32,10 +33,18 @@ def slip_to_start(hand: Hand, step: Make) -> None:
     if hand.edge.ring and isinstance(at, Each) and isinstance(at.until, To) and _is_space(at.until):
         start, end = next(p for p in hand.edge.places(at.until.noun) if p[0] >= end)
     if hand.edge.ring:
+        if isinstance(at, Next) and at.noun.thing is Thing.CHAIN:
+            start, end = _loop_of(hand, (start, end))
         hand.slid = hand.edge.stitches_between(0, start)
         begin_at(hand, at, (start, end))
     else:
         hand.put("sl_st", "L", [a for a, _ in places], step.place)
+
+
+def _loop_of(hand: Hand, chain: Interval) -> Interval:
+    """Give the loop that a chain slipped along is of: the round begins in it, whole."""
+    loops = hand.edge.places(SPACE) if hand.edge.roles[chain[0]] == "C" else []
+    return next((loop for loop in loops if loop[0] <= chain[0] < loop[1]), chain)
 
 
 _FEWEST = 2  # stitches of a round that has a next one

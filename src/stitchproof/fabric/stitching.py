@@ -3,6 +3,8 @@
 `run` is given back to the repeats, which work their bodies with it.
 """
 
+from collections.abc import Iterator
+from contextlib import contextmanager, nullcontext
 from dataclasses import replace
 
 from stitchproof.fabric.along import along_row_ends
@@ -90,11 +92,14 @@ def run(hand: Hand, steps: Steps) -> None:
         if i + 1 < len(steps) and names_exceptions(step, steps[i + 1]):
             _with_exceptions(hand, step, steps[i + 1])
             passed = i + 2
-        elif len(together) <= 1 and sweeps(step) and ends_in_turning_chain(steps[i + 1 :]):
-            _do_before_turning_chain(hand, step)
         elif len(together) > 1:
-            _interleave(hand, together)
             passed = i + len(together)
+            chain_next = sweeps(together[-1]) and ends_in_turning_chain(steps[passed:])
+            with _before_turning_chain(hand) if chain_next else nullcontext():
+                _interleave(hand, together)
+        elif sweeps(step) and ends_in_turning_chain(steps[i + 1 :]):
+            with _before_turning_chain(hand):
+                _do(hand, step, None)
         elif isinstance(step, Repeat) and hand.edge.ring:
             _do_round(hand, step, steps[i + 1 :])
         elif isinstance(step, Make) and hand.edge.ring and with_stitch(steps, i):
@@ -116,13 +121,14 @@ def _do_round(hand: Hand, step: Repeat, rest: Steps) -> None:
         del hand.troubles[-1]
 
 
-def _do_before_turning_chain(hand: Hand, step: Step) -> None:
-    """Work to the end, but leave the turning chain for the step that names it."""
+@contextmanager
+def _before_turning_chain(hand: Hand) -> Iterator[None]:
+    """Let a run to the end leave the turning chain for the step that names it."""
     limit = hand.limit
     places = hand.edge.places(Noun(Thing.TURNING_CHAIN))
     if places and places[-1][0] > hand.cursor:
         hand.limit = min(limit, places[-1][0])
-    _do(hand, step, None)
+    yield
     hand.limit = limit
 
 
@@ -204,8 +210,8 @@ def _do(  # noqa: C901, PLR0912 - one arm a step
             run(hand, readings[hand.choices.get(step, 0)])
         case Turn(do):
             hand.turned = hand.turned or do
-        case Join(at, do, ring):
-            join(hand, ring=ring, do=do)
+        case Join():
+            join(hand, step)
         case MagicRing():
             hand.edge, hand.founded, hand.centre = CENTRE, True, True
             hand.limit = 0

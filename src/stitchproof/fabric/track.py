@@ -65,6 +65,8 @@ class Track:
         It was joined to an edge that is only named.
     spiral : bool
         The last round was worked round and not joined.
+    in_space : bool
+        It was joined into a space.
     short : bool
         The last row was one of short rows, which leave stitches for later.
     """
@@ -79,6 +81,7 @@ class Track:
     colour: str = ""
     astray: bool = False
     spiral: bool = False
+    in_space: bool = False
     short: bool = False
 
 
@@ -210,6 +213,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         colour=track.colour,
         astray=astray,
         spiral=track.spiral,
+        in_space=track.in_space,
         earlier=setting.earlier,
     )
     unknown = consumed is None and not afresh and (track.founded or not facts.founds)
@@ -232,6 +236,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         colour=made.colour or track.colour,
         astray=astray and made.moved,
         spiral=track.spiral if made.moved else round_ and not made.joined,
+        in_space=track.in_space if made.moved else made.in_space,
         rest=(consumed, made.rest, now)
         if consumed is not None and made.rest is not None and not astray
         else track.rest,
@@ -279,6 +284,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         ground.base,
         ground.colour,
         ground.spiral,
+        ground.in_space,
         tuple((row, edge.digest) for row, edge in ground.earlier),
     )
     made = memory.made.get(key) or memory.made.get((key, id(steps)))

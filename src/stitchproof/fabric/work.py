@@ -56,6 +56,8 @@ class Made:
         A chain at the end that begins the next course.
     turned, joined, fastened : bool
         What was done at the end.
+    in_space : bool
+        It was joined into a space.
     rest : int or None
         Anchor of the consumed edge from which the author left it unworked.
     asked : tuple of Switch
@@ -76,6 +78,7 @@ class Made:
     ahead: Chain | None = None
     turned: bool = False
     joined: bool = False
+    in_space: bool = False
     spiral: bool = False
     fastened: bool = False
     rest: int | None = None
@@ -110,6 +113,8 @@ class Ground:
         The edge is only named, and what is made on it is known by the numbers told.
     spiral : bool
         The round before was not joined.
+    in_space : bool
+        It was joined into a space.
     earlier : tuple of (int, Edge)
         Earlier rows that the steps name, by number.
     """
@@ -123,6 +128,7 @@ class Ground:
     colour: str = ""
     astray: bool = False
     spiral: bool = False
+    in_space: bool = False
     earlier: tuple[tuple[int, Edge], ...] = ()
 
 
@@ -147,7 +153,7 @@ def work_course(
     hand.extends = _from_hook(body)
     hand.ends, hand.base = ground.ends, ground.base
     hand.astray = ground.astray
-    hand.from_join = not ground.spiral
+    hand.from_join, hand.from_space = not ground.spiral, ground.in_space
     hand.slips_stand = slips_in_texture(body)
     hand.earlier = dict(ground.earlier)
     if ground.colour:
@@ -195,6 +201,7 @@ def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Ma
         ahead=ahead,
         turned=hand.turned,
         joined=hand.joined,
+        in_space=hand.in_space,
         spiral=hand.spiral,
         fastened=hand.fastened,
         rest=rest,

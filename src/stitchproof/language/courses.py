@@ -134,6 +134,8 @@ class RepeatRows:
         ("working 1 more sc between increases"); below 0: fewer.
     chainless : bool
         Without the turning chain of those rows ("omitting turning ch").
+    groups : bool
+        It is groups along each side that each round has more ("adding 1 more group on each side").
     """
 
     first: Number | None = None
@@ -151,6 +153,7 @@ class RepeatRows:
     extra: Steps = ()
     between: int = 0
     chainless: bool = False
+    groups: bool = False
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import field, replace
+from functools import partial
 from itertools import pairwise
 from typing import Final
 
@@ -48,6 +49,9 @@ LONGEST: Final = 5_000  # characters of one instruction; the longest in print ha
 _LEADS: Final = word_set(
     "with using change changing switch in join joining working work pick drop attach"
 )
+_AGAIN: Final = frozenset(("rep", "repeat", "same", "as", "work"))
+_FOR: Final = frozenset(("as", "for", "the"))
+_PARTING: Final = frozenset((",", ".", ";", "and", "then"))
 _BEHIND: Final = word_set("until till x for with using ending end alternately another . : ;")
 _ROWS: Final = frozenset(("row", "rows", "rnd", "rnds", "round", "rounds", "last", "previous"))
 
@@ -128,7 +132,12 @@ class Page:
         return self.text[item.rest : item.end], (item.rest - item.start, *beside)
 
     def steps(
-        self, tokens: tuple[Token, ...], *, rounds: bool | None = None, several: bool = False
+        self,
+        tokens: tuple[Token, ...],
+        *,
+        rounds: bool | None = None,
+        several: bool = False,
+        behind: bool = False,
     ) -> tuple[Steps, list[Diagnostic]]:
         """Read tokens as steps."""
         context = Context(
@@ -138,6 +147,7 @@ class Page:
             main=self.main,
             several=several,
             sizes=self.names,
+            behind=behind,
         )
         return read_steps(tokens, context)
 
@@ -293,7 +303,7 @@ def _does(
     if shaped is not None:
         return shaped
     cut = _repeat_behind_a_lead(tokens)
-    repeated = read_row_repeat(tokens[cut:], page.steps)
+    repeated = read_row_repeat(tokens[cut:], partial(page.steps, behind=True))
     if repeated is None:
         return page.steps(tokens, rounds=rounds, several=several)
     made, found = repeated
@@ -308,21 +318,18 @@ def _does(
 
 
 def _repeat_behind_a_lead(tokens: tuple[Token, ...]) -> int:
-    """Find `rep Row 2` behind `With B,`; 0 where the line begins with what it does.
-
-    So too `work as Row 3` behind `Join C and`.
-    """
+    """Find `rep Row 2`, `same as Row 2` behind `With B,`, `Join C and`; 0: it begins otherwise."""
     if not tokens or tokens[0].text not in _LEADS:
         return 0
     for i in range(1, min(12, len(tokens) - 1)):
-        parted = tokens[i - 1].text in {",", ".", ";"}
-        joined = tokens[i - 1].text in {"and", "then"}
-        if (parted or joined) and tokens[i].text in {"rep", "repeat"}:
-            return i if tokens[i + 1].text in _ROWS else 0
-        words = [token.text for token in tokens[i : i + 3]]
-        if (parted or joined) and words[:2] in (["work", "as"], ["as", "for"]):
-            return i
-        if parted and words[:1] == ["as"] and words[1:2] and words[1] in _ROWS:
+        if tokens[i - 1].text not in _PARTING or tokens[i].text not in _AGAIN:
+            continue
+        named = i + 1
+        while named < len(tokens) and tokens[named].text in _AGAIN | _FOR:
+            named += 1
+        ordinal = tokens[named : named + 1] and tokens[named].kind is TokenKind.ORDINAL
+        ahead = named + 1 if ordinal else named
+        if ahead < len(tokens) and tokens[ahead].text in _ROWS:
             return i
     return 0
 

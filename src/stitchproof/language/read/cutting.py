@@ -49,6 +49,9 @@ def _foundation(text: str, line: Line) -> int:
     cut = FOUNDED.search(words)
     if cut is None or opens_with_a_label(words) or opens_with_a_verb(words):
         return line.start
+    titled = words.find(":", 0, cut.start())
+    if titled > 0 and opens_with_a_label(words[titled + 1 :]):
+        return line.start  # `Shape neck: 1st row: (RS). Ch 2. …`
     return line.start + cut.end()
 
 

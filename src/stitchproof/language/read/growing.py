@@ -20,12 +20,12 @@ _SHAPED: Final = word_set(
 )
 _WORKING: Final = word_set("working having with adding placing leaving always but and by")
 _GOING_ON: Final = word_set(
-    "cont continue continuing keep work working to in this the same that way manner fashion pattern"
-    " patt as before established set est rep repeat repeating last previous rnd row round of"
-    " increasing decreasing increase decrease inc dec so evenly"
+    "cont continue continuing keep adding work working to in this the same that way manner fashion"
+    " pattern patt as before established set est rep repeat repeating last previous rnd row round"
+    " of increasing decreasing increase decrease inc dec so evenly"
 )
 _OPENERS: Final = word_set("cont continue continuing keep rep repeat repeating work")
-_AFTER: Final = word_set("in on each every row rnd round rows rnds rounds time than before")
+_AFTER: Final = word_set("in on per each every row rnd round rows rnds rounds time than before")
 
 
 def read_growing(tokens: Tokens) -> RepeatRows | None:
@@ -41,9 +41,11 @@ def read_growing(tokens: Tokens) -> RepeatRows | None:
     RepeatRows or None
         None: the line says something else.
     """
-    at = _change(tokens)
-    if at is None or not tokens or tokens[0].text not in _OPENERS:
+    if not tokens or tokens[0].text not in _OPENERS:
         return None
+    at = _change(tokens)
+    if at is None:
+        return _growing_sides(tokens)
     number = tokens[at - 1].number
     value = number.value if number is not None else None
     end = _behind(tokens, at)
@@ -55,6 +57,54 @@ def read_growing(tokens: Tokens) -> RepeatRows | None:
         return None
     by = value[0] if tokens[at].text in _MORE else -value[0]
     return replace(made, between=by, place=tokens[0].place.to(tokens[-1].place))
+
+
+def _growing_sides(tokens: Tokens) -> RepeatRows | None:
+    """Read `adding one more 3-dc group along each side on every round`."""
+    at = next((i for i in range(1, len(tokens)) if tokens[i].text in _MORE), 0)
+    by = 1 if at and tokens[at - 1].text in {"an", "a"} else _one_number(tokens, at - 1)
+    cursor = Cursor(tokens, at + 1)
+    if not by or not _group(cursor) or not cursor.take_any(_ALONG):
+        return None
+    sided = cursor.take_any(_EACH) and cursor.take_any(_SIDES)
+    cursor.take_any(_AFTER | STOPS)
+    lead = at - 1
+    while lead and tokens[lead - 1].text in _WORKING | STOPS:
+        lead -= 1
+    made = _rows(tokens[:lead]) if sided and cursor.done() else None
+    if made is None:
+        return None
+    place = tokens[0].place.to(tokens[-1].place)
+    return replace(made, between=by, groups=True, place=place)
+
+
+def _one_number(tokens: Tokens, at: int) -> int:
+    """Give a whole number that is the same in all sizes; 0 where none stands."""
+    number = tokens[at].number if at >= 0 else None
+    value = number.value if number is not None else None
+    one = value[0] if isinstance(value, tuple) and len(value) == 1 else None
+    return one if isinstance(one, int) else 0
+
+
+def _group(cursor: Cursor) -> bool:
+    """Go past `3-dc group`, `group of 3 dc`, `cluster`."""
+    if cursor.number() is not None:
+        cursor.at += 1
+        cursor.take("-")
+        if not cursor.take_any(_UNITS):
+            return False
+    if not cursor.take_any(_GROUPS):
+        return False
+    if cursor.take("of") and cursor.number() is not None:
+        cursor.at += 1
+        return cursor.take_any(_UNITS)
+    return True
+
+
+_GROUPS: Final = word_set("group groups cluster clusters block blocks granny")
+_ALONG: Final = word_set("along on to in per down for")
+_EACH: Final = word_set("each every all the of four 4")
+_SIDES: Final = word_set("side sides edge")
 
 
 def _change(tokens: Tokens) -> int | None:

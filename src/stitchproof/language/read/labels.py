@@ -64,7 +64,7 @@ _SIDE: Final = re.compile(
 _REMARK: Final = re.compile(r"\s*[(\[](?P<words>[^()\[\]\n]{1,60})[)\]]")
 _AND_ALL: Final = re.compile(
     r"\s*(?:,?\s*(?:and|&)\s+(?:all|every|each|following|subsequent|alternate|foll)\b|until\b"
-    r"|onwards?\b|up to\b)[^\n:]{0,60}(?=:)|,?\s*(?:…|\.{3}|etc\.?|and so on)(?=\s*[:.])",
+    r"|onwards?\b|up to\b)[^\n:]{0,120}(?=:)|,?\s*(?:…|\.{3}|etc\.?|and so on)(?=\s*[:.])",
     re.IGNORECASE,
 )
 _CLOSE: Final = re.compile(
@@ -97,7 +97,8 @@ _OF_STITCHES: Final = re.compile(r"(?:main |body )?stitch(?:es)?(?: pattern)?", 
 _NO_LABEL: Final = re.compile(
     r"(?:[^:]*\byou\b|always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|available|finished|special|abbreviations?"
     r"|u\.?[ks]\.? terms?|(?:turning|beginning|starting) ch(?:ain)?s?"
-    r"|stitch(?:es)? (?:key|guide|used)|skill|level|multiple|pattern|terms?|measurements?|needles?"
+    r"|stitch(?:es)? (?:key|guide|used)|(?:basic |special )?stitches$|supplies|techniques?|skills?"
+    r"|level|multiple|pattern|terms?|measurements?|needles?"
     r"|notions?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
     re.IGNORECASE,
 )
@@ -270,7 +271,10 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
         return None  # `Stitch pattern: single crochet, worked firmly.`
     if inner is not None and ":" in source.text[rest : inner[1]]:
         label = _worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
-        return replace(label, round=inner[0].round), _skip_space(source.text, inner[1], end)
+        named = inner[0].words if inner[0].first is not None else label.words
+        return replace(label, words=named, round=inner[0].round), _skip_space(
+            source.text, inner[1], end
+        )
     return _worded_as(source, (start, match.end("words")), Label(""), ""), rest
 
 
@@ -360,4 +364,9 @@ def _skip_space(text: str, at: int, end: int) -> int:
 def first_words(text: str, most: int = 6) -> str:
     """Name an instruction without a label: its first words, up to a comma or stop."""
     head = re.split(r"[,;:](?![^()]*\))|\.(?!\d)", " ".join(text[:200].split()), maxsplit=1)[0]
-    return " ".join(head.split()[:most]).strip("*_ ")
+    words = head.split()
+    named = " ".join(words[:most])
+    while named.count("(") > named.count(")") and most < len(words):
+        named += f" {words[most]}"  # a list of sizes is not cut in two
+        most += 1
+    return named.strip("*_ ")

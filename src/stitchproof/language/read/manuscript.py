@@ -39,11 +39,10 @@ from stitchproof.language.read.sections import (
     Region,
     heading_region,
     read_sizes_line,
-    stands_alone,
 )
 from stitchproof.language.read.shorthand import read_shorthand
 from stitchproof.language.read.size_names import SizeNames
-from stitchproof.language.read.sizes_in_passing import sizes_among
+from stitchproof.language.read.sizes_line import SIZES_REACH, find_sizes_line
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
     is_definition,
@@ -58,9 +57,6 @@ MOST_LINES: Final = 20_000
 MOST_CHARACTERS: Final = 2_000_000
 MOST_INSTRUCTIONS: Final = 5_000
 MOST_SPECIALS: Final = 200
-_SIZES_REACH: Final = 240  # characters of a line that may name the sizes
-_OF_SIZES: Final = ("size", "fit", "age")
-_LONGEST_NAME: Final = 12  # characters of a size without the word before it
 _MAY_SAY_SHORTHAND: Final = (BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE, BlockKind.TABLE)
 _NOT_READ: Final = (BlockKind.CODE, BlockKind.HTML, BlockKind.PICTURE, BlockKind.RULE)
 
@@ -89,7 +85,7 @@ def read_manuscript(
     lines, beyond = _lines(text, start, source, found)
     stretches = find_stretches(text, lines)
     _fences(text, stretches, source, found)
-    sizes_line = _sizes_line(text, stretches)
+    sizes_line = find_sizes_line(text, stretches)
     kept = kept or KeptLines()
     kept.begin()
     declared, sizes = declared_names(front), size_count(front) or len(sizes_line) or None
@@ -208,28 +204,6 @@ def _fences(
             return
 
 
-# --------------------------------------------------------------------------- sizes
-
-
-def _sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
-    """Find the line that names the sizes, the one below `SIZES`, or a sentence with their names."""
-    below, lines = False, list[str]()
-    for stretch in stretches:
-        if stretch.kind not in {BlockKind.PROSE, BlockKind.QUOTE, BlockKind.HEADING}:
-            below = False
-            continue
-        for line in stretch.lines:
-            words = line.of(text)[:_SIZES_REACH].strip()
-            lines.append(words)
-            named = f"Sizes: {words.strip('*_ •-')}" if below else words
-            if below or any(word in words.lower() for word in _OF_SIZES):
-                names = read_sizes_line(named)
-                if names and (not below or all(len(n) <= _LONGEST_NAME for n in names)):
-                    return names
-            below = stands_alone(words)
-    return sizes_among(lines)
-
-
 # --------------------------------------------------------------------------- words
 
 
@@ -249,7 +223,7 @@ def _lex_all(
         if item.kind is BlockKind.INSTRUCTION:
             words[i], late[i] = _lex_instruction(page, item)
         elif item.kind not in _NOT_READ and _may_hold_numbers(page.text[item.start : item.end]):
-            if read_sizes_line(page.text[item.start : item.end].strip()[:_SIZES_REACH]):
+            if read_sizes_line(page.text[item.start : item.end].strip()[:SIZES_REACH]):
                 continue  # `0-3 (3-6, 6-12) months` are names, no numbers
             words[i], more = page.lexed(item.start, min(item.end, item.start + LONGEST))
             found += more

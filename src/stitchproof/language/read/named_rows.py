@@ -26,7 +26,9 @@ from stitchproof.language.tree import (
 )
 from stitchproof.language.walk import moved
 
-_AGAIN: Final = word_set("rep repeat repeating work working as")
+_AGAIN: Final = word_set("rep repeat repeating work working")
+_LIKE: Final = word_set("as same like for")
+_BEFORE_A_COUNT: Final = frozenset(("(", "[", "–", "—", "-", "="))
 _NO_NAME: Final = word_set("next last first this following foll previous")
 _LONGEST: Final = 4  # words of a name
 _FURTHEST: Final = 8  # words between going on and the name of the row
@@ -65,8 +67,9 @@ def again_by_name(
     """
     cursor = Cursor(tokens)
     _pass_going_on(cursor)
-    if not cursor.take_any(_AGAIN):
+    if not (cursor.take_any(_AGAIN) or cursor.take_any(_LIKE)):
         return None
+    cursor.take_any(_LIKE)
     cursor.take("the")
     name = _name(cursor)
     row = named.get(name)
@@ -163,7 +166,9 @@ def _behind_the_count(cursor: Cursor, course: Course) -> bool:
     if cursor.done():
         return True
     at = cursor.at
-    while cursor.tokens[at].text in STOPS | {"(", "["}:
+    while at < len(cursor.tokens) and cursor.tokens[at].text in STOPS | _BEFORE_A_COUNT:
         at += 1
+    if at == len(cursor.tokens):
+        return True
     stated = course.stated.statements[0].place if course.stated else None
     return stated is not None and stated.start <= cursor.tokens[at].place.start

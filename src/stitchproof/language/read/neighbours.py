@@ -20,6 +20,14 @@ def follows(above: Label | None, words: str) -> bool:
     return number is not None and last is not None and last.value == (int(number[1]) - 1,)
 
 
+_FIRST: Final = re.compile(r"\s*1\s*[.:)]\s")
+
+
+def begins_rows(above: str, words: str) -> bool:
+    """Whether `1.` at the start of a line is the first row on the chain that stands above."""
+    return bool(_FIRST.match(words)) and len(above) <= SHORT and bool(FOUNDATION.match(above))
+
+
 _UNFINISHED: Final = word_set(
     "rep repeat of as and to from in into with same work until row rows rnd rnds round rounds"
     " through after before at for the every each on or than next last a an like see under over"
@@ -63,6 +71,30 @@ _COUNTED: Final = re.compile(
 def ends_with_a_count(text: str, start: int, end: int) -> bool:
     """Whether what stands above ends with the stitches after it: `turn. 24 sts`."""
     return bool(_COUNTED.search(text, max(start, end - SHORT), end))
+
+
+_TOLD: Final = re.compile(
+    r"(?:=|[–—]|\s-)\s*\d[\d\s,:(\[)\]-]*(?:sts?|stitches|e?h?dc|sc|d?tr|htr)?$", re.IGNORECASE
+)
+
+
+_BRACKETED: Final = re.compile(
+    r"[(\[]\s*\d[\d\s,:/-]*(?:sts?|stitches|e?h?dc|sc|d?tr|htr)?\s*[)\]]\.?$", re.IGNORECASE
+)
+_ENDS_A_ROW: Final = re.compile(
+    r"\s*(?:sl|slip|ss|\d*\s*ch|chain|turn|join|fasten|finish|f/?o|end|tie|cut|break|rep|repeat|sk|skip"
+    r"|miss|do|don['’]t|change|switch|rotate|[*(\[#†‡])(?![a-z])",
+    re.IGNORECASE,
+)
+
+
+def another_row(text: str, above: tuple[int, int], words: str) -> bool:
+    """Whether a line of work stands below a row that is told whole: `… x 3 (9)`, `… = 48 sts`."""
+    start, end = above
+    told = _TOLD.search(text, max(start, end - SHORT), end)
+    if not told and not _BRACKETED.search(text, max(start, end - SHORT), end):
+        return False
+    return opens_strongly(words) and not _ENDS_A_ROW.match(words)
 
 
 _FASTENED: Final = re.compile(
@@ -116,7 +148,7 @@ def stands_apart(words: str, *, whole: bool) -> bool:
 
 
 _ON_ITS_OWN: Final = re.compile(
-    r"\s*(?:cont(?:inue)?\b|work\s+(?!in\b|into\b)|(?:fasten|finish) off\b(?:\s+and\b|\.\s*\w))",
+    r"\s*(?:cont(?:inue)?\b|work\s+(?!in\b|into\b)|(?:fasten|finish) off\b(?:\s+and\b|[.;]\s*\w))",
     re.IGNORECASE,
 )
 

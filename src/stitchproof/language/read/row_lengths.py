@@ -17,6 +17,8 @@ def how_long(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     cursor.take("alternately")
     if _as_often_as_wished(cursor):
         return replace(made, until_words="desired length")
+    if cursor.text() in _GOING_ON and cursor.text(1) in {"until", "till"}:
+        cursor.at += 1
     if cursor.text() in {"until", "till", "to", "through", "for"}:
         end = start
         while end < len(cursor.tokens) and cursor.tokens[end].text not in {",", ";", "."}:
@@ -27,11 +29,12 @@ def how_long(cursor: Cursor, made: RepeatRows) -> RepeatRows:
             cursor.at = end
             _past_another_length(cursor)
             return told
-    if cursor.at == start:
-        return made
+    elif cursor.text() == "or" and made.often is not None:
+        _past_another_length(cursor)
     return made
 
 
+_GOING_ON: Final = word_set("work working cont continue continuing going")
 _WISHED: Final = word_set(
     "like want wish prefer desire desired length required needed need long longer run out"
 )
@@ -62,5 +65,9 @@ def _past_another_length(cursor: Cursor) -> None:
     while cursor.text(end) and cursor.text(end) not in STOPS and end < _FAR:
         end += 1
     words = [cursor.text(i) for i in range(ahead, end)]
-    if _WISHED.intersection(words) and not any(t.isdigit() for t in words):
+    left_open = _WISHED.intersection(words) or words[1:2] in (["until"], ["till"])
+    if left_open and not any(t.isdigit() for t in words) and not _WORKED.intersection(words):
         cursor.at += end
+
+
+_WORKED: Final = word_set("row rows rnd rnds round rounds st sts stitch stitches")

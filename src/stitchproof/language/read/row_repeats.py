@@ -317,6 +317,7 @@ def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     side = _SIDES.get(cursor.text(), "")
     if side:
         cursor.at += 1
+        cursor.take("-")
         cursor.take("side")
         if cursor.take("facing"):  # for the next row: the last one is of the other side
             cursor.take_any(frozenset(("for", "the", "next")))
@@ -325,6 +326,18 @@ def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:
         return replace(made, ending=side)
     number = _ordinal_row(cursor)
     if number is not None:
-        return replace(made, ending_row=number)
+        return replace(made, ending_row=_last_of_them(cursor, number))
     cursor.at = start
     return made
+
+
+def _last_of_them(cursor: Cursor, number: Number) -> Number:
+    """Read `, then Row 6` behind `end by working Row 5`: the last one named ends it."""
+    while True:
+        start = cursor.at
+        cursor.take_any(frozenset((",", "then", "and", "followed", "by")))
+        following = _ordinal_row(cursor) if cursor.at > start else None
+        if following is None:
+            cursor.at = start
+            return number
+        number = following

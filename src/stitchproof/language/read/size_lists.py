@@ -56,13 +56,27 @@ def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
     if _units_bracket(raws, i + 1) is not None:
         return _one_bracket_each(raws, i)
     more, at = _brackets(raws, i + 1)
-    if not more:
+    if not more or _are_ranges(raws, i, at):
         return values, i + 1
     if len(more) == 1 and _is_count(raws, i, at, (values[0], more[0]), sizes):
         return values, i + 1
     if sizes is not None and len(more) == sizes and i and raws[i - 1].text in {"x", "times"}:
         return values, i + 1  # `x 9 (-, 54, 54)`: so often, and what it comes to
     return _alternating(raws, at, values + more, sizes) or (values + more, at)
+
+
+def _are_ranges(raws: list[Raw], i: int, end: int) -> bool:
+    """Whether `6 (7-8, 9-10)` behind `5-` is a range a size: no list of numbers."""
+    if i < 2 or raws[i - 1].text not in _DASHES or raws[i - 2].kind != "number":  # noqa: PLR2004
+        return False
+    inside = [raw.text for raw in raws[i + 2 : end - 1]]
+    return len(inside) > _ONE_RANGE and all(
+        (text in _DASHES) == (at % 4 == 1) and (text in _SEPARATORS) == (at % 2 == 1)
+        for at, text in enumerate(inside)
+    )
+
+
+_ONE_RANGE: Final = 3  # raws of `7-8`
 
 
 def _brackets(raws: list[Raw], at: int, *, after: bool = False) -> Listed:
@@ -122,6 +136,8 @@ def _is_count(
     raws: list[Raw], i: int, end: int, pair: tuple[Value, Value], sizes: int | None
 ) -> bool:
     """Whether `12 (12)` is a number with a stated count behind it, not two sizes."""
+    if _is_length_of_chain(raws, i) and [raw.text for raw in raws[end:]] in ([], ["."], [";"]):
+        return True
     if sizes == len(pair):
         return False
     before = raws[i - 1].text if i else ""
@@ -140,6 +156,22 @@ def _is_count(
     if before in _ROW_WORDS or (before in {"&", "and", "-", "–"} and _names_rows(raws, i)):
         return not _near(pair)  # `alternate rows 2 & 3 (30)`
     return bool(before) and raws[i - 1].kind == "word" and before not in _LISTING
+
+
+def _is_length_of_chain(raws: list[Raw], i: int) -> bool:
+    """Whether a number names a chain by its length: `join in top of ch-3 (24)`."""
+    at = i - 1
+    at -= at > 0 and raws[at].text in _DASHES
+    if at < 1 or raws[at].text not in _CHAINS:
+        return False
+    at -= 1
+    while at > 0 and raws[at].text in _NAMED_CHAIN:
+        at -= 1
+    return raws[at].text == "of"
+
+
+_CHAINS: Final = word_set("ch chain")
+_NAMED_CHAIN: Final = word_set("the beg beginning starting turning initial first same")
 
 
 def _names_rows(raws: list[Raw], i: int) -> bool:

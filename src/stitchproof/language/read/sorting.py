@@ -20,6 +20,8 @@ from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.neighbours import (
     FOUNDATION,
     SHORT,
+    another_row,
+    begins_rows,
     capital,
     closed,
     ends_with_a_count,
@@ -333,12 +335,9 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
     bare = sorter.where() is Region.PIECE and (
         current is None or not worked or (current.bare and current.bullet == bullet)
     )
-    next_one = (
-        current is not None
-        and worked
-        and sorter.where() is Region.PIECE
-        and follows(current.item.label, words)
-    )
+    next_one = current is not None and worked and sorter.where() is Region.PIECE
+    if next_one and current is not None and not follows(current.item.label, words):
+        next_one = begins_rows(text[current.item.start : current.item.end], words)
     labelled = read_label(sorter.source, line.start, line.end, bare=bare or next_one)
     if (
         labelled is not None
@@ -381,13 +380,15 @@ def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -
         again = ROWS_AGAIN.match(words, skip_marks(words)) or forms_a_pattern(words)
         if again and capital(words):
             return True  # rows worked again are a line of their own, wherever they stand
-        if fastened(sorter.source.text, current.item.start, current.item.end) and capital(words):
+        above = (current.item.start, current.item.end)
+        if fastened(sorter.source.text, *above) and capital(words):
             return opens_strongly(words) or opens_weakly(words)
+        if capital(words) and another_row(sorter.source.text, above, words):
+            return True
         same_bullet = bullet and bullet == current.bullet
         return bool(same_bullet and (opens_strongly(words) or opens_weakly(words)))
-    if current is not None and not (
-        closed(sorter.source.text, current.item.start, current.item.end) and capital(words)
-    ):
+    text = sorter.source.text
+    if current and not (closed(text, current.item.start, current.item.end) and capital(words)):
         return False
     if sorter.soft is not None:
         return bool(FOUNDATION.match(words)) and opens_strongly(words)

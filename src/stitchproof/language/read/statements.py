@@ -70,7 +70,7 @@ def read_statements(
         if held is not None:
             found += held[0]
             end = held[1]
-        end = _past_opening(tokens, _past_halves(tokens, end, bound), bound)
+        end = _past_one_thing(tokens, _past_halves(tokens, end, bound), bound)
         more = end
         while more < bound and more - end < 2 and tokens[more].text in _AND:  # noqa: PLR2004 - `, and`
             more += 1
@@ -97,24 +97,28 @@ def _past_halves(tokens: Tokens, at: int, bound: int) -> int:
     return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
 
 
-def _past_opening(tokens: Tokens, at: int, bound: int) -> int:
-    """Go past `and a 3ch buttonhole`, `and a thumb opening`: one of them, and it is seen."""
-    i = at + 1 if word_at(tokens, at) in _BESIDE else at
+def _past_one_thing(tokens: Tokens, at: int, bound: int) -> int:
+    """Go past `and a ch 7`, `and a thumb hole`, with which the count ends: one, and no stitch."""
+    i = at
+    while i < min(at + 2, bound) and tokens[i].text in _BESIDE:  # `, and`
+        i += 1
     if i == at or word_at(tokens, i) not in {"a", "an", "one"}:
         return at
-    end = i + 1
-    while end < min(bound, i + _LONGEST_OPENING) and word_at(tokens, end) not in _OPENED:
-        end += 1
-    end += 1
-    closes = end >= bound or word_at(tokens, end) in STOPS | set(CLOSING.values())
-    return end if closes and word_at(tokens, end - 1) in _OPENED else at
+    i += 1
+    while i < min(bound, at + _LONGEST_THING) and tokens[i].text not in _PARTED:
+        i += 1
+    things = {token.text for token in tokens[at:i]} & _THINGS
+    ends = i >= bound or tokens[i].text in STOPS | set(CLOSING.values())
+    return i if things and ends else at
 
 
-_TOLD_WITH: Final = word_set("incl including counting excl excluding")
-_LONGEST_OPENING: Final = 6  # tokens
-_OPENED: Final = word_set(
-    "buttonhole opening armhole armholes thumbhole slit gap loop handle strap hole eyelet"
+_LONGEST_THING: Final = 7  # tokens: "and a ch-7 thumb opening"
+_PARTED: Final = STOPS | set(CLOSING) | set(CLOSING.values()) | {"and", "&", "+", "plus"}
+_THINGS: Final = word_set(
+    "ch chain sp space loop lp hole opening gap slit buttonhole thumbhole armhole armholes handle"
+    " strap eyelet"
 )
+_TOLD_WITH: Final = word_set("incl including counting excl excluding")
 _OF_STITCH: Final = word_set("double treble triple dc tr crochet")
 _BESIDE: Final = frozenset((",", "and", "&", "+", "plus", "with"))
 
@@ -156,6 +160,9 @@ def _statement(
     if noun.thing is Thing.CHAIN and length:
         end += 2  # `2 underarm chains of 4 (4, 5)`
         end += word_at(tokens, end) in {"ch", "chs", "each"}
+    loose = unit is not None and (not unit.known or unit.noun.kind == "handle")
+    if loose and _named_in_two(tokens, end, bound):
+        end += 1
     each, end = _each(tokens, end)
     if unit is None and strict and not each:
         return None
@@ -169,6 +176,18 @@ def _statement(
     end = _past_the_row(tokens, end, bound)
     place = tokens[at].place.to(tokens[end - 1].place)
     return Statement(number, noun, unit.words if unit else "", change, each, place), end
+
+
+def _named_in_two(tokens: Tokens, at: int, bound: int) -> bool:
+    """Tell whether `openings` of `2 handle openings` stands there, with which the count ends."""
+    word = word_at(tokens, at)
+    ends = at + 1 >= bound or tokens[at + 1].text in STOPS | set(CLOSING.values())
+    return at < bound and ends and word in _OPENINGS
+
+
+_OPENINGS: Final = word_set(
+    "opening openings hole holes loop loops space spaces gap gaps slit slits handles straps groups"
+)
 
 
 def _last_thing(
@@ -241,6 +260,9 @@ def _past_the_row(tokens: Tokens, at: int, bound: int) -> int:
     elif word_at(tokens, end) != "after":
         return at
     end += 1
+    end += word_at(tokens, end) in {"the", "this", "last"}
+    if end < bound and tokens[end].kind is TokenKind.ORDINAL:  # `at end of 4th row`
+        return min(end + 2, bound) if word_at(tokens, end + 1) in _ROWS else at
     if word_at(tokens, end) not in _ROWS:
         return at
     end += 1

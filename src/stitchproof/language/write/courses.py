@@ -181,7 +181,7 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     if does.chainless:
         words += f", omitting turning {pen.wording.word('ch')}"
     if does.between:
-        words += _between(does.between, pen)
+        words += _groups(does.between, pen) if does.groups else _between(does.between, pen)
     if does.ending:
         words += f", ending with a {pen.wording.word(does.ending)} {_row(pen)}"
     if does.ending_row is not None:
@@ -192,6 +192,13 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     rest = run_words(does.extra[len(yarn) :], pen)
     stop = " " if rest.startswith(("(", "[")) else ", "
     return f"{words}{stop}{rest}" if rest else words
+
+
+def _groups(by: int, pen: Pen) -> str:
+    """Say how the sides of a round grow: `, working 1 more group along each side each rnd`."""
+    group = "group" if by == 1 else "groups"
+    number = pen.wording.number(plain(by))
+    return f", working {number} more {group} along each side each {_row(pen)}"
 
 
 def _between(by: int, pen: Pen) -> str:
@@ -303,8 +310,9 @@ def _held(words: str) -> str:
 
 def _kinds(kinds: tuple[str, ...], pen: Pen) -> str:
     names = (_many_of(kind, pen) for kind in kinds)
-    tch = f"turning {pen.wording.word('ch')}"
-    return " and ".join(tch if name == "tch" else name for name in names)
+    chain = pen.wording.word("ch")
+    told = {"tch": f"turning {chain}", "underarm": f"underarm {chain}"}
+    return " and ".join(told.get(name, name) for name in names)
 
 
 def _many_of(kind: str, pen: Pen) -> str:

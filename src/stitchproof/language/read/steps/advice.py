@@ -8,6 +8,7 @@ from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
+    FastenOff,
     Remark,
     Steps,
 )
@@ -35,6 +36,9 @@ def read_pull(reader: Reader, frame: Frame) -> Steps | None:
     words: list[str] = []
     while len(words) < _FAR and reader.text(len(words)) not in _ENDS:
         words.append(reader.text(len(words)))
+    cut = any(isinstance(step, FastenOff) and step.do for step in frame.steps)
+    if cut and "through" in words:
+        return read_advice(reader, frame)  # the end of the yarn, through what is left open
     return None if set(words) & _DRAWN or not set(words) & _CLOSING else read_advice(reader, frame)
 
 

@@ -136,6 +136,10 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         beside = reader.at
         reader.take(2)
         return (turn, Remark(reader.words(beside), reader.span(beside)))
+    turned = _turned_out(reader)
+    if turned:
+        reader.take(turned)
+        return (Remark(reader.words(start), reader.span(start)),)
     if reader.text() == "without":
         return (Turn(place=reader.span(start)), *read_to_stop(reader, start + 1))
     reader.pass_over(word_set("your the work piece again back"))
@@ -153,6 +157,19 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         reader.opposite = reader.opposite or (not sideways and bool(far & _OTHERS))
         return read_to_stop(reader, start)
     return (Turn(place=reader.span(start)),)
+
+
+_OUT: Final = 8  # words of "the finished tube right side out"
+
+
+def _turned_out(reader: Reader) -> int:
+    """Count the tokens of "tube right side out", "inside out": the piece is turned, not the row."""
+    ahead = 0
+    while ahead < _OUT and reader.text(ahead) not in STOPS | {"", "out"}:
+        ahead += 1
+    before = reader.text(ahead - 1) if ahead else ""
+    out = reader.text(ahead) == "out" and before in {"side", "sides", "inside"}
+    return ahead + 1 if out else 0
 
 
 def read_short_turn(reader: Reader, frame: Frame) -> Steps | None:

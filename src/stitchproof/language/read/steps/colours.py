@@ -6,6 +6,7 @@ from typing import Final
 from stitchproof.language.number import Number
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
@@ -21,6 +22,10 @@ def read_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() in {"color", "colour", "yarn"} and reader.number(1) is not None:
         named = reader.at
         reader.take(2)  # "color 3"
+        return (Colour(reader.words(named), place=reader.span(start)),)
+    if reader.ordinal() is not None and reader.text(1) in {"color", "colour", "yarn", "shade"}:
+        named = reader.at
+        reader.take(2)  # "3rd colour"
         return (Colour(reader.words(named), place=reader.span(start)),)
     reader.pass_over(word_set("color colour yarn"))
     at = reader.at
@@ -249,6 +254,9 @@ def read_hook(reader: Reader, frame: Frame) -> Steps | None:
     return read_colour(reader, frame, reader.at)
 
 
+_WHENEVER: Final = word_set("every each after as when whenever")
+
+
 def read_change(reader: Reader, frame: Frame) -> Steps | None:
     """Read "change to B", "switching to MC", "changing colour to A in last st"."""
     start = reader.at
@@ -259,6 +267,9 @@ def read_change(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in {"every", "each", "as", "when"}:
         return _stripes(reader, start)
     at = reader.at
+    if reader.text() in _WHENEVER:  # "changing color every 4 rows": to which, is not said
+        reader.at = start
+        return read_advice(reader, frame)
     while not reader.ended() and reader.text() not in ENDS | {"and", "in", "on", "at"}:
         if reader.at - at >= 6:  # noqa: PLR2004 - the name of a yarn is short
             return None

@@ -162,6 +162,9 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark,
             reader.take(2)
             return (Join(do=False), Turn(do=False))
         reader.pass_over(_FROM_NOW)
+        if reader.text() in _WHEN:
+            reader.pass_over(_LAST_ROW)
+            reader.take(reader.number() is not None)
         return (Turn(do=False),)
     if reader.accept("work"):
         return _unworked(reader)
@@ -183,6 +186,8 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark,
 
 
 _FROM_NOW: Final = word_set("the work your piece from here now on this point yet")
+_WHEN: Final = word_set("after at on")
+_LAST_ROW: Final = word_set("after at on the end of last final this row rows rnd rnds round rounds")
 _FASTENING: Final = word_set("fasten finish end tie break cut")
 
 

@@ -1,22 +1,29 @@
 """The last stitch, told for itself: "working last sc in top of beg ch", "last 2 sts together"."""
 
 from dataclasses import replace
+from typing import Final
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.chains import read_counts_beside
 from stitchproof.language.read.steps.colours import read_hook
-from stitchproof.language.read.steps.nouns import STITCHES
+from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.remarks import starts_counts
 from stitchproof.language.read.steps.skips import read_rest
-from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
+from stitchproof.language.read.steps.stitches import (
+    StitchName,
+    as_int,
+    read_stitch,
+    starts_stitch,
+)
 from stitchproof.language.tree import (
     STITCH,
     Each,
     Last,
     Make,
     Next,
+    Noun,
     Nth,
     Origin,
     Remark,
@@ -36,15 +43,26 @@ def read_the(reader: Reader, frame: Frame) -> Steps | None:
         return read_hook(reader, frame)
     if reader.text() in {"rest", "remaining", "rem", "other"}:
         return read_rest(reader, frame)
-    last = reader.text() == "last" and (reader.text(1) == "one" or starts_stitch(reader, 1))
-    return last_into_chain(reader, start) if last else None
+    return last_into_chain(reader, start) if names_last(reader) else None
 
 
 def read_last(reader: Reader, frame: Frame) -> Steps | None:
     """Read "last dc in top of turning ch" behind "dc in each dc"."""
     _ = frame
     start = reader.at
-    return last_into_chain(reader, start) if starts_stitch(reader, 1) else None
+    return last_into_chain(reader, start) if names_last(reader) else None
+
+
+def names_last(reader: Reader) -> bool:
+    """Tell whether "last dc", "last one", "last st", "last 3-dc group" stands there."""
+    if reader.text() not in {"last", "final"}:
+        return False
+    plain = reader.text(1) in STITCHES | {"one"} or starts_stitch(reader, 1)
+    return plain or (_grouped(reader, 1) and starts_stitch(reader, 3))
+
+
+def _grouped(reader: Reader, ahead: int) -> bool:
+    return reader.number(ahead) is not None and reader.text(ahead + 1) == "-"
 
 
 def last_together(reader: Reader, frame: Frame) -> Steps | None:
@@ -66,12 +84,41 @@ def last_together(reader: Reader, frame: Frame) -> Steps | None:
 def last_into_chain(reader: Reader, start: int) -> Steps | None:
     """Keep "working last sc in top of beg ch" as a remark: the chain is the last place anyhow."""
     reader.take()
-    if not reader.accept("one"):
-        read_stitch(reader)
+    grouped = _grouped(reader, 0)
+    reader.take(2 if grouped else 0)
+    if not reader.accept_any(STITCHES | {"one"}):
+        grouped = _is_group(read_stitch(reader)) or grouped
+    grouped = bool(reader.accept_any(word_set("group cluster"))) or grouped
+    reader.pass_over(_GOES)
     if not reader.accept_any(IN):
         return None
     target = read_target(reader)
-    turning = isinstance(target, Next) and target.noun.thing is Thing.TURNING_CHAIN
+    turning = isinstance(target, Next) and (
+        target.noun.thing is Thing.TURNING_CHAIN or (grouped and _of_turning(reader, target.noun))
+    )
     if not turning and not (isinstance(target, Nth) and target.origin is Origin.TURNING_CHAIN):
         return None
     return (Remark(reader.words(start), reader.span(start)),)
+
+
+_GOES: Final = word_set(
+    "goes go going falls fall is are will should must be being gets worked made put placed"
+)
+
+
+def _is_group(named: StitchName | None) -> bool:
+    return named is not None and named.special is not None and named.special.body is not None
+
+
+def _of_turning(reader: Reader, noun: Noun) -> bool:
+    """Tell whether a space is named by all the chains that the line begins with: "ch-4 sp"."""
+    chains = (reader.tokens[i : i + 2] for i in range(min(_FIRST, len(reader.tokens))))
+    begun = (as_int(n.number) for c, n in (p for p in chains if len(p) > 1) if c.text in CHAINS)
+    return (
+        noun.thing is Thing.CHAIN_SPACE
+        and noun.chains is not None
+        and noun.chains == next(begun, None)
+    )
+
+
+_FIRST: Final = 4  # tokens: "turn, ch 4"

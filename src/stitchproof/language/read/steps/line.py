@@ -48,6 +48,7 @@ from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.once_more import ends_after, legs_of_one, once_more
 from stitchproof.language.read.steps.one_place import read_all_in
+from stitchproof.language.read.steps.other_side import read_other_side
 from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.placing import read_close, read_placing
 from stitchproof.language.read.steps.putting import add_steps
@@ -124,7 +125,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(("up", "down", "along"), read_edges)
     | dict(sundry.READERS)
     | dict(sewing.READERS)
-    | {"placing": read_placing, "close": read_close, "closing": read_close}
+    | {"placing": read_placing, "putting": read_placing, "close": read_close, "closing": read_close}
 )
 
 
@@ -302,6 +303,7 @@ _BEFORE_A_NAME: Final = frozenset(("-", "–", "—", ";", ","))
 
 _OPENING_WORDS: Final = (
     fastening.read_end_here,
+    read_other_side,
     read_dropped_loop,
     pattern.read_in_pattern,
     movement.read_movement,

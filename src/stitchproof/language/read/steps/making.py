@@ -50,7 +50,7 @@ from stitchproof.language.read.steps.places import (
     read_target,
 )
 from stitchproof.language.read.steps.posts import read_around, starts_post
-from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import CLOSING, MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.short_rows import of_short_row
 from stitchproof.language.read.steps.spread import (
     across_evenly,
@@ -98,12 +98,20 @@ _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _TIMES: Final = {"twice": 2, "thrice": 3}
 
 
+def _pass_pointer(reader: Reader) -> None:
+    """Go past "(see Abbreviations)" between a stitch and its place."""
+    close = reader.partner[reader.at] if reader.text() in OPENING else -1
+    if close > 0 and reader.text(1) in {"see", "refer", "note"}:
+        reader.take(close + 1 - reader.at)
+
+
 def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -> Steps | None:
     """Read a stitch and its place; the number before it is read already."""
     named = read_stitch(reader)
     if named is None:
         return None
     reader.accept_any(word_set("loosely"))
+    _pass_pointer(reader)
     choice = read_choice(reader, named)
     if choice != ():
         return _of_choice(reader, frame, Wanted(named, number, start), choice)

@@ -5,6 +5,7 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_names import ROWS
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.left_open import unworked_before
 from stitchproof.language.read.steps.nouns import CHAINS, SPACES
@@ -17,17 +18,24 @@ from stitchproof.language.tree import (
     Between,
     Colour,
     Facing,
+    FastenOff,
+    First,
+    Group,
     Join,
     JoinYarn,
     Make,
     Next,
+    Nth,
+    Origin,
     Remark,
+    Repeat,
     Same,
     Skipped,
     Step,
     Steps,
     Stitch,
     Thing,
+    Turn,
 )
 
 TO: Final = IN | {"to", "at", "on"}
@@ -118,7 +126,25 @@ def join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.take()
     colour = Colour(yarn_name(reader.words(at)), place=reader.span(at))
     joined = read_join_yarn(reader, frame, start)
+    if joined and _closes_round(joined[0], frame):
+        assert isinstance(joined[0], JoinYarn)
+        return (colour, Join(joined[0].at, place=joined[0].place))
     return None if joined is None else (colour, *joined)
+
+
+def _closes_round(step: Step, frame: Frame) -> bool:
+    """Tell whether "join B with sl st to first sc" behind a round closes it with the new yarn."""
+    made = [s for s in frame.steps if isinstance(s, Make | Group | Repeat)]
+    ended = any(isinstance(s, FastenOff | Join | Turn) for s in frame.steps)
+    if not isinstance(step, JoinYarn) or not made or ended:
+        return False
+    match step.at:
+        case First() | Nth(origin=Origin.TURNING_CHAIN):
+            return True
+        case Next(noun=noun):
+            return noun.thing is Thing.TURNING_CHAIN
+        case _:
+            return False
 
 
 def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
@@ -176,6 +202,10 @@ def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
 def yarn_at(reader: Reader, start: int) -> Steps | None:
     """Read where the yarn begins; words for an edge that is no stitch are kept as they are."""
     where = reader.at
+    here = _where_it_stands(reader)
+    if here:
+        reader.take(here)
+        return (JoinYarn(place=reader.span(start)),)
     if _is_named_place(reader):
         target = read_target(reader)
         if target is not None and reader.accept("with"):
@@ -188,6 +218,26 @@ def yarn_at(reader: Reader, start: int) -> Steps | None:
         reader.take()
     of = reader.words(where)
     return (JoinYarn(None, of=of, place=reader.span(start)),) if of else None
+
+
+def _where_it_stands(reader: Reader) -> int:
+    """Count the tokens of "end of last rnd", "beg of next row": where the hook is; 0: elsewhere."""
+    ahead = 1 if reader.text() in {"the", "very"} else 0
+    which = _ENDED if reader.text(ahead) == "end" else _BEGUN
+    if reader.text(ahead) not in _ROW_ENDS or reader.text(ahead + 1) != "of":
+        return 0
+    ahead += 2
+    while reader.text(ahead) in which:
+        ahead += 1
+    ahead += 1
+    if reader.text(ahead - 1) not in ROWS:
+        return 0
+    return ahead if not reader.text(ahead) or reader.text(ahead) in STOPS | OPENING.keys() else 0
+
+
+_ROW_ENDS: Final = word_set("end beg beginning start")
+_ENDED: Final = word_set("the this that last previous each every")
+_BEGUN: Final = word_set("the this next each every")
 
 
 def _is_named_place(reader: Reader) -> bool:

@@ -17,6 +17,17 @@ _GROUPS: Final = word_set("corner group shell fan")
 _ON_LAST: Final = word_set("- on at in from end of the very last final rep repeat repetition")
 
 
+_ENDING: Final = word_set("ending end finishing")
+_LAST_TIME: Final = word_set("the last final rep repeat repetition round time")
+
+
+def _last_time(reader: Reader) -> bool:
+    """Go past "the last rep" behind "ending"."""
+    before = reader.at
+    reader.pass_over(_LAST_TIME)
+    return reader.at > before
+
+
 @dataclass(frozen=True, slots=True)
 class Omitted:
     """How many steps the last time leaves out, and what it works of them after all."""
@@ -31,7 +42,8 @@ def read_omitted(reader: Reader, body: Steps) -> Omitted | None:
     reader.pass_over(frozenset((",", ";")))
     reader.pass_over(word_set("but and"))
     reader.accept("on", "last", "rep") or reader.accept("on", "the", "last", "repeat")
-    if body and reader.accept_any(_OMITTING):
+    without = reader.accept_any(_ENDING) and _last_time(reader) and reader.accept("without")
+    if body and (without or reader.accept_any(_OMITTING)):
         omitted = _what(reader, body[-1])
         if omitted is not None and reader.text() != "unworked":
             return omitted

@@ -10,7 +10,7 @@ from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.breakdown import read_part
 from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
 from stitchproof.language.read.steps.gaps import read_between
-from stitchproof.language.read.steps.last_one import last_into_chain, last_together
+from stitchproof.language.read.steps.last_one import last_into_chain, last_together, names_last
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
 from stitchproof.language.read.steps.new_yarn import is_slip
@@ -269,7 +269,7 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
 def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read "the last sc in top of ch-3", "last 2 sts together" behind "working"."""
     reader.accept("the")
-    if starts_stitch(reader, 1) or reader.text(1) == "one":
+    if names_last(reader):
         return last_into_chain(reader, start)
     return last_together(reader, frame) if reader.number(1) is not None else None
 

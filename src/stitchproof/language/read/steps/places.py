@@ -175,7 +175,7 @@ def _skipped(reader: Reader) -> Skipped | Below | None:
     return read_skipped(reader)
 
 
-_ARTICLES: Final = word_set("the a an this that these those top any very")
+_ARTICLES: Final = word_set("the a an this that these those your top any very")
 
 
 def _other(reader: Reader) -> Target | None:
@@ -236,9 +236,9 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
 
 def _top(reader: Reader) -> Target | None:
     """Read behind "top of": "beg ch-3", "3 ch", or a stitch, whose top is meant anyhow."""
-    counted = length_first(reader)
-    if counted:
-        reader.take(counted)
+    ahead = int(reader.text() in _ARTICLES)
+    if counted := length_first(reader, ahead):
+        reader.take(ahead + counted)
         return Next(ONE, TURNING_CHAIN)
     target = _target(reader, made=True)
     return Next(ONE, TURNING_CHAIN) if target == Next(ONE, CHAIN) else target

@@ -17,7 +17,7 @@ def read_close(reader: Reader, frame: Frame) -> Steps | None:
 
 
 def read_placing(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "placing" by what is placed: "placing the last sc in top of ch-3" works as well."""
+    """Read "placing" by what is placed: "putting the last sc in top of ch-3" works as well."""
     ahead = 2 if reader.text(1) == "the" else 1
     last = reader.text(ahead) == "last" and starts_stitch(reader, ahead + 1)
     works = last or (reader.number(1) is not None and starts_stitch(reader, 2))

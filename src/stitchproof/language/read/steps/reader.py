@@ -44,6 +44,8 @@ class Context:
         Whether the label covers several rows: "for 4 rounds" says no more than it does.
     sizes : SizeNames
         What the sizes are called, where that is known.
+    behind : bool
+        Whether the words stand behind others of their line that say what is worked.
     """
 
     terms: Terms = "US"
@@ -52,6 +54,7 @@ class Context:
     main: str = "sc"
     several: bool = False
     sizes: SizeNames = NO_SIZES
+    behind: bool = False
 
 
 @dataclass(slots=True, kw_only=True)

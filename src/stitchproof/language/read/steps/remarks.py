@@ -47,7 +47,26 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
     second = _second(reader, start, end)
     if first.kind is TokenKind.NUMBER and second in {"more", "fewer", "less", "additional"}:
         return not any(t.text in IN_PLACE for t in reader.tokens[start + 2 : start + 5])
-    return _is_count(reader, start, end) or _names_a_part(reader, start, end)
+    named = _names_a_part(reader, start, end) or _explains(reader, start, end)
+    return named or _is_count(reader, start, end)
+
+
+def _explains(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "the third loop is the bar below the V" stands there, a sentence of no work."""
+    words = {reader.tokens[i].text for i in range(start, end)}
+    if not words & _BEING or words & (_PLACING | _WORKING | CHAINS):
+        return False
+    here = reader.at
+    works = False
+    for i in range(start, end):
+        reader.at = i
+        works = works or reader.number() is not None or starts_stitch(reader)
+    reader.at = here
+    return not works
+
+
+_BEING: Final = word_set("is are was that's it's thats")
+_WORKING: Final = word_set("work make turn join rep repeat fasten times sl slip ss")
 
 
 def _second(reader: Reader, start: int, end: int) -> str:

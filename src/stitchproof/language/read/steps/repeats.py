@@ -235,6 +235,7 @@ def _ending(reader: Reader, frame: Frame, what: tuple[int, str]) -> None:
         frame.steps += omitted.instead
         return
     ahead = 1 if reader.text() in {",", ";", "."} else 0
+    ahead += reader.text(ahead) in {"but", "and"} and reader.text(ahead + 1) in ENDING
     if reader.text(ahead) not in ENDING:
         return
     cut = _cut(reader, ahead + 1)

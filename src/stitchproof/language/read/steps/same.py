@@ -1,5 +1,6 @@
 """The place worked last, and the stitch that a chain stands on."""
 
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
@@ -9,7 +10,7 @@ from stitchproof.language.tree import STITCH, Noun, Same, Target
 
 _SAME_AS: Final = word_set(
     "joining join sl st ss leg last previous prev first the as turning tch ch beg beginning made"
-    " joined chain - sc dc hdc tr stitch slip worked where yarn was is"
+    " joined chain - your sc dc hdc tr stitch slip worked where yarn was is"
 )
 
 
@@ -38,11 +39,27 @@ def read_same(reader: Reader) -> Target | None:
         if not stops_here(reader) and not reader.sees("across"):
             return None
     words = {token.text for token in reader.tokens[behind : reader.at]}
-    return Same(noun, first=bool(words & _BEGINNING) and not words & _LAST)
+    first = bool(words & _BEGINNING) and not words & _LAST
+    # whatever the place is called: "1 sc in same sp as last sl st"
+    return Same(STITCH if _of_join(reader, behind) else noun, first=first)
 
 
 _BEGINNING: Final = word_set("joining join joined beg beginning ch chain tch turning first")
 _LAST: Final = word_set("last previous prev")
+
+
+def _of_join(reader: Reader, start: int) -> bool:
+    """Tell whether the words from `start` on name the slip stitch that closed the round before."""
+    words = {token.text for token in reader.tokens[start : reader.at]}
+    slipped = any(
+        one.text in _SLIPS and (one.text == "ss" or other.text == "st")
+        for one, other in pairwise(reader.tokens[: start - 1])
+    )
+    return bool(words & (_SLIPS | _JOINS)) and not slipped
+
+
+_SLIPS: Final = word_set("sl ss slip")
+_JOINS: Final = word_set("join joining joined")
 
 
 def at_base(reader: Reader) -> bool:

@@ -77,10 +77,14 @@ def ends_of_rows(reader: Reader) -> bool:
     while reader.text(ahead) in {"each", "every", "the", "ea", "all"}:
         ahead += 1
     several = ahead > 2 or reader.text(ahead) in {"rows", "rnds"}  # noqa: PLR2004 - "of" before
+    ahead += reader.text(ahead) in _OF_PART
     if not several or reader.text(ahead) not in {"row", "rows", "rnd", "rnds"}:
         return False
     reader.take(ahead + 1)
     return True
+
+
+_OF_PART: Final = word_set("ribbing rib ribbed cuff band waistband hem brim collar border")
 
 
 def counted_ends(reader: Reader) -> Next | None:

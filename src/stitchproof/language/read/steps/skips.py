@@ -9,11 +9,12 @@ from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun, space_behind
 from stitchproof.language.read.steps.places import read_target
-from stitchproof.language.read.steps.reader import MARKS, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     TURNING_CHAIN,
+    AsLong,
     Behind,
     Chain,
     Each,
@@ -22,6 +23,7 @@ from stitchproof.language.tree import (
     Next,
     Noun,
     Remark,
+    Repeat,
     Skip,
     Steps,
     Target,
@@ -37,18 +39,15 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     """Read "sk 2", "skip next 3 sts", "sk st behind FPtr", "miss 1 ch"."""
     start = reader.at
     reader.take()
-    _ = frame
     reader.accept("over")
     rest = 1 if reader.text() == "the" else 0
     if reader.text(rest) in _REMAINING and reader.text(rest + 1) in STITCHES:
         reader.take(rest + 2)
         return (Leave(None, reader.span(start)),)
-    behind = _behind(reader)
-    if behind is not None:
-        return (Skip(behind, reader.span(start)),)
-    bare = _bare(reader)
-    if bare is not None:
-        return (Skip(Next(bare), reader.span(start)),)
+    told = _them(reader, frame) or _behind(reader) or _bare(reader)
+    if told is not None:
+        at = Next(told) if isinstance(told, Number) else told
+        return (Skip(at, reader.span(start)),)
     if starts_until(reader):
         until = read_until(reader)
         return None if until is None else (Skip(Each(STITCH, until), reader.span(start)),)
@@ -108,6 +107,30 @@ def _and_chain(reader: Reader, skipped: Steps) -> Steps | None:
 
 _WHICH_CHAIN: Final = "a chain behind what is skipped may be skipped too, or made"
 _CHAINS: Final = ("skipped too", "made")
+
+
+_THEM: Final = word_set("them these those both")
+
+
+def _them(reader: Reader, frame: Frame) -> Next | None:
+    """Read "them", the stitches that the repeat before has left."""
+    alone = not reader.text(1) or reader.text(1) in STOPS | CLOSING | {"and"}
+    over = _left_over(frame) if reader.text() in _THEM and alone else None
+    reader.take(over is not None)
+    return over
+
+
+def _left_over(frame: Frame) -> Next | None:
+    """Give what a repeat "until 2 sts are left" has left, where nothing of it is worked yet."""
+    for step in reversed(frame.steps):
+        match step:
+            case Repeat(often=AsLong(ToLast(number, noun))):
+                return Next(number, noun)
+            case Chain() | Remark():
+                pass
+            case _:
+                return None
+    return None
 
 
 def _bare(reader: Reader) -> Number | None:
@@ -257,6 +280,7 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         return (Remark(reader.words(start), reader.span(start)),)
     reader.accept("the")
+    reader.take(reader.text() == "other" and reader.number(1) is not None)
     if _leaves_both(reader, start):
         return (Leave(None, reader.span(start)),)
     return _leave_some(reader, frame, start)

@@ -10,6 +10,7 @@ from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.parts import accept_part, part_length
 from stitchproof.language.read.steps.places import Place
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import STITCH, Each, Evenly, RowEnds
 
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
@@ -60,6 +61,8 @@ def evenly(reader: Reader, number: Number | None) -> Found | None:
             return Found(Place(Evenly(total, words, "in all")))
         if reader.text() in {"and", "then"} and reader.number(1) is not None:
             break  # "20 sc across back neck and 12 sc down left front"
+        if reader.text() == "with" and reader.number(1) is not None and starts_stitch(reader, 2):
+            break  # "evenly around, with 3 sc in each corner"
         if reader.text() == "working" and reader.number(1) is not None:
             break  # "evenly around brim, working one stitch per row end"
         reader.take()

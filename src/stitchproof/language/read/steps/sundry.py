@@ -29,7 +29,7 @@ from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.facing import SIDES, faces, facing, read_facing
 from stitchproof.language.read.steps.fastening import read_negative
-from stitchproof.language.read.steps.last_one import last_into_chain
+from stitchproof.language.read.steps.last_one import last_into_chain, names_last
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
@@ -68,10 +68,11 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         steps = read_make(reader, frame, number, start)
         last = frame.steps[-1] if frame.steps else None
         if steps and isinstance(last, Make) and isinstance(last.at, Evenly):
-            return (Remark(reader.words(start), reader.span(start)),)  # of those in all
+            among = (Remark(reader.words(start), reader.span(start)),)  # of those in all
+            return steps if last.at.count is None else among
         return steps if steps and _shares(frame, steps[0]) else None
     _pass_article(reader)
-    if reader.text() in {"final", "last"} and starts_stitch(reader, 1):
+    if names_last(reader):
         return last_into_chain(reader, start)
     if reader.text() in SIDES and faces(reader):
         return facing(reader, start)

@@ -18,7 +18,12 @@ _COUNTING: Final = word_set("every each row rows rnd rnds round rounds times tim
 def keep_purpose(reader: Reader, frame: Frame, length: int) -> None:
     """Keep the tokens of a purpose as a remark."""
     start = reader.at
+    if reader.sees("instead", "of"):
+        frame.last_reps += [i for i in frame.tails[-1:] if i not in frame.last_reps]
+    told = _told_of_row(reader, len(reader.tokens)) == length
     reader.take(length)
+    if told:
+        return  # the row says it by itself
     frame.steps.append(Remark(reader.words(start), reader.span(start)))
 
 
@@ -34,8 +39,9 @@ def read_purpose(reader: Reader, commands: Container[str]) -> Steps | None:
 
 def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
     """Count the tokens of "for neck and other shoulder", which counts nothing; 0 otherwise."""
-    if reader.sees("as", "you", "go"):
-        return 3
+    told = 3 if reader.sees("as", "you", "go") else _told_of_row(reader, end)
+    if told:
+        return told
     if reader.text() in _REASONS or (reader.text() in _CARE and reader.text(1) in _CAREFUL):
         return _reason(reader, end)
     if reader.text() == "to" and reader.text(1) in _GOING_ON:
@@ -44,6 +50,11 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
         return 0
     if reader.context.several and reader.number(1) is not None and reader.text(2) in ROWS:
         return 3  # "for 4 rounds": the label covers them
+    return _purpose(reader, end, commands)
+
+
+def _purpose(reader: Reader, end: int, commands: Container[str]) -> int:
+    """Count the tokens of "for first shoulder"; 0 where it counts something."""
     length = 1
     while reader.at + length < end:
         token = reader.tokens[reader.at + length]
@@ -60,6 +71,42 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
 
 _GOING_ON: Final = word_set("work begin start continue")
 _ROUNDS: Final = word_set("round rounds rnds rnd spiral spirals")
+
+
+def _told_of_row(reader: Reader, end: int) -> int:
+    """Count the tokens of "instead of a shell" at the end of a row, "once more" of a whole one."""
+    if reader.sees("instead", "of") and _ends_otherwise(reader):
+        return _instead(reader, end)
+    before = reader.tokens[reader.at - 1].text if reader.at else ""
+    if before not in {"around", "across"} or reader.text() not in {"once", "once more"}:
+        return 0
+    length = 2 if reader.text(1) in {"more", "again"} else 1
+    closed = reader.at + length >= end or reader.text(length) in _REASON_ENDS | CLOSING
+    return length if closed else 0
+
+
+def _ends_otherwise(reader: Reader) -> bool:
+    """Tell whether "ending with" stands before, in the same sentence."""
+    at = reader.at
+    while at > 0 and reader.tokens[at - 1].text not in {".", ";", "*"}:
+        at -= 1
+        if reader.tokens[at].text in {"ending", "end"}:
+            return True
+    return False
+
+
+def _instead(reader: Reader, end: int) -> int:
+    """Count the tokens of "instead of a shell", the last stitches that a repeat would make."""
+    length = 2
+    while reader.at + length < end and length < _LONGEST_INSTEAD:
+        text = reader.text(length)
+        if text in _REASON_ENDS or text in CLOSING | OPENING.keys():
+            break
+        length += 1
+    return length
+
+
+_LONGEST_INSTEAD: Final = 8  # tokens
 
 
 def _words_end(reader: Reader, end: int) -> int:

@@ -19,7 +19,7 @@ from stitchproof.language.read.steps.reader import (
 )
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.read.vocabulary import misspelt, near
-from stitchproof.language.tree import FastenOff, Remark, Unread
+from stitchproof.language.tree import FastenOff, Group, Make, Remark, Unread
 
 
 def trails(reader: Reader, end: int, commands: Container[str]) -> bool:
@@ -49,7 +49,7 @@ def keep_unread(
     reader.at = min(reader.at, end)
     words = reader.words(start)
     place = reader.span(start)
-    if _is_finishing(reader, frame, start):
+    if _is_finishing(reader, frame, start) or _names_what_was_made(reader, frame, start):
         frame.steps.append(Remark(words, place))
         return
     frame.steps.append(Unread(words, place))
@@ -69,7 +69,8 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     if before == "-" and start > 1 and reader.apart(start - 2):
         before = "–"
     closed = before in _CLAUSE_ENDS | CLOSING or talked
-    spoken = bool(frame.steps) or reader.tokens[start].text in _SPEAKERS | _EXCLAIMING
+    spoken = bool(frame.steps) or reader.context.behind
+    spoken = spoken or reader.tokens[start].text in _SPEAKERS | _EXCLAIMING
     if not closed or (reader.depth and not talked) or not spoken:
         return False
     ends = _CLAUSE_ENDS | CLOSING | ({","} if talked else set())
@@ -141,6 +142,9 @@ def _is_finishing(reader: Reader, frame: Frame, start: int) -> bool:
     made = [step for step in frame.steps if not isinstance(step, Remark)]
     if not made or not isinstance(made[-1], FastenOff) or not made[-1].do:
         return False
+    words = {token.text for token in reader.tokens[start : reader.at]}
+    if reader.tokens[start].text in _DRAWN and "through" in words and not words & _MAKING:
+        return True  # "thread the tail through the last 6 sts"
     here = reader.at
     names = False
     for i in range(start, here):
@@ -148,6 +152,18 @@ def _is_finishing(reader: Reader, frame: Frame, start: int) -> bool:
         names = names or reader.number() is not None or starts_stitch(reader)
     reader.at = here
     return not names
+
+
+def _names_what_was_made(reader: Reader, frame: Frame, start: int) -> bool:
+    """Tell whether "shell made" stands behind the stitches that it names."""
+    words = [token.text for token in reader.tokens[start : reader.at]]
+    plain = all(token.kind is TokenKind.WORD for token in reader.tokens[start : reader.at])
+    named = plain and len(words) == 2 and words[1] in {"made", "formed", "completed"}  # noqa: PLR2004
+    return named and bool(frame.steps) and isinstance(frame.steps[-1], Make | Group)
+
+
+_DRAWN: Final = word_set("thread weave run pass take draw pull use sew insert slide feed")
+_MAKING: Final = word_set("ch chain sc dc hdc tr work make loop lp hook yo")
 
 
 def _is_command(reader: Reader, commands: Container[str]) -> bool:

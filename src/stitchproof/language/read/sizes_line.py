@@ -1,0 +1,52 @@
+"""The line that names the sizes of a pattern: `Sizes: S (M, L)`, or the one below `SIZES`."""
+
+import re
+from typing import Final
+
+from stitchproof.language.manuscript import BlockKind
+from stitchproof.language.read.blocks import Stretch
+from stitchproof.language.read.sections import read_sizes_line, stands_alone
+from stitchproof.language.read.sizes_in_passing import sizes_among
+
+SIZES_REACH: Final = 240  # characters of a line that may name the sizes
+_OF_SIZES: Final = ("size", "fit", "age")
+_LONGEST_NAME: Final = 12  # characters of a size without the word before it
+_JOINED: Final = re.compile(r"(?:\d{0,2}X{0,4}[SML]|[1-9]X)(?:[-–](?:\d{0,2}X{0,4}[SML]|[1-9]X))+")
+_DASHED_LIST: Final = re.compile(
+    r"\d\s?[(\[]\d{1,3}(?:[-–]\d{1,3})+[)\]]\s(?:sts?|sc|h?dc|h?tr|ch)\b"
+)
+
+
+def find_sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...]:
+    """Find the line that names the sizes, the one below `SIZES`, or a sentence with their names.
+
+    Where others come before `Sizes: XS (S, M)`, such as "directions are for size X-Small", its
+    names are taken.
+    """
+    below, lines = False, list[str]()
+    told: tuple[str, ...] = ()
+    for stretch in stretches:
+        if stretch.kind not in {BlockKind.PROSE, BlockKind.QUOTE, BlockKind.HEADING}:
+            below = False
+            continue
+        for line in stretch.lines:
+            words = line.of(text)[:SIZES_REACH].strip()
+            lines.append(words)
+            named = f"Sizes: {words.strip('*_ •-')}" if below else words
+            if below or any(word in words.lower() for word in _OF_SIZES):
+                names = read_sizes_line(named)
+                if names and (not below or all(len(n) <= _LONGEST_NAME for n in names)):
+                    names = _parted_like_lists(names, text)
+                    own = below or words.strip("*_ •-").lower().startswith("size")
+                    if own and len(names) == len(told or names):
+                        return names
+                    told = told or names
+            below = stands_alone(words)
+    return told or sizes_among(lines)
+
+
+def _parted_like_lists(names: tuple[str, ...], text: str) -> tuple[str, ...]:
+    """Take `S (M-L)` for three sizes where a dash parts the lists of the text: `12 (13-14) dc`."""
+    if len(names) != 2 or not _JOINED.fullmatch(names[1]):  # noqa: PLR2004 - one and the others
+        return names
+    return (names[0], *re.split("[-–]", names[1])) if _DASHED_LIST.search(text) else names
