@@ -21,6 +21,7 @@ from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.shaping import read_shaping
 from stitchproof.language.read.shorthand import NO_SHORTHAND, Shorthand, spelled_out
 from stitchproof.language.read.size_names import NO_SIZES, SizeNames
+from stitchproof.language.read.some_sizes import for_these, label_for_these
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting
 from stitchproof.language.read.steps.line import read_steps
@@ -103,11 +104,11 @@ class Page:
         return self._cut(self.text[start:end], start - line)
 
     def worked(
-        self, start: int, end: int, *, line: int
+        self, start: int, end: int, *, line: int, only: tuple[str, ...] = ()
     ) -> tuple[tuple[Token, ...], list[Diagnostic]]:
         """Cut the words of an instruction, with what the author's letters stand for."""
         tokens, found = self.lexed(start, end, line=line)
-        return spelled_out(tokens, self.shorthand), found
+        return spelled_out(for_these(tokens, only, self.names.names), self.shorthand), found
 
     def _cut(self, words: str, start: int) -> tuple[tuple[Token, ...], list[Diagnostic]]:
         place = Span(self.source, start, start + len(words))
@@ -129,7 +130,7 @@ class Page:
 
         Their places are told from where the instruction begins, so how far that is decides too.
         """
-        return self.text[item.rest : item.end], (item.rest - item.start, *beside)
+        return self.text[item.rest : item.end], (item.rest - item.start, item.only, *beside)
 
     def steps(
         self,
@@ -205,6 +206,7 @@ def read_course(
     )
     words = page.text[item.start : item.end]
     label = item.label or _unlabelled(words, page.source, told)
+    label = label_for_these(label, item.only, page.names.names)
     if isinstance(told.does, RepeatRows) and _numbers_a_step(label, told.does):
         label = replace(label, first=None, last=None)
     place = Span(page.source, item.start, item.end)

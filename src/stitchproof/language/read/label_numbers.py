@@ -9,6 +9,7 @@ from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number
 from stitchproof.language.read.openings import opens_strongly
+from stitchproof.language.read.rows_by_size import rows_by_size
 from stitchproof.language.tree import Label
 
 ReadNumber: TypeAlias = Callable[[str, int], Number | None]
@@ -58,10 +59,6 @@ _ONE_NUMBER: Final = re.compile(
 )
 _BRACKET: Final = r"\s{0,3}[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-)|[-–—]\d+)*\s*[)\]}]"
 _PER_SIZE: Final = re.compile(rf"(?:{_BRACKET})+(?:\s\d+(?:{_BRACKET})+)*")
-_ROWS: Final = r"\s*\d+(?:\s*[-–—]\s*\d+)?\s*"
-_RANGES: Final = re.compile(
-    rf"(?P<first>\d+(?:\s*[-–—]\s*\d+)?)\s*[(\[](?P<list>{_ROWS}(?:[,:;]{_ROWS})*)[)\]]"
-)
 _TO: Final = re.compile(
     r"\)?\s*(?:[-–—]{1,2}|to\b|thru\b|through\b|a\b(?=\s\d))\s*"
     r"(?:(?:rows?|rn?ds?|rounds?|r)\b\.?\s*|r(?=\d))?(?=[\d{]|[(\[]\s*\d)",
@@ -74,9 +71,9 @@ _AND: Final = re.compile(
 
 def read_rows(source: Source, start: int, end: int) -> Rows:
     """Read the numbers after `Rows`."""
-    ranges = _RANGES.match(source.text, start, end)
-    if ranges and _are_ranges(source, ranges):
-        return _ranges_by_size(source, ranges)
+    by_size = numbers_by_size(source, start, end)
+    if by_size is not None:
+        return by_size
     listed: list[tuple[Number, Number]] = []
     at = start
     while True:
@@ -126,22 +123,6 @@ def _counts_stitches(
     return bool(_SINGULAR.search(source.text, max(0, start - 8), start))
 
 
-def _are_ranges(source: Source, match: re.Match[str]) -> bool:
-    """Whether each size has rows of its own: `9-10 (11-12)`, `14 (15-16, 17-18)`.
-
-    `11-13` behind `9` are two more sizes where there are three.
-    """
-    rows = _RANGE.findall(match["list"])
-    if not any(last for _, last in rows):
-        return False
-    if len(rows) == 1:
-        return "-" in match["first"] or "–" in match["first"] or source.sizes == 2  # noqa: PLR2004
-    return source.sizes in {0, len(rows) + 1}
-
-
-_RANGE: Final = re.compile(r"(\d+)(?:\s*[-–—]\s*(\d+))?")
-
-
 def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number | None, int]:
     """Read one number with its list of sizes; `lonely`: `5 (24)` is not two sizes."""
     slashed = _SLASHED.match(source.text, start, end)
@@ -156,6 +137,8 @@ def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number 
         several = len(re.findall(r"\d+|(?<!\d)-", sizes.group())) > 1
         if several or not lonely or source.sizes == 2:  # noqa: PLR2004 - `66 (70)`: two sizes
             number = source.number_at(start, sizes.end())
+            if number is None and not lonely:  # of a range for some sizes: `3-5 (7)`
+                number = _told_by_digits(source, start, sizes.end())
             if number is not None:
                 return number, sizes.end()
     if match.group().isdigit():
@@ -173,18 +156,25 @@ def _by_slashes(source: Source, match: re.Match[str]) -> Number:
     return Number(value=values, spelling=match.group(), place=place)
 
 
-def _ranges_by_size(source: Source, match: re.Match[str]) -> Rows:
-    """Read `9-10 (11-12)`, `14 (15-16, 17-18)`: a range for each size."""
-    pairs = [(a, b or a) for a, b in _RANGE.findall(match.group())]
+def _told_by_digits(source: Source, start: int, end: int) -> Number:
+    words = source.text[start:end]
+    values = tuple(int(digits) for digits in re.findall(r"\d+", words))
+    return Number(value=values, spelling=words, place=Span(source.name, start, end))
+
+
+def numbers_by_size(source: Source, start: int, end: int) -> Rows | None:
+    """Read `9-10 (11-12)`, `14 (15-16, 17-18)`: rows for each size; None where none are told."""
+    found = rows_by_size(source.text, start, end, source.sizes)
+    if found is None:
+        return None
+    rows, stop = found
+    spelling, place = source.text[start:stop], Span(source.name, start, stop)
     first, last = (
-        Number(
-            value=tuple(int(pair[end]) for pair in pairs),
-            spelling=match.group(),
-            place=Span(source.name, match.start(), match.end()),
-        )
-        for end in (0, 1)
+        Number(value=tuple(row[which] for row in rows), spelling=spelling, place=place)
+        for which in (0, 1)
     )
-    return Rows(match.end(), ((first, last),))
+    same = all(one == other for one, other in rows)
+    return Rows(stop, ((first, first if same else last),))
 
 
 def plain_number(source: Source, at: int, words: str) -> Number:

@@ -17,6 +17,7 @@ from stitchproof.language.read.label_numbers import (
     Source,
     covering,
     ends_by_size,
+    numbers_by_size,
     plain_number,
     read_rows,
 )
@@ -148,6 +149,9 @@ def _numbered(source: Source, start: int, end: int) -> tuple[Label, int] | None:
 
 def _ordinal(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     """Read `3rd row`, `2nd, 3rd and 4th rows`, `First round`."""
+    by_size = _ordinals_by_size(source, start, end)
+    if by_size is not None:
+        return by_size
     match = _BY_ORDINAL.match(source.text, start, end)
     if match is None:
         return None
@@ -166,6 +170,19 @@ def _ordinal(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     else:
         rows = Rows(match.end(), tuple((n, n) for n in numbers))
     return _closed(source, (start, match.end(), end), match, covering(rows))
+
+
+def _ordinals_by_size(source: Source, start: int, end: int) -> tuple[Label, int] | None:
+    """Read `3rd-7th (3rd-8th: 3rd-9th) rows`."""
+    rows = numbers_by_size(source, start, end)
+    row = _ROWS_BEHIND.match(source.text, rows.end, end) if rows is not None else None
+    if rows is None or row is None or not _NTH.search(source.text, start, rows.end):
+        return None
+    return _closed(source, (start, row.end(), end), row, covering(rows))
+
+
+_NTH: Final = re.compile(r"\d(?:st|nd|rd|th)\b", re.IGNORECASE)
+_ROWS_BEHIND: Final = re.compile(rf"\s+{_ROW}", re.IGNORECASE)
 
 
 def _how_many(numbers: list[Number]) -> Number:
@@ -235,9 +252,16 @@ def _named_range(source: Source, match: re.Match[str], end: int) -> tuple[Number
     return (plain(len(rows.listed)), rows.end) if len(rows.listed) > 1 else None
 
 
+_BARE_CLOSE: Final = re.compile(r"(?P<close>\s*[.:])(?=\s)")
+_BARE_SIZED: Final = re.compile(r"\d{1,3}\s?[(\[][\d\s,:;-]{3,60}[)\]](?P<close>\s*[.:])(?=\s)")
+
+
 def _bare(source: Source, start: int, end: int) -> tuple[Label, int] | None:
-    """Read `5.`, `36 to 45.`, `46, 47.`."""
-    match = _BARE.match(source.text, start, end)
+    """Read `5.`, `36 to 45.`, `46, 47.`, `11-24 (12-27, 13-30).`."""
+    sized = numbers_by_size(source, start, end) if source.sizes > 1 else None
+    behind = _BARE_SIZED.match(source.text, start, end)
+    match = _BARE_CLOSE.match(source.text, sized.end, end) if sized else None
+    match = match or (behind if source.sizes > 1 else None) or _BARE.match(source.text, start, end)
     if match is None:
         return None
     rest = _skip_space(source.text, match.end(), end)

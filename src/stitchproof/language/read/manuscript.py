@@ -235,11 +235,11 @@ def _lex_instruction(page: Page, item: Item) -> tuple[tuple[Token, ...], list[Di
     if item.end <= end:
         return page.kept.lexed.get(
             *page.line(item, page.context),
-            lambda: page.worked(item.rest, item.end, line=item.start),
+            lambda: page.worked(item.rest, item.end, line=item.start, only=item.only),
         )
     finding = TextTooLong("characters in one instruction", LONGEST)
     place = Span(page.source, end, end + 1).shifted(-item.start)
-    tokens, found = page.worked(item.rest, end, line=item.start)
+    tokens, found = page.worked(item.rest, end, line=item.start, only=item.only)
     return whole_clauses(tokens), [Diagnostic(finding=finding, place=place), *found]
 
 

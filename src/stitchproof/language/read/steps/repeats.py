@@ -193,6 +193,8 @@ def _from_mark(reader: Reader, frame: Frame, marks: tuple[str, str], start: int)
     between = frame.steps[last:]
     if between:  # worked once already, with other steps behind it: these are further times
         often = how.often if said else Times(plain(1))
+        if isinstance(often, Times):
+            often = replace(often, more=False)
         again = Repeat(body, often, mark, None, reader.span(start))
         return (again,)
     del frame.steps[first:]

@@ -1,0 +1,67 @@
+"""Row labels in which each size has rows of its own: `14 (15-16, 17-18)`, `2-6/2-7/2-8`.
+
+Where each size has one row, `14 (15, 16)`, it is a number like any other; where one of them has a
+range, the list cannot be a number.
+"""
+
+import re
+from typing import Final
+
+_NTH: Final = r"(?:st|nd|rd|th)?"
+_ITEM: Final = rf"\d{{1,4}}{_NTH}(?:\s?[-–—]\s?\d{{1,4}}{_NTH})?(?![\w])"
+_INSIDE: Final = rf"\s?{_ITEM}(?:\s?[,:;/]\s?{_ITEM})*\s?"
+_BRACKET: Final = rf"(?:\({_INSIDE}\)|\[{_INSIDE}\]|\{{{_INSIDE}\}})"
+_BEHIND: Final = re.compile(rf"(?P<first>{_ITEM})\s?(?P<more>{_BRACKET}(?:\s?{_BRACKET})*)")
+_WHOLE: Final = re.compile(rf"[(\[]\s?{_ITEM}(?:\s?[,:;]\s?{_ITEM})+\s?[)\]]")
+_SLASHED: Final = re.compile(rf"{_ITEM}(?:/{_ITEM})+")
+_ROWS: Final = re.compile(rf"(\d+){_NTH}(?:\s?[-–—]\s?(\d+))?")
+
+
+def rows_by_size(
+    text: str, start: int, end: int, sizes: int
+) -> tuple[tuple[tuple[int, int], ...], int] | None:
+    """Read the rows of each size: first and last, and where they end.
+
+    Parameters
+    ----------
+    text : str
+        The text of the label, and what comes behind it.
+    start, end : int
+        Where the numbers begin, and the end of what may be read.
+    sizes : int
+        How many sizes there are; 0: not known.
+    """
+    behind = _BEHIND.match(text, start, end)
+    if behind is not None and _are_ranges(behind["first"], behind["more"], sizes):
+        return _rows(behind.group()), behind.end()
+    whole = _WHOLE.match(text, start, end)
+    if whole is not None:
+        rows = _rows(whole.group())
+        return (rows, whole.end()) if _has_range(rows) and len(rows) == sizes else None
+    slashed = _SLASHED.match(text, start, end)
+    if slashed is not None:
+        rows = _rows(slashed.group())
+        return (rows, slashed.end()) if len(rows) == sizes else None
+    return None
+
+
+def _rows(words: str) -> tuple[tuple[int, int], ...]:
+    return tuple((int(one), int(other or one)) for one, other in _ROWS.findall(words))
+
+
+def _has_range(rows: tuple[tuple[int, int], ...]) -> bool:
+    return any(one != other for one, other in rows)
+
+
+def _are_ranges(first: str, more: str, sizes: int) -> bool:
+    """Whether each size has rows of its own behind those of the first.
+
+    `11-13` behind `9` are two more sizes where there are three.
+    """
+    rows = _rows(more)
+    if not _has_range(rows):
+        return False
+    ranged = _has_range(_rows(first))
+    if len(rows) == 1:
+        return ranged or sizes == 2  # noqa: PLR2004 - two sizes
+    return ranged or sizes in {0, len(rows) + 1}

@@ -1,0 +1,61 @@
+"""Numbers of a line that is for some sizes and gives values for these alone.
+
+Below `Sizes L and XL only` a list may hold a value for every size of the pattern, with dashes, or
+two values: `38 (42)`. Told apart by their number, both are the same.
+"""
+
+from dataclasses import replace
+
+from stitchproof.language.number import Number
+from stitchproof.language.read.lex import Token
+from stitchproof.language.tree import Label
+
+
+def for_these(
+    tokens: tuple[Token, ...], only: tuple[str, ...], names: tuple[str, ...]
+) -> tuple[Token, ...]:
+    """Spread the lists of a line for some sizes over all sizes.
+
+    Parameters
+    ----------
+    tokens : tuple of Token
+        The words of the line.
+    only : tuple of str
+        The sizes it is for; empty for all.
+    names : tuple of str
+        All sizes.
+    """
+    if not _spreads(only, names):
+        return tokens
+    return tuple(
+        token if token.number is None else replace(token, number=_spread(token.number, only, names))
+        for token in tokens
+    )
+
+
+def label_for_these(label: Label, only: tuple[str, ...], names: tuple[str, ...]) -> Label:
+    """Spread the row numbers of a line for some sizes over all sizes: `Rnd 6 (7)`."""
+    if not _spreads(only, names):
+        return label
+    first = label.first and _spread(label.first, only, names)
+    return replace(
+        label,
+        first=first,
+        last=first
+        if label.last is label.first
+        else label.last and _spread(label.last, only, names),
+        listed=tuple(_spread(number, only, names) for number in label.listed),
+        span=label.span and _spread(label.span, only, names),
+    )
+
+
+def _spreads(only: tuple[str, ...], names: tuple[str, ...]) -> bool:
+    return 1 < len(only) < len(names) and set(only) <= set(names)
+
+
+def _spread(number: Number, only: tuple[str, ...], names: tuple[str, ...]) -> Number:
+    values = number.value
+    if not isinstance(values, tuple) or len(values) != len(only):
+        return number
+    given = dict(zip((name for name in names if name in only), values, strict=True))
+    return replace(number, value=tuple(given.get(name) for name in names))
