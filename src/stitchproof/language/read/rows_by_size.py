@@ -41,7 +41,8 @@ def rows_by_size(
     slashed = _SLASHED.match(text, start, end)
     if slashed is not None:
         rows = _rows(slashed.group())
-        return (rows, slashed.end()) if len(rows) == sizes else None
+        end_alone = rows[0][0] != rows[0][1] and not _has_range(rows[1:])  # `6-16/22/30`
+        return (rows, slashed.end()) if len(rows) == sizes and not end_alone else None
     return None
 
 

@@ -42,7 +42,6 @@ from stitchproof.language.read.openings import (
 )
 from stitchproof.language.read.other_sizes import with_other_sizes
 from stitchproof.language.read.sections import (
-    ALL_SIZES,
     Region,
     heading_region,
     label_only,
@@ -51,34 +50,24 @@ from stitchproof.language.read.sections import (
     read_only,
 )
 from stitchproof.language.read.shelf import Shelf
-from stitchproof.language.read.size_ends import is_an_end, joins_again, where_it_ends
+from stitchproof.language.read.size_ends import where_it_ends
+from stitchproof.language.read.sorter import (
+    WORKED,
+    Sorter,
+    ends_some,
+    go_on,
+    leaves_out,
+    sizes_of,
+)
 from stitchproof.language.read.specials import is_definition
 from stitchproof.language.tree import Label
 
 _LISTED: Final = re.compile(r"\s{0,8}(?:[-–•·◦▪*+]\s+|\d{1,3}[.)]\s+)")
-_WORKED: Final = (Region.PIECE, Region.FINISHING)
 _STRUCTURED: Final = (Region.NARRATIVE, Region.SPECIAL)
 
 
-Sorted: TypeAlias = tuple[tuple[Item, ...], Region | None, tuple[str, ...], bool]
+Sorted: TypeAlias = tuple[tuple[Item, ...], Region | None, tuple[str, ...], bool, int]
 Kept: TypeAlias = tuple[Shelf[Sorted], Hashable]
-
-
-@dataclass(slots=True)
-class _Sorter:
-    """The state between one stretch and the next."""
-
-    source: Source
-    region: Region
-    level: int = 0
-    soft: Region | None = None  # a line such as "Notes" without heading marks opened it
-    only: tuple[str, ...] = ()
-    sizes: tuple[str, ...] = ()
-    ended: bool = False  # `only` are the sizes that go on where others have fastened off
-
-    def where(self) -> Region:
-        """Give the region that holds now."""
-        return self.soft or self.region
 
 
 def sort_stretches(
@@ -102,7 +91,7 @@ def sort_stretches(
     """
     shelf, beside = kept or (Shelf(), None)
     pieces = _piece_levels(source, stretches)
-    sorter = _Sorter(source, Region.INTRO if pieces else Region.PIECE, sizes=sizes)
+    sorter = Sorter(source, Region.INTRO if pieces else Region.PIECE, sizes=sizes)
     items: list[Item] = []
     titled = False
     for stretch in stretches:
@@ -127,7 +116,7 @@ def _piece_levels(source: Source, stretches: tuple[Stretch, ...]) -> bool:
     )
 
 
-def _heading(sorter: _Sorter, stretch: Stretch, *, title: bool) -> Item:
+def _heading(sorter: Sorter, stretch: Stretch, *, title: bool) -> Item:
     heading = read_heading(sorter.source, stretch.start, stretch.end)
     sorter.soft, sorter.only, sorter.ended = None, (), False
     if title:
@@ -143,7 +132,7 @@ def _heading(sorter: _Sorter, stretch: Stretch, *, title: bool) -> Item:
     return replace(item, level=stretch.level, heading=heading)
 
 
-def _item(kind: BlockKind, start: int, end: int, sorter: _Sorter) -> Item:
+def _item(kind: BlockKind, start: int, end: int, sorter: Sorter) -> Item:
     text = sorter.source.text
     while end > start and text[end - 1].isspace():
         end -= 1
@@ -159,7 +148,7 @@ class _Open:
     bare: bool = False
 
 
-def _run(sorter: _Sorter, stretch: Stretch, shelf: Shelf[Sorted], beside: Hashable) -> list[Item]:
+def _run(sorter: Sorter, stretch: Stretch, shelf: Shelf[Sorted], beside: Hashable) -> list[Item]:
     """Sort a run of raw lines: its words and the state before it tell all that it comes to."""
     start = stretch.lines[0].start
     words = sorter.source.text[start : stretch.lines[-1].end]
@@ -168,14 +157,14 @@ def _run(sorter: _Sorter, stretch: Stretch, shelf: Shelf[Sorted], beside: Hashab
         here = replace(sorter, source=replace(sorter.source, text=words))
         lines = tuple(Line(line.start - start, line.end - start) for line in stretch.lines)
         items = tuple(with_own_label(item) for item in _lines(here, lines))
-        return items, here.soft, here.only, here.ended
+        return items, here.soft, here.only, here.ended, here.until
 
-    state = (beside, sorter.region, sorter.soft, sorter.only, sorter.ended)
-    items, sorter.soft, sorter.only, sorter.ended = shelf.get(words, state, read)
+    state = (beside, sorter.region, sorter.soft, sorter.only, sorter.ended, sorter.until)
+    items, sorter.soft, sorter.only, sorter.ended, sorter.until = shelf.get(words, state, read)
     return [item.further_down(start) for item in items]
 
 
-def _lines(sorter: _Sorter, lines: tuple[Line, ...]) -> list[Item]:
+def _lines(sorter: Sorter, lines: tuple[Line, ...]) -> list[Item]:
     """Sort raw lines."""
     _soften(sorter, lines)
     items: list[Item] = []
@@ -195,7 +184,7 @@ def _lines(sorter: _Sorter, lines: tuple[Line, ...]) -> list[Item]:
     return items
 
 
-def _soften(sorter: _Sorter, lines: tuple[Line, ...]) -> None:
+def _soften(sorter: Sorter, lines: tuple[Line, ...]) -> None:
     """Take a line such as "Notes:" or "Materials" for the heading it is meant to be."""
     first = lines[0].of(sorter.source.text).strip()
     words = first.strip("*_ :")
@@ -212,7 +201,7 @@ def _soften(sorter: _Sorter, lines: tuple[Line, ...]) -> None:
         sorter.soft = None
 
 
-def _longer(sorter: _Sorter, item: Item, line: Line) -> Item:
+def _longer(sorter: Sorter, item: Item, line: Line) -> Item:
     text = sorter.source.text
     end = line.end
     while end > line.start and text[end - 1].isspace():
@@ -220,7 +209,7 @@ def _longer(sorter: _Sorter, item: Item, line: Line) -> Item:
     return replace(item, end=max(end, item.end))
 
 
-def _narrative(sorter: _Sorter, line: Line) -> _Open:
+def _narrative(sorter: Sorter, line: Line) -> _Open:
     text = sorter.source.text
     start = line.start
     while start < line.end and text[start].isspace():
@@ -232,20 +221,23 @@ def _narrative(sorter: _Sorter, line: Line) -> _Open:
     return _Open(item)
 
 
-def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
+def _opened(sorter: Sorter, line: Line, current: _Open | None) -> _Open | None:
     """Open an instruction or another narrative at this line; None: it goes on with the above."""
     text = sorter.source.text
     words = line.of(text)
     ended = read_ends_here(words, sorter.sizes)
     if ended:
         return _ending(sorter, line, ended)
-    start, only = _sizes(sorter, line)
+    if leaves_out(sorter, words):
+        return _narrative(sorter, line)
+    start, only = sizes_of(sorter, line)
     if start >= line.end and only is not None:  # `Sizes L and XL only:` alone
         sorter.only = only
         return _narrative(sorter, line)
     instruction = _instruction(sorter, Line(start, line.end), current if only is None else None)
     if instruction is not None:
-        _end(sorter, text[start : line.end], only)
+        ends_some(sorter, text[start : line.end], only)
+        go_on(sorter, instruction.item.label)
         sizes = sorter.only if only is None else only
         own = instruction.item.label
         sizes = (label_only(own.words, sorter.sizes) if own is not None else ()) or sizes
@@ -259,7 +251,7 @@ def _opened(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
     return None if current is None else _parted(sorter, line, current)
 
 
-def _parted(sorter: _Sorter, line: Line, current: _Open) -> _Open | None:
+def _parted(sorter: Sorter, line: Line, current: _Open) -> _Open | None:
     """Part a line that opens no instruction from what it stands below; None: it goes on with it."""
     text = sorter.source.text
     words = line.of(text)
@@ -280,26 +272,17 @@ def _parted(sorter: _Sorter, line: Line, current: _Open) -> _Open | None:
     return None
 
 
-def _ending(sorter: _Sorter, line: Line, others: tuple[str, ...]) -> _Open:
+def _ending(sorter: Sorter, line: Line, others: tuple[str, ...]) -> _Open:
     """Take `Size S ends here` for what those sizes do last, where rows stand."""
     go_on = tuple(size for size in others if size in sorter.only)
     sorter.only, sorter.ended = go_on or others, False
-    if sorter.where() not in _WORKED:
+    if sorter.where() not in WORKED:
         return _narrative(sorter, line)
     start = line_start(sorter.source.text, line)
     item = _item(BlockKind.INSTRUCTION, start, line.end, sorter)
     ended = tuple(size for size in sorter.sizes if size not in others)
     rest = start + where_it_ends(sorter.source.text[start : item.end])
     return _Open(replace(item, rest=rest, only=ended))
-
-
-def _end(sorter: _Sorter, words: str, only: tuple[str, ...] | None) -> None:
-    """Let the sizes that fasten off stand still until all are named, or new yarn is joined."""
-    if only and is_an_end(words):
-        goes_on = tuple(size for size in sorter.only or sorter.sizes if size not in only)
-        sorter.only, sorter.ended = goes_on, bool(goes_on)
-    elif only is None and sorter.ended and joins_again(words):
-        sorter.only, sorter.ended = (), False
 
 
 def line_start(text: str, line: Line) -> int:
@@ -310,21 +293,7 @@ def line_start(text: str, line: Line) -> int:
     return start
 
 
-def _sizes(sorter: _Sorter, line: Line) -> tuple[int, tuple[str, ...] | None]:
-    """Read `Sizes L and XL only:` or `All sizes:` at the start of a line."""
-    text = sorter.source.text
-    start = line.start + skip_marks(line.of(text))
-    every = ALL_SIZES.match(text, start, line.end)
-    if every:
-        sorter.only = ()
-        return every.end(), ()
-    told = read_only(text, start, line.end, sorter.sizes, sorter.only)
-    if told and told[1] >= line.end and "only" not in text[start : told[1]].lower():
-        told = told if sorter.where() in _WORKED else None  # `Size S:` above its measurements
-    return (told[1], told[0]) if told else (line.start, None)
-
-
-def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | None:
+def _instruction(sorter: Sorter, line: Line, current: _Open | None) -> _Open | None:
     """Open an instruction at this line, if it is one."""
     if sorter.region in _STRUCTURED:
         return None
@@ -364,7 +333,7 @@ def _instruction(sorter: _Sorter, line: Line, current: _Open | None) -> _Open | 
     return _Open(replace(item, rest=start), bullet if bullet != "*" else "")
 
 
-def _is_a_name(sorter: _Sorter, label: Label, words: str) -> bool:
+def _is_a_name(sorter: Sorter, label: Label, words: str) -> bool:
     """Whether a word label defines a stitch: `Shell: 5 dc in same st`."""
     plain = label.first is None and label.span is None
     return plain and is_definition(words, sure=sorter.where() is Region.SPECIAL)
@@ -374,7 +343,7 @@ def _is_bare(label: Label) -> bool:
     return label.words[:1].isdigit()
 
 
-def _may_open(sorter: _Sorter, words: str, current: _Open | None, bullet: str) -> bool:
+def _may_open(sorter: Sorter, words: str, current: _Open | None, bullet: str) -> bool:
     """Whether a line without a label may begin an instruction here, and does."""
     if current is not None and current.item.kind is BlockKind.INSTRUCTION:
         again = ROWS_AGAIN.match(words, skip_marks(words)) or forms_a_pattern(words)

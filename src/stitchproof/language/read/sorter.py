@@ -1,0 +1,72 @@
+"""The state of sorting lines, and for which sizes the lines are."""
+
+from typing import Final
+
+from stitchproof.base.records import dataclass
+from stitchproof.language.read.blocks import Line
+from stitchproof.language.read.label_numbers import Source
+from stitchproof.language.read.openings import skip_marks
+from stitchproof.language.read.rows_skipped import read_rows_skipped
+from stitchproof.language.read.sections import ALL_SIZES, Region, read_only
+from stitchproof.language.read.size_ends import is_an_end, joins_again
+from stitchproof.language.tree import Label
+
+WORKED: Final = (Region.PIECE, Region.FINISHING)
+
+
+@dataclass(slots=True)
+class Sorter:
+    """The state between one stretch and the next."""
+
+    source: Source
+    region: Region
+    level: int = 0
+    soft: Region | None = None  # a line such as "Notes" without heading marks opened it
+    only: tuple[str, ...] = ()
+    sizes: tuple[str, ...] = ()
+    ended: bool = False  # `only` are the sizes that go on where others have fastened off
+    until: int = 0  # the row with which those that leave rows out go on
+
+    def where(self) -> Region:
+        """Give the region that holds now."""
+        return self.soft or self.region
+
+
+def leaves_out(sorter: Sorter, words: str) -> bool:
+    """Take `Baby size: skip to Rnd 10` for whom the rows from here on are."""
+    skipped = read_rows_skipped(words, sorter.sizes) if sorter.where() in WORKED else None
+    if skipped is None:
+        return False
+    sorter.only = tuple(size for size in sorter.only or sorter.sizes if size not in skipped[0])
+    sorter.until = skipped[1]
+    return True
+
+
+def go_on(sorter: Sorter, label: Label | None) -> None:
+    """Let all sizes work again from the row on with which those go on that left some out."""
+    first = label.first.value if label is not None and label.first is not None else None
+    if sorter.until and isinstance(first, tuple) and sorter.until in first:
+        sorter.only, sorter.until = (), 0
+
+
+def ends_some(sorter: Sorter, words: str, only: tuple[str, ...] | None) -> None:
+    """Let the sizes that fasten off stand still until all are named, or new yarn is joined."""
+    if only and is_an_end(words):
+        goes_on = tuple(size for size in sorter.only or sorter.sizes if size not in only)
+        sorter.only, sorter.ended = goes_on, bool(goes_on)
+    elif only is None and sorter.ended and joins_again(words):
+        sorter.only, sorter.ended = (), False
+
+
+def sizes_of(sorter: Sorter, line: Line) -> tuple[int, tuple[str, ...] | None]:
+    """Read `Sizes L and XL only:` or `All sizes:` at the start of a line."""
+    text = sorter.source.text
+    start = line.start + skip_marks(line.of(text))
+    every = ALL_SIZES.match(text, start, line.end)
+    if every:
+        sorter.only = ()
+        return every.end(), ()
+    told = read_only(text, start, line.end, sorter.sizes, sorter.only)
+    if told and told[1] >= line.end and "only" not in text[start : told[1]].lower():
+        told = told if sorter.where() in WORKED else None  # `Size S:` above its measurements
+    return (told[1], told[0]) if told else (line.start, None)
