@@ -3,6 +3,8 @@
 from stitchproof.language.tree import (
     Chain,
     Either,
+    Evenly,
+    FastenOff,
     Group,
     InPattern,
     Make,
@@ -29,3 +31,15 @@ def parted_extra(extra: Steps) -> tuple[Steps, Steps]:
 def as_labelled(does: RepeatRows, cycle: int, many: int) -> bool:
     """Whether `Rows 2-8: As Row 2 of Back` works that row as often as the label says."""
     return bool(does.piece) and does.first is not None and does.often is None and many > cycle
+
+
+def told_whole(extra: Steps) -> bool:
+    """Tell whether a row is told by what is said beside it: "continue, increasing 8 sts evenly"."""
+    return any(isinstance(s, Make) and isinstance(s.at, Evenly) for s in extra)
+
+
+def fastened(extra: Steps) -> Steps:
+    """Give what fastens off behind the last of rows worked again, where the line says so."""
+    if told_whole(extra):
+        return ()
+    return tuple(step for step in parted_extra(extra)[0] if isinstance(step, FastenOff))
