@@ -12,8 +12,10 @@ from stitchproof.language.tree import (
     RepeatRows,
     Shape,
     Steps,
+    Turn,
     Unread,
 )
+from stitchproof.language.walk import moved
 
 _WORK = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
 
@@ -43,3 +45,12 @@ def fastened(extra: Steps) -> Steps:
     if told_whole(extra):
         return ()
     return tuple(step for step in parted_extra(extra)[0] if isinstance(step, FastenOff))
+
+
+def ended(steps: Steps, extra: Steps, by: int) -> Steps:
+    """End the last row as is said beside it: "Do not turn.", "Fasten off."."""
+    said = any(isinstance(step, Turn) and not step.do for step in extra)
+    match steps:
+        case (*others, Turn(do=True)) if others and said:
+            steps = tuple(others)
+    return (*steps, *moved(fastened(extra), by))
