@@ -165,7 +165,7 @@ NAMED_ROWS = st.one_of(
         )
     ),
     st.builds(lambda n: RepeatRows(back=n), st.one_of(st.just(ONE), FEW)),
-    st.builds(lambda n: RepeatRows(first=n, last=n), FORMULAS),
+    st.builds(lambda n: RepeatRows(first=n, last=n), st.one_of(FORMULAS, lists(2, 90))),
     st.integers(1, 30).map(lambda n: RepeatRows(first=plain(n), last=plain(n), chainless=True)),
 )
 PIECES = st.one_of(
@@ -204,7 +204,7 @@ HOW_LONG: st.SearchStrategy[dict[str, Any]] = st.one_of(
 ENDING: st.SearchStrategy[dict[str, Any]] = st.one_of(
     st.fixed_dictionaries({}),
     st.sampled_from(("RS", "WS")).map(lambda side: {"ending": side}),
-    ROW.map(lambda number: {"ending_row": number}),
+    st.one_of(ROW, lists(2, 90)).map(lambda number: {"ending_row": number}),
 )
 EXTRA = st.sampled_from(
     (

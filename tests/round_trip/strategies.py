@@ -137,7 +137,8 @@ PASSED = st.builds(Each, st.just(STITCH), UNTIL)
 SKIPS = st.builds(
     Skip,
     st.one_of(
-        *(NEXT, FIRST, LAST, PASSED, FEW.map(Behind), st.just(Behind()), st.just(Same(CHAIN)))
+        *(NEXT, FIRST, LAST, PASSED, FEW.map(Behind), st.just(Behind()), st.just(Same(CHAIN))),
+        st.builds(lambda many, row: On(Next(many), row), FEW, lists(2, 90)),
     ),
 )
 IN_ONE_PLACE = (

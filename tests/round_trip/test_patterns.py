@@ -12,6 +12,7 @@ from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.told import settled_course, tell
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.read.manuscript import read_manuscript
+from stitchproof.language.read.sections import ALL_SIZES
 from stitchproof.language.tree import (
     Course,
     Group,
@@ -118,6 +119,8 @@ def anew(text: str, *, full: bool) -> tuple[str, list[Course]]:
         words, unsaid = write_course(course, wording)
         if any(isinstance(one.finding, NoWordsFor) for one in unsaid):
             continue  # the author's words stay where no others say the same
+        if ALL_SIZES.match(text, course.place.start):
+            words = f"All sizes: {words}"  # the sizes of the lines above stand there still
         text = f"{text[: course.place.start]}{words}{text[course.place.end :]}"
     return text, courses
 

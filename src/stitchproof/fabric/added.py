@@ -3,6 +3,8 @@
 from stitchproof.language.tree import (
     Chain,
     Either,
+    Evenly,
+    FastenOff,
     Group,
     InPattern,
     Make,
@@ -10,8 +12,10 @@ from stitchproof.language.tree import (
     RepeatRows,
     Shape,
     Steps,
+    Turn,
     Unread,
 )
+from stitchproof.language.walk import moved
 
 _WORK = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
 
@@ -29,3 +33,24 @@ def parted_extra(extra: Steps) -> tuple[Steps, Steps]:
 def as_labelled(does: RepeatRows, cycle: int, many: int) -> bool:
     """Whether `Rows 2-8: As Row 2 of Back` works that row as often as the label says."""
     return bool(does.piece) and does.first is not None and does.often is None and many > cycle
+
+
+def told_whole(extra: Steps) -> bool:
+    """Tell whether a row is told by what is said beside it: "continue, increasing 8 sts evenly"."""
+    return any(isinstance(s, Make) and isinstance(s.at, Evenly) for s in extra)
+
+
+def fastened(extra: Steps) -> Steps:
+    """Give what fastens off behind the last of rows worked again, where the line says so."""
+    if told_whole(extra):
+        return ()
+    return tuple(step for step in parted_extra(extra)[0] if isinstance(step, FastenOff))
+
+
+def ended(steps: Steps, extra: Steps, by: int) -> Steps:
+    """End the last row as is said beside it: "Do not turn.", "Fasten off."."""
+    said = any(isinstance(step, Turn) and not step.do for step in extra)
+    match steps:
+        case (*others, Turn(do=True)) if others and said:
+            steps = tuple(others)
+    return (*steps, *moved(fastened(extra), by))

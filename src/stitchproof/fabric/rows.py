@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.records import dataclass
-from stitchproof.fabric.added import as_labelled, parted_extra
+from stitchproof.fabric.added import as_labelled, ended, parted_extra, told_whole
 from stitchproof.fabric.chainless import chainless
 from stitchproof.fabric.growing import grown, sides_grown
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
@@ -18,7 +18,7 @@ from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
     Course,
     Either,
-    Evenly,
+    FastenOff,
     Group,
     InPattern,
     Label,
@@ -27,7 +27,6 @@ from stitchproof.language.tree import (
     RepeatRows,
     Shape,
     Steps,
-    Turn,
     Unread,
 )
 from stitchproof.language.walk import moved
@@ -218,26 +217,27 @@ def _again(
         unknown = _ends_by_measure(does)
         count, troubles = len(cycle), ()
         if unknown or does.piece == "":
-            rows = tuple(PlannedRow(None, row.steps, row.line) for row in cycle)
-            return Plan(rows=rows, open=unknown)
+            laid = [PlannedRow(None, row.steps, row.line) for row in cycle]
+            return Plan(rows=_ended(laid, does.extra, course.place.start), open=unknown)
     if count > MOST_ROWS:
         return Plan(troubles=(Trouble(Failing.LIMIT, course.at(does.place), count, MOST_ROWS),))
     laid = [
         PlannedRow(numbers[i] or None if numbers else None, row.steps, row.line)
         for i, row in zip(range(count), itertools.cycle(cycle), strict=False)
     ]
-    rows = _with_chain_behind(_last_not_turned(laid, does.extra), behind, course.place.start)
+    rows = _ended(laid, does.extra, course.place.start, behind)
     return Plan(rows=rows, troubles=troubles, numbers=numbers)
 
 
-def _last_not_turned(rows: list[PlannedRow], extra: Steps) -> tuple[PlannedRow, ...]:
-    """Leave out the turn that the last row ends with, where it is said: "Do not turn."."""
-    said = any(isinstance(step, Turn) and not step.do for step in extra)
-    match rows[-1].steps if rows and said else ():
-        case (*others, Turn(do=True)) if others:
-            return (*rows[:-1], replace(rows[-1], steps=tuple(others)))
-        case _:
-            return tuple(rows)
+def _ended(
+    rows: list[PlannedRow], extra: Steps, line: int, behind: Steps = ()
+) -> tuple[PlannedRow, ...]:
+    """End the last of some rows as a line says: not turned, fastened off, a chain behind it."""
+    if rows:
+        last = rows[-1]
+        steps = (*ended(last.steps, extra, line - last.line), *moved(behind, line - last.line))
+        rows[-1] = replace(last, steps=steps, behind=len(behind))
+    return tuple(rows)
 
 
 def _growing(does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int]) -> Plan:
@@ -267,24 +267,13 @@ def _changed(
     return (_with_extra(extra, cycle, line) if extra else cycle), behind
 
 
-def _with_chain_behind(
-    rows: tuple[PlannedRow, ...], behind: Steps, line: int
-) -> tuple[PlannedRow, ...]:
-    """Add to the last of some rows what is done behind it."""
-    if not behind or not rows:
-        return rows
-    last = rows[-1]
-    steps = (*last.steps, *moved(behind, line - last.line))
-    return (*rows[:-1], replace(last, steps=steps, behind=len(behind)))
-
-
 def _with_extra(extra: Steps, cycle: list[PlannedRow], line: int) -> list[PlannedRow]:
     """Add to rows worked again what a line says beside them."""
-    if any(isinstance(s, Make) and isinstance(s.at, Evenly) for s in extra):
-        # the row is told whole: "continue, increasing 8 sts evenly"
+    if told_whole(extra):
         return [PlannedRow(None, extra, line)]
+    beside = tuple(step for step in extra if not isinstance(step, FastenOff))
     return [
-        PlannedRow(None, (*moved(extra, line - row.line), *row.steps), row.line) for row in cycle
+        PlannedRow(None, (*moved(beside, line - row.line), *row.steps), row.line) for row in cycle
     ]
 
 

@@ -157,7 +157,7 @@ def _append(out: str, words: str, before: Step | None, step: Step) -> str:
         return out or words
     beside = isinstance(step, Remark) and words.startswith(("(", "["))
     purpose = isinstance(step, Remark) and words[:4] == "for "
-    if beside or (purpose and isinstance(before, Skip | Leave | Make | Group)):
+    if beside or (purpose and isinstance(before, Skip | Leave | Make | Group | Chain)):
         return f"{out} {words}"
     if isinstance(step, Mark) and step.rows is not None:
         return f"{out.removesuffix(';')}{'' if out.endswith('.') else '.'} {capital(words)}"

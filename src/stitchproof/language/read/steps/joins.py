@@ -186,8 +186,8 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.take(2)
         reader.accept_any(ROUNDS)
     ring = forms_ring(reader, frame) or ring or (_only_chains(frame) and target is not None)
-    if ring and target == Ring():
-        target = None  # "join into a ring"
+    if isinstance(target, Ring):
+        target, ring = None, True  # "join into a ring"
     join = Join(target, ring=ring, place=reader.span(start))
     return (join, *_care(reader)) if reader.text() in _CARE else (join,)
 
