@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import field
+from typing import NamedTuple
 
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
@@ -36,8 +37,7 @@ class Progress:
     behind: tuple[str, ...] = ()  # row ends of the piece that it goes on from
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outcome:
+class Outcome(NamedTuple):
     """One line in one size.
 
     Attributes
