@@ -319,9 +319,7 @@ def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> No
         if choices:
             row = replace(done.row, steps=settled(done.row.steps, choices))
             done = done._replace(row=row)  # noqa: PLW2901
-        here.rows.append(done)
-        here.planned.append(done.row)
-        here.by_number.update(dict.fromkeys(done.row.numbers, done.row))
+        here.take(done)
 
 
 def _note_failing(course: Course, here: Progress, outcome: Outcome, *, failed: bool) -> None:

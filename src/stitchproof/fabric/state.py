@@ -36,6 +36,14 @@ class Progress:
     parts: tuple[str, ...] = ()  # titles of its parts so far, in lower case
     behind: tuple[str, ...] = ()  # row ends of the piece that it goes on from
 
+    def take(self, done: DoneRow) -> None:
+        """Take over a row that was worked."""
+        row = done.row
+        self.rows.append(done)
+        self.planned.append(row)
+        for number in row.numbers:
+            self.by_number[number] = row
+
 
 class Outcome(NamedTuple):
     """One line in one size.
