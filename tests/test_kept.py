@@ -249,8 +249,24 @@ def test_only_what_a_changed_row_changes_is_worked_again() -> None:
     desk = Paper(text)
     press(desk, "x.md")
     kept = dict(desk.memory.lines)
-    changed = text.replace("Row 10: Ch 1, sc", "Row 10: Ch 1, hdc")
+    changed = text.replace("Row 10: Ch 1, sc", "Row 10: Ch 1, dc")
     press(Paper(changed, memory=desk.memory, lines=desk.lines), "x.md")
     again = [key for key, line in desk.memory.lines.items() if kept.get(key) is not line]
     # itself, the row that stands on it, and the one that comes back to the edges as they were
     assert len(again) == 3
+
+
+def test_a_changed_row_that_another_row_is_like_is_not_worked_at_all() -> None:
+    rows = [f"Row {n}: Ch 1, sc in each st across, turn. (20 sts)" for n in range(2, 40)]
+    rows[20] = "Row 22: Ch 1, hdc in each st across, turn. (20 sts)"
+    head = "Ch 21.\n\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (20 sts)"
+    text = "\n\n".join((head, *rows))
+    desk = Paper(text)
+    press(desk, "x.md")
+    kept = dict(desk.memory.lines)
+    assert len(kept) < len(rows)  # rows are known by the like rows below them
+    changed = text.replace("Row 10: Ch 1, sc", "Row 10: Ch 1, hdc")
+    again = Paper(changed, memory=desk.memory, lines=desk.lines)
+    made = proof_object(press(again, "x.md"))
+    assert all(kept.get(key) is line for key, line in desk.memory.lines.items())
+    assert made == proof_object(press(Paper(changed), "x.md"))

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import field, replace
+from typing import NamedTuple
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Switch
@@ -42,8 +43,7 @@ from stitchproof.language.tree import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DoneRow:
+class DoneRow(NamedTuple):
     """A row that was worked: its number, its edge, and the edge it was worked into.
 
     Of rows shaped by a schedule, every one has the edge after the last of them, and in `moves` what
@@ -57,8 +57,7 @@ class DoneRow:
     moves: tuple[Move, ...] | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Attempt:
+class Attempt(NamedTuple):
     """What a line comes to on one track.
 
     Attributes
@@ -227,7 +226,7 @@ def _in_rows(one: DoneRow, made: Made) -> Sequence[DoneRow]:
     by_row: dict[int, tuple[Move, ...]] = {}
     for move in made.moves:
         by_row[move.row] = (*by_row.get(move.row, ()), move)
-    return [replace(one, moves=by_row.get(row, ())) for row in range(1, rows + 1)]
+    return [one._replace(moves=by_row.get(row, ())) for row in range(1, rows + 1)]
 
 
 _OF_SHORT_ROWS = (Failing.TOO_FEW, Failing.LEFT_OVER)

@@ -6,16 +6,15 @@ that grows with every other size.
 """
 
 from collections.abc import Callable, Hashable
+from typing import NamedTuple
 
-from stitchproof.base.records import dataclass
 from stitchproof.fabric.meter import Meter, Metered
 from stitchproof.fabric.state import Bench, Outcome, Progress
 from stitchproof.language.number import Number, Resolved, Value
 from stitchproof.language.tree import Course, RepeatRows, Stated
 
 
-@dataclass(frozen=True, slots=True)
-class _Worked:
+class _Worked(NamedTuple):
     """What a line came to, and what working it took."""
 
     outcome: Outcome

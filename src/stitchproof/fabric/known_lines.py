@@ -162,9 +162,7 @@ def go_on_as_before(
     for here, rows, after in zip(progress, known.rows, known.after, strict=True):
         here.tracks = after
         for done in rows if same else [_standing_here(done, moved, number) for done in rows]:
-            here.rows.append(done)
-            here.planned.append(done.row)
-            here.by_number.update(dict.fromkeys(done.row.numbers, done.row))
+            here.take(done)
 
 
 def _standing_here(done: DoneRow, moved: int, number: int | None) -> DoneRow:

@@ -198,7 +198,7 @@ def _stopped(
     )
     lost = _unplanned(course, setting)
     at_limit = bench.memory.meter.stopped is course
-    return replace(lost, troubles=(limit_of(course),)) if at_limit else lost
+    return lost._replace(troubles=(limit_of(course),)) if at_limit else lost
 
 
 def row_ends(here: Progress) -> tuple[str, ...]:
@@ -225,20 +225,20 @@ def _until_count(course: Course, laid: Plan, track: Track, setting: Setting) -> 
     if not isinstance(does, RepeatRows) or does.until_count is None or laid.numbers:
         return laid
     if track.edge is None or not laid.rows:
-        return replace(laid, open=True)
+        return laid._replace(open=True)
     try:
         wanted = setting.value_of(does.until_count)
     except Unknown:
-        return replace(laid, open=True)
+        return laid._replace(open=True)
     once = attempt(course, laid.rows, track, setting)
     if wanted is None or once.worked is None:
-        return replace(laid, open=True)
+        return laid._replace(open=True)
     begun = stitches(track.edge, setting.conventions)
     by = once.worked - begun
     times = (wanted - begun) // by if by else 0
     if times < 1 or times * len(laid.rows) > MOST_ROWS:
-        return replace(laid, open=True)
-    return replace(laid, rows=laid.rows * times, open=False)
+        return laid._replace(open=True)
+    return laid._replace(rows=laid.rows * times, open=False)
 
 
 def _steady(here: Progress) -> bool:
@@ -318,10 +318,8 @@ def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> No
     for done in found.rows:
         if choices:
             row = replace(done.row, steps=settled(done.row.steps, choices))
-            done = replace(done, row=row)  # noqa: PLW2901
-        here.rows.append(done)
-        here.planned.append(done.row)
-        here.by_number.update(dict.fromkeys(done.row.numbers, done.row))
+            done = done._replace(row=row)  # noqa: PLW2901
+        here.take(done)
 
 
 def _note_failing(course: Course, here: Progress, outcome: Outcome, *, failed: bool) -> None:

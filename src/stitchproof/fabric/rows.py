@@ -7,7 +7,7 @@ each row in order; a row that is named and does not exist is a trouble.
 import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import Final
+from typing import Final, NamedTuple
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.added import as_labelled, ended, parted_extra, told_whole
@@ -80,8 +80,7 @@ class PlannedRow:
         return self.line + (own[-1].place.start if own else 0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class Plan(NamedTuple):
     """The rows of one line in one size.
 
     Attributes
@@ -105,8 +104,7 @@ class Plan:
     numbers: Sequence[int] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Past:
+class Past(NamedTuple):
     """What has been worked before, in one size.
 
     Attributes

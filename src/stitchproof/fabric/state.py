@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import field
+from typing import NamedTuple
 
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
@@ -35,9 +36,16 @@ class Progress:
     parts: tuple[str, ...] = ()  # titles of its parts so far, in lower case
     behind: tuple[str, ...] = ()  # row ends of the piece that it goes on from
 
+    def take(self, done: DoneRow) -> None:
+        """Take over a row that was worked."""
+        row = done.row
+        self.rows.append(done)
+        self.planned.append(row)
+        for number in row.numbers:
+            self.by_number[number] = row
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outcome:
+
+class Outcome(NamedTuple):
     """One line in one size.
 
     Attributes

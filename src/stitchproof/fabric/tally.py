@@ -9,9 +9,8 @@ the noun and compared as stitches.
 
 import re
 from collections import Counter
-from typing import Final
+from typing import Final, NamedTuple
 
-from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge, base_kind
 from stitchproof.fabric.sides import per_side
@@ -23,8 +22,7 @@ _SCALLOPS: Final = frozenset(("shell", "fan", "scallop", "petal"))
 _SHELL: Final = 3  # stitches in one place, from which they may have a name together
 
 
-@dataclass(frozen=True, slots=True)
-class Beside:
+class Beside(NamedTuple):
     """What a count depends on beside the edge.
 
     Attributes
@@ -45,8 +43,7 @@ class Beside:
     held: int = _SHELL
 
 
-@dataclass(frozen=True, slots=True)
-class Ways:
+class Ways(NamedTuple):
     """The ways to count a statement's unit on an edge, in one size.
 
     Attributes

@@ -85,7 +85,7 @@ class Track:
     short: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)
 class Setting:
     """What holds for one row in one size.
 
@@ -257,7 +257,7 @@ def _alone(steps: Steps, ground: Ground, setting: Setting) -> Made | None:
     found = on_its_own(steps, setting.value_of, setting.choices, ring=ground.round)
     steps, edges = found if found is not None else ((), ())
     for edge in edges:
-        made = _worked(steps, replace(ground, edge=edge), setting)
+        made = _worked(steps, ground._replace(edge=edge), setting)
         if made.edge is not None and not made.troubles and not made.moved:
             return made
     return None

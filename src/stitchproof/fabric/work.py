@@ -7,6 +7,7 @@ course that cannot be worked to its end gives its trouble and no edge.
 from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
+from typing import NamedTuple
 
 from stitchproof.base.place import NOWHERE
 from stitchproof.base.records import dataclass
@@ -89,8 +90,7 @@ class Made:
     moves: tuple[Move, ...] | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ground:
+class Ground(NamedTuple):
     """What a course is worked on.
 
     Attributes
