@@ -7,6 +7,7 @@ from stitchproof.fabric.trouble import Unknown
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.tree import (
     Chain,
+    Group,
     Make,
     Next,
     Repeat,
@@ -33,7 +34,7 @@ def grown(steps: Steps, by: int) -> Steps:
     assert isinstance(repeat, Repeat)
     if any(isinstance(step, Make) and _is_plain(step) for step in steps[at + 1 :]):
         raise Unknown  # whether these grow too is not said
-    begun = any(isinstance(step, Make) for step in steps[:at])
+    begun = any(map(_takes, steps[:at]))
     before = _with_more(steps[:at], by) if begun else steps[:at]
     return (*before, replace(repeat, body=_with_more(repeat.body, by)), *steps[at + 1 :])
 
@@ -93,7 +94,7 @@ _SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
 
 def _with_more(steps: Steps, by: int) -> Steps:
     """Lengthen the one run of plain stitches; where there is none, put one before the shaping."""
-    made = [i for i, step in enumerate(steps) if isinstance(step, Make)]
+    made = [i for i, step in enumerate(steps) if _takes(step)]
     runs = [i for i in made if _is_plain(steps[i])]
     shaped = [i for i in made if i not in runs]
     if len(runs) > 1 or len(shaped) != 1 or not _all_known(steps):
@@ -108,12 +109,16 @@ def _with_more(steps: Steps, by: int) -> Steps:
         )
         return (*steps[: runs[0]], *longer, *steps[runs[0] + 1 :])
     shaping = steps[shaped[0]]
-    assert isinstance(shaping, Make)
-    if by < 0:
+    if by < 0 or not isinstance(shaping, Make):
         raise Unknown
     single = replace(shaping.stitch, together=1)
     run = replace(shaping, stitch=single, each=ONE, at=Next(plain(by)))
     return (*steps[: shaped[0]], run, *steps[shaped[0] :])
+
+
+def _takes(step: Step) -> bool:
+    """Whether a step works stitches on; the yarn is slipped to where a round begins."""
+    return isinstance(step, Group) or (isinstance(step, Make) and step.stitch.kind != "sl_st")
 
 
 def _is_plain(step: Step) -> bool:
@@ -127,7 +132,7 @@ def _is_plain(step: Step) -> bool:
 
 
 def _all_known(steps: Steps) -> bool:
-    return all(isinstance(step, Make | Chain) for step in steps)
+    return all(isinstance(step, Make | Chain | Group) for step in steps)
 
 
 def _sum(number: Number, by: int) -> Number | None:

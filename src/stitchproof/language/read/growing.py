@@ -14,9 +14,10 @@ from stitchproof.language.tree import RepeatRows
 _MORE: Final = word_set("more additional extra")
 _FEWER: Final = word_set("fewer less")
 _UNITS: Final = word_set("st sts stitch stitches sc hdc dc htr tr plain")
-_BETWEEN: Final = word_set("between before")
+_BETWEEN: Final = word_set("between before along on")
 _SHAPED: Final = word_set(
     "inc incs increase increases dec decs decrease decreases the each every all shaping group"
+    " side sides edge edges corner corners"
 )
 _WORKING: Final = word_set("working having with adding placing leaving always but and by")
 _GOING_ON: Final = word_set(

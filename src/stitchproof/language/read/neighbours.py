@@ -109,7 +109,15 @@ def fastened(text: str, start: int, end: int) -> bool:
     return bool(_FASTENED.search(text[max(start, end - 160) : end]))
 
 
-FOUNDED: Final = re.compile(r"[.]\s+(?=(?:ch|chain)\s+[\d{(\[])", re.IGNORECASE)
+_COUNTED_FIRST: Final = (  # `54 (58: 66) ch`, and nothing that a chain counts as or is beside
+    r"\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?ch(?:ains?)?\b"
+    r"(?![\s-]*(?:sps?|spaces?|lps?|loops?|counts?|at|is|are|does|do|=|stands?))"
+)
+FOUNDED: Final = re.compile(
+    r"[.]\s+(?=(?:(?:with|using)\b[^.]{1,40},\s*)?(?:make\s+)?"
+    rf"(?:(?:ch|chain|f(?:sc|hdc|dc|htr|tr))\s+[\d{{(\[]|{_COUNTED_FIRST}))",
+    re.IGNORECASE,
+)
 _TITLE: Final = re.compile(r"\s*(?:\*\*)?[A-Z][A-Z '&/()-]{2,40}(?:\*\*)?[:.]?\s*$")
 _FORMS: Final = re.compile(
     r"\s*(?:these|the last|rows?|rnds?|rounds?)\b[^.:;*]{0,40}?"

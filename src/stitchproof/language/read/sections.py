@@ -149,8 +149,9 @@ _SIZES_LINE: Final = re.compile(
     r"(?:(?:women|men|girl|boy|lad(?:y|ies)|child(?:ren)?|adult|bab(?:y|ies))['’]?s?['’]?\s+"
     r"|finished\s+|(?:u\.?k\.?|u\.?s\.?|eu(?:ropean)?)\s+|to fit\s+"
     r"(?:(?:shoe|hat|foot|hand|head|dress|u\.?k\.?|u\.?s\.?|eu)\s+)?"
-    r"|shoe\s+|hat\s+|available in\s+)?"
-    r"(?:sizes?|(?:to fit )?ages?(?:\s*:|(?=\s+\d))|to fit(?: ages?)?\s*:"
+    r"|shoe\s+|hat\s+|available in\s+|(?:two|three|four|five|six|seven|eight|nine|\d)\s+)?"
+    r"(?:sizes?(?:,\s[\w'’ ]{2,20}(?=\s*:))?"
+    r"|(?:to fit )?ages?(?:\s*:|(?=\s+\d))|to fit(?: ages?)?\s*:"
     r"|to fit(?=\s+\d[^.;]{2,60}(?:years|months)))"
     r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",
     re.IGNORECASE,
@@ -260,7 +261,9 @@ def label_only(label: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
     for told in _LABEL_ONLY.finditer(label):
         words = told["told"].strip()
         sized = re.search(r"\bonly$|^(?:for\s+)?(?:the\s+)?sizes?\b", words, re.IGNORECASE)
-        if not sized or not sizes:
+        apart = told.group()[:1] in "([" and label[: told.start()][-1:].isspace()  # no `row(s)`
+        alone = apart and not any(character.isdigit() for character in words)  # `(M, L)`
+        if not (sized or alone) or not sizes:
             continue
         names = _SIZE_WORDS.sub("", words)
         found = named_sizes(_names(names), sizes)
@@ -269,11 +272,37 @@ def label_only(label: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
     return ()
 
 
+_LEADING: Final = re.compile(r"\s*[(\[](?P<told>[^()\[\]:;.]{1,60})[)\]]\s*[:,]?\s*")
+
+
+def leading_sizes(
+    text: str, start: int, end: int, sizes: tuple[str, ...]
+) -> tuple[tuple[str, ...], int] | None:
+    """Read `(medium and large)` that the words behind a label begin with, and where it ends."""
+    match = _LEADING.match(text, start, end)
+    if match is None or not sizes or any(character.isdigit() for character in match["told"]):
+        return None
+    found = named_sizes(_names(_SIZE_WORDS.sub("", match["told"])), sizes)
+    return (found, match.end()) if found and len(found) < len(sizes) else None
+
+
+_OF_ALL: Final = re.compile(
+    r"(?:the\s+)?(?:(?P<number>two|three|four|\d)\s+(?P<which>larger|largest|smaller|smallest)"
+    r"|(?P<extreme>largest|smallest))",
+    re.IGNORECASE,
+)
+_FEW: Final = {"1": 1, "two": 2, "three": 3, "four": 4}
 _WORDS: Final = {"small": "s", "medium": "m", "large": "l", "extra large": "xl", "x-large": "xl"}
 
 
 def named_sizes(names: tuple[str, ...], sizes: tuple[str, ...]) -> tuple[str, ...]:
     """Find sizes by the names that a line gives them: `Large` is `L`; empty if one is unknown."""
+    some = _OF_ALL.fullmatch(names[0]) if len(names) == 1 else None
+    if some is not None:  # `two larger`
+        told = (some["number"] or "1").lower()
+        number = _FEW.get(told) or int(told)
+        large = (some["which"] or some["extreme"]).lower().startswith("l")
+        return sizes[-number:] if large else sizes[:number]
     told = {_WORDS.get(size.lower(), size.lower()): size for size in sizes}
     keys = [_WORDS.get(name.lower(), name.lower()) for name in names]
     return tuple(told[key] for key in keys) if all(key in told for key in keys) else ()

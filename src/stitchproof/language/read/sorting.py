@@ -45,6 +45,7 @@ from stitchproof.language.read.sections import (
     Region,
     heading_region,
     label_only,
+    leading_sizes,
     read_ends_here,
     read_heading,
     read_only,
@@ -241,6 +242,7 @@ def _opened(sorter: Sorter, line: Line, current: _Open | None) -> _Open | None:
         sizes = sorter.only if only is None else only
         own = instruction.item.label
         sizes = (label_only(own.words, sorter.sizes) if own is not None else ()) or sizes
+        instruction, sizes = _for_some(instruction, sizes, sorter)
         item = replace(instruction.item, start=min(line_start(text, line), instruction.item.start))
         item = replace(
             item, start=instruction.item.start if only is None else item.start, only=sizes
@@ -249,6 +251,19 @@ def _opened(sorter: Sorter, line: Line, current: _Open | None) -> _Open | None:
     if only is not None and (not only or "only" in text[line.start : start].lower()):
         sorter.only = only
     return None if current is None else _parted(sorter, line, current)
+
+
+def _for_some(
+    opened: _Open, sizes: tuple[str, ...], sorter: Sorter
+) -> tuple[_Open, tuple[str, ...]]:
+    """Take `(medium and large)` behind a label for the sizes that work the row."""
+    item = opened.item
+    if item.label is None or item.label.first is None:
+        return opened, sizes
+    told = leading_sizes(sorter.source.text, item.rest, item.end, sorter.sizes)
+    if told is None:
+        return opened, sizes
+    return replace(opened, item=replace(item, rest=told[1])), told[0]
 
 
 def _parted(sorter: Sorter, line: Line, current: _Open) -> _Open | None:

@@ -284,7 +284,8 @@ def _stop(reader: Reader, frame: Frame) -> None:
         frame.before, frame.sentence = frame.sentence, len(frame.steps)
     follows = reader.text()
     places = IN | EACH | {"next", "first", "last"}
-    if text not in {"and", "&", "+"} or frame.again is None:
+    again = text in {"and", "&", "+"} or (text == "then" and follows in IN)
+    if not again or frame.again is None:
         return
     other = follows in places or (follows in ACROSS and ends_after(reader))
     if not other and not into_space(reader, frame.again):

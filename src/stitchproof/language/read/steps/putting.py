@@ -79,8 +79,10 @@ def _merged(frame: Frame, step: Step) -> bool:
     last = frame.steps[-1] if frame.steps else None
     if not isinstance(step, Make) or not isinstance(step.at, RowEnds):
         return False
-    if isinstance(last, Make) and isinstance(last.at, Evenly) and last.at.count is None:
-        frame.steps[-1] = replace(step, place=last.place.to(step.place))  # how it is even
+    if isinstance(last, Make) and isinstance(last.at, Evenly) and step.stitch == last.stitch:
+        # how it is even: "28 sc around the cuff, one sc in the end of each row"
+        at = replace(step.at, stated=last.at.count)
+        frame.steps[-1] = replace(step, at=at, place=last.place.to(step.place))
         return True
     if not isinstance(last, Make) or not isinstance(last.at, RowEnds) or step.stitch != last.stitch:
         return _with_edges(frame, step)

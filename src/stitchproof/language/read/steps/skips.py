@@ -7,7 +7,13 @@ from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.ends import read_until, starts_until
-from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun, space_behind
+from stitchproof.language.read.steps.nouns import (
+    CHAINS,
+    STITCHES,
+    chain_space_ahead,
+    read_noun,
+    space_behind,
+)
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
@@ -44,7 +50,8 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text(rest) in _REMAINING and reader.text(rest + 1) in STITCHES:
         reader.take(rest + 2)
         return (Leave(None, reader.span(start)),)
-    told = _them(reader, frame) or _behind(reader) or _bare(reader)
+    counted = None if chain_space_ahead(reader) else _bare(reader)
+    told = _them(reader, frame) or _behind(reader) or counted
     if told is not None:
         at = Next(told) if isinstance(told, Number) else told
         return (Skip(at, reader.span(start)),)
@@ -52,8 +59,9 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
         until = read_until(reader)
         return None if until is None else (Skip(Each(STITCH, until), reader.span(start)),)
     middle = 1 if reader.text() == "the" else 0
-    if reader.text(middle) in {"centre", "center", "middle"} and reader.number(middle + 1):
-        reader.take(middle + 1)  # "miss centre 23 sts" behind the first side
+    if reader.text(middle) in {"centre", "center", "middle"}:
+        one = reader.text(middle + 1) in STITCHES  # "miss the centre st" behind the first side
+        reader.take(middle + 1 if one or reader.number(middle + 1) is not None else 0)
     target = read_target(reader)
     if target is None:
         return None
@@ -64,7 +72,7 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     steps = more
     if reader.text() == "for":
         note = reader.at
-        while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
+        while not reader.ended() and reader.text() not in {",", ";", ".", "and"} | MARKS:
             reader.take()
         steps = (*steps, Remark(reader.words(note), reader.span(note)))
     return steps

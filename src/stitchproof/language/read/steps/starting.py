@@ -76,9 +76,11 @@ def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
 
 _WHICH: Final = word_set(
     "the lower upper right left top bottom front back side hand neck hem inner outer underarm"
-    " center centre sleeve armhole body outside inside - first"
+    " center centre tail toe cuff brim crown heel sleeve armhole body outside inside - first"
 )
-_CORNERS: Final = word_set("corner edge hem neck underarm neckline seam side armhole end cuff")
+_CORNERS: Final = word_set(
+    "corner toe tail edge hem neck underarm neckline seam side armhole end cuff"
+)
 
 
 def _names_corner(reader: Reader) -> int:
