@@ -276,6 +276,7 @@ class Edge:
                 yield from self._made_in_one()
             case Thing.GROUP:
                 named = [(a, b) for name, a, b in self.groups if name == noun.kind]
+                named = named or [(a, b) for n, a, b in self.groups if n.endswith(f" {noun.kind}")]
                 named += self._begun(named)
                 single = [(i, i + 1) for i, k in enumerate(self.kinds) if k == noun.kind]
                 yield from sorted(named or single)

@@ -116,6 +116,9 @@ def _repeats(words: str, place: Span) -> Iterator[Rule]:
         yield Rule("repeats", holds=True, place=place)
 
 
+_ARE: Final = re.compile(r"\s+(?:are|is|include|exclude|given|in|at)\b", re.IGNORECASE)
+
+
 def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
     """Read what counts and what does not, verb by verb."""
     at = 0
@@ -123,6 +126,8 @@ def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
         subject = words[at : verb.start()]
         rest = words[verb.end() :]
         at = verb.end()
+        if verb.group().lower() == "counts" and _ARE.match(rest):
+            continue  # `stitch counts are dc only`
         if verb["verb"].lower() == "count" and not re.search(
             r"\b(?:ch|chain|st|sts|stitch|stitches|sps?|spaces?|t-?ch)", subject, re.IGNORECASE
         ):

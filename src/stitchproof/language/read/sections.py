@@ -343,7 +343,9 @@ _OF_BODY: Final = re.compile(
 
 
 _WHOSE: Final = re.compile(
-    r"^\s*(?:women|men|ladies|adult|child(?:ren)?|kid)['’]?s?['’]?\s+(?=\w)", re.IGNORECASE
+    r"^\s*(?:(?:women|men|ladies|adult|child(?:ren)?|kid)['’]?s?['’]?\s+(?=\w)"
+    r"|(?:uk|us|eu)\s+(?=\d))",
+    re.IGNORECASE,
 )
 
 

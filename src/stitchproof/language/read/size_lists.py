@@ -62,6 +62,8 @@ def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
         return values, i + 1
     if sizes is not None and len(more) == sizes and i and raws[i - 1].text in {"x", "times"}:
         return values, i + 1  # `x 9 (-, 54, 54)`: so often, and what it comes to
+    if sizes is not None and len(more) == sizes and _is_made(raws, i) and at == len(raws):
+        return values, i + 1  # `inc 2 [32/42/52]`, with which the line ends
     return _alternating(raws, at, values + more, sizes) or (values + more, at)
 
 
@@ -172,6 +174,12 @@ def _is_length_of_chain(raws: list[Raw], i: int) -> bool:
 
 _CHAINS: Final = word_set("ch chain")
 _NAMED_CHAIN: Final = word_set("the beg beginning starting turning initial first same")
+
+
+def _is_made(raws: list[Raw], i: int) -> bool:
+    """Whether the word before a number is of what is made: `inc 2`, `sc 5`; no `ch 20`."""
+    before = raws[i - 1] if i else None
+    return before is not None and before.kind == "word" and before.text not in _LISTING
 
 
 def _names_rows(raws: list[Raw], i: int) -> bool:

@@ -15,10 +15,21 @@ _SIZE: Final = (
 )
 _NAME: Final = rf"{_SIZE}(?:[-–/]{_SIZE})?"
 _PARTS: Final = r"\s*[,:;]\s*"
-_MORE: Final = rf"\s*[(\[{{]\s*{_NAME}(?:{_PARTS}{_NAME})*\s*[)\]}}]"
-_AFTER: Final = r"(?=\s*(?:[.;,]|$|\(|only\b|\s-\s|[–—]))"
+_DASHED: Final = rf"\s*[(\[]\s*{_SIZE}(?:\s?[-–]\s?{_SIZE}){{2,}}\s*[)\]]"
+_MORE: Final = rf"(?:\s*[(\[{{]\s*{_NAME}(?:{_PARTS}{_NAME})*\s*[)\]}}]|{_DASHED})"
+_AFTER: Final = r"(?=\s*(?:[.;,!]|$|\(|only\b|\s-\s|[–—]|(?:and|to|for|with|which)\b))"
 _SAID: Final = re.compile(
-    rf"(?:\b[Ss]izes?|\bSIZES?|\b[Tt]o fit)\s*[:=–—-]?\s+(?P<all>{_NAME}(?:{_MORE})+){_AFTER}"
+    r"(?:\b[Ss]izes?|\bSIZES?|\b[Tt]o fit(?:\s+ages?)?)(?:\s+\((?:months|years|mths|yrs)\))?"
+    rf"\s*[:=,–—-]?\s+(?:are\s+)?(?P<all>{_NAME}(?:{_MORE})+){_AFTER}"
+)
+_LETTERS: Final = r"(?:\d{0,2}X{0,4}[SML]|[1-9]X|NB|\d{1,2}(?:[-–]\d{1,2})?\s?(?:mo?s?|y|T))"
+_OFFERED: Final = re.compile(  # `Available in NB (3m, 6m)`, `In S (M, L)`
+    rf"\b[Ii]n\s+(?P<all>(?:{_LETTERS})\s*[(\[]\s*{_LETTERS}(?:{_PARTS}{_LETTERS})*\s*[)\]])"
+    r"(?=\s*(?:[.;,!]|$))"
+)
+_AGES: Final = re.compile(
+    r"\b[Tt]o fit\s+(?:ages?\s+)?(?P<all>\d{1,2}(?:[-–]\d{1,2})?(?:/\d{1,2}(?:[-–]\d{1,2})?)+)"
+    r"\s+(?:years?|yrs?|months?|mths?)\b"
 )
 _SLASHED: Final = re.compile(
     r"\b(?:\d|two|three|four|five|six|several)\s+sizes\s*[:=–—-]\s*"
@@ -37,10 +48,13 @@ _NUMBERS: Final = re.compile(r"\d+")
 _FINISHED: Final = re.compile(r"\b(?:finished|measure(?:s|ments?)?|actual)\b", re.IGNORECASE)
 
 
+_NEAR_BY: Final = ("size", "fit", "in ")
+
+
 def sizes_among(lines: Sequence[str]) -> tuple[str, ...]:
     """Find names of sizes in a sentence; else the measures of the body that a pattern fits."""
     for words in lines:
-        if "size" in words.lower() or "fit" in words.lower():
+        if any(word in words.lower() for word in _NEAR_BY):
             names = _in_passing(words)
             if names:
                 return names
@@ -56,11 +70,14 @@ def sizes_among(lines: Sequence[str]) -> tuple[str, ...]:
 def _in_passing(line: str) -> tuple[str, ...]:
     """Read the names of sizes that a sentence gives; empty where it gives none."""
     told = _SAID.search(line) or _SLASHED.search(line)
+    told = told or _OFFERED.search(line) or _AGES.search(line)
     if told is None or _OF_TOOLS.search(line[: told.start()]):
         return ()
     words = told["all"]
     bare = not set(words) & set("([{,")
     parts = words.split("/") if bare else _BETWEEN.split(words)
+    if len(parts) == 3 and re.fullmatch(r"\s*\w+(?:\s?[-–]\s?\w+){2,}\s*", parts[1]):  # noqa: PLR2004
+        parts = [parts[0], *re.split(r"\s?[-–]\s?", parts[1])]  # `Toddler (Child-Teen-Adult)`
     return _apart(tuple(part.strip() for part in parts if part.strip()))
 
 
