@@ -137,7 +137,7 @@ def _work(cursor: Cursor) -> RepeatRows | None:
     plain = cursor.text() in {"even", "straight"} or cursor.take("without", "shaping")
     if plain or (cursor.text() == "in" and _goes_on(cursor)):
         cursor.take_any(EVEN | word_set("in as est same this manner way the on all sts"))
-        if cursor.text() in {"to", "across", "over"} or cursor.text(1) == "last":
+        if cursor.text() in {"to", "across", "around", "over"} or cursor.text(1) == "last":
             return None  # a stretch of one row
         _past_themanner(cursor)
         _past_the_stitch(cursor)

@@ -66,6 +66,9 @@ def mark_words(step: Mark, pen: Pen) -> str:
             return f"{verb} where told"
         case Same(noun):
             return f"{verb} in last {noun_words(noun, pen.wording)} made"
+        case Next(number, Noun(kind="centre") as noun) if pen.wording.is_one(number):
+            # the centre alone is that of what was just made
+            return f"{verb} in next {noun_words(noun, pen.wording)}"
         case _:
             return f"{verb} {place_words(step.at, pen.way()) or ''}".rstrip()
 

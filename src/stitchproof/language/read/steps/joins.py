@@ -241,7 +241,7 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
         return yarn_at(reader, start)
     if reader.accept("with"):
         return _join_with(reader, frame, start)
-    if reader.text() in _CARE:
+    if reader.text() in _CARE or (reader.text() == "as" and reader.text(1) in _ALIKE):
         return (Join(ring=_only_chains(frame), place=reader.span(start)), *_care(reader))
     if reader.text() in {"in", "into", "to", "on"} or stops(reader) or forms(reader):
         steps = _closed(reader, frame, start)
@@ -249,6 +249,7 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
     return join_colour(reader, frame, start)
 
 
+_ALIKE: Final = word_set("before usual in for always previously rnd round row set established")
 _CARE: Final = word_set("without being taking making careful carefully keeping")
 
 

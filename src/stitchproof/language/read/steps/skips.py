@@ -60,7 +60,8 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
         return None if until is None else (Skip(Each(STITCH, until), reader.span(start)),)
     middle = 1 if reader.text() == "the" else 0
     if reader.text(middle) in {"centre", "center", "middle"}:
-        one = reader.text(middle + 1) in STITCHES  # "miss the centre st" behind the first side
+        # "miss the centre st of Row 32" behind the first side
+        one = reader.text(middle + 1) in STITCHES and reader.text(middle + 2) == "of"
         reader.take(middle + 1 if one or reader.number(middle + 1) is not None else 0)
     target = read_target(reader)
     if target is None:
