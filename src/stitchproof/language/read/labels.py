@@ -43,7 +43,9 @@ _BY_ORDINAL: Final = re.compile(
     re.IGNORECASE,
 )
 _NEXT: Final = re.compile(
-    rf"(?:next|following)\s+(?P<often>[^\n.A-Za-z]{{1,60}}?\s*|(?:{'|'.join(WORD_NUMBERS)})\s+)?{_ROW}(?!\s*\d)",
+    rf"(?:next|following|(?:last|final)(?=\s*\d))\s+"
+    rf"(?:(?P<often>[^\n.A-Za-z]{{1,60}}?\s*|(?:{'|'.join(WORD_NUMBERS)})\s+)"
+    rf"(?:[a-z][a-z-]{{2,12}}\s+){{0,2}}?)?{_ROW}(?!\s*\d)",
     re.IGNORECASE,
 )
 _KNOWN_NAMES: Final = (

@@ -25,6 +25,15 @@ def read_advice(reader: Reader, frame: Frame) -> Steps | None:
     return (Remark(reader.words(start), reader.span(start)),)
 
 
+def read_as(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "as before", "as usual" as a remark: how it is done was said."""
+    ends = not reader.text(2) or reader.text(2) in _ENDS
+    return read_advice(reader, frame) if reader.text(1) in _ALIKE and ends else None
+
+
+_ALIKE: Final = word_set("before usual always established set")
+
+
 def read_so(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "so 4 rounds in total" as a remark: the label tells the rows."""
     told = reader.number(1) is not None and reader.text(2) in ROWS

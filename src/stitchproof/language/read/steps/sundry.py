@@ -10,6 +10,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.advice import (
     read_advice,
+    read_as,
     read_keeping,
     read_pull,
     read_so,
@@ -353,6 +354,6 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     }
     | dict.fromkeys(("including", "incl"), read_including)
     | dict.fromkeys(("complete", "completing"), read_to_match)
-    | {"so": read_so, "loosely": read_loosely, "at": read_same_time}
+    | {"so": read_so, "as": read_as, "loosely": read_loosely, "at": read_same_time}
     | dict.fromkeys(("sl", "slip", "sm"), read_slip_marker)
 )
