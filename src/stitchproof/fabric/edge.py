@@ -332,17 +332,23 @@ class Edge:
         return one == other or ("K" in (self.roles[i], self.roles[j]) and -1 in (one, other))
 
     def _centres(self) -> list[Interval]:
-        """Find the middle of every odd group of three or more worked in one place."""
+        """Find the middle of every odd group of three or more worked in one place.
+
+        On a ring the group at the seam goes on behind it.
+        """
         n = len(self)
+        first = next((i for i in range(n) if self.parents[i] != self.parents[i - 1]), 0)
+        first = first if self.ring else 0
         centres: list[Interval] = []
-        start = 0
-        for i in range(1, n + 1):
-            if i < n and self.parents[i] == self.parents[start] != -1:
+        start = first
+        for i in range(first + 1, first + n + 1):
+            if i < first + n and self.parents[i % n] == self.parents[start % n] != -1:
                 continue
             if i - start > 2 and (i - start) % 2:  # noqa: PLR2004 - three in one place
-                centres.append(((i + start) // 2, (i + start) // 2 + 1))
+                at = (i + start) // 2 % n
+                centres.append((at, at + 1))
             start = i
-        return centres
+        return sorted(centres)
 
     def _middle(self) -> list[Interval]:
         """Find the middle stitch of a row that has one."""

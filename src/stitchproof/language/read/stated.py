@@ -6,6 +6,7 @@ in ring` works 12. Where the neighbours do not decide, the words stay with the s
 """
 
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.records import dataclass
@@ -178,7 +179,7 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     text = tokens[at].text
     twice = text == "-" and word_at(tokens, at + 1) == "-"  # typed for a dash
     glued = at > 0 and tokens[at].place.start == tokens[at - 1].place.end
-    if at == 0 or (text == "-" and glued and not twice):
+    if at == 0 or (text == "-" and glued and not twice) or _is_range(tokens, at):
         return None
     if text == ":" and _leads_in(tokens, at):
         return None
@@ -200,6 +201,16 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     if not statements[-1].unit and text == "-" and end < bound - 1:
         return None
     return _Count(at, end, statements, *extra)
+
+
+def _is_range(tokens: Tokens, dash: int) -> bool:
+    """Whether a dash joins two numbers: `As Rows 3–7`."""
+    if tokens[dash].text != "–" or tokens[dash - 1].kind is not TokenKind.NUMBER:
+        return False
+    beside = tokens[dash - 1 : dash + 2]
+    return len(beside) > 2 and all(  # noqa: PLR2004 - the dash and its neighbours
+        one.place.end == other.place.start for one, other in pairwise(beside)
+    )
 
 
 def _ends_the_row(tokens: Tokens, colon: int, bound: int) -> bool:

@@ -5,6 +5,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.colours import is_yarn
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import (
     JOINERS,
@@ -24,6 +25,7 @@ from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.rows_below import join_to_limb
 from stitchproof.language.read.steps.stitches import longest, read_loop, read_stitch, starts_stitch
+from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import (
     Chain,
     Colour,
@@ -280,5 +282,20 @@ def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:
         steps = _closed(reader, frame, start)
         return steps if steps is None else as_yarn(steps, frame)
     if not starts_stitch(reader):
-        return None
+        return _with_next_yarn(reader, start)
     return standing(reader, start)
+
+
+def _with_next_yarn(reader: Reader, start: int) -> Steps | None:
+    """Read "CC1" of "join with CC1", and nothing behind it: the yarn that goes on."""
+    at, token = reader.at, reader.token()
+    if token is None or not is_yarn(token):
+        return None
+    reader.take()
+    if reader.number() is not None and not reader.apart(at):
+        reader.take()
+    if not stops(reader):
+        reader.at = at
+        return None
+    colour = Colour(yarn_name(reader.words(at)), place=reader.span(at))
+    return (Join(place=reader.span(start, at)), colour)
