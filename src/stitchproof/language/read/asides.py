@@ -30,6 +30,10 @@ _PLACING: Final = word_set(
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _COUNTING: Final = word_set("more last these this those following previous")
 _WORD: Final = re.compile(r"[a-z][a-z'’]*|\d+|[*\[\]{}#†]")
+# What is sewn or put in beside the work.
+ADORNMENTS: Final = word_set(
+    "eye eyes nose button buttons stuffing fiberfill bead beads label tag ribbon bell wire joints"
+)
 # A part of a garment that stands alone names what follows: `Neck shaping`, `Yoke`.
 _PART: Final = re.compile(
     r"(?:(?:right|left|first|second|both|back|front|upper|lower|side|v)[ -])*"

@@ -39,7 +39,7 @@ _STRONG: Final = (
     rf"|cut (?:the )?yarn"
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
     rf"|turn\b(?!\s+(?:out|up|heels?\b|the (?:piece|work|panel|cap|hat|heel)\b))|rotate\b"
-    rf"|(?:make )?(?:an? )?magic (?:ring|circle|loop)|mr\b"
+    rf"|(?:make )?(?:an? )?(?:magic|adjustable|sliding) (?:ring|circle|loop)|mr\b"
     rf"|make {NUMBER}(?:\s*[(\[][\d\s,:;/-]+[)\]])?\s*(?:{_CHAIN}"
     rf"|{_BASE})\b|make a (?:ch|chain) of\b"
     rf"|(?:work )?(?:in )?patt?(?:ern)?\s+(?:across|to|over|until|{NUMBER})\b"

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from stitchproof.language.read.asides import is_aside
+from stitchproof.language.read.asides import ADORNMENTS, is_aside
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.statements import (
@@ -73,12 +73,28 @@ def harmless(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
             continue
         if text in STOPS or text in {"*", "**", "_"}:
             fresh = True
+        elif fresh and _adorns(tokens, i, bound):
+            while i < bound and tokens[i].text not in {".", "!"}:
+                i += 1
+            continue
         elif fresh:
             if not _harmless_head(tokens, i, bound, counting):
                 return False
             fresh = False
         i += 1
     return True
+
+
+_PUT: Final = word_set(
+    "put place insert add attach pop fix secure position install snap set sew glue"
+)
+_NEAR: Final = 6  # words
+
+
+def _adorns(tokens: Tokens, at: int, bound: int) -> bool:
+    """Whether eyes or buttons are put in: where, and how many stitches apart, makes nothing."""
+    near = {token.text for token in tokens[at + 1 : min(at + _NEAR, bound)]}
+    return tokens[at].text in _PUT and bool(near & ADORNMENTS)
 
 
 def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:

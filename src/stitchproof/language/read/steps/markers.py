@@ -5,6 +5,7 @@ from typing import Final
 
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.both_ends import at_both_ends
 from stitchproof.language.read.steps.manner import tells_over_what
 from stitchproof.language.read.steps.nouns import BEGINNING, CENTRE_STITCH, STITCHES
@@ -52,6 +53,9 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
     if reader.number(1) is not None and starts_stitch(reader, 2):
         reader.take()
         return read_numbered(reader, frame)  # "placing 1 dc in each ch"
+    adorned = None if names_marker(reader) else read_adornment(reader, frame)
+    if adorned is not None:
+        return adorned
     if reader.text() in {"put", "putting", "placing"}:
         reader.take()
         if tells_over_what(reader):
@@ -75,6 +79,17 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
             return _to_clause_end(reader, start)
         return (Remark(reader.words(start), reader.span(start)),)
     return _mark_place(reader, action, start)
+
+
+def names_marker(reader: Reader) -> bool:
+    """Tell whether a marker, or a stitch that is worked, is named in the next few words."""
+    return any(
+        reader.text(i) in _MARKERS or (i > 1 and reader.number(i - 1) and starts_stitch(reader, i))
+        for i in range(1, _NEAR)
+    )
+
+
+_NEAR: Final = 8  # words
 
 
 def _to_clause_end(reader: Reader, start: int) -> Steps:

@@ -344,7 +344,13 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | {"beg": read_beg, "go": read_go_back, "while": read_while, "whilst": read_while}
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
-    | dict.fromkeys(("insert", "inserting", "add", "adding", "sew", "glue"), read_adornment)
+    | dict.fromkeys(
+        (
+            *("insert", "inserting", "add", "adding", "sew", "glue"),
+            *("pop", "fix", "secure", "position", "install", "snap", "set"),
+        ),
+        read_adornment,
+    )
     | {
         "mark": read_mark_verb,
         "marking": read_mark_verb,
