@@ -195,7 +195,8 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     phrased = inner > at + 1
     strict = text == ":" and not _ends_the_row(tokens, at, bound)
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=strict)
-    end = past_talk(tokens, end, bound) if statements and phrased else end
+    later = bool(statements) and bool(statements[-1].unit) and word_at(tokens, end) in _LATER
+    end = past_talk(tokens, end, bound) if statements and (phrased or later) else end
     if not statements or word_at(tokens, end) not in STOPS | HARMLESS | {""} | CLOSING.keys():
         return None
     if not statements[-1].unit and text == "-" and end < bound - 1:
@@ -205,9 +206,10 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
 
 def _is_range(tokens: Tokens, dash: int) -> bool:
     """Whether a dash joins two numbers: `As Rows 3–7`."""
-    if tokens[dash].text != "–" or tokens[dash - 1].kind is not TokenKind.NUMBER:
+    text, beside = tokens[dash].text, tokens[dash - 1 : dash + 2]
+    rows = text == "—" and word_at(tokens, dash - 2) in _ROW_NAMES
+    if not (rows or text == "–") or tokens[dash - 1].kind is not TokenKind.NUMBER:
         return False
-    beside = tokens[dash - 1 : dash + 2]
     return len(beside) > 2 and all(  # noqa: PLR2004 - the dash and its neighbours
         one.place.end == other.place.start for one, other in pairwise(beside)
     )
@@ -267,6 +269,8 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         closed = closed or (sts and only_stops(tokens, end, bound))  # `6 times, 18 sts`
         closed = closed and after != ","
     end = past_when(tokens, end, bound)
+    if statements[0].unit and word_at(tokens, end) in _LATER:
+        end = past_talk(tokens, end, bound)  # `180 hdc when the yoke is done`
     after = word_at(tokens, end)
     if before in _EDGES and statements[0].unit:  # `across 31 hdc`, and no more
         closed = only_stops(tokens, end, bound)
@@ -280,6 +284,9 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         return None
     sure = turned or only_stops(tokens, end, bound) or ends_a_row(tokens, at)
     return _Count(at, end, statements, *extra) if sure else None
+
+
+_LATER: Final = frozenset(("when", "if"))
 
 
 def _behind_an_edge(tokens: Tokens, at: int) -> bool:

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from stitchproof.language.read.asides import ADORNMENTS, is_aside
+from stitchproof.language.read.asides import ADORNMENTS, is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.statements import (
@@ -55,7 +55,7 @@ def ends_a_row(tokens: Tokens, at: int) -> bool:
 def harmless(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
     """Whether nothing is worked into the edge from here on: a turn, a join, a remark."""
     i = at
-    fresh = True
+    fresh, talk = True, False
     while i < bound:
         text = tokens[i].text
         if text in CLOSING:
@@ -78,7 +78,11 @@ def harmless(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
                 i += 1
             continue
         elif fresh:
-            if not _harmless_head(tokens, i, bound, counting):
+            said = _clause(tokens, i, bound)
+            aside = text == "try" or is_aside(said, counting.terms)  # "try it on every so often"
+            more = talk and tokens[i - 1].text == "," and makes_nothing(said, counting.terms)
+            talk = aside or more
+            if not talk and not _harmless_head(tokens, i, bound, counting):
                 return False
             fresh = False
         i += 1
@@ -108,9 +112,12 @@ def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> b
     if tokens[at].kind is TokenKind.NUMBER:
         statements, end, _ = read_statements(tokens, at, bound, counting, strict=True)
         return bool(statements) and word_at(tokens, end) in {".", ";", "", ","}
-    if text in HARMLESS or text in DASHES or (text, word_at(tokens, at + 1)) == ("f", "/"):
-        return True
+    return text in HARMLESS or text in DASHES or (text, word_at(tokens, at + 1)) == ("f", "/")
+
+
+def _clause(tokens: Tokens, at: int, bound: int) -> str:
+    """Give the words up to the next stop."""
     end = at
     while end < bound and tokens[end].text not in STOPS:
         end += 1
-    return is_aside(" ".join(t.text for t in tokens[at:end]), counting.terms)
+    return " ".join(t.text for t in tokens[at:end])

@@ -192,7 +192,7 @@ def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
     if reader.accept("at", "the", "end", "of") or reader.accept("at", "end", "of"):
         reader.pass_over(word_set("the last this row rnd round"))
         reader.take(reader.number() is not None)
-        ended = reader.text() in STOPS | OPENING.keys()
+        ended = reader.text() in STOPS | OPENING.keys() or reader.text() in _CHANGES
         return (Remark(reader.words(start), reader.span(start)),) if ended else None
     if reader.accept("at", "the", "same", "time"):
         return ()
@@ -202,6 +202,9 @@ def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
         return None
     reader.take(ahead)
     return (Remark(reader.words(start), reader.span(start)),)  # "at the neck edge, sc2tog"
+
+
+_CHANGES: Final = word_set("change switch join fasten cut break turn drop")
 
 
 def read_including(reader: Reader, frame: Frame) -> Steps | None:
@@ -325,6 +328,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
                 "lining",
                 "lay",
                 "laying",
+                "try",
                 "flatten",
                 "pushing",
                 "popping",
