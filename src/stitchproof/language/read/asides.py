@@ -44,6 +44,7 @@ _PART: Final = re.compile(
 _FEWEST: Final = 2
 _LONGEST: Final = 300  # characters
 _SHORTEST_FIRST: Final = 3
+_SHORT_WORDS: Final = word_set("a an if it i we my or so")
 
 
 @lru_cache(maxsize=4)
@@ -58,7 +59,9 @@ def is_aside(words: str, terms: Terms = "US") -> bool:
         return True
     found = _WORD.findall(words[:_LONGEST].lower().replace("-", " "))
     plain = [word for word in found if word[0].isalpha()]
-    if len(plain) < _FEWEST or len(plain[0]) < _SHORTEST_FIRST or not found[0][0].isalpha():
+    if len(plain) < _FEWEST or not found[0][0].isalpha():
+        return False
+    if len(plain[0]) < _SHORTEST_FIRST and plain[0] not in _SHORT_WORDS:
         return False
     if not set(plain[0]) & set("aeiouy") or near(plain[0], terms):
         return False

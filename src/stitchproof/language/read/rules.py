@@ -204,19 +204,24 @@ def _as_int(words: str | None) -> int | None:
 
 # --------------------------------------------------------------------------- terms
 
+_OF_NAMES: Final = (  # what may be said to be of one system
+    r"(?:[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations)\b"
+    r"|\.?\s+(?:crochet\s+)?(?:stitch\s+)?(?:names?|notation|conventions?|wording)\b"
+    r"|\.?\s+crochet(?=\s*(?:[.!,;)]|$)))"
+)
 _SAID: Final = re.compile(
-    r"\b(?P<us>u\.?s\.?a?|american|north american)\b[^.;\n]{0,30}?\b(?:terms?|terminology"
-    r"|abbreviations|crochet terms)\b"
-    r"|\b(?P<uk>u\.?k\.?|british|english)\b[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations)\b"
-    r"|\b(?:terms?|terminology|abbreviations|stitch names)\s*(?:[:=]|\b(?:are|is)\b)"
-    r"(?:\s+(?:all|in|given|those|the|of))*\s+"
+    rf"\b(?P<us>u\.?s\.?a?|american|north american)\b{_OF_NAMES}"
+    rf"|\b(?P<uk>u\.?k\.?|british|english)\b{_OF_NAMES}"
+    r"|\b(?:terms?|terminology|abbreviations|stitch(?:es)?(?: names| used)?)\s*"
+    r"(?:[:=(\[]|\b(?:are|is)\b)"
+    r"(?:\s+(?:all|in|given|those|the|of))*\s*"
     r"(?:(?P<us_last>(?-i:U\.?S\b)|american\b)|(?P<uk_last>(?-i:U\.?K\b)|british\b))"
-    r"(?!\.?\s*(?:[/&]|and\b|or\b))",
+    r"(?!\.?\s*(?:[/&]|and\b|or\b|sizes?\b|hooks?\b|[A-Z]\b|\d))",
     re.IGNORECASE,
 )
 
 
-_IN_WHAT: Final = ("term", "abbreviation", "names")  # one of them stands wherever it is said
+_IN_WHAT: Final = ("term", "abbreviation", "name", "notation", "convention", "wording", "crochet", "stitch")  # one of them stands wherever it is said
 
 
 @dataclass(frozen=True, slots=True)

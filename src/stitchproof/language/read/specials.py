@@ -134,7 +134,12 @@ def is_definition(words: str, *, sure: bool = False) -> bool:
     equal = words[match.end("first") : match.start("body")].strip() == "="
     if equal and len(name) <= _LONGEST_SHORT and _TRADE.match(body):  # `B = bobble: 5 dc …`
         stitchy = True
+    if name.lower().removesuffix("s") == "picot" and _CHAINED.match(body):
+        return True
     return stitchy and bool(_MOVES.search(body) or _IN_ONE.search(body) or _OVER.search(body))
+
+
+_CHAINED: Final = re.compile(r"(?:\(|work |make )*(?:ch(?:ain)?[ -]?\d|\d ?ch\b)", re.IGNORECASE)
 
 
 def read_special(

@@ -119,6 +119,9 @@ def join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     token = reader.token()
     if token is None or token.kind is not TokenKind.WORD:
         return None
+    named = reader.token(1)
+    if reader.text() in _COLOUR and named is not None and named.written[:1].isupper():
+        reader.take()  # "color B"
     at = reader.at
     while reader.text() not in TO | {"with", "behind"} and not stops(reader):
         if reader.at - at >= _LONGEST_NAME:
@@ -142,6 +145,7 @@ def _numbers_yarn(reader: Reader, first: int) -> bool:
     return not reader.apart(reader.at - 1) or before.text in _NUMBERED
 
 
+_COLOUR: Final = word_set("color colour shade")
 _NUMBERED: Final = word_set("color colour shade cc")
 
 
