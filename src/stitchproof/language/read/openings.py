@@ -40,7 +40,7 @@ _STRONG: Final = (
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
     rf"|turn\b(?!\s+(?:out|up|heels?\b|the (?:piece|work|panel|cap|hat|heel)\b))|rotate\b"
     rf"|(?:make )?(?:an? )?(?:magic|adjustable|sliding) (?:ring|circle|loop)|mr\b"
-    rf"|make {NUMBER}(?:\s*[(\[][\d\s,:;/-]+[)\]])?\s*(?:{_CHAIN}"
+    rf"|(?:make|work) {NUMBER}(?:\s*[(\[][\d\s,:;/-]+[)\]])?\s*(?:{_CHAIN}"
     rf"|{_BASE})\b|make a (?:ch|chain) of\b"
     rf"|(?:work )?(?:in )?patt?(?:ern)?\s+(?:across|to|over|until|{NUMBER})\b"
     rf"|whip[\s-]?stitch\b|change to\b|switch to\b"

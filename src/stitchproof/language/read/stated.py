@@ -6,7 +6,6 @@ in ring` works 12. Where the neighbours do not decide, the words stay with the s
 """
 
 from dataclasses import replace
-from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.records import dataclass
@@ -16,8 +15,10 @@ from stitchproof.language.read.stated_behind import (
     DASHES,
     HARMLESS,
     ROW_ENDS,
+    convention_behind,
     ends_a_row,
     harmless,
+    is_range,
     worked_before,
 )
 from stitchproof.language.read.stated_words import (
@@ -179,7 +180,7 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     text = tokens[at].text
     twice = text == "-" and word_at(tokens, at + 1) == "-"  # typed for a dash
     glued = at > 0 and tokens[at].place.start == tokens[at - 1].place.end
-    if at == 0 or (text == "-" and glued and not twice) or _is_range(tokens, at):
+    if at == 0 or (text == "-" and glued and not twice) or is_range(tokens, at):
         return None
     if text == ":" and _leads_in(tokens, at):
         return None
@@ -202,17 +203,6 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     if not statements[-1].unit and text == "-" and end < bound - 1:
         return None
     return _Count(at, end, statements, *extra)
-
-
-def _is_range(tokens: Tokens, dash: int) -> bool:
-    """Whether a dash joins two numbers: `As Rows 3–7`."""
-    text, beside = tokens[dash].text, tokens[dash - 1 : dash + 2]
-    rows = text == "—" and word_at(tokens, dash - 2) in _ROW_NAMES
-    if not (rows or text == "–") or tokens[dash - 1].kind is not TokenKind.NUMBER:
-        return False
-    return len(beside) > 2 and all(  # noqa: PLR2004 - the dash and its neighbours
-        one.place.end == other.place.start for one, other in pairwise(beside)
-    )
 
 
 def _ends_the_row(tokens: Tokens, colon: int, bound: int) -> bool:
@@ -279,7 +269,7 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         closed = only_stops(tokens, end, bound)  # `inc in each st (16, 18, 20)`
     if before in CLOSING.values() and statements[0].unit:  # `(ch 3 = 1 dc) 60 dc`
         closed = only_stops(tokens, end, bound)
-    ends = after in _SENTENCE_ENDS or after in HARMLESS
+    ends = after in _SENTENCE_ENDS or after in HARMLESS or convention_behind(tokens, end, bound)
     if not closed or not ends:
         return None
     sure = turned or only_stops(tokens, end, bound) or ends_a_row(tokens, at)

@@ -1,10 +1,12 @@
 """What may stand around a stated count: work before it, and nothing of the edge behind it."""
 
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.read.asides import ADORNMENTS, is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.stated_words import only_stops
 from stitchproof.language.read.statements import (
     CLOSING,
     STOPS,
@@ -121,3 +123,28 @@ def _clause(tokens: Tokens, at: int, bound: int) -> str:
     while end < bound and tokens[end].text not in STOPS:
         end += 1
     return " ".join(t.text for t in tokens[at:end])
+
+
+def convention_behind(tokens: Tokens, at: int, bound: int) -> bool:
+    """Whether `(first 3 chs count as a dc)` stands behind a count, and nothing else."""
+    closing = CLOSING.get(word_at(tokens, at), "")
+    close = next((i for i in range(at, bound) if tokens[i].text == closing), bound)
+    told = any(token.text in _COUNTS for token in tokens[at:close])
+    return told and only_stops(tokens, close + 1, bound)
+
+
+_COUNTS: Final = frozenset(("count", "counts", "counting", "counted"))
+
+
+def is_range(tokens: Tokens, dash: int) -> bool:
+    """Whether a dash joins two numbers: `As Rows 3–7`."""
+    text, beside = tokens[dash].text, tokens[dash - 1 : dash + 2]
+    rows = text == "—" and word_at(tokens, dash - 2) in _ROWS
+    if not (rows or text == "–") or tokens[dash - 1].kind is not TokenKind.NUMBER:
+        return False
+    return len(beside) > 2 and all(  # noqa: PLR2004 - the dash and its neighbours
+        one.place.end == other.place.start for one, other in pairwise(beside)
+    )
+
+
+_ROWS: Final = frozenset(("row", "rnd", "round", "rows", "rounds", "rnds"))

@@ -52,6 +52,8 @@ def forms_ring(reader: Reader, frame: Frame) -> bool:
     """Read "to form a ring", "to work in the round"; tell whether chains become a ring by it."""
     if reader.text() == "to" and reader.text(1) in _BEGINNING and _in_rounds(reader):
         return _only_chains(frame)
+    if reader.text() in _INTO or (reader.sees("to", "join") and reader.text(2) in _INTO):
+        return _into_ring(reader)
     if not (reader.sees("to") or reader.sees("and")) or reader.text(1) not in _FORMING:
         return False
     ahead = 2
@@ -59,6 +61,20 @@ def forms_ring(reader: Reader, frame: Frame) -> bool:
         ahead += 1
     looped = reader.text(ahead) == "loop" and reader.tokens[reader.at - 1].text in JOINERS
     if reader.text(ahead) not in ROUNDS | {"circle", "tube"} and not looped:
+        return False
+    reader.take(ahead + 1)
+    return True
+
+
+_INTO: Final = word_set("in into")
+
+
+def _into_ring(reader: Reader) -> bool:
+    """Go past "into a ring", "to join in a circle" behind what closes a chain."""
+    ahead = 3 if reader.text() == "to" else 1
+    while reader.text(ahead) in {"a", "the"}:
+        ahead += 1
+    if reader.text(ahead) not in {"ring", "circle"} or not _nothing(reader, ahead + 1):
         return False
     reader.take(ahead + 1)
     return True
@@ -184,6 +200,11 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.accept("a")
         if not slip_name(reader):
             return None
+        if target in {None, Ring()} and reader.text() in {"in", "into"}:
+            reader.take()
+            target = _joined_to(reader)
+            if target is None:
+                return None
     if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
         reader.accept_any(ROUNDS)
