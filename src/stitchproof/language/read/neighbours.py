@@ -50,7 +50,7 @@ def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
 
 
 FOUNDATION: Final = re.compile(
-    r"\s*(?:with\b[^.]{1,60},\s*)?(?:(?:make|work)\s+)?(?:(?:ch|chain|f(?:sc|hdc|dc|htr|tr))\s*[\d{(\[]"
+    r"\s*(?:(?:with|using)\b[^.,]{1,60}(?:,\s*|\s(?=ch\b|chain\b|make\b|work\b)))?(?:(?:make|work)\s+)?(?:(?:ch|chain|f(?:sc|hdc|dc|htr|tr))\s*[\d{(\[]"
     r"|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?(?:ch|f(?:sc|hdc|dc|htr|tr))\b|an?\s+ch"
     r"|(?:an?\s*)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop))",
     re.IGNORECASE,

@@ -22,7 +22,7 @@ NUMBER: Final = (
 _BASE: Final = (
     r"sl\.?[\s-]?st(?:itch)?s?|slip[\s-]?st(?:itch)?(?:es)?|ss|f?(?:sc|hdc|dc|htr|tr|dtr|ttr|trtr|qtr)"
     r"|(?:half|single|double|treble|triple|quadruple)(?:[\s-](?:double|treble|triple))*"
-    r"(?:[\s-]crochets?)?|e[sd]c|ehdc|(?:fp|bp)\w{1,5}|\w{1,5}\d?tog|inv(?:isible)?[\s-]dec|inc|dec"
+    r"(?:[\s-]crochets?)?|e[sd]c|ehdc|(?:fp|bp)\w{1,5}|\w{1,5}\d?tog|inv(?:isible)?[\s-]?dec|inc|dec"
     r"|shells?|v-?sts?|cl|clusters?|puffs?|popcorns?|bobbles?|picots?|increase|decrease"
 )
 _STITCH: Final = rf"(?:{_BASE})\b(?:[\s-]+(?:[bf]lo|sts?|stitch))?"
@@ -34,7 +34,7 @@ _CHAIN: Final = r"(?:ch|chain)s?"
 _STRONG: Final = (
     rf"(?:(?:very |fairly )?loosely )?{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b"
     rf"|{_CHAIN}\s+(?:to|loosely|a(?!\s+multiple))\b"
-    rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*\d)"
+    rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*(?:x\s*)?\d)|[bf]lo:?\s+(?:\d+\s?)?(?:{_BASE})\b"
     rf"|(?:rep(?:eat)?s?|rpt)\b|(?:do not |don['’]t )?(?:(?:fasten|finish|end|tie) off|f/o\b)"
     rf"|cut (?:the )?yarn"
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"

@@ -212,6 +212,7 @@ def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     plain = reader.text() in YARN | TO | word_set("new the main color colour with")
+    plain = plain and not (reader.text() in _COLOUR and reader.number(1) is not None)
     if plain or stops(reader):
         return read_join_yarn(reader, frame, start)
     return join_colour(reader, frame, start)
