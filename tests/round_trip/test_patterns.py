@@ -41,7 +41,10 @@ TEXTS = {p.name: p.text for p in patterns()} | {p.name: p.read_text("utf-8") for
 # "Tr = treble", "Treble in each ch": without `crochet` it has no US name that leads back to it.
 # "Double crochet, which is called single crochet in America" names both systems.
 ONE_WAY = frozenset(
-    ("shell-bookmark-uk", "chunky-snood", "ribbed-brim-hat-uk", "uk-party-bunting")
+    (
+        *("shell-bookmark-uk", "chunky-snood", "ribbed-brim-hat-uk"),
+        *("uk-party-bunting", "uk-lambing-mitts"),
+    )
 )
 OF_OTHER_TERMS = frozenset(("mens-weekend-pullover-front",))  # "tension" and "sc"
 FOUNDATIONS = ("fsc", "fhdc", "fdc")

@@ -183,6 +183,16 @@ def opens_with_a_label(line: str) -> bool:
     return bool(_LABEL.match(line, start) or _BARE.match(line, start))
 
 
+_YARN_FIRST: Final = re.compile(r"(?:with|using)\s(?:[^.,;:]|\.\d){1,40},\s+", re.IGNORECASE)
+
+
+def works_rows_again(line: str) -> bool:
+    """Tell whether a line opens with rows that are worked again: `With B, rep Row 2`."""
+    start = skip_marks(line)
+    lead = _YARN_FIRST.match(line, start)
+    return bool(ROWS_AGAIN.match(line, lead.end() if lead else start))
+
+
 def opens_with_a_verb(line: str) -> bool:
     """Tell whether a line opens with a verb of the grammar rather than with a sentence about it."""
     return opens_strongly(line) or opens_weakly(line)

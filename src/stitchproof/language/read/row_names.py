@@ -72,7 +72,7 @@ def read_named_rows(cursor: Cursor) -> RepeatRows | None:
 
 
 def read_bare_rows(cursor: Cursor) -> RepeatRows | None:
-    """Read `3 through 9` behind "repeat", `3` alone behind "same as": rows that are only numbers."""
+    """Read `3 through 9` behind "repeat", `3` alone behind "same as": rows without their name."""
     start = cursor.at
     first, last = _row_number(cursor), None
     if first is not None and cursor.text() in _DASHES:

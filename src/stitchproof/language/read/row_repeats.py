@@ -106,9 +106,7 @@ def _what(cursor: Cursor) -> RepeatRows | None:
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
-        return (
-            of_piece(cursor, read_named_rows(cursor)) or _back(cursor) or _bare_stretch(cursor)
-        )
+        return of_piece(cursor, read_named_rows(cursor)) or _back(cursor) or _bare_stretch(cursor)
     if cursor.text() in _ALTERNATE:  # `alternate rows 2 and 3`
         cursor.at += 1
         cursor.take_any(frozenset(("between", "working", "the")))

@@ -216,12 +216,21 @@ _SAID: Final = re.compile(
     r"(?:[:=(\[]|\b(?:are|is)\b)"
     r"(?:\s+(?:all|in|given|those|the|of))*\s*"
     r"(?:(?P<us_last>(?-i:U\.?S\b)|american\b)|(?P<uk_last>(?-i:U\.?K\b)|british\b))"
-    r"(?!\.?\s*(?:[/&]|and\b|or\b|sizes?\b|hooks?\b|[A-Z]\b|\d))",
+    r"(?!\.?\s*(?:[/&]|and\b|or\b|sizes?\b|hooks?\b|(?-i:[A-Z])\b|\d))",
     re.IGNORECASE,
 )
 
 
-_IN_WHAT: Final = ("term", "abbreviation", "name", "notation", "convention", "wording", "crochet", "stitch")  # one of them stands wherever it is said
+_IN_WHAT: Final = (
+    "term",
+    "abbreviation",
+    "name",
+    "notation",
+    "convention",
+    "wording",
+    "crochet",
+    "stitch",
+)  # one of them stands wherever it is said
 
 
 @dataclass(frozen=True, slots=True)

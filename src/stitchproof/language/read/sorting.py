@@ -34,12 +34,12 @@ from stitchproof.language.read.neighbours import (
 )
 from stitchproof.language.read.openings import (
     BULLET,
-    ROWS_AGAIN,
     is_convention,
     opens_strongly,
     opens_weakly,
     opens_with_a_verb,
     skip_marks,
+    works_rows_again,
 )
 from stitchproof.language.read.other_sizes import with_other_sizes
 from stitchproof.language.read.sections import (
@@ -363,7 +363,7 @@ def _is_bare(label: Label) -> bool:
 def _may_open(sorter: Sorter, words: str, current: _Open | None, bullet: str) -> bool:
     """Whether a line without a label may begin an instruction here, and does."""
     if current is not None and current.item.kind is BlockKind.INSTRUCTION:
-        again = ROWS_AGAIN.match(words, skip_marks(words)) or forms_a_pattern(words)
+        again = works_rows_again(words) or forms_a_pattern(words)
         if again and capital(words):
             return True  # rows worked again are a line of their own, wherever they stand
         above = (current.item.start, current.item.end)

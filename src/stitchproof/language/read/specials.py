@@ -347,9 +347,7 @@ def _trade_stitch(name: str, terms: Terms) -> Stitch | None:
     return Stitch(named.kind, post=Post(named.post), together=named.together)
 
 
-def _group(
-    body: str, place: tuple[int, int], reading: Reading
-) -> Meaning | None:
+def _group(body: str, place: tuple[int, int], reading: Reading) -> Meaning | None:
     """Read `(2 dc, ch 1, 2 dc) in indicated st` as what is worked in the place."""
     known, read_body, text = reading
     start, end = place

@@ -53,14 +53,9 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
     if reader.number(1) is not None and starts_stitch(reader, 2):
         reader.take()
         return read_numbered(reader, frame)  # "placing 1 dc in each ch"
-    adorned = None if names_marker(reader) else read_adornment(reader, frame)
-    if adorned is not None:
-        return adorned
-    if reader.text() in {"put", "putting", "placing"}:
-        reader.take()
-        if tells_over_what(reader):
-            return (Remark(reader.words(start), reader.span(start)),)
-        reader.at = start
+    no_marker = _no_marker(reader, frame)
+    if no_marker is not None:
+        return no_marker
     if any(reader.sees_at(i, "on", "hold") for i in range(1, 8)):
         return _on_hold(reader, start)
     action = _MARKING.get(reader.text(), "place")
@@ -79,6 +74,20 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
             return _to_clause_end(reader, start)
         return (Remark(reader.words(start), reader.span(start)),)
     return _mark_place(reader, action, start)
+
+
+def _no_marker(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "put the eyes between R7 and R8", "placing each sc into a dc": no marker is meant."""
+    adorned = None if names_marker(reader) else read_adornment(reader, frame)
+    if adorned is not None:
+        return adorned
+    start = reader.at
+    if reader.text() in {"put", "putting", "placing"}:
+        reader.take()
+        if tells_over_what(reader):
+            return (Remark(reader.words(start), reader.span(start)),)
+        reader.at = start
+    return None
 
 
 def names_marker(reader: Reader) -> bool:
