@@ -137,14 +137,17 @@ _COUNTS: Final = frozenset(("count", "counts", "counting", "counted"))
 
 
 def is_range(tokens: Tokens, dash: int) -> bool:
-    """Whether a dash joins two numbers: `As Rows 3–7`."""
+    """Whether a dash joins two numbers: `As Rows 3–7`, but not `Rep Row 5–31 sc`."""
     text, beside = tokens[dash].text, tokens[dash - 1 : dash + 2]
-    rows = text == "—" and word_at(tokens, dash - 2) in _ROWS
-    if not (rows or text == "–") or tokens[dash - 1].kind is not TokenKind.NUMBER:
+    named = word_at(tokens, dash - 2)
+    if text not in {"–", "—"} or tokens[dash - 1].kind is not TokenKind.NUMBER or named in _ONE_ROW:
+        return False
+    if text == "—" and named not in _ROWS:
         return False
     return len(beside) > 2 and all(  # noqa: PLR2004 - the dash and its neighbours
         one.place.end == other.place.start for one, other in pairwise(beside)
     )
 
 
-_ROWS: Final = frozenset(("row", "rnd", "round", "rows", "rounds", "rnds"))
+_ONE_ROW: Final = frozenset(("row", "rnd", "round"))
+_ROWS: Final = frozenset(("rows", "rounds", "rnds"))
