@@ -31,7 +31,7 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.records import dataclass
-from stitchproof.fabric.groups import flat_ends, gaps, unnamed
+from stitchproof.fabric.groups import centres, flat_ends, gaps, unnamed
 from stitchproof.fabric.marks import moved_marks
 from stitchproof.fabric.spaces import at_seam, chains_in, runs_of
 from stitchproof.language.tree import Noun, Thing
@@ -262,7 +262,7 @@ class Edge:
             case Thing.SPACE | Thing.STITCH if noun.kind == CORNER:
                 yield from self._corners(stitches=noun.thing is Thing.STITCH)
             case Thing.STITCH if noun.kind == CENTRE_STITCH:
-                yield from self._centres() or self._middle()
+                yield from centres(self.parents, ring=self.ring) or self._middle()
             case Thing.SPACE if noun.kind == GAP or (not noun.kind and "C" not in self.roles):
                 yield from gaps(self.roles, self.parents, self._made_in_one(), ring=self.ring)
             case Thing.SPACE | Thing.CHAIN_SPACE | Thing.RING:
@@ -320,7 +320,8 @@ class Edge:
         ]
         longest = max((b - a for a, b in runs), default=0)
         inside = at_seam(inside, runs, self.roles) if self.ring else inside
-        found = inside or [(a, b) for a, b in runs if b - a == longest] or self._centres()
+        found = inside or [(a, b) for a, b in runs if b - a == longest]
+        found = found or centres(self.parents, ring=self.ring)
         many = not inside and len(found) > _MOST_CORNERS  # a mesh, whose spaces are no corners
         if (many or not found) and not self.ring and self.known:
             return flat_ends(self.roles)
@@ -330,19 +331,6 @@ class Edge:
         """Tell whether two stitches were worked in one place; a chain stands on the ring too."""
         one, other = self.parents[i], self.parents[j]
         return one == other or ("K" in (self.roles[i], self.roles[j]) and -1 in (one, other))
-
-    def _centres(self) -> list[Interval]:
-        """Find the middle of every odd group of three or more worked in one place."""
-        n = len(self)
-        centres: list[Interval] = []
-        start = 0
-        for i in range(1, n + 1):
-            if i < n and self.parents[i] == self.parents[start] != -1:
-                continue
-            if i - start > 2 and (i - start) % 2:  # noqa: PLR2004 - three in one place
-                centres.append(((i + start) // 2, (i + start) // 2 + 1))
-            start = i
-        return centres
 
     def _middle(self) -> list[Interval]:
         """Find the middle stitch of a row that has one."""

@@ -31,10 +31,32 @@ def unnamed(roles: str, parents: Sequence[int], *, founded: bool) -> Iterator[St
         start = i
 
 
+def centres(parents: Sequence[int], *, ring: bool) -> list[Stretch]:
+    """Find the middle of every odd group of three or more worked in one place.
+
+    On a ring the group at the seam goes on behind it.
+    """
+    n = len(parents)
+    first = next((i for i in range(n) if parents[i] != parents[i - 1]), 0) if ring else 0
+    found: list[Stretch] = []
+    start = first
+    for i in range(first + 1, first + n + 1):
+        if i < first + n and parents[i % n] == parents[start % n] != -1:
+            continue
+        if i - start > 2 and (i - start) % 2:  # noqa: PLR2004 - three in one place
+            at = (i + start) // 2 % n
+            found.append((at, at + 1))
+        start = i
+    return sorted(found)
+
+
 def flat_ends(roles: str) -> list[Stretch]:
-    """Give the first and the last stitch of a row, which are the corners of a flat piece."""
+    """Give the first and the last stitch of a row, which are the corners of a flat piece.
+
+    A point of one stitch is one corner.
+    """
     live = [i for i, role in enumerate(roles) if role in _COUNTED]
-    return [(i, i + 1) for i in (live[0], live[-1])] if len(live) > 1 else []
+    return [(i, i + 1) for i in sorted({live[0], live[-1]})] if live else []
 
 
 def gaps(

@@ -30,6 +30,10 @@ _PLACING: Final = word_set(
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _COUNTING: Final = word_set("more last these this those following previous")
 _WORD: Final = re.compile(r"[a-z][a-z'’]*|\d+|[*\[\]{}#†]")
+# What is sewn or put in beside the work.
+ADORNMENTS: Final = word_set(
+    "eye eyes nose button buttons stuffing fiberfill bead beads label tag ribbon bell wire joints"
+)
 # A part of a garment that stands alone names what follows: `Neck shaping`, `Yoke`.
 _PART: Final = re.compile(
     r"(?:(?:right|left|first|second|both|back|front|upper|lower|side|v)[ -])*"
@@ -40,6 +44,7 @@ _PART: Final = re.compile(
 _FEWEST: Final = 2
 _LONGEST: Final = 300  # characters
 _SHORTEST_FIRST: Final = 3
+_SHORT_WORDS: Final = word_set("a an if it i we my or so")
 
 
 @lru_cache(maxsize=4)
@@ -54,7 +59,9 @@ def is_aside(words: str, terms: Terms = "US") -> bool:
         return True
     found = _WORD.findall(words[:_LONGEST].lower().replace("-", " "))
     plain = [word for word in found if word[0].isalpha()]
-    if len(plain) < _FEWEST or len(plain[0]) < _SHORTEST_FIRST or not found[0][0].isalpha():
+    if len(plain) < _FEWEST or not found[0][0].isalpha():
+        return False
+    if len(plain[0]) < _SHORTEST_FIRST and plain[0] not in _SHORT_WORDS:
         return False
     if not set(plain[0]) & set("aeiouy") or near(plain[0], terms):
         return False

@@ -82,7 +82,7 @@ _TALKS: Final = re.compile(
     re.IGNORECASE,
 )
 _GOES_ON: Final = re.compile(
-    r"[*(\[]|\d|\{|same\b|as\b|an?\b|rep|repeat|with\b|work\b|=|each\b|in\b|into\b|"
+    r"[*(\[]|\d|\{|same\b|as\b|like\s+\d|an?\b|rep|repeat|with\b|work\b|=|each\b|in\b|into\b|"
     rf"(?:{'|'.join(WORD_NUMBERS)})\b",
     re.IGNORECASE,
 )

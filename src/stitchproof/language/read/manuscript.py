@@ -34,7 +34,8 @@ from stitchproof.language.read.reading_findings import (
     TermsAssumed,
     TextTooLong,
 )
-from stitchproof.language.read.rules import Heard, hear_line, hear_terms, said_terms
+from stitchproof.language.read.rules import Heard, hear_line, hear_terms
+from stitchproof.language.read.said_terms import said_terms
 from stitchproof.language.read.sections import (
     Region,
     heading_region,

@@ -50,7 +50,9 @@ def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
 
 
 FOUNDATION: Final = re.compile(
-    r"\s*(?:with\b[^.]{1,60},\s*)?(?:make\s+)?(?:(?:ch|chain)\s*[\d{(\[]|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?ch\b|an?\s+ch|a?\s*magic\s+ring)",
+    r"\s*(?:(?:with|using)\b[^.,]{1,60}(?:,\s*|\s(?=ch\b|chain\b|make\b|work\b)))?(?:(?:make|work)\s+)?(?:(?:ch|chain|f(?:sc|hdc|dc|htr|tr))\s*[\d{(\[]"
+    r"|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?(?:ch|f(?:sc|hdc|dc|htr|tr))\b|an?\s+ch"
+    r"|(?:an?\s*)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop))",
     re.IGNORECASE,
 )
 
@@ -130,7 +132,9 @@ _ADVICE: Final = re.compile(
     r"\s*(?:[-–•*]\s+)?(?:(?:lightly|firmly|now|then|begin|start|continue|finish|do not|don['’]t"
     r"|you can|(?:it(?:'s|’s| is) )?time to)\s+)*"
     r"(?:stuff(?:ing)?|fold|sew|flatten|weave|embroider|pin|press|steam"
-    r"|glue|insert (?:the )?(?:safety|eyes|wire|cushion|pillow)|attach (?:the )?"
+    r"|glue|(?:insert|put|pop|add|fix|secure|position|install|snap|set)"
+    r" (?:in )?(?:the |your |both )?(?:safety |plastic )?eyes"
+    r"|insert (?:the )?(?:safety|wire|cushion|pillow)|attach (?:the )?"
     r"(?:safety|eyes|arms?|legs?|ears?"
     r"|head|tail|button|handle)"
     r"|turn (?:the )?(?:work|piece|bag|hat|it)? ?(?:inside|right side) out"

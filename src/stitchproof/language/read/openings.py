@@ -22,7 +22,7 @@ NUMBER: Final = (
 _BASE: Final = (
     r"sl\.?[\s-]?st(?:itch)?s?|slip[\s-]?st(?:itch)?(?:es)?|ss|f?(?:sc|hdc|dc|htr|tr|dtr|ttr|trtr|qtr)"
     r"|(?:half|single|double|treble|triple|quadruple)(?:[\s-](?:double|treble|triple))*"
-    r"(?:[\s-]crochets?)?|e[sd]c|ehdc|(?:fp|bp)\w{1,5}|\w{1,5}\d?tog|inv(?:isible)?[\s-]dec|inc|dec"
+    r"(?:[\s-]crochets?)?|e[sd]c|ehdc|(?:fp|bp)\w{1,5}|\w{1,5}\d?tog|inv(?:isible)?[\s-]?dec|inc|dec"
     r"|shells?|v-?sts?|cl|clusters?|puffs?|popcorns?|bobbles?|picots?|increase|decrease"
 )
 _STITCH: Final = rf"(?:{_BASE})\b(?:[\s-]+(?:[bf]lo|sts?|stitch))?"
@@ -34,13 +34,13 @@ _CHAIN: Final = r"(?:ch|chain)s?"
 _STRONG: Final = (
     rf"(?:(?:very |fairly )?loosely )?{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b"
     rf"|{_CHAIN}\s+(?:to|loosely|a(?!\s+multiple))\b"
-    rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*\d)"
+    rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*(?:x\s*)?\d)|[bf]lo:?\s+(?:\d+\s?)?(?:{_BASE})\b"
     rf"|(?:rep(?:eat)?s?|rpt)\b|(?:do not |don['’]t )?(?:(?:fasten|finish|end|tie) off|f/o\b)"
     rf"|cut (?:the )?yarn"
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
     rf"|turn\b(?!\s+(?:out|up|heels?\b|the (?:piece|work|panel|cap|hat|heel)\b))|rotate\b"
-    rf"|(?:make )?(?:an? )?magic (?:ring|circle|loop)|mr\b"
-    rf"|make {NUMBER}(?:\s*[(\[][\d\s,:;/-]+[)\]])?\s*(?:{_CHAIN}"
+    rf"|(?:make )?(?:an? )?(?:magic|adjustable|sliding) (?:ring|circle|loop)|mr\b"
+    rf"|(?:make|work) {NUMBER}(?:\s*[(\[][\d\s,:;/-]+[)\]])?\s*(?:{_CHAIN}"
     rf"|{_BASE})\b|make a (?:ch|chain) of\b"
     rf"|(?:work )?(?:in )?patt?(?:ern)?\s+(?:across|to|over|until|{NUMBER})\b"
     rf"|whip[\s-]?stitch\b|change to\b|switch to\b"
@@ -181,6 +181,16 @@ def opens_with_a_label(line: str) -> bool:
     line = line[:REACH]
     start = skip_marks(line)
     return bool(_LABEL.match(line, start) or _BARE.match(line, start))
+
+
+_YARN_FIRST: Final = re.compile(r"(?:with|using)\s(?:[^.,;:]|\.\d){1,40},\s+", re.IGNORECASE)
+
+
+def works_rows_again(line: str) -> bool:
+    """Tell whether a line opens with rows that are worked again: `With B, rep Row 2`."""
+    start = skip_marks(line)
+    lead = _YARN_FIRST.match(line, start)
+    return bool(ROWS_AGAIN.match(line, lead.end() if lead else start))
 
 
 def opens_with_a_verb(line: str) -> bool:

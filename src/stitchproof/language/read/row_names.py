@@ -71,6 +71,22 @@ def read_named_rows(cursor: Cursor) -> RepeatRows | None:
     return made
 
 
+def read_bare_rows(cursor: Cursor) -> RepeatRows | None:
+    """Read `3 through 9` behind "repeat", `3` alone behind "same as": rows without their name."""
+    start = cursor.at
+    first, last = _row_number(cursor), None
+    if first is not None and cursor.text() in _DASHES:
+        cursor.at += 1
+        last = _row_number(cursor)
+    elif first is not None and cursor.done():
+        last = first
+    counted = cursor.number() is not None or cursor.text() in STOPS | {"", "until", "for"}
+    if first is None or last is None or not counted:
+        cursor.at = start
+        return None
+    return RepeatRows(first=first, last=last)
+
+
 def _numbers(cursor: Cursor) -> list[tuple[Number, Number]]:
     found: list[tuple[Number, Number]] = []
     while True:

@@ -11,11 +11,18 @@ from typing import Final, TypeAlias
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.language.number import ONE, Number, NumberKind
 from stitchproof.language.read.lex import TokenKind
-from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_cycles import read_cycle
 from stitchproof.language.read.row_lengths import how_long
 from stitchproof.language.read.row_manner import EVEN, manner, spoken
-from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
+from stitchproof.language.read.row_names import (
+    ROWS,
+    STOPS,
+    Cursor,
+    Tokens,
+    read_bare_rows,
+    read_named_rows,
+)
 from stitchproof.language.read.rows_of_piece import of_piece, past_foundation
 from stitchproof.language.read.steps.findings import UnreadWords
 from stitchproof.language.tree import (
@@ -99,17 +106,23 @@ def _what(cursor: Cursor) -> RepeatRows | None:
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
-        return of_piece(cursor, read_named_rows(cursor)) or _back(cursor)
+        return of_piece(cursor, read_named_rows(cursor)) or _back(cursor) or _bare_stretch(cursor)
     if cursor.text() in _ALTERNATE:  # `alternate rows 2 and 3`
         cursor.at += 1
         cursor.take_any(frozenset(("between", "working", "the")))
         return read_named_rows(cursor)
     if cursor.text() in {"as", "=", "same", "like"}:
         cursor.take_any(frozenset(("as", "=", "same", "like", "for", "the", "in")))
-        return of_piece(cursor, read_named_rows(cursor)) or _back(cursor) or _piece(cursor)
+        named = of_piece(cursor, read_named_rows(cursor)) or _back(cursor)
+        return named or read_bare_rows(cursor) or _piece(cursor)
     if cursor.text() in _WORK:
         return _work(cursor)
     return _pattern_rows(cursor)
+
+
+def _bare_stretch(cursor: Cursor) -> RepeatRows | None:
+    """Read `3 through 9` behind "repeat", and `3` alone; `twice` there is how often."""
+    return None if cursor.text() in TIMES else read_bare_rows(cursor)
 
 
 def _pattern_rows(cursor: Cursor) -> RepeatRows | None:

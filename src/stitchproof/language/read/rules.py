@@ -204,20 +204,6 @@ def _as_int(words: str | None) -> int | None:
 
 # --------------------------------------------------------------------------- terms
 
-_SAID: Final = re.compile(
-    r"\b(?P<us>u\.?s\.?a?|american|north american)\b[^.;\n]{0,30}?\b(?:terms?|terminology"
-    r"|abbreviations|crochet terms)\b"
-    r"|\b(?P<uk>u\.?k\.?|british|english)\b[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations)\b"
-    r"|\b(?:terms?|terminology|abbreviations|stitch names)\s*(?:[:=]|\b(?:are|is)\b)"
-    r"(?:\s+(?:all|in|given|those|the|of))*\s+"
-    r"(?:(?P<us_last>(?-i:U\.?S\b)|american\b)|(?P<uk_last>(?-i:U\.?K\b)|british\b))"
-    r"(?!\.?\s*(?:[/&]|and\b|or\b))",
-    re.IGNORECASE,
-)
-
-
-_IN_WHAT: Final = ("term", "abbreviation", "names")  # one of them stands wherever it is said
-
 
 @dataclass(frozen=True, slots=True)
 class Heard:
@@ -237,18 +223,6 @@ class Heard:
     uk: tuple[str, Span] | None = None
     open: tuple[str, Span] | None = None
     hint: Terms | None = None
-
-
-def said_terms(narrative: Iterable[str]) -> Terms | None:
-    """Read `US terms used throughout`; None where both systems are named, or none."""
-    found: set[Terms] = set()
-    for words in narrative:
-        plain = words.lower()
-        if not any(word in plain for word in _IN_WHAT):
-            continue
-        for said in _SAID.finditer(words):
-            found.add("US" if said["us"] or said["us_last"] else "UK")
-    return found.pop() if len(found) == 1 else None
 
 
 @dataclass(frozen=True, slots=True)

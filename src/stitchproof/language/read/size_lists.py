@@ -21,6 +21,7 @@ _DASHES: Final = frozenset(("-", "–", "—"))
 _LISTING: Final = word_set(
     "ch chain chs row rows rnd rnds round rounds size sizes of to for fsc fdc fhdc make"
 )
+_AGAIN: Final = word_set("rep reps rpt repeat repeats repeating as like")
 _ROW_WORDS: Final = word_set("row rows rnd rnds round rounds")
 _UNITS: Final = word_set(
     "st sts stitch stitches sc dc hdc tr htr ch chs sp sps times time rows row rnds rounds cm in"
@@ -155,6 +156,8 @@ def _is_count(
         return True
     if sizes is not None:
         return before not in _LISTING or not _near(pair)
+    if before in _ROW_WORDS and i > 1 and raws[i - 2].text in _AGAIN:
+        return True  # `repeat row 52 (5)`: which row is worked again seldom hangs on the size
     if before in _ROW_WORDS or (before in {"&", "and", "-", "–"} and _names_rows(raws, i)):
         return not _near(pair)  # `alternate rows 2 & 3 (30)`
     return bool(before) and raws[i - 1].kind == "word" and before not in _LISTING
@@ -189,8 +192,10 @@ def _names_rows(raws: list[Raw], i: int) -> bool:
 
 def _near(pair: tuple[Value, Value]) -> bool:
     """Whether `10 (12)` are two sizes of one thing rather than `1 (24)`, a chain and a count."""
-    small, large = pair
-    return small is not None and large is not None and small > 3 and large < 2 * small  # noqa: PLR2004
+    one, other = pair
+    if one is None or other is None:
+        return False
+    return min(one, other) > 3 and max(one, other) < 2 * min(one, other)  # noqa: PLR2004
 
 
 def _alternating(

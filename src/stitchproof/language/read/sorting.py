@@ -34,11 +34,12 @@ from stitchproof.language.read.neighbours import (
 )
 from stitchproof.language.read.openings import (
     BULLET,
-    ROWS_AGAIN,
     is_convention,
     opens_strongly,
     opens_weakly,
+    opens_with_a_verb,
     skip_marks,
+    works_rows_again,
 )
 from stitchproof.language.read.other_sizes import with_other_sizes
 from stitchproof.language.read.sections import (
@@ -192,7 +193,8 @@ def _soften(sorter: Sorter, lines: tuple[Line, ...]) -> None:
     if not words or len(words) > SHORT or first[-1:] in ".;," or ":" in words:
         return
     few = len(words.split()) <= 2  # noqa: PLR2004 - `Special stitches`
-    alone = few or len(lines) == 1 or first.endswith((":", "**", "_")) or first.isupper()
+    shouted = first.partition("(")[0].isupper()  # `SLEEVES (both alike)`
+    alone = few or len(lines) == 1 or first.endswith((":", "**", "_")) or shouted
     if not alone or read_only(first, 0, len(first)) or opens_strongly(first):
         return
     region = heading_region(words)
@@ -361,7 +363,7 @@ def _is_bare(label: Label) -> bool:
 def _may_open(sorter: Sorter, words: str, current: _Open | None, bullet: str) -> bool:
     """Whether a line without a label may begin an instruction here, and does."""
     if current is not None and current.item.kind is BlockKind.INSTRUCTION:
-        again = ROWS_AGAIN.match(words, skip_marks(words)) or forms_a_pattern(words)
+        again = works_rows_again(words) or forms_a_pattern(words)
         if again and capital(words):
             return True  # rows worked again are a line of their own, wherever they stand
         above = (current.item.start, current.item.end)
@@ -374,8 +376,6 @@ def _may_open(sorter: Sorter, words: str, current: _Open | None, bullet: str) ->
     text = sorter.source.text
     if current and not (closed(text, current.item.start, current.item.end) and capital(words)):
         return False
-    if sorter.soft is not None:
-        return bool(FOUNDATION.match(words)) and opens_strongly(words)
-    if sorter.where() is Region.INTRO:
-        return bool(FOUNDATION.match(words)) and opens_strongly(words)
+    if sorter.soft is not None or sorter.where() is Region.INTRO:
+        return bool(FOUNDATION.match(words)) and opens_with_a_verb(words)
     return opens_strongly(words) or opens_weakly(words) or forms_a_pattern(words)

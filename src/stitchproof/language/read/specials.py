@@ -12,7 +12,7 @@ from itertools import islice
 from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
-from stitchproof.language.tree import Post, Special, Steps, Stitch, Unread
+from stitchproof.language.tree import Make, Post, Remark, Special, Steps, Stitch, Unread
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
 
@@ -134,7 +134,12 @@ def is_definition(words: str, *, sure: bool = False) -> bool:
     equal = words[match.end("first") : match.start("body")].strip() == "="
     if equal and len(name) <= _LONGEST_SHORT and _TRADE.match(body):  # `B = bobble: 5 dc …`
         stitchy = True
+    if name.lower().removesuffix("s") == "picot" and _CHAINED.match(body):
+        return True
     return stitchy and bool(_MOVES.search(body) or _IN_ONE.search(body) or _OVER.search(body))
+
+
+_CHAINED: Final = re.compile(r"(?:\(|work |make )*(?:ch(?:ain)?[ -]?\d|\d ?ch\b)", re.IGNORECASE)
 
 
 def read_special(
@@ -231,9 +236,10 @@ def _defined(
     """Say what the words from an offset on mean, under each of the names."""
     start, place = where
     end = min(place.end, start + _LONGEST)
+    end = _own_line(reading[2], start, end)
     body = " ".join(reading[2][start:end].split())
     made = _meaning(names, body, (start, end), terms, reading)
-    if made is None:
+    if made is None or (_decreases(names[0], terms) and _leaves_open(made)):
         return ()
     steps, stitch = made
     return tuple(
@@ -252,6 +258,40 @@ def _defined(
 
 
 Reading: TypeAlias = tuple[Mapping[str, Special], ReadBody, str]
+Meaning: TypeAlias = tuple[Steps | None, Stitch | None]
+_DECREASE: Final = re.compile(  # what the trade reads without being told
+    r"(?:inv(?:isible)?[. ]{0,2})?(?:sc |hdc |dc |single crochet )?dec(?:r|rease)?", re.IGNORECASE
+)
+
+
+def _decreases(name: str, terms: Terms) -> bool:
+    """Whether a name alone says that stitches are drawn together."""
+    known = _trade_stitch(name, terms)
+    return bool(_DECREASE.fullmatch(name)) or (known is not None and known.together > 1)
+
+
+def _leaves_open(made: Meaning) -> bool:
+    """Whether the words for a decrease tell how the hook moves, and not how many it takes."""
+    steps, stitch = made
+    if stitch is not None:
+        return stitch.together == 1
+    told = [step for step in steps or () if not isinstance(step, Remark)]
+    return len(told) == 1 and isinstance(told[0], Make)
+
+
+def _own_line(text: str, start: int, end: int) -> int:
+    """Give where a definition ends that is followed by a line of other words."""
+    line = text.find("\n", start, end)
+    if line < 0 or _MOVES.search(text, start, end):
+        return end
+    ahead = text[line:end].lstrip()
+    opened = sum(text.count(mark, start, line) for mark in "([")
+    closed = sum(text.count(mark, start, line) for mark in ")]")
+    whole = opened == closed and text[start:line].rstrip()[-1:] not in _GOES_ON
+    return line if whole and ahead[:1].isupper() else end
+
+
+_GOES_ON: Final = (",", ";", "-", "–", "—", ":", "+", "")
 
 
 def _names(first: str, second: str | None, terms: Terms) -> tuple[str, ...]:
@@ -268,7 +308,7 @@ def _names(first: str, second: str | None, terms: Terms) -> tuple[str, ...]:
 
 def _meaning(
     names: tuple[str, ...], body: str, place: tuple[int, int], terms: Terms, reading: Reading
-) -> tuple[Steps | None, Stitch | None] | None:
+) -> Meaning | None:
     """Say what a definition means: a group of steps, or a stitch."""
     if not names:
         return None
@@ -307,9 +347,7 @@ def _trade_stitch(name: str, terms: Terms) -> Stitch | None:
     return Stitch(named.kind, post=Post(named.post), together=named.together)
 
 
-def _group(
-    body: str, place: tuple[int, int], reading: Reading
-) -> tuple[Steps | None, Stitch | None] | None:
+def _group(body: str, place: tuple[int, int], reading: Reading) -> Meaning | None:
     """Read `(2 dc, ch 1, 2 dc) in indicated st` as what is worked in the place."""
     known, read_body, text = reading
     start, end = place
@@ -331,7 +369,12 @@ def _group(
     steps = read_body(start, end, known)
     if not steps or (tail is None and any(isinstance(step, Unread) for step in steps)):
         return None
-    return steps, None
+    told = [step for step in steps if not isinstance(step, Remark)]
+    match told:
+        case [Make(stitch)] if tail is None and stitch.together > 1:
+            return None, stitch  # `sc next 2 sts tog` takes more places than one
+        case _:
+            return steps, None
 
 
 _CLAUSE: Final = re.compile(r"[.;](?:\s|$)")

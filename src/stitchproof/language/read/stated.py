@@ -15,8 +15,10 @@ from stitchproof.language.read.stated_behind import (
     DASHES,
     HARMLESS,
     ROW_ENDS,
+    convention_behind,
     ends_a_row,
     harmless,
+    is_range,
     worked_before,
 )
 from stitchproof.language.read.stated_words import (
@@ -178,7 +180,7 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     text = tokens[at].text
     twice = text == "-" and word_at(tokens, at + 1) == "-"  # typed for a dash
     glued = at > 0 and tokens[at].place.start == tokens[at - 1].place.end
-    if at == 0 or (text == "-" and glued and not twice):
+    if at == 0 or (text == "-" and glued and not twice) or is_range(tokens, at):
         return None
     if text == ":" and _leads_in(tokens, at):
         return None
@@ -194,7 +196,8 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     phrased = inner > at + 1
     strict = text == ":" and not _ends_the_row(tokens, at, bound)
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=strict)
-    end = past_talk(tokens, end, bound) if statements and phrased else end
+    later = bool(statements) and bool(statements[-1].unit) and word_at(tokens, end) in _LATER
+    end = past_talk(tokens, end, bound) if statements and (phrased or later) else end
     if not statements or word_at(tokens, end) not in STOPS | HARMLESS | {""} | CLOSING.keys():
         return None
     if not statements[-1].unit and text == "-" and end < bound - 1:
@@ -256,6 +259,8 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         closed = closed or (sts and only_stops(tokens, end, bound))  # `6 times, 18 sts`
         closed = closed and after != ","
     end = past_when(tokens, end, bound)
+    if statements[0].unit and word_at(tokens, end) in _LATER:
+        end = past_talk(tokens, end, bound)  # `180 hdc when the yoke is done`
     after = word_at(tokens, end)
     if before in _EDGES and statements[0].unit:  # `across 31 hdc`, and no more
         closed = only_stops(tokens, end, bound)
@@ -264,11 +269,14 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         closed = only_stops(tokens, end, bound)  # `inc in each st (16, 18, 20)`
     if before in CLOSING.values() and statements[0].unit:  # `(ch 3 = 1 dc) 60 dc`
         closed = only_stops(tokens, end, bound)
-    ends = after in _SENTENCE_ENDS or after in HARMLESS
+    ends = after in _SENTENCE_ENDS or after in HARMLESS or convention_behind(tokens, end, bound)
     if not closed or not ends:
         return None
     sure = turned or only_stops(tokens, end, bound) or ends_a_row(tokens, at)
     return _Count(at, end, statements, *extra) if sure else None
+
+
+_LATER: Final = frozenset(("when", "if"))
 
 
 def _behind_an_edge(tokens: Tokens, at: int) -> bool:

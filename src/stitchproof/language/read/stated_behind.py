@@ -1,10 +1,12 @@
 """What may stand around a stated count: work before it, and nothing of the edge behind it."""
 
+from itertools import pairwise
 from typing import Final
 
-from stitchproof.language.read.asides import is_aside
+from stitchproof.language.read.asides import ADORNMENTS, is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.stated_words import only_stops
 from stitchproof.language.read.statements import (
     CLOSING,
     STOPS,
@@ -55,7 +57,7 @@ def ends_a_row(tokens: Tokens, at: int) -> bool:
 def harmless(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
     """Whether nothing is worked into the edge from here on: a turn, a join, a remark."""
     i = at
-    fresh = True
+    fresh, talk = True, False
     while i < bound:
         text = tokens[i].text
         if text in CLOSING:
@@ -73,12 +75,32 @@ def harmless(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
             continue
         if text in STOPS or text in {"*", "**", "_"}:
             fresh = True
+        elif fresh and _adorns(tokens, i, bound):
+            while i < bound and tokens[i].text not in {".", "!"}:
+                i += 1
+            continue
         elif fresh:
-            if not _harmless_head(tokens, i, bound, counting):
+            said = _clause(tokens, i, bound)
+            aside = text == "try" or is_aside(said, counting.terms)  # "try it on every so often"
+            more = talk and tokens[i - 1].text == "," and makes_nothing(said, counting.terms)
+            talk = aside or more
+            if not talk and not _harmless_head(tokens, i, bound, counting):
                 return False
             fresh = False
         i += 1
     return True
+
+
+_PUT: Final = word_set(
+    "put place insert add attach pop fix secure position install snap set sew glue"
+)
+_NEAR: Final = 6  # words
+
+
+def _adorns(tokens: Tokens, at: int, bound: int) -> bool:
+    """Whether eyes or buttons are put in: where, and how many stitches apart, makes nothing."""
+    near = {token.text for token in tokens[at + 1 : min(at + _NEAR, bound)]}
+    return tokens[at].text in _PUT and bool(near & ADORNMENTS)
 
 
 def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> bool:
@@ -92,9 +114,40 @@ def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> b
     if tokens[at].kind is TokenKind.NUMBER:
         statements, end, _ = read_statements(tokens, at, bound, counting, strict=True)
         return bool(statements) and word_at(tokens, end) in {".", ";", "", ","}
-    if text in HARMLESS or text in DASHES or (text, word_at(tokens, at + 1)) == ("f", "/"):
-        return True
+    return text in HARMLESS or text in DASHES or (text, word_at(tokens, at + 1)) == ("f", "/")
+
+
+def _clause(tokens: Tokens, at: int, bound: int) -> str:
+    """Give the words up to the next stop."""
     end = at
     while end < bound and tokens[end].text not in STOPS:
         end += 1
-    return is_aside(" ".join(t.text for t in tokens[at:end]), counting.terms)
+    return " ".join(t.text for t in tokens[at:end])
+
+
+def convention_behind(tokens: Tokens, at: int, bound: int) -> bool:
+    """Whether `(first 3 chs count as a dc)` stands behind a count, and nothing else."""
+    closing = CLOSING.get(word_at(tokens, at), "")
+    close = next((i for i in range(at, bound) if tokens[i].text == closing), bound)
+    told = any(token.text in _COUNTS for token in tokens[at:close])
+    return told and only_stops(tokens, close + 1, bound)
+
+
+_COUNTS: Final = frozenset(("count", "counts", "counting", "counted"))
+
+
+def is_range(tokens: Tokens, dash: int) -> bool:
+    """Whether a dash joins two numbers: `As Rows 3–7`, but not `Rep Row 5–31 sc`."""
+    text, beside = tokens[dash].text, tokens[dash - 1 : dash + 2]
+    named = word_at(tokens, dash - 2)
+    if text not in {"–", "—"} or tokens[dash - 1].kind is not TokenKind.NUMBER or named in _ONE_ROW:
+        return False
+    if text == "—" and named not in _ROWS:
+        return False
+    return len(beside) > 2 and all(  # noqa: PLR2004 - the dash and its neighbours
+        one.place.end == other.place.start for one, other in pairwise(beside)
+    )
+
+
+_ONE_ROW: Final = frozenset(("row", "rnd", "round"))
+_ROWS: Final = frozenset(("rows", "rounds", "rnds"))

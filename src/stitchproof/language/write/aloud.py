@@ -111,6 +111,8 @@ _SIGNS: Final = (
     (re.compile(r"\b[Vv]-st(s?)\b"), _v_stitch),
     (re.compile(r"\bsts\b"), "stitches"),
     (re.compile(r"\bst\b"), "stitch"),
+    (re.compile(r"\binc\b"), "increase"),
+    (re.compile(r"\bdec\b"), "decrease"),
     (re.compile(r",(?:\s*,)+"), ","),
     (re.compile(r"\s+,"), ","),
     (re.compile(r",(?=[.;:])"), ""),

@@ -156,13 +156,17 @@ def _pattern(terms: Terms) -> re.Pattern[str]:
 
 _FOREIGN: Final = re.compile(r"\b(?:US|UK|U\.S\.|U\.K\.|American|British)[ :=]+$")
 # What says whose terms the text uses: "US terms", "Abbreviations are UK".
-_KINDS: Final = r"(?:terms|terminology|abbreviations|stitch names|names)"
+_KINDS: Final = (
+    r"(?:terms|terminology|abbreviations|stitch names|names|notation|conventions?|wording)"
+)
 _STATEMENT: Final = re.compile(
     r"\b(?P<ahead>US|UK|USA|U\.S\.|U\.K\.|American|British)"
-    rf"(?=(?:\s+(?:crochet|stitch|english))?\s+{_KINDS}\b)"
-    rf"|\b{_KINDS}\s*(?:[:=]|\b(?:are|is)\b)(?:\s+(?:all|in|given|those|the|of))*\s+"
-    r"(?P<behind>(?-i:US|UK|U\.S\.|U\.K\.)|American|British)(?!\w|\s*(?:[/&]|and\b|or\b))",
-    re.IGNORECASE,
+    rf"(?=(?:\s+(?:crochet|stitch|english))*\s+{_KINDS}\b|\s+crochet\s*(?:[.!,;)]|$))"
+    rf"|\b(?:{_KINDS}|stitch(?:es)?(?: used)?)\s*(?:[:=(\[]|\b(?:are|is)\b)"
+    r"(?:\s+(?:all|in|given|those|the|of))*\s*"
+    r"(?P<behind>(?-i:US|UK|U\.S\.|U\.K\.)|American|British)"
+    r"(?!\w|\s*(?:[/&]|and\b|or\b|sizes?\b|hooks?\b|(?-i:[A-Z])\b|\d))",
+    re.IGNORECASE | re.MULTILINE,
 )
 _BEFORE: Final = 60  # characters before a name that may say whose it is
 _ENTRY: Final = re.compile(r"[\w/-]\s*[=:–—-]\s*$")  # what a name explains: "tr = treble"

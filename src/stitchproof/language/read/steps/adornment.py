@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.asides import ADORNMENTS
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.tree import (
     Remark,
@@ -15,7 +15,7 @@ def read_adornment(reader: Reader, frame: Frame) -> Steps | None:
     _ = frame
     start = reader.at
     near = {reader.text(i) for i in range(1, _NEAR)}
-    if not near & _ADORNMENTS:
+    if not near & ADORNMENTS:
         return None
     while not reader.ended() and reader.text() not in {".", ";", "!"}:
         reader.take()
@@ -23,8 +23,3 @@ def read_adornment(reader: Reader, frame: Frame) -> Steps | None:
 
 
 _NEAR: Final = 8  # words
-
-
-_ADORNMENTS: Final = word_set(
-    "eye eyes nose button buttons stuffing fiberfill bead beads label tag ribbon bell wire joints"
-)

@@ -23,6 +23,10 @@ FAR: Final = 8  # words
 
 def read_start(reader: Reader, frame: Frame) -> Steps | None:
     """Read "start with a magic ring"."""
+    if not frame.steps and _from_where(reader):
+        start = reader.at
+        reader.take(4)
+        return (Remark(reader.words(start), reader.span(start)),)
     if reader.text(1) in {"in", "at"}:
         return read_starting(reader, frame)
     ahead = 2 if reader.text(1) == "with" else 1
@@ -46,6 +50,21 @@ def read_start(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(ahead)
         return read_chain(reader, frame)
     return read_starting(reader, frame)
+
+
+def _from_where(reader: Reader) -> bool:
+    """Tell whether "from the top," stands before what founds the piece: where that will be."""
+    named = reader.text(1) in {"from", "at"} and reader.text(2) == "the"
+    if not named or reader.text(4) not in {",", ":"}:
+        return False
+    ahead = 5
+    while reader.text(ahead) in _FOUNDING:
+        ahead += 1
+    counted = reader.number(ahead) is not None
+    return bool(ring_length(reader, ahead)) or reader.text(ahead + counted) in CHAINS
+
+
+_FOUNDING: Final = word_set("make form a an with")
 
 
 def read_go_back(reader: Reader, frame: Frame) -> Steps | None:

@@ -5,6 +5,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.colours import is_yarn
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import (
     JOINERS,
@@ -24,6 +25,7 @@ from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.rows_below import join_to_limb
 from stitchproof.language.read.steps.stitches import longest, read_loop, read_stitch, starts_stitch
+from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import (
     Chain,
     Colour,
@@ -50,6 +52,8 @@ def forms_ring(reader: Reader, frame: Frame) -> bool:
     """Read "to form a ring", "to work in the round"; tell whether chains become a ring by it."""
     if reader.text() == "to" and reader.text(1) in _BEGINNING and _in_rounds(reader):
         return _only_chains(frame)
+    if reader.text() in _INTO or (reader.sees("to", "join") and reader.text(2) in _INTO):
+        return _into_ring(reader)
     if not (reader.sees("to") or reader.sees("and")) or reader.text(1) not in _FORMING:
         return False
     ahead = 2
@@ -57,6 +61,20 @@ def forms_ring(reader: Reader, frame: Frame) -> bool:
         ahead += 1
     looped = reader.text(ahead) == "loop" and reader.tokens[reader.at - 1].text in JOINERS
     if reader.text(ahead) not in ROUNDS | {"circle", "tube"} and not looped:
+        return False
+    reader.take(ahead + 1)
+    return True
+
+
+_INTO: Final = word_set("in into")
+
+
+def _into_ring(reader: Reader) -> bool:
+    """Go past "into a ring", "to join in a circle" behind what closes a chain."""
+    ahead = 3 if reader.text() == "to" else 1
+    while reader.text(ahead) in {"a", "the"}:
+        ahead += 1
+    if reader.text(ahead) not in {"ring", "circle"} or not _nothing(reader, ahead + 1):
         return False
     reader.take(ahead + 1)
     return True
@@ -182,6 +200,11 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.accept("a")
         if not slip_name(reader):
             return None
+        if target in {None, Ring()} and reader.text() in {"in", "into"}:
+            reader.take()
+            target = _joined_to(reader)
+            if target is None:
+                return None
     if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
         reader.accept_any(ROUNDS)
@@ -280,5 +303,20 @@ def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:
         steps = _closed(reader, frame, start)
         return steps if steps is None else as_yarn(steps, frame)
     if not starts_stitch(reader):
-        return None
+        return _with_next_yarn(reader, start)
     return standing(reader, start)
+
+
+def _with_next_yarn(reader: Reader, start: int) -> Steps | None:
+    """Read "CC1" of "join with CC1", and nothing behind it: the yarn that goes on."""
+    at, token = reader.at, reader.token()
+    if token is None or not is_yarn(token):
+        return None
+    reader.take()
+    if reader.number() is not None and not reader.apart(at):
+        reader.take()
+    if not stops(reader):
+        reader.at = at
+        return None
+    colour = Colour(yarn_name(reader.words(at)), place=reader.span(at))
+    return (Join(place=reader.span(start, at)), colour)

@@ -99,11 +99,19 @@ def _beside_made(reader: Reader) -> bool:
     if reader.text() in {"in", "into", "around"} and reader.at > named:
         reader.at = named  # "in front of these FPtr in each of ...": the stitch is what is done
         return True
-    reader.pass_over(STITCHES | CHAINS | SPACES | _AFTER_MADE | {"-"})
+    behind = STITCHES | CHAINS | SPACES | _AFTER_MADE | {"-"}
+    while reader.text() in behind or _chains_of_space(reader):
+        reader.take()
     if reader.text() in STOPS or starts_stitch(reader) or reader.ended():
         return True
     reader.at = start
     return False
+
+
+def _chains_of_space(reader: Reader) -> bool:
+    """Tell whether the number of "ch-1 sp" stands here."""
+    before = reader.tokens[reader.at - 1].text
+    return reader.number() is not None and before in CHAINS | {"-"}
 
 
 _BESIDE_WORDS: Final = word_set("the last previous prev these those next first")

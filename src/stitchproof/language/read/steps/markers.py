@@ -5,6 +5,7 @@ from typing import Final
 
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.both_ends import at_both_ends
 from stitchproof.language.read.steps.manner import tells_over_what
 from stitchproof.language.read.steps.nouns import BEGINNING, CENTRE_STITCH, STITCHES
@@ -52,11 +53,9 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
     if reader.number(1) is not None and starts_stitch(reader, 2):
         reader.take()
         return read_numbered(reader, frame)  # "placing 1 dc in each ch"
-    if reader.text() in {"put", "putting", "placing"}:
-        reader.take()
-        if tells_over_what(reader):
-            return (Remark(reader.words(start), reader.span(start)),)
-        reader.at = start
+    no_marker = _no_marker(reader, frame)
+    if no_marker is not None:
+        return no_marker
     if any(reader.sees_at(i, "on", "hold") for i in range(1, 8)):
         return _on_hold(reader, start)
     action = _MARKING.get(reader.text(), "place")
@@ -75,6 +74,31 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
             return _to_clause_end(reader, start)
         return (Remark(reader.words(start), reader.span(start)),)
     return _mark_place(reader, action, start)
+
+
+def _no_marker(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "put the eyes between R7 and R8", "placing each sc into a dc": no marker is meant."""
+    adorned = None if names_marker(reader) else read_adornment(reader, frame)
+    if adorned is not None:
+        return adorned
+    start = reader.at
+    if reader.text() in {"put", "putting", "placing"}:
+        reader.take()
+        if tells_over_what(reader):
+            return (Remark(reader.words(start), reader.span(start)),)
+        reader.at = start
+    return None
+
+
+def names_marker(reader: Reader) -> bool:
+    """Tell whether a marker, or a stitch that is worked, is named in the next few words."""
+    return any(
+        reader.text(i) in _MARKERS or (i > 1 and reader.number(i - 1) and starts_stitch(reader, i))
+        for i in range(1, _NEAR)
+    )
+
+
+_NEAR: Final = 8  # words
 
 
 def _to_clause_end(reader: Reader, start: int) -> Steps:

@@ -119,9 +119,14 @@ def join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
     token = reader.token()
     if token is None or token.kind is not TokenKind.WORD:
         return None
+    named = reader.token(1)
+    if reader.text() in _COLOUR and named is not None and named.written[:1].isupper():
+        reader.take()  # "color B"
     at = reader.at
     while reader.text() not in TO | {"with", "behind"} and not stops(reader):
-        if reader.at - at >= _LONGEST_NAME or reader.number() is not None:
+        if reader.at - at >= _LONGEST_NAME:
+            return None
+        if reader.number() is not None and not _numbers_yarn(reader, at):
             return None
         reader.take()
     colour = Colour(yarn_name(reader.words(at)), place=reader.span(at))
@@ -130,6 +135,18 @@ def join_colour(reader: Reader, frame: Frame, start: int) -> Steps | None:
         assert isinstance(joined[0], JoinYarn)
         return (colour, Join(joined[0].at, place=joined[0].place))
     return None if joined is None else (colour, *joined)
+
+
+def _numbers_yarn(reader: Reader, first: int) -> bool:
+    """Tell whether a number is part of a name that begins at `first`: "CC2", "color 3"."""
+    if reader.at == first:
+        return False
+    before = reader.tokens[reader.at - 1]
+    return not reader.apart(reader.at - 1) or before.text in _NUMBERED
+
+
+_COLOUR: Final = word_set("color colour shade")
+_NUMBERED: Final = word_set("color colour shade cc")
 
 
 def _closes_round(step: Step, frame: Frame) -> bool:
@@ -181,7 +198,8 @@ def _names_yarn(reader: Reader) -> bool:
     name = reader.token(1)
     if name is None or name.kind is not TokenKind.WORD or not name.written[:1].isupper():
         return False
-    return reader.text(2) in TO | {"with"} or reader.ended_after(reader.at + 2)
+    ahead = 3 if reader.number(2) is not None and not reader.apart(reader.at + 1) else 2
+    return reader.text(ahead) in TO | {"with"} or reader.ended_after(reader.at + ahead)
 
 
 def _pass_behind(reader: Reader) -> None:
@@ -194,6 +212,7 @@ def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     plain = reader.text() in YARN | TO | word_set("new the main color colour with")
+    plain = plain and not (reader.text() in _COLOUR and reader.number(1) is not None)
     if plain or stops(reader):
         return read_join_yarn(reader, frame, start)
     return join_colour(reader, frame, start)

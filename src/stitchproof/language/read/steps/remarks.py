@@ -22,12 +22,13 @@ _SKIPPED: Final = word_set(
 )
 _LAST_WORDS: Final = word_set("made completed formed worked created begun total inc'd notes above")
 IN_PLACE: Final = word_set("into times next same")
-_THROUGHOUT: Final = word_set("throughout")
+_THROUGHOUT: Final = word_set("throughout rest remainder every all onward onwards forward")
 _PLACING: Final = word_set("in into around across next each sk skip inc dec")
 _MOST_IN_ONE: Final = 8  # stitches in one place; more are a count
 _NOT: Final = word_set("not never doesn't don't isn't")
 _FILLERS: Final = word_set(
-    "now and or here always as for the pattern whole unless otherwise this row work"
+    "now and or here always as for the pattern whole unless otherwise this row work of piece from"
+    " on rows rnds rounds time following at beginning beg start stated noted entire project"
 )
 
 

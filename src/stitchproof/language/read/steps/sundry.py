@@ -193,7 +193,7 @@ def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
     if reader.accept("at", "the", "end", "of") or reader.accept("at", "end", "of"):
         reader.pass_over(word_set("the last this row rnd round"))
         reader.take(reader.number() is not None)
-        ended = reader.text() in STOPS | OPENING.keys()
+        ended = reader.text() in STOPS | OPENING.keys() or reader.text() in _CHANGES
         return (Remark(reader.words(start), reader.span(start)),) if ended else None
     if reader.accept("at", "the", "same", "time"):
         return ()
@@ -203,6 +203,9 @@ def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
         return None
     reader.take(ahead)
     return (Remark(reader.words(start), reader.span(start)),)  # "at the neck edge, sc2tog"
+
+
+_CHANGES: Final = word_set("change switch join fasten cut break turn drop")
 
 
 def read_including(reader: Reader, frame: Frame) -> Steps | None:
@@ -326,6 +329,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
                 "lining",
                 "lay",
                 "laying",
+                "try",
                 "flatten",
                 "pushing",
                 "popping",
@@ -345,7 +349,13 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | {"beg": read_beg, "go": read_go_back, "while": read_while, "whilst": read_while}
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
-    | dict.fromkeys(("insert", "inserting", "add", "adding", "sew", "glue"), read_adornment)
+    | dict.fromkeys(
+        (
+            *("insert", "inserting", "add", "adding", "sew", "glue"),
+            *("pop", "fix", "secure", "position", "install", "snap", "set"),
+        ),
+        read_adornment,
+    )
     | {
         "mark": read_mark_verb,
         "marking": read_mark_verb,

@@ -5,7 +5,7 @@ from typing import Final
 
 from stitchproof.language.read.asides import is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
-from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.steps.findings import UnknownAbbreviation, UnreadWords
 from stitchproof.language.read.steps.places import IN
 from stitchproof.language.read.steps.reader import (
@@ -149,7 +149,8 @@ def _is_finishing(reader: Reader, frame: Frame, start: int) -> bool:
     names = False
     for i in range(start, here):
         reader.at = i
-        names = names or reader.number() is not None or starts_stitch(reader)
+        counted = reader.number() is not None and reader.text() not in TIMES  # "twist once"
+        names = names or counted or starts_stitch(reader)
     reader.at = here
     return not names
 
