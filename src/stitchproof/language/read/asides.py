@@ -37,6 +37,15 @@ _PART: Final = re.compile(
     r"|cuffs?|heel|toe|thumb|gusset|hood|brim)(?: cap)?(?: shaping| decreases| increases)?:?",
     re.IGNORECASE,
 )
+# What is made already looks so: `The bobbles pop out at the back`, `The last round should sit low`.
+_LOOKS: Final = re.compile(
+    r"\s*(?:the|your|these|those|all|both)\s+(?:[a-z-]+\s+){1,2}?"
+    r"(?:(?:should|will|may|might|must|can)\s+(?:(?:now|all|then|just|still|naturally)\s+)?)?"
+    r"(?:pop|stick|show|sit|lie|lay|curl|lean|stand|point|face|fall|look|appear|puff|bend|hang)s?"
+    r"\s+(?!(?:up|out)?\s*(?:a|an|the)?\s*(?:sts?|stitch(?:es)?)\b)",
+    re.IGNORECASE,
+)
+_NAMED: Final = re.compile(r"\d|[*\[\]{}#†]")
 _FEWEST: Final = 2
 _LONGEST: Final = 300  # characters
 _SHORTEST_FIRST: Final = 3
@@ -52,6 +61,9 @@ def is_aside(words: str, terms: Terms = "US") -> bool:
     """Tell whether a whole sentence or clause makes no stitch and places none."""
     if _PART.fullmatch(words.strip()):
         return True
+    looks = _LOOKS.match(words)
+    if looks is not None and not _NAMED.search(words):
+        return makes_nothing(words[looks.end() :], terms)
     found = _WORD.findall(words[:_LONGEST].lower().replace("-", " "))
     plain = [word for word in found if word[0].isalpha()]
     if len(plain) < _FEWEST or len(plain[0]) < _SHORTEST_FIRST or not found[0][0].isalpha():

@@ -107,6 +107,7 @@ _SCANNER: Final = re.compile(
     | (?P<possessive>(?<=\*)'s(?![^\W\d_]))
     | (?P<dash>-+>|=>|>>+|//+)
     | (?P<dotted>(?<![^\W_])(?:h\.d\.c|[sd]\.c|[hd]\.tr|s\.s|f\.o|t-chs?)(?![^\W\d_])\.?)
+    | (?P<smile>(?<=\s)[:;]-?(?:\)|d(?![^\W_]))(?=\s|$))
     | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
     | (?P<dots>\.{2,}|…)
     | (?P<mark>\*+|\#+|†+|‡+|\{\{|\}\}|.)""",
@@ -234,6 +235,8 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
             words = match[0]
             if match.lastgroup == "word":
                 raws += word(words, match.start(), i)
+            elif match.lastgroup == "smile":
+                raws += _smile(raws, match)
             elif words in _PLAIN_MARKS:
                 raws.append(Raw("mark", words, match.start(), i))
             elif match.lastgroup not in {"space", "possessive"}:
@@ -241,6 +244,15 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
             if i in formulas:
                 break
     return _merged(raws, text)
+
+
+def _smile(raws: list[Raw], match: re.Match[str]) -> list[Raw]:
+    """Take `:)` for the end of a sentence, but where a bracket is open for its end."""
+    start, end = match.span()
+    depth = sum((raw.text in "([") - (raw.text in ")]") for raw in raws if raw.kind == "mark")
+    if depth <= 0 or match[0][-1] != ")":
+        return [Raw("mark", ".", start, end)]
+    return [Raw("mark", match[0][0], start, start + 1), Raw("mark", ")", end - 1, end)]
 
 
 _PLAIN_MARKS: Final = frozenset(",()[];:*")

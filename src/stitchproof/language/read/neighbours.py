@@ -50,9 +50,25 @@ def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
 
 
 FOUNDATION: Final = re.compile(
-    r"\s*(?:with\b[^.]{1,60},\s*)?(?:make\s+)?(?:(?:ch|chain)\s*[\d{(\[]|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?ch\b|an?\s+ch|a?\s*magic\s+ring)",
+    r"\s*(?:(?:with|using)\b(?:[^.]|\.\d){1,60}?,\s*)?(?:make\s+)?(?:(?:ch|chain)\s*[\d{(\[]|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?ch\b|an?\s+ch|a?\s*magic\s+ring)",
     re.IGNORECASE,
 )
+
+
+_LED: Final = re.compile(
+    r"\s*(?:with|using)\b(?:[^.]|\.\d){1,60}?,?\s+(?:make\s+)?"
+    r"(?:(?:ch|chain)\s*\d+(?:\s*[(\[][\d\s,:;/-]+[)\]])*"
+    r"|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)*ch(?:s|ain|ains)?)"
+    r"\s*(?:$|[.;,]\s*(?:$|join|ss\b|sl\b|slip|turn|do not|don['’]t|being))",
+    re.IGNORECASE,
+)
+
+
+def founds(words: str) -> bool:
+    """Whether a line makes a foundation chain and nothing on it: `With A, ch 128.`, `Ch 12.`."""
+    if FOUNDATION.match(words) and opens_strongly(words):
+        return True
+    return bool(_LED.match(words))
 
 
 def closed(text: str, start: int, end: int) -> bool:
