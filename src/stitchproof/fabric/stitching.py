@@ -125,7 +125,7 @@ def _do_round(hand: Hand, step: Repeat, rest: Steps) -> None:
 def _before_turning_chain(hand: Hand) -> Iterator[None]:
     """Let a run to the end leave the turning chain for the step that names it."""
     limit = hand.limit
-    places = hand.edge.places(Noun(Thing.TURNING_CHAIN))
+    places = hand.places(Noun(Thing.TURNING_CHAIN))
     if places and places[-1][0] > hand.cursor:
         hand.limit = min(limit, places[-1][0])
     yield

@@ -34,7 +34,7 @@ _CHAIN: Final = r"(?:ch|chain)s?"
 _STRONG: Final = (
     rf"(?:(?:very |fairly )?loosely )?{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b"
     rf"|{_CHAIN}\s+(?:to|loosely|a(?!\s+multiple))\b"
-    rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*\d)"
+    rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*(?:[x×]\s?)?\d)"
     rf"|(?:rep(?:eat)?s?|rpt)\b|(?:do not |don['’]t )?(?:(?:fasten|finish|end|tie) off|f/o\b)"
     rf"|cut (?:the )?yarn"
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
