@@ -119,6 +119,7 @@ class Hand:
 
     earlier: Mapping[int, Edge] = MappingProxyType({})  # earlier rows by number, where one is named
     row: int | None = None  # the earlier row that it works on
+    space_next = False  # the step behind this one goes into a space
     again = False  # the course is an earlier row, worked again
     slips_stand = False  # slip stitches are stitches of the row, worked into later
     back = 0  # chains of one just made that are still to be worked back along
@@ -333,7 +334,8 @@ class Hand:
         self.roles += self.roles[since.made :] * times
         for k in range(1, times + 1):
             by = k * stride
-            self.parents += [p + by if p >= 0 else p for p in block]
+            apart = k * made  # places of their own on a side that is no edge below
+            self.parents += [p + by if p >= 0 else p - apart if p < -1 else p for p in block]
         moved = self.moment().later(stride * times, 0)
         self.cursor, self.last, self.covered = moved.cursor, moved.last, moved.covered
         return times

@@ -32,6 +32,7 @@ _PLACE: Final = (
 )
 _CHAIN: Final = r"(?:ch|chain)s?"
 _STRONG: Final = (
+    rf"(?!(?:{_WORDS}) (?:{_BASE}) (?!{_PLACE}\b|sts?\b|stitch|worked\b|made\b|all\b)[a-z])(?:"  # a title
     rf"(?:(?:very |fairly )?loosely )?{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b"
     rf"|{_CHAIN}\s+(?:to|loosely|a(?!\s+multiple))\b"
     rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*(?:[x×]\s?)?\d)"
@@ -48,7 +49,7 @@ _STRONG: Final = (
     rf"|in (?:(?:the )?(?:next|same|first|last|each|every)|ring|{NUMBER}(?:st|nd|rd"
     rf"|th)?)\b[^.;]{{0,60}}"
     rf"(?:work|make|\()"
-    rf"|as (?:for )?(?:rows?|rnds?|rounds?)\b|=\s*\S"
+    rf"|as (?:for )?(?:rows?|rnds?|rounds?)\b|=\s*\S)"
 )
 _BY_ORDINAL: Final = (  # rows named as `3rd to 6th rows`
     r"(?:the )?\d+(?:st|nd|rd|th)(?: ?(?:,|to|and|&|-|–) ?\d+(?:st|nd|rd|th))*"

@@ -192,7 +192,7 @@ def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
     if reader.accept("at", "the", "end", "of") or reader.accept("at", "end", "of"):
         reader.pass_over(word_set("the last this row rnd round"))
         reader.take(reader.number() is not None)
-        ended = reader.text() in STOPS | OPENING.keys()
+        ended = reader.text() in STOPS | OPENING.keys() | {"do", "don't", "omit"}
         return (Remark(reader.words(start), reader.span(start)),) if ended else None
     if reader.accept("at", "the", "same", "time"):
         return ()
