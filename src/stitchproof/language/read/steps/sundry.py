@@ -217,6 +217,12 @@ def read_including(reader: Reader, frame: Frame) -> Steps | None:
     return (replace(frame.again, at=target, place=reader.span(start)),)
 
 
+def read_other_width(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "or any multiple of 6 plus 2" behind a chain as a remark: that is another width."""
+    near = {reader.text(i) for i in range(1, 4)}
+    return read_advice(reader, frame) if near & {"multiple", "multiples"} else None
+
+
 def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "to form last loop", "to join" as a remark: what it names was worked already."""
     if reader.text(1) not in _PURPOSES:
@@ -353,6 +359,6 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     }
     | dict.fromkeys(("including", "incl"), read_including)
     | dict.fromkeys(("complete", "completing"), read_to_match)
-    | {"so": read_so, "loosely": read_loosely, "at": read_same_time}
+    | {"or": read_other_width, "so": read_so, "loosely": read_loosely, "at": read_same_time}
     | dict.fromkeys(("sl", "slip", "sm"), read_slip_marker)
 )
