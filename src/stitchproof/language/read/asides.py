@@ -46,6 +46,7 @@ _LOOKS: Final = re.compile(
     re.IGNORECASE,
 )
 _NAMED: Final = re.compile(r"\d|[*\[\]{}#†]")
+_VERBS: Final = word_set("try")  # that look much like a stitch
 _FEWEST: Final = 2
 _LONGEST: Final = 300  # characters
 _SHORTEST_FIRST: Final = 3
@@ -68,7 +69,7 @@ def is_aside(words: str, terms: Terms = "US") -> bool:
     plain = [word for word in found if word[0].isalpha()]
     if len(plain) < _FEWEST or len(plain[0]) < _SHORTEST_FIRST or not found[0][0].isalpha():
         return False
-    if not set(plain[0]) & set("aeiouy") or near(plain[0], terms):
+    if not set(plain[0]) & set("aeiouy") or (plain[0] not in _VERBS and near(plain[0], terms)):
         return False
     return makes_nothing(words, terms)
 

@@ -31,8 +31,11 @@ _PLACE: Final = (
     rf"|[bf]lo|together|as|at|between|join|seam|{NUMBER})"
 )
 _CHAIN: Final = r"(?:ch|chain)s?"
+_COUNTED_TITLE: Final = (  # `Eight Shell Doily`
+    rf"(?:{_WORDS}) (?:{_BASE}) (?!{_PLACE}\b|sts?\b|stitch|worked\b|made\b|all\b)[a-z]"
+)
 _STRONG: Final = (
-    rf"(?!(?:{_WORDS}) (?:{_BASE}) (?!{_PLACE}\b|sts?\b|stitch|worked\b|made\b|all\b)[a-z])(?:"  # a title
+    rf"(?!{_COUNTED_TITLE})(?:"
     rf"(?:(?:very |fairly )?loosely )?{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b"
     rf"|{_CHAIN}\s+(?:to|loosely|a(?!\s+multiple))\b"
     rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*(?:[x×]\s?)?\d)"

@@ -5,7 +5,6 @@ from typing import Final
 
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.both_ends import at_both_ends
 from stitchproof.language.read.steps.manner import tells_over_what
 from stitchproof.language.read.steps.nouns import BEGINNING, CENTRE_STITCH, STITCHES
@@ -18,7 +17,6 @@ from stitchproof.language.tree import Leave, Mark, Marked, Remark, Same, Steps
 _ROUNDS: Final = word_set("row rnd round")
 
 
-_PUT: Final = word_set("put putting place placing")
 _MARKERS: Final = word_set("marker markers m pm stitch-marker")
 
 
@@ -59,9 +57,6 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
         if tells_over_what(reader):
             return (Remark(reader.words(start), reader.span(start)),)
         reader.at = start
-    adorned = read_adornment(reader, frame) if reader.text() in _PUT else None
-    if adorned is not None:
-        return adorned  # "put the eyes between Rnds 9 and 10"
     if any(reader.sees_at(i, "on", "hold") for i in range(1, 8)):
         return _on_hold(reader, start)
     action = _MARKING.get(reader.text(), "place")

@@ -217,6 +217,13 @@ def read_including(reader: Reader, frame: Frame) -> Steps | None:
     return (replace(frame.again, at=target, place=reader.span(start)),)
 
 
+def read_put(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "place marker in first st"; keep "put the eyes between Rnds 9 and 10" as a remark."""
+    marks = {reader.text(i) for i in range(1, 6)} & {"marker", "markers", "m"}
+    adorned = None if marks else read_adornment(reader, frame)
+    return adorned or read_marker(reader, frame)
+
+
 def read_other_width(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "or any multiple of 6 plus 2" behind a chain as a remark: that is another width."""
     near = {reader.text(i) for i in range(1, 4)}
@@ -306,11 +313,12 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(("change", "changing", "switch", "switching", "swap", "swapping"), read_change)
     | dict.fromkeys(
         (
-            *("place", "placing", "put", "putting", "pm", "move", "moving", "remove"),
+            *("pm", "move", "moving", "remove"),
             *("removing", "replace", "replacing"),
         ),
         read_marker,
     )
+    | dict.fromkeys(("place", "placing", "put", "putting"), read_put)
     | dict.fromkeys(("rejoin", "attach", "reattach"), read_rejoin)
     | dict.fromkeys(("end", "ending"), read_end)
     | dict.fromkeys(LOOP_SIDES, read_loop_for_all)
