@@ -44,6 +44,7 @@ ONE_WAY = frozenset(
     (
         *("shell-bookmark-uk", "chunky-snood", "ribbed-brim-hat-uk"),
         *("uk-party-bunting", "uk-lambing-mitts", "treble-beret-crown"),
+        *("plain-treble-hat", "clustered-cot-blanket"),
     )
 )
 OF_OTHER_TERMS = frozenset(("mens-weekend-pullover-front",))  # "tension" and "sc"

@@ -31,6 +31,7 @@ from stitchproof.language.tree import (
     Make,
     Next,
     Repeat,
+    RepeatRows,
     Same,
     Skip,
     Stated,
@@ -102,6 +103,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     asked: set[Switch] = set()
     troubles: list[Trouble] = []
     before = 0
+    setting = replace(setting, again=isinstance(course.does, RepeatRows))
     parts = [
         (row, part, part is row_parts[-1])
         for row in rows

@@ -119,6 +119,8 @@ class Hand:
 
     earlier: Mapping[int, Edge] = MappingProxyType({})  # earlier rows by number, where one is named
     row: int | None = None  # the earlier row that it works on
+    space_next = False  # the step behind this one goes into a space
+    again = False  # the course is an earlier row, worked again
     slips_stand = False  # slip stitches are stitches of the row, worked into later
     back = 0  # chains of one just made that are still to be worked back along
     gaps_named = False  # the course speaks of spaces between groups
@@ -244,10 +246,18 @@ class Hand:
         """List all places of a noun on the edge, but for a gap that the round began in."""
         chains = self.conventions.chains and noun.thing is Thing.STITCH
         noun = Noun(Thing.SPACE, GAP) if self.gaps_named and noun == SPACE else noun
-        places = self.edge.places(noun, chains=chains)
+        places = self.edge.places(noun, chains=chains) or self._where_a_chain_stood(noun)
         last = (len(self.edge) - 1, len(self.edge))
         begun = self.begun_in_gap and noun.thing is Thing.SPACE and self.edge.roles[-1:] != "C"
         return places[:-1] if begun and places and places[-1] == last else places
+
+    def _where_a_chain_stood(self, noun: Noun) -> list[Interval]:
+        """Give the last stitch of a row for the turning chain that another row had there.
+
+        "Rep Row 3" names its turning chain also where the row below begins with sc.
+        """
+        named = noun.thing is Thing.TURNING_CHAIN and self.again
+        return [] if not named or self.edge.ring else self.edge.places(STITCH)[-1:]
 
     def remaining(self) -> int:
         """Count the places not yet reached, in the things that were worked into last."""
@@ -324,7 +334,8 @@ class Hand:
         self.roles += self.roles[since.made :] * times
         for k in range(1, times + 1):
             by = k * stride
-            self.parents += [p + by if p >= 0 else p for p in block]
+            apart = k * made  # places of their own on a side that is no edge below
+            self.parents += [p + by if p >= 0 else p - apart if p < -1 else p for p in block]
         moved = self.moment().later(stride * times, 0)
         self.cursor, self.last, self.covered = moved.cursor, moved.last, moved.covered
         return times

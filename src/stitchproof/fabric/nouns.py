@@ -128,7 +128,10 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
                 return hand.limit
             if count > len(places) or places[-count][0] < hand.cursor:
                 raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(places), noun))
-            return places[-count][0]
+            before = places[-count][0]
+            if noun.thing is Thing.TURNING_CHAIN and hand.space_next:
+                before = len(hand.edge.roles[:before].rstrip("C"))  # its space is worked then
+            return max(before, hand.cursor)
         case To(noun, before):
             return _back(hand, _next_of(hand, noun, where), hand.number(before, where), where)
         case ToMarked(_, before):

@@ -50,6 +50,12 @@ def ends_in_turning_chain(rest: Steps) -> bool:
     return False
 
 
+def in_a_space(rest: Steps) -> bool:
+    """Whether the next step goes into a space: "to turning ch, sc in the ch-1 sp"."""
+    at = rest[0].at if rest and isinstance(rest[0], Make | Group) else None
+    return isinstance(at, Next) and at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
+
+
 def alternating(steps: Steps) -> tuple[Make | Group, ...]:
     """Give the steps at the front that share one run: "in each st and in each ch-1 sp across"."""
     found: list[Make | Group] = []

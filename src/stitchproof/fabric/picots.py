@@ -4,6 +4,7 @@ from stitchproof.fabric.begin import origin_of
 from stitchproof.fabric.hand import Hand
 from stitchproof.language.tree import (
     Each,
+    Last,
     Make,
     Next,
     Nth,
@@ -15,6 +16,8 @@ from stitchproof.language.tree import (
 def goes_back(hand: Hand, step: Make) -> bool:
     """Close a picot, or work back along a chain just made: it takes nothing of the edge."""
     at = step.at
+    if step.stitch.kind == "sl_st" and isinstance(at, Last) and _loops_back(hand, at, step):
+        return True
     if isinstance(at, Nth) and origin_of(hand, at) is Origin.HOOK:
         if not hand.kinds or only_chains(hand):
             return False
@@ -29,6 +32,15 @@ def goes_back(hand: Hand, step: Make) -> bool:
         return False
     hand.back -= taken
     return True
+
+
+def _loops_back(hand: Hand, at: Last, step: Make) -> bool:
+    """Whether a chain behind a row that is worked whole is joined to its last stitch: a loop."""
+    if hand.roles[-1:] != ["C"] or at.noun.thing not in (Thing.STITCH, Thing.KIND):
+        return False
+    made = any(role == "S" for role in hand.roles)
+    over = hand.edge.stitches_between(hand.cursor, hand.limit)
+    return made and not over and hand.number(at.number, step.place) == 1
 
 
 def only_chains(hand: Hand) -> bool:

@@ -19,6 +19,7 @@ from stitchproof.fabric.phrases import (
     beyond_chain,
     closes_round,
     ends_in_turning_chain,
+    in_a_space,
     is_slip,
     just_begun,
     names_exceptions,
@@ -89,6 +90,7 @@ def run(hand: Hand, steps: Steps) -> None:
             return
         each = isinstance(step, Make | Group) and isinstance(step.at, Each)
         together = alternating(steps[i:]) if each else ()
+        hand.space_next = in_a_space(steps[i + max(len(together), 1) :])
         if i + 1 < len(steps) and names_exceptions(step, steps[i + 1]):
             _with_exceptions(hand, step, steps[i + 1])
             passed = i + 2
@@ -125,7 +127,7 @@ def _do_round(hand: Hand, step: Repeat, rest: Steps) -> None:
 def _before_turning_chain(hand: Hand) -> Iterator[None]:
     """Let a run to the end leave the turning chain for the step that names it."""
     limit = hand.limit
-    places = hand.edge.places(Noun(Thing.TURNING_CHAIN))
+    places = hand.places(Noun(Thing.TURNING_CHAIN))
     if places and places[-1][0] > hand.cursor:
         hand.limit = min(limit, places[-1][0])
     yield
@@ -280,6 +282,8 @@ def _make_in(hand: Hand, step: Make, each: int) -> None:
     else:
         if len(firsts) * each > 10 * len(hand.edge) + 10_000:
             raise Stuck(Trouble(Failing.LIMIT, where, each, len(firsts)))
+        if hand.other_side:  # what goes into one place of another side is a group there too
+            firsts = [-2 - len(hand.kinds) - i for i in range(len(firsts))]
         hand.put(stitch.name, role, [a for a in firsts for _ in range(each)], where)
 
 

@@ -105,6 +105,8 @@ class Setting:
         The sides of the piece so far: see `Ground`.
     earlier : tuple of (int, Edge)
         Rows worked before, by number, where the steps name one.
+    again : bool
+        The row is an earlier one, worked again.
     known : dict of int to tuple
         Numbers of steps by their serial, as far as they were looked up.
     """
@@ -117,6 +119,7 @@ class Setting:
     ends: tuple[str, ...] = ()
     base: int = 0
     earlier: tuple[tuple[int, Edge], ...] = ()
+    again: bool = False
     known: dict[int, tuple[int | None, ...]] = field(default_factory=dict, repr=False)
 
     def values_of(self, facts: Facts) -> tuple[int | None, ...]:
@@ -215,6 +218,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         spiral=track.spiral,
         in_space=track.in_space,
         earlier=setting.earlier,
+        again=setting.again,
     )
     unknown = consumed is None and not afresh and (track.founded or not facts.founds)
     if not facts.read or unknown:

@@ -117,6 +117,8 @@ class Ground(NamedTuple):
         It was joined into a space.
     earlier : tuple of (int, Edge)
         Earlier rows that the steps name, by number.
+    again : bool
+        The steps are those of an earlier row, worked again.
     """
 
     edge: Edge | None
@@ -130,6 +132,7 @@ class Ground(NamedTuple):
     spiral: bool = False
     in_space: bool = False
     earlier: tuple[tuple[int, Edge], ...] = ()
+    again: bool = False
 
 
 def work_course(
@@ -155,7 +158,7 @@ def work_course(
     hand.astray = ground.astray
     hand.from_join, hand.from_space = not ground.spiral, ground.in_space
     hand.slips_stand = slips_in_texture(body)
-    hand.earlier = dict(ground.earlier)
+    hand.earlier, hand.again = dict(ground.earlier), ground.again
     if ground.colour:
         hand.colours.append((0, ground.colour))
     if ground.edge is None and _into_ring(body):

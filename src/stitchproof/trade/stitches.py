@@ -164,6 +164,8 @@ _POSTS: Final[tuple[tuple[re.Pattern[str], PostSide], ...]] = (
     (re.compile(r"^(?P<stitch>.+)/rb$"), "back"),
     (re.compile(r"^r(?P<stitch>.+)f$"), "front"),
     (re.compile(r"^r(?P<stitch>.+)b$"), "back"),
+    (re.compile(r"^(?P<stitch>h?dc|h?tr|dtr)f$"), "front"),
+    (re.compile(r"^(?P<stitch>h?dc|h?tr|dtr)b$"), "back"),
 )
 
 

@@ -41,6 +41,16 @@ _PART: Final = re.compile(
     r"|cuffs?|heel|toe|thumb|gusset|hood|brim)(?: cap)?(?: shaping| decreases| increases)?:?",
     re.IGNORECASE,
 )
+# What is made already looks so: `The bobbles pop out at the back`, `The last round should sit low`.
+_LOOKS: Final = re.compile(
+    r"\s*(?:the|your|these|those|all|both)\s+(?:[a-z-]+\s+){1,2}?"
+    r"(?:(?:should|will|may|might|must|can)\s+(?:(?:now|all|then|just|still|naturally)\s+)?)?"
+    r"(?:pop|stick|show|sit|lie|lay|curl|lean|stand|point|face|fall|look|appear|puff|bend|hang)s?"
+    r"\s+(?!(?:up|out)?\s*(?:a|an|the)?\s*(?:sts?|stitch(?:es)?)\b)",
+    re.IGNORECASE,
+)
+_NAMED: Final = re.compile(r"\d|[*\[\]{}#†]")
+_VERBS: Final = word_set("try")  # that look much like a stitch
 _FEWEST: Final = 2
 _LONGEST: Final = 300  # characters
 _SHORTEST_FIRST: Final = 3
@@ -57,13 +67,16 @@ def is_aside(words: str, terms: Terms = "US") -> bool:
     """Tell whether a whole sentence or clause makes no stitch and places none."""
     if _PART.fullmatch(words.strip()):
         return True
+    looks = _LOOKS.match(words)
+    if looks is not None and not _NAMED.search(words):
+        return makes_nothing(words[looks.end() :], terms)
     found = _WORD.findall(words[:_LONGEST].lower().replace("-", " "))
     plain = [word for word in found if word[0].isalpha()]
     if len(plain) < _FEWEST or not found[0][0].isalpha():
         return False
     if len(plain[0]) < _SHORTEST_FIRST and plain[0] not in _SHORT_WORDS:
         return False
-    if not set(plain[0]) & set("aeiouy") or near(plain[0], terms):
+    if not set(plain[0]) & set("aeiouy") or (plain[0] not in _VERBS and near(plain[0], terms)):
         return False
     return makes_nothing(words, terms)
 

@@ -107,6 +107,7 @@ _SCANNER: Final = re.compile(
     | (?P<possessive>(?<=\*)'s(?![^\W\d_]))
     | (?P<dash>-+>|=>|>>+|//+)
     | (?P<dotted>(?<![^\W_])(?:h\.d\.c|[sd]\.c|[hd]\.tr|s\.s|f\.o|t-chs?)(?![^\W\d_])\.?)
+    | (?P<smile>(?<=\s)[:;]-?(?:\)+|d(?![^\W_]))(?=[\s.,;!]|$))
     | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
     | (?P<dots>\.{2,}|…)
     | (?P<mark>\*+|\#+|†+|‡+|\{\{|\}\}|.)""",
@@ -234,6 +235,8 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
             words = match[0]
             if match.lastgroup == "word":
                 raws += word(words, match.start(), i)
+            elif match.lastgroup == "smile":
+                raws += _smile(raws, match, text)
             elif words in _PLAIN_MARKS:
                 raws.append(Raw("mark", words, match.start(), i))
             elif match.lastgroup not in {"space", "possessive"}:
@@ -241,6 +244,14 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
             if i in formulas:
                 break
     return _merged(raws, text)
+
+
+def _smile(raws: list[Raw], match: re.Match[str], text: str) -> list[Raw]:
+    """Take `:)` for the end of a sentence; a bracket that is open is closed by it as well."""
+    start, end = match.span()
+    depth = sum((raw.text in "([") - (raw.text in ")]") for raw in raws if raw.kind == "mark")
+    closes = match[0].endswith(")") and depth > 0 and text[end : end + 2].strip() != ")"
+    return [Raw("mark", ")", end - 1, end)] if closes else [Raw("mark", ".", start, end)]
 
 
 _PLAIN_MARKS: Final = frozenset(",()[];:*")

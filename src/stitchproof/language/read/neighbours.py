@@ -50,11 +50,27 @@ def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
 
 
 FOUNDATION: Final = re.compile(
-    r"\s*(?:(?:with|using)\b[^.,]{1,60}(?:,\s*|\s(?=ch\b|chain\b|make\b|work\b)))?(?:(?:make|work)\s+)?(?:(?:ch|chain|f(?:sc|hdc|dc|htr|tr))\s*[\d{(\[]"
+    r"\s*(?:(?:with|using)\b(?:[^.,]|\.\d){1,60}?(?:,\s*|\s(?=ch\b|chain\b|make\b|work\b)))?(?:(?:make|work)\s+)?(?:(?:ch|chain|f(?:sc|hdc|dc|htr|tr))\s*[\d{(\[]"
     r"|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?(?:ch|f(?:sc|hdc|dc|htr|tr))\b|an?\s+ch"
     r"|(?:an?\s*)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop))",
     re.IGNORECASE,
 )
+
+
+_LED: Final = re.compile(
+    r"\s*(?:with|using)\b(?:[^.]|\.\d){1,60}?,?\s+(?:make\s+)?"
+    r"(?:(?:ch|chain)\s*\d+(?:\s*[(\[][\d\s,:;/-]+[)\]])*"
+    r"|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)*ch(?:s|ain|ains)?)"
+    r"\s*(?:$|[.;,]\s*(?:$|join|ss\b|sl\b|slip|turn|do not|don['’]t|being))",
+    re.IGNORECASE,
+)
+
+
+def founds(words: str) -> bool:
+    """Whether a line makes a foundation chain and nothing on it: `With A, ch 128.`, `Ch 12.`."""
+    if FOUNDATION.match(words) and opens_with_a_verb(words):
+        return True
+    return bool(_LED.match(words))
 
 
 def closed(text: str, start: int, end: int) -> bool:

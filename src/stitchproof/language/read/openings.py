@@ -31,10 +31,14 @@ _PLACE: Final = (
     rf"|[bf]lo|together|as|at|between|join|seam|{NUMBER})"
 )
 _CHAIN: Final = r"(?:ch|chain)s?"
+_COUNTED_TITLE: Final = (  # `Eight Shell Doily`
+    rf"(?:{_WORDS}) (?:{_BASE}) (?!{_PLACE}\b|sts?\b|stitch|worked\b|made\b|all\b)[a-z]"
+)
 _STRONG: Final = (
+    rf"(?!{_COUNTED_TITLE})(?:"
     rf"(?:(?:very |fairly )?loosely )?{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b"
     rf"|{_CHAIN}\s+(?:to|loosely|a(?!\s+multiple))\b"
-    rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*(?:x\s*)?\d)|[bf]lo:?\s+(?:\d+\s?)?(?:{_BASE})\b"
+    rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*(?:[x×]\s*)?\d)|[bf]lo:?\s+(?:\d+\s?)?(?:{_BASE})\b"
     rf"|(?:rep(?:eat)?s?|rpt)\b|(?:do not |don['’]t )?(?:(?:fasten|finish|end|tie) off|f/o\b)"
     rf"|cut (?:the )?yarn"
     rf"|break (?:off )?(?:the )?yarn|do not (?:turn|join|cut|break)|(?:sk|skip|miss)\b"
@@ -48,7 +52,7 @@ _STRONG: Final = (
     rf"|in (?:(?:the )?(?:next|same|first|last|each|every)|ring|{NUMBER}(?:st|nd|rd"
     rf"|th)?)\b[^.;]{{0,60}}"
     rf"(?:work|make|\()"
-    rf"|as (?:for )?(?:rows?|rnds?|rounds?)\b|=\s*\S"
+    rf"|as (?:for )?(?:rows?|rnds?|rounds?)\b|=\s*\S)"
 )
 _BY_ORDINAL: Final = (  # rows named as `3rd to 6th rows`
     r"(?:the )?\d+(?:st|nd|rd|th)(?: ?(?:,|to|and|&|-|–) ?\d+(?:st|nd|rd|th))*"

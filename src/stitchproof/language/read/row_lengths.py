@@ -15,6 +15,10 @@ def how_long(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `until you have 18 rows in all`, `until piece measures 28 cm`, `to Row 20`."""
     start = cursor.at
     cursor.take("alternately")
+    again = tuple(cursor.text(ahead) for ahead in range(3))
+    if again in _OVER_AND_OVER:
+        cursor.at += 3
+        cursor.take("again")
     if _as_often_as_wished(cursor):
         return replace(made, until_words="desired length")
     if cursor.text() in _GOING_ON and cursor.text(1) in {"until", "till"}:
@@ -34,6 +38,7 @@ def how_long(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     return made
 
 
+_OVER_AND_OVER: Final = (("over", "and", "over"), ("again", "and", "again"))
 _GOING_ON: Final = word_set("work working cont continue continuing going")
 _WISHED: Final = word_set(
     "like want wish prefer desire desired length required needed need long longer run out"

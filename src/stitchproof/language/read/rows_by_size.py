@@ -8,13 +8,15 @@ import re
 from typing import Final
 
 _NTH: Final = r"(?:st|nd|rd|th)?"
-_ITEM: Final = rf"\d{{1,4}}{_NTH}(?:\s?[-–—]\s?\d{{1,4}}{_NTH})?(?![\w])"
+_TO: Final = r"\s?(?:[-–—&]|and\b)\s?"
+_ITEM: Final = rf"\d{{1,4}}{_NTH}(?:{_TO}\d{{1,4}}{_NTH})?(?![\w])"
 _INSIDE: Final = rf"\s?{_ITEM}(?:\s?[,:;/]\s?{_ITEM})*\s?"
 _BRACKET: Final = rf"(?:\({_INSIDE}\)|\[{_INSIDE}\]|\{{{_INSIDE}\}})"
 _BEHIND: Final = re.compile(rf"(?P<first>{_ITEM})\s?(?P<more>{_BRACKET}(?:\s?{_BRACKET})*)")
 _WHOLE: Final = re.compile(rf"[(\[]\s?{_ITEM}(?:\s?[,:;]\s?{_ITEM})+\s?[)\]]")
 _SLASHED: Final = re.compile(rf"{_ITEM}(?:/{_ITEM})+")
-_ROWS: Final = re.compile(rf"(\d+){_NTH}(?:\s?[-–—]\s?(\d+))?")
+_ROWS: Final = re.compile(rf"(\d+){_NTH}(?:{_TO}(\d+))?")
+_APART: Final = re.compile(rf"(\d+){_NTH}\s?(?:&|and)\s?(\d+)")
 
 
 def rows_by_size(
@@ -32,6 +34,8 @@ def rows_by_size(
         How many sizes there are; 0: not known.
     """
     behind = _BEHIND.match(text, start, end)
+    if behind is not None and not _follow(behind.group()):
+        return None
     if behind is not None and _are_ranges(behind["first"], behind["more"], sizes):
         return _rows(behind.group()), behind.end()
     whole = _WHOLE.match(text, start, end)
@@ -48,6 +52,11 @@ def rows_by_size(
 
 def _rows(words: str) -> tuple[tuple[int, int], ...]:
     return tuple((int(one), int(other or one)) for one, other in _ROWS.findall(words))
+
+
+def _follow(words: str) -> bool:
+    """Whether the rows of every `23 & 24` follow one another, as those of a range do."""
+    return all(int(other) == int(one) + 1 for one, other in _APART.findall(words))
 
 
 def _has_range(rows: tuple[tuple[int, int], ...]) -> bool:

@@ -179,7 +179,8 @@ _DASHED: Final = re.compile(
 _EACH_DASH: Final = re.compile(r"\s*[-–()\[\]]+\s*")
 _SLASHES: Final = re.compile(r"\s*/\s*")
 _NO_SIZE: Final = re.compile(
-    r"\b(?:cm|mm|in|inch|inches|by|one size|only|continue|end|of|is|to|with|for|yarn|hook)\b|\"|”"
+    r"\b(?:cm|mm|in|inch|inches|by|one size|only|continue|end|of|is|to|with|for|yarn|hook"
+    r"|threads?|cotton|wool|needles?|balls?|skeins?)\b|\"|”"
     r"|\d\s*x\s*\d",
     re.IGNORECASE,
 )

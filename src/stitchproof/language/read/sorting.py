@@ -18,7 +18,6 @@ from stitchproof.language.read.items import Item, with_own_label
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.labels import read_label
 from stitchproof.language.read.neighbours import (
-    FOUNDATION,
     SHORT,
     another_row,
     begins_rows,
@@ -28,6 +27,7 @@ from stitchproof.language.read.neighbours import (
     fastened,
     follows,
     forms_a_pattern,
+    founds,
     goes_on,
     stands_apart,
     starts_on_its_own,
@@ -37,7 +37,6 @@ from stitchproof.language.read.openings import (
     is_convention,
     opens_strongly,
     opens_weakly,
-    opens_with_a_verb,
     skip_marks,
     works_rows_again,
 )
@@ -377,5 +376,5 @@ def _may_open(sorter: Sorter, words: str, current: _Open | None, bullet: str) ->
     if current and not (closed(text, current.item.start, current.item.end) and capital(words)):
         return False
     if sorter.soft is not None or sorter.where() is Region.INTRO:
-        return bool(FOUNDATION.match(words)) and opens_with_a_verb(words)
+        return founds(words)
     return opens_strongly(words) or opens_weakly(words) or forms_a_pattern(words)

@@ -25,6 +25,7 @@ from stitchproof.language.read.stated_words import (
     PRONOUNS,
     changed_by,
     only_stops,
+    past_both_ends,
     past_change,
     past_chat,
     past_lead,
@@ -154,6 +155,9 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
     statements, end, extra = read_statements(tokens, spoken, bound, counting, strict=False)
     if not statements or (not statements[-1].unit and word_at(tokens, end) in _MANY_ROWS):
         return None  # `(5 rounds)` tells how many rounds
+    beyond = past_both_ends(tokens, end)
+    if beyond > end and len(statements) > 1:
+        statements, end = statements[:-1], beyond  # one of each end is no count of the row
     end = past_when(tokens, end, bound)
     if spoken > inner:
         end = past_chat(tokens, end, bound, closing)

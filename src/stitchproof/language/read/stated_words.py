@@ -50,6 +50,15 @@ def past_when(tokens: Tokens, at: int, bound: int) -> int:
     return i if ends else at
 
 
+def past_both_ends(tokens: Tokens, at: int) -> int:
+    """Skip `at each edge`, `on both sides` behind what stands there; else stay."""
+    which = word_at(tokens, at) in {"at", "on"} and word_at(tokens, at + 1) in {"each", "both"}
+    return at + 3 if which and word_at(tokens, at + 2) in _BOTH else at
+
+
+_BOTH: Final = word_set("edge edges end ends side sides")
+
+
 def past_chat(tokens: Tokens, at: int, bound: int, closing: str) -> int:
     """Skip what is said behind a count within its brackets, where nothing in it is counted."""
     i = at

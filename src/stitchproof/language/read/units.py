@@ -44,7 +44,7 @@ _SPACES: Final = MappingProxyType(
 )
 _OPENINGS: Final = word_set(
     "corner corners buttonhole buttonholes eyelet eyelets gap gaps hole holes opening openings"
-    " point points picot picots peak peaks tip tips"
+    " point points picot picots peak peaks tip tips underarm underarms"
 )
 _CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
 _UNDER: Final = word_set("underarm underarms armhole")

@@ -28,10 +28,10 @@ def read_advice(reader: Reader, frame: Frame) -> Steps | None:
 def read_as(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "as before", "as usual" as a remark: how it is done was said."""
     ends = not reader.text(2) or reader.text(2) in _ENDS
-    return read_advice(reader, frame) if reader.text(1) in _ALIKE and ends else None
+    return read_advice(reader, frame) if reader.text(1) in _AS_BEFORE and ends else None
 
 
-_ALIKE: Final = word_set("before usual always established set")
+_AS_BEFORE: Final = word_set("before usual always established set")
 
 
 def read_so(reader: Reader, frame: Frame) -> Steps | None:
@@ -45,6 +45,9 @@ def read_pull(reader: Reader, frame: Frame) -> Steps | None:
     words: list[str] = []
     while len(words) < _FAR and reader.text(len(words)) not in _ENDS:
         words.append(reader.text(len(words)))
+    shut = words[-1:] and words[-1] in _SHUT and not set(words) & _OPEN
+    if shut:
+        return read_advice(reader, frame)  # "pull the loop closed": that of a ring of yarn
     cut = any(isinstance(step, FastenOff) and step.do for step in frame.steps)
     if cut and "through" in words:
         return read_advice(reader, frame)  # the end of the yarn, through what is left open
@@ -61,6 +64,8 @@ def read_to_match(reader: Reader, frame: Frame) -> Steps | None:
 
 _ALIKE: Final = word_set("match same mirror likewise")
 _ENDS: Final = frozenset(("", ",", ";", ".", ":", "(", "["))
+_SHUT: Final = word_set("closed shut tight tightly snug taut")
+_OPEN: Final = word_set("up through hook next each last")
 _DRAWN: Final = word_set("loop loops lp lps up through hook")
 _CLOSING: Final = word_set("ring tail tight tightly closed close snug yarn end")
 _FAR: Final = 8  # words

@@ -43,6 +43,8 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True
     if first.text == "the" and _second(reader, start, end) in {"one", "ones", "same"}:
         return True  # "(the one that holds the first dc)" says again which place was named
+    if first.text == "the" and _is_part_of(reader, start, end):
+        return True
     if first.text == "working":  # "(working over both ch-1s)"; behind a comma stitches follow
         return not any(reader.tokens[i].text == "," for i in range(start, end))
     second = _second(reader, start, end)
@@ -66,6 +68,15 @@ def _explains(reader: Reader, start: int, end: int) -> bool:
     return not works
 
 
+def _is_part_of(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "the center st of the corner" stands there, which says where a place is."""
+    words = [reader.tokens[i].text for i in range(start, end)]
+    numbers = any(reader.tokens[i].kind is TokenKind.NUMBER for i in range(start, end))
+    plain = not numbers and not set(words) & (_PLACING | _WORKING | {",", ";"})
+    return plain and words[1:2] != ["of"] and "of" in words[2:4] and len(words) < _FAR_PART
+
+
+_FAR_PART: Final = 9  # words
 _BEING: Final = word_set("is are was that's it's thats")
 _WORKING: Final = word_set("work make turn join rep repeat fasten times sl slip ss")
 

@@ -24,6 +24,7 @@ from stitchproof.language.tree import (
     Behind,
     Chain,
     Each,
+    Last,
     Leave,
     Make,
     Next,
@@ -66,6 +67,7 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     target = read_target(reader)
     if target is None:
         return None
+    target = _before_a_point(reader, target)
     steps: Steps = (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
     more = _and_more(reader, steps)
     if more is None:
@@ -77,6 +79,24 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         steps = (*steps, Remark(reader.words(note), reader.span(note)))
     return steps
+
+
+def _before_a_point(reader: Reader, target: Target) -> Target:
+    """Take "the last st before the point" for the next one: the space comes right behind it."""
+    if not isinstance(target, Last) or reader.text() != "before":
+        return target
+    start = reader.at
+    reader.take()
+    reader.pass_over(word_set("the next"))
+    if not reader.accept_any(_POINTS):
+        noun = read_noun(reader)
+        if noun is None or noun.thing not in {Thing.SPACE, Thing.CHAIN_SPACE}:
+            reader.at = start
+            return target
+    return Next(target.number, target.noun)
+
+
+_POINTS: Final = word_set("point tip peak corner spine")
 
 
 def _space_passed(reader: Reader, frame: Frame, target: Target, start: int) -> Target:

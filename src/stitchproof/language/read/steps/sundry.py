@@ -193,7 +193,8 @@ def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
     if reader.accept("at", "the", "end", "of") or reader.accept("at", "end", "of"):
         reader.pass_over(word_set("the last this row rnd round"))
         reader.take(reader.number() is not None)
-        ended = reader.text() in STOPS | OPENING.keys() or reader.text() in _CHANGES
+        closing = STOPS | OPENING.keys() | {"do", "don't", "omit"}
+        ended = reader.text() in closing or reader.text() in _CHANGES
         return (Remark(reader.words(start), reader.span(start)),) if ended else None
     if reader.accept("at", "the", "same", "time"):
         return ()
@@ -219,6 +220,19 @@ def read_including(reader: Reader, frame: Frame) -> Steps | None:
     if not isinstance(target, Next) or target.noun.thing is not Thing.TURNING_CHAIN:
         return None
     return (replace(frame.again, at=target, place=reader.span(start)),)
+
+
+def read_put(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "place marker in first st"; keep "put the eyes between Rnds 9 and 10" as a remark."""
+    marks = {reader.text(i) for i in range(1, 6)} & {"marker", "markers", "m"}
+    adorned = None if marks else read_adornment(reader, frame)
+    return adorned or read_marker(reader, frame)
+
+
+def read_other_width(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "or any multiple of 6 plus 2" behind a chain as a remark: that is another width."""
+    near = {reader.text(i) for i in range(1, 4)}
+    return read_advice(reader, frame) if near & {"multiple", "multiples"} else None
 
 
 def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
@@ -304,11 +318,12 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(("change", "changing", "switch", "switching", "swap", "swapping"), read_change)
     | dict.fromkeys(
         (
-            *("place", "placing", "put", "putting", "pm", "move", "moving", "remove"),
+            *("pm", "move", "moving", "remove"),
             *("removing", "replace", "replacing"),
         ),
         read_marker,
     )
+    | dict.fromkeys(("place", "placing", "put", "putting"), read_put)
     | dict.fromkeys(("rejoin", "attach", "reattach"), read_rejoin)
     | dict.fromkeys(("end", "ending"), read_end)
     | dict.fromkeys(LOOP_SIDES, read_loop_for_all)
@@ -364,6 +379,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     }
     | dict.fromkeys(("including", "incl"), read_including)
     | dict.fromkeys(("complete", "completing"), read_to_match)
-    | {"so": read_so, "as": read_as, "loosely": read_loosely, "at": read_same_time}
+    | {"or": read_other_width, "so": read_so, "as": read_as}
+    | {"loosely": read_loosely, "at": read_same_time}
     | dict.fromkeys(("sl", "slip", "sm"), read_slip_marker)
 )
