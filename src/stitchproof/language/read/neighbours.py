@@ -129,7 +129,7 @@ def fastened(text: str, start: int, end: int) -> bool:
 
 _COUNTED_FIRST: Final = (  # `54 (58: 66) ch`, and nothing that a chain counts as or is beside
     r"\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?ch(?:ains?)?\b"
-    r"(?![\s-]*(?:sps?|spaces?|lps?|loops?|counts?|at|is|are|does|do|=|stands?))"
+    r"(?![\s-]*(?:sps?|spaces?|lps?|loops?|counts?|at|is|are|does|do|=|stands?|never|always|not|will|here))"
 )
 FOUNDED: Final = re.compile(
     r"[.]\s+(?=(?:(?:with|using)\b[^.]{1,40},\s*)?(?:make\s+)?"
