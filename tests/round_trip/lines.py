@@ -15,6 +15,7 @@ from stitchproof.language.tree import (
     Course,
     Evenly,
     FastenOff,
+    JoinYarn,
     Label,
     Make,
     Noun,
@@ -27,6 +28,7 @@ from stitchproof.language.tree import (
     Stitch,
     Thing,
     Times,
+    Turn,
 )
 from tests.round_trip.places import COUNTS, FEW, FORMULAS, LENGTHS, NOT_IN_ONE, lists
 from tests.round_trip.strategies import RING_OF_CHAINS, SHAPES, SHORT, STEPS
@@ -211,6 +213,7 @@ EXTRA = st.sampled_from(
         *((), (), (), (Colour("B"),), (FastenOff(),), (Colour("CC"), FastenOff())),
         (Remark("reversing all shaping"),),
         (FastenOff(do=False), Chain(plain(12))),
+        *((Turn(),), (Turn(do=False),), (JoinYarn(),), (Colour("C"), JoinYarn())),
     )
 )
 

@@ -198,7 +198,12 @@ IN_GROUPS = st.deferred(
             st.one_of(st.just(STITCH), KINDS, CHAIN_SPACES),
             _inside(st.one_of(SHELLS, st.just(UNNAMED))),
         ),
-        st.builds(Within, st.none(), st.one_of(KINDS, CHAIN_SPACES), _inside(SHELLS)),
+        st.builds(
+            Within,
+            st.none(),
+            st.one_of(KINDS, CHAIN_SPACES, st.just(SPACE)),
+            st.one_of(_inside(SHELLS), st.builds(Nth, ORDINAL, SHELLS, st.just(Origin.EDGE))),
+        ),
         st.builds(Within, st.none(), st.just(STITCH), _inside(st.one_of(SHELLS, st.just(UNNAMED)))),
     )
 )

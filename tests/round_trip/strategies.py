@@ -240,7 +240,8 @@ BODY = st.deferred(lambda: st.one_of(MAKES, SKIPS, GROUPS, REPEATS, SPACE_CHAINS
 JOINED_YARN = st.deferred(
     lambda: st.one_of(
         *(st.just(JoinYarn()), st.just(JoinYarn(None, of="underarm"))),
-        st.builds(JoinYarn, st.one_of(NEXT, FIRST, LAST, NTH_OF_EDGE, SEAMS, st.just(Marked()))),
+        st.builds(JoinYarn, st.one_of(NEXT, FIRST, LAST, NTH_OF_EDGE, SEAMS)),
+        st.builds(JoinYarn, st.sampled_from((Marked(), Same()))),
         st.builds(JoinYarn, st.one_of(BETWEEN, OTHERS, SKIPPED)),
     )
 )
@@ -282,6 +283,7 @@ MARKS = st.deferred(
         st.builds(Mark, st.sampled_from(("place", "move", "remove"))),
         st.builds(lambda at: Mark("place", at), st.one_of(FIRST, LAST, NEXT, NTH_OF_EDGE)),
         st.just(Mark("place", Same())),
+        st.builds(Mark, st.sampled_from(("place", "move")), st.just(Same(CENTRE))),
         st.just(Mark("place", Each(CENTRE))),
         st.builds(Mark, st.sampled_from(("place", "move")), st.just(Marked())),
         st.builds(

@@ -176,7 +176,7 @@ def stands_apart(words: str, *, whole: bool) -> bool:
 
 
 _ON_ITS_OWN: Final = re.compile(
-    r"\s*(?:cont(?:inue)?\b|work\s+(?!in\b|into\b)|(?:fasten|finish) off\b(?:\s+and\b|[.;]\s*\w))",
+    r"\s*(?:cont(?:inue)?\b|work\s+(?!in\b|into\b)|(?:fasten|finish) off\b(?:\s+and\b|[.,;]\s*\w))",
     re.IGNORECASE,
 )
 

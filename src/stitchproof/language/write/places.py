@@ -335,15 +335,21 @@ def row_ends_words(at: RowEnds, stitch: str, way: Way) -> str:
 def evenly_words(at: Evenly, stitch: str, way: Way) -> str:
     """Say a count with free spacing: `sc 42 evenly along lower edge`."""
     if at.change == "in all" and at.count is not None:
-        along = f" {at.along}" if at.along else ""
-        return f"{stitch} evenly{along} until you have {way.wording.number(at.count)} {stitch}"
+        return f"{stitch} evenly{_along(at, way)} until you have {way.wording.number(at.count)} {stitch}"
     if at.change:
         verb = "increasing" if at.change == "increased" else "decreasing"
         count = "" if at.count is None else f" {way.wording.number(at.count)} {_sts(at, way)}"
         return f"{stitch} {until_words(End(), way)}, {verb}{count} evenly"
     count = "" if at.count is None else f" {way.wording.number(at.count)}"
-    along = f" {way.wording.kept(at.along)}" if at.along else ""
-    return f"{stitch}{count} evenly{along}{_parts(at, way)}"
+    return f"{stitch}{count} evenly{_along(at, way)}{_parts(at, way)}"
+
+
+def _along(at: Evenly, way: Way) -> str:
+    """Say along what: the author's words, in full where they are heard."""
+    if not at.along:
+        return ""
+    wording = way.wording
+    return f" {wording.told(at.along) if wording.aloud else wording.kept(at.along)}"
 
 
 def _parts(at: Evenly, way: Way) -> str:

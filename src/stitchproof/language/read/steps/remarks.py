@@ -35,7 +35,7 @@ _FILLERS: Final = word_set(
 def is_remark(reader: Reader, start: int, end: int) -> bool:
     """Tell whether the tokens between two brackets are advice, not steps."""
     first = reader.tokens[start]
-    if reader.tokens[end - 1].text in _LAST_WORDS:
+    if reader.tokens[end - 1].text in _LAST_WORDS and not _ends_at_place_made(reader, start, end):
         return True
     if first.kind is TokenKind.WORD and first.text in _OPENERS:
         return True
@@ -52,6 +52,12 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return not any(t.text in IN_PLACE for t in reader.tokens[start + 2 : start + 5])
     named = _names_a_part(reader, start, end) or _explains(reader, start, end)
     return named or _is_count(reader, start, end)
+
+
+def _ends_at_place_made(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether several steps end with the place "ch just made", and not with "shell made"."""
+    steps = any(reader.tokens[i].text == "," for i in range(start, end))
+    return steps and reader.tokens[end - 2].text == "just"
 
 
 def _explains(reader: Reader, start: int, end: int) -> bool:
