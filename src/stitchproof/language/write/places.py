@@ -335,7 +335,8 @@ def row_ends_words(at: RowEnds, stitch: str, way: Way) -> str:
 def evenly_words(at: Evenly, stitch: str, way: Way) -> str:
     """Say a count with free spacing: `sc 42 evenly along lower edge`."""
     if at.change == "in all" and at.count is not None:
-        return f"{stitch} evenly{_along(at, way)} until you have {way.wording.number(at.count)} {stitch}"
+        made = f"{way.wording.number(at.count)} {stitch}"
+        return f"{stitch} evenly{_along(at, way)} until you have {made}"
     if at.change:
         verb = "increasing" if at.change == "increased" else "decreasing"
         count = "" if at.count is None else f" {way.wording.number(at.count)} {_sts(at, way)}"
