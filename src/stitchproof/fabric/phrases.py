@@ -1,6 +1,7 @@
 """What a step means by the steps beside it."""
 
 from dataclasses import replace
+from typing import Literal
 
 from stitchproof.fabric.edge import CENTRE_STITCH, CORNER
 from stitchproof.fabric.hand import Hand
@@ -48,6 +49,15 @@ def ends_in_turning_chain(rest: Steps) -> bool:
         if isinstance(step, Group | Repeat | Skip | Either):
             return False
     return False
+
+
+def names_turning_chain(rest: Steps) -> Literal["", "chain", "space"]:
+    """Say what of the turning chain comes next: itself, or its space ("in ch-4 sp, in 3rd ch")."""
+    if ends_in_turning_chain(rest):
+        return "chain"
+    at = rest[0].at if rest and isinstance(rest[0], Make) else None
+    space = isinstance(at, Next | Last) and at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
+    return "space" if space and ends_in_turning_chain(rest[1:]) else ""
 
 
 def in_a_space(rest: Steps) -> bool:

@@ -23,6 +23,7 @@ from stitchproof.fabric.phrases import (
     is_slip,
     just_begun,
     names_exceptions,
+    names_turning_chain,
     opens_with_loop,
     passed_unsaid,
     sweeps,
@@ -96,11 +97,11 @@ def run(hand: Hand, steps: Steps) -> None:
             passed = i + 2
         elif len(together) > 1:
             passed = i + len(together)
-            chain_next = sweeps(together[-1]) and ends_in_turning_chain(steps[passed:])
-            with _before_turning_chain(hand) if chain_next else nullcontext():
+            ends = sweeps(together[-1]) and ends_in_turning_chain(steps[passed:])
+            with _before_turning_chain(hand) if ends else nullcontext():
                 _interleave(hand, together)
-        elif sweeps(step) and ends_in_turning_chain(steps[i + 1 :]):
-            with _before_turning_chain(hand):
+        elif sweeps(step) and (chain_next := names_turning_chain(steps[i + 1 :])):
+            with _before_turning_chain(hand, space=chain_next == "space"):
                 _do(hand, step, None)
         elif isinstance(step, Repeat) and hand.edge.ring:
             _do_round(hand, step, steps[i + 1 :])
@@ -124,12 +125,15 @@ def _do_round(hand: Hand, step: Repeat, rest: Steps) -> None:
 
 
 @contextmanager
-def _before_turning_chain(hand: Hand) -> Iterator[None]:
-    """Let a run to the end leave the turning chain for the step that names it."""
+def _before_turning_chain(hand: Hand, *, space: bool = False) -> Iterator[None]:
+    """Let a run to the end leave the turning chain, and its space, for the steps that name them."""
     limit = hand.limit
     places = hand.places(Noun(Thing.TURNING_CHAIN))
     if places and places[-1][0] > hand.cursor:
-        hand.limit = min(limit, places[-1][0])
+        end = places[-1][0]
+        while space and end > hand.cursor and hand.edge.roles[end - 1] == "C":
+            end -= 1
+        hand.limit = min(limit, end)
     yield
     hand.limit = limit
 

@@ -57,8 +57,12 @@ ORDINAL_WORDS: Final = (
 _ONE_NUMBER: Final = re.compile(
     r"\{[^{}\n]{1,200}\}|\d{1,9}(?![\d/])(?:st|nd|rd|th)?|[(\[]\s*\d[\d\s,:;-]*[)\]]"
 )
-_BRACKET: Final = r"\s{0,3}[(\[{]\s*(?:\d+|-)(?:\s*[,:;/]\s*(?:\d+|-)|[-–—]\d+)*\s*[)\]}]"
-_PER_SIZE: Final = re.compile(rf"(?:{_BRACKET})+(?:\s\d+(?:{_BRACKET})+)*")
+_ROW: Final = r"(?:(?:r|rows?|rn?ds?|rounds?)\.?\s?)?\d+"  # `R10 (R12, R14)`
+_BRACKET: Final = (
+    rf"\s{{0,3}}[(\[{{]\s*(?:{_ROW}|-)(?:\s*[,:;/]\s*(?:{_ROW}|-)|[-–—]{_ROW})*\s*[)\]}}]"
+)
+_PER_SIZE: Final = re.compile(rf"(?:{_BRACKET})+(?:\s\d+(?:{_BRACKET})+)*", re.IGNORECASE)
+_NAMED_ROW: Final = re.compile(r"[a-z]", re.IGNORECASE)
 _TO: Final = re.compile(
     r"\)?\s*(?:[-–—]{1,2}|to\b|thru\b|through\b|a\b(?=\s\d))\s*"
     r"(?:(?:rows?|rn?ds?|rounds?|r)\b\.?\s*|r(?=\d))?(?=[\d{]|[(\[]\s*\d)",
@@ -137,7 +141,8 @@ def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number 
         several = len(re.findall(r"\d+|(?<!\d)-", sizes.group())) > 1
         if several or not lonely or source.sizes == 2:  # noqa: PLR2004 - `66 (70)`: two sizes
             number = source.number_at(start, sizes.end())
-            if number is None and not lonely:  # of a range for some sizes: `3-5 (7)`
+            named = several and _NAMED_ROW.search(sizes.group())
+            if number is None and (named or not lonely):  # `10 (R12, R14)`, of a range `3-5 (7)`
                 number = _told_by_digits(source, start, sizes.end())
             if number is not None:
                 return number, sizes.end()

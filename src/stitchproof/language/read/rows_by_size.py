@@ -9,13 +9,14 @@ from typing import Final
 
 _NTH: Final = r"(?:st|nd|rd|th)?"
 _TO: Final = r"\s?(?:[-–—&]|and\b)\s?"
-_ITEM: Final = rf"\d{{1,4}}{_NTH}(?:{_TO}\d{{1,4}}{_NTH})?(?![\w])"
+_NAMED: Final = r"(?:(?i:r|rows?|rn?ds?|rounds?)\.?\s?)?"  # `R11-R28 (R13-R34)`
+_ITEM: Final = rf"{_NAMED}\d{{1,4}}{_NTH}(?:{_TO}{_NAMED}\d{{1,4}}{_NTH})?(?![\w])"
 _INSIDE: Final = rf"\s?{_ITEM}(?:\s?[,:;/]\s?{_ITEM})*\s?"
 _BRACKET: Final = rf"(?:\({_INSIDE}\)|\[{_INSIDE}\]|\{{{_INSIDE}\}})"
 _BEHIND: Final = re.compile(rf"(?P<first>{_ITEM})\s?(?P<more>{_BRACKET}(?:\s?{_BRACKET})*)")
 _WHOLE: Final = re.compile(rf"[(\[]\s?{_ITEM}(?:\s?[,:;]\s?{_ITEM})+\s?[)\]]")
 _SLASHED: Final = re.compile(rf"{_ITEM}(?:/{_ITEM})+")
-_ROWS: Final = re.compile(rf"(\d+){_NTH}(?:{_TO}(\d+))?")
+_ROWS: Final = re.compile(rf"(\d+){_NTH}(?:{_TO}{_NAMED}(\d+))?")
 _APART: Final = re.compile(rf"(\d+){_NTH}\s?(?:&|and)\s?(\d+)")
 
 

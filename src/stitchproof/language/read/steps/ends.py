@@ -239,6 +239,11 @@ def _within(reader: Reader) -> Until | None:
 def _before(reader: Reader, number: Number) -> Until | None:
     """Read "2 sts before marker", "1 st before next ch-2 sp"."""
     reader.take(3)
+    return _stopping(reader, number)
+
+
+def _stopping(reader: Reader, number: Number) -> Until | None:
+    """Read the place behind "before": so many stitches short of it."""
     reader.pass_over(word_set("the each a"))
     until = _to_noun(reader)
     match until:
@@ -290,6 +295,8 @@ def _end(reader: Reader) -> Until | None:
         if _closed(reader):
             return ToLast(number)
         noun = read_noun(reader)
+        if noun is not None and reader.accept("before"):  # "to last st before ch-2 sp"
+            return _stopping(reader, number)
         return None if noun is None else ToLast(number, noun)
     if reader.text() in _MARKERS:
         reader.take()

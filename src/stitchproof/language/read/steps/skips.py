@@ -5,17 +5,23 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import (
     CHAINS,
     STITCHES,
     chain_space_ahead,
     read_noun,
-    space_behind,
 )
 from stitchproof.language.read.steps.places import read_target
-from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import (
+    CLOSING,
+    MARKS,
+    OPENING,
+    STOPS,
+    Frame,
+    Reader,
+)
+from stitchproof.language.read.steps.skip_lists import and_more, read_bracketed
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
@@ -64,21 +70,26 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
         # "miss the centre st of Row 32" behind the first side
         one = reader.text(middle + 1) in STITCHES and reader.text(middle + 2) == "of"
         reader.take(middle + 1 if one or reader.number(middle + 1) is not None else 0)
-    target = read_target(reader)
-    if target is None:
+    steps = read_bracketed(reader) if reader.text() in OPENING else _places(reader, frame, start)
+    if steps is None:
         return None
-    target = _before_a_point(reader, target)
-    steps: Steps = (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
-    more = _and_more(reader, steps)
-    if more is None:
-        return None
-    steps = more
     if reader.text() == "for":
         note = reader.at
         while not reader.ended() and reader.text() not in {",", ";", ".", "and"} | MARKS:
             reader.take()
         steps = (*steps, Remark(reader.words(note), reader.span(note)))
     return steps
+
+
+def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read one place that is passed over, and what more stands behind it."""
+    target = read_target(reader)
+    if target is None:
+        return None
+    target = _before_a_point(reader, target)
+    return and_more(
+        reader, (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
+    )
 
 
 def _before_a_point(reader: Reader, target: Target) -> Target:
@@ -114,30 +125,6 @@ def _number_between(reader: Reader, start: int) -> Number | None:
     return reader.number(start + 2 - reader.at) or reader.number(start + 3 - reader.at)
 
 
-def _and_chain(reader: Reader, skipped: Steps) -> Steps | None:
-    """Read "and ch-1" behind what is skipped: the space behind it, or a chain that is made.
-
-    None where a noun or a number with a space of its own tells which.
-    """
-    if reader.text() not in {"and", "&"} or reader.text(1) not in CHAINS:
-        return None
-    dash = int(reader.text(2) == "-")
-    number = reader.number(2 + dash)
-    glued = number is not None and not reader.apart(reader.at + 1 + dash)
-    if number is None or not glued or reader.text(3 + dash) not in STOPS | {"", ")", "]", "*"}:
-        return None
-    start = reader.at + 1
-    reader.take(3 + dash)
-    place = reader.span(start)
-    space = Skip(Next(ONE, Noun(Thing.CHAIN_SPACE, chains=as_int(number))), place)
-    readings = ((*skipped, space), (*skipped, Chain(number, place=place)))
-    return open_reading(readings, _WHICH_CHAIN, _CHAINS, skipped[0].place.to(place))
-
-
-_WHICH_CHAIN: Final = "a chain behind what is skipped may be skipped too, or made"
-_CHAINS: Final = ("skipped too", "made")
-
-
 _THEM: Final = word_set("them these those both")
 
 
@@ -171,48 +158,6 @@ def _bare(reader: Reader) -> Number | None:
     number = reader.number()
     reader.take()
     return number
-
-
-def _and_more(reader: Reader, first: Steps) -> Steps | None:
-    """Read what else is left behind "sk ch-2 sp": ", next 26 dc and next ch-2 sp".
-
-    None where it is not known.
-    """
-    chained = _and_chain(reader, first)
-    if chained is not None:
-        return chained
-    steps = first
-    while (ahead := _more_ahead(reader, listed=len(steps) > 1)) > 0:
-        reader.take(ahead)
-        start = reader.at
-        target = read_target(reader)
-        if target is None:
-            return None
-        steps = (*steps, Skip(target, reader.span(start)))
-    return steps
-
-
-def _more_ahead(reader: Reader, *, listed: bool) -> int:
-    """Count the tokens before another place that is left; 0 where none follows."""
-    if reader.text() in {"and", "&"} and space_behind(reader, 1):
-        return 1
-    ahead = 1 if reader.text() in {",", "and", "&"} else 0
-    ahead += ahead > 0 and reader.text(ahead) in {"and", "&"}
-    if not ahead or reader.text(ahead) not in _PLACES:
-        return 0
-    if reader.text(ahead) == "last" and starts_stitch(reader, ahead + 1):
-        return ahead if listed else 0  # "last dc in top of ch-3" may be a step
-    end = ahead + 1
-    while end < ahead + _LONGEST and reader.text(end) and reader.text(end) not in _BREAKS:
-        end += 1
-    words = {reader.text(i) for i in range(ahead, end)}
-    return 0 if words & _WORKED else ahead
-
-
-_PLACES: Final = word_set("next last first the following")
-_BREAKS: Final = frozenset((",", ";", ".", "and", "&", "*", "(", "["))
-_WORKED: Final = word_set("in into work row rnd round time rep repeat")
-_LONGEST: Final = 9  # tokens of a place: "next 26 (26, 28) dc", "next ch - 2 sp"
 
 
 def _says_unworked(reader: Reader) -> bool:
@@ -275,6 +220,7 @@ def read_rest(reader: Reader, frame: Frame) -> Steps | None:
     return (Leave(None, reader.span(start)),)
 
 
+_SEVERAL: Final = word_set("sts stitches")
 _STAYS: Final = word_set("are is stay stays remain remains will")
 _FAR: Final = 6  # words
 _OTHERS: Final = word_set("other others half")
@@ -290,11 +236,11 @@ def _leave_others(reader: Reader, start: int) -> Steps | None:
 
 
 def _leaves_both(reader: Reader, start: int) -> bool:
-    """Read "last V-st and tch unworked": all that is left behind what was worked."""
+    """Read "last V-st and tch unworked", "last shell and dc": all that is left behind."""
     at = reader.at
     if reader.text() == "last" and read_target(reader) is not None and reader.accept("and"):
-        reader.accept("the")
-        if read_noun(reader) == TURNING_CHAIN and _says_unworked(reader):
+        reader.pass_over(word_set("the last"))
+        if read_noun(reader) is not None and _says_unworked(reader):
             return reader.at > start
     reader.at = at
     return False
@@ -338,8 +284,9 @@ def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = Next() if bare else read_target(reader)
     if target is None or not (_says_unworked(reader) or (_ends(reader) and not first)):
         return None
+    many = reader.tokens[start + 1 : reader.at]
     if last_one and number is None and target == Next():
-        number = ONE
+        number = None if any(t.text in _SEVERAL for t in many) else ONE  # "leave last sts unworked"
     last = frame.steps[-1] if frame.steps else None
     noun = target.noun if isinstance(target, Next | Each) else STITCH
     noun = noun if noun.thing is Thing.GROUP else STITCH

@@ -348,6 +348,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
                 "flatten",
                 "pushing",
                 "popping",
+                "ready",
             ),
         ),
         read_advice,

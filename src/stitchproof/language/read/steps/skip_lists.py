@@ -1,0 +1,128 @@
+"""Several places passed over at once: "sk next ch-2 sp, 24 dc and next ch-2 sp for sleeve"."""
+
+from typing import Final
+
+from stitchproof.base.place import Span
+from stitchproof.language.number import ONE
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.doubt import open_reading
+from stitchproof.language.read.steps.nouns import CHAINS, space_behind
+from stitchproof.language.read.steps.places import read_target
+from stitchproof.language.read.steps.reader import OPENING, STOPS, Reader
+from stitchproof.language.read.steps.stitches import as_int, starts_stitch
+from stitchproof.language.tree import Chain, Next, Noun, Skip, Steps, Target, Thing
+
+
+def read_bracketed(reader: Reader) -> Steps | None:
+    """Read "(ch-2 sp, next 24 dc, ch-2 sp)": the places passed over, one after another."""
+    closing = OPENING[reader.text()]
+    reader.take()
+    steps: Steps = ()
+    while not reader.ended() and reader.text() != closing:
+        if steps and not reader.accept_any(_JOINTS):
+            return None
+        reader.pass_over(_JOINTS)
+        start = reader.at
+        target = read_target(reader)
+        if target is None:
+            return None
+        steps = (*steps, *_one_by_one(target, reader.span(start)))
+    return steps if steps and reader.accept(closing) else None
+
+
+def _one_by_one(target: Target, place: Span) -> Steps:
+    """Take "24 dc and ch-2 sp" for two places one after the other, and not for 24 of either."""
+    match target:
+        case Next(number, Noun(Thing.STITCH_OR_CHAIN, kind, chains)) if kind and number != ONE:
+            space = Noun(Thing.CHAIN_SPACE, chains=chains)
+            return (
+                Skip(Next(number, Noun(Thing.KIND, kind)), place),
+                Skip(Next(ONE, space), place),
+            )
+        case _:
+            return (Skip(target, place),)
+
+
+_JOINTS: Final = frozenset((",", ";", "and", "&", "+"))
+
+
+def and_more(reader: Reader, first: Steps) -> Steps | None:
+    """Read what else is left behind "sk ch-2 sp": ", next 26 dc and next ch-2 sp".
+
+    None where it is not known.
+    """
+    chained = _and_chain(reader, first)
+    if chained is not None:
+        return chained
+    steps = first
+    while (ahead := _more_ahead(reader, listed=len(steps) > 1)) > 0:
+        reader.take(ahead)
+        start = reader.at
+        target = read_target(reader)
+        if target is None:
+            return None
+        steps = (*steps, *_one_by_one(target, reader.span(start)))
+    return steps
+
+
+def _more_ahead(reader: Reader, *, listed: bool) -> int:
+    """Count the tokens before another place that is left; 0 where none follows."""
+    if reader.text() in {"and", "&"} and space_behind(reader, 1):
+        return 1
+    ahead = 1 if reader.text() in {",", "and", "&"} else 0
+    ahead += ahead > 0 and reader.text(ahead) in {"and", "&"}
+    if ahead and reader.number(ahead) is not None and _before_a_space(reader, ahead):
+        return ahead
+    if not ahead or reader.text(ahead) not in _PLACES:
+        return 0
+    if reader.text(ahead) == "last" and starts_stitch(reader, ahead + 1):
+        return ahead if listed else 0  # "last dc in top of ch-3" may be a step
+    end = ahead + 1
+    while end < ahead + _LONGEST and reader.text(end) and reader.text(end) not in _BREAKS:
+        end += 1
+    words = {reader.text(i) for i in range(ahead, end)}
+    return 0 if words & _WORKED else ahead
+
+
+def _before_a_space(reader: Reader, ahead: int) -> bool:
+    """Tell whether "24 dc and next ch-2 sp" stands there: a space is no end of what is worked."""
+    end = ahead + 1
+    while end < ahead + _LONGEST and reader.text(end) and reader.text(end) not in _BREAKS:
+        end += 1
+    words = {reader.text(i) for i in range(ahead, end)}
+    if words & _WORKED or reader.text(end) not in {"and", "&"}:
+        return False
+    end += 1
+    while reader.text(end) in _PLACES:
+        end += 1
+    return space_behind(reader, end)
+
+
+_PLACES: Final = word_set("next last first the following")
+_BREAKS: Final = frozenset((",", ";", ".", "and", "&", "*", "(", "["))
+_WORKED: Final = word_set("in into work row rnd round time rep repeat")
+_LONGEST: Final = 9  # tokens of a place: "next 26 (26, 28) dc", "next ch - 2 sp"
+
+
+def _and_chain(reader: Reader, skipped: Steps) -> Steps | None:
+    """Read "and ch-1" behind what is skipped: the space behind it, or a chain that is made.
+
+    None where a noun or a number with a space of its own tells which.
+    """
+    if reader.text() not in {"and", "&"} or reader.text(1) not in CHAINS:
+        return None
+    dash = int(reader.text(2) == "-")
+    number = reader.number(2 + dash)
+    glued = number is not None and not reader.apart(reader.at + 1 + dash)
+    if number is None or not glued or reader.text(3 + dash) not in STOPS | {"", ")", "]", "*"}:
+        return None
+    start = reader.at + 1
+    reader.take(3 + dash)
+    place = reader.span(start)
+    space = Skip(Next(ONE, Noun(Thing.CHAIN_SPACE, chains=as_int(number))), place)
+    readings = ((*skipped, space), (*skipped, Chain(number, place=place)))
+    return open_reading(readings, _WHICH_CHAIN, _CHAINS, skipped[0].place.to(place))
+
+
+_WHICH_CHAIN: Final = "a chain behind what is skipped may be skipped too, or made"
+_CHAINS: Final = ("skipped too", "made")
