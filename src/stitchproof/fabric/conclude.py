@@ -27,6 +27,7 @@ class Piece:
     progress: list[Progress]
     lines: list[Done] = field(default_factory=list)
     own: bool = True  # begun on a foundation of its own, not on edges of others
+    taken_up: bool = False  # begun on the piece before, because nothing of it then fails
     taken: Mapping[Switch, Counts] = field(default_factory=dict)
     finished: list[list[Finished]] = field(default_factory=list)  # (W,) marked and sewn by it
     moved: int = 0  # how far its lines stand from where they stood when they were worked

@@ -22,7 +22,7 @@ from stitchproof.fabric.named import Finished, finish, opened
 from stitchproof.fabric.open_switches import remarks, settings
 from stitchproof.fabric.piece import base_of, go_on, judge, row_ends
 from stitchproof.fabric.proof import Proof
-from stitchproof.fabric.resumed import resumed
+from stitchproof.fabric.resumed import along_sides, joined_there, resumed
 from stitchproof.fabric.state import Bench, Progress
 from stitchproof.fabric.track import Setting, Track
 from stitchproof.fabric.trouble import Trouble
@@ -185,8 +185,10 @@ def _on_edge_before(
 ) -> Piece | None:
     """Work a piece on the edge of the one before, if that is plausible and nothing then fails."""
     courses = [course for section in group for course in section.courses]
-    tracks = resumed(courses, previous.progress) if previous is not None else ()
-    if not tracks or previous is None or not _begins(group, previous):
+    if previous is None or not _begins(group, previous):
+        return None
+    tracks = resumed(courses, previous.progress) or along_sides(courses, previous.progress)
+    if not tracks:
         return None
     with bench.memory.meter.trial():
         piece = _work(group, conventions, bench, finished, previous, tracks)
@@ -203,17 +205,18 @@ def _work(
 ) -> Piece:
     progress = [Progress(wrong=set(wrong)) for wrong in bench.wrong]
     piece = Piece(list(group), conventions, progress, taken=conventions.taken)
-    if previous is not None and not _begins(group, previous):
-        for here, before in zip(progress, previous.progress, strict=True):
+    goes_on_with = previous if tracks or (previous and not _begins(group, previous)) else None
+    if goes_on_with is not None:
+        for here, before in zip(progress, goes_on_with.progress, strict=True):
             here.tracks = before.tracks
             here.behind, here.base = row_ends(before), base_of(before)
             if _counts_on(group):
                 here.by_number = dict(before.by_number)
         piece.own = False
     if tracks:
+        piece.taken_up = True
         for here, track in zip(progress, tracks, strict=True):
             here.tracks = (track,)
-        piece.own = False
     kept = [[replace(f) for f in of_size] for of_size in finished]
     courses = [(section, course) for section in group for course in section.courses]
     seen: Section | None = None
@@ -277,6 +280,8 @@ def _line(
         if any(isinstance(s, SeamTops | SeamSides) or _marks_edges(s) for s in course.does):
             return _finishing(section, course, piece, bench, finished)
         course = _at_seam(course, piece, finished)
+        if piece.taken_up and not piece.lines:
+            course = joined_there(course)
     known = known_line(course, piece.progress, piece.conventions, bench)
     if known is not None:
         go_on_as_before(known, course, piece.progress, bench)
@@ -365,8 +370,9 @@ def _at_seam(course: Course, piece: Piece, finished: list[list[Finished]]) -> Co
         return course
     assert isinstance(join.at, SeamPlace)
     edges = [opened(join.at, of_size) for of_size in finished]
-    for here, edge in zip(piece.progress, edges, strict=True):
-        here.tracks = (Track(edge=edge, founded=True),)
+    if any(edges) or not piece.taken_up:
+        for here, edge in zip(piece.progress, edges, strict=True):
+            here.tracks = (Track(edge=edge, founded=True),)
     piece.own = False
     if not any(edges):  # sewn in words alone: what is worked there is known by its numbers
         named = replace(join, at=None, of="the seam")

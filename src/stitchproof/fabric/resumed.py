@@ -2,7 +2,8 @@
 
 "Back: skip first 20 sts for the belly, join yarn in next st" under a heading of its own names no
 edge. It may well be that of the piece before, or of another one: it is taken for the former only
-where all that is told then comes out right.
+where all that is told then comes out right. So too of a border along the ends of its rows or the
+other side of its foundation.
 """
 
 from collections.abc import Sequence
@@ -12,11 +13,16 @@ from stitchproof.fabric.state import Progress
 from stitchproof.fabric.track import Track
 from stitchproof.language.tree import (
     Course,
+    Each,
     First,
+    Group,
     JoinYarn,
     Make,
     Next,
+    OppositeSide,
+    Repeat,
     RepeatRows,
+    RowEnds,
     Skip,
     Thing,
 )
@@ -37,6 +43,48 @@ def resumed(courses: Sequence[Course], before: Sequence[Progress]) -> tuple[Trac
     tracks = tuple(_taken_up(here.tracks) for here in before)
     found = tuple(track for track in tracks if track is not None)
     return found if len(found) == len(before) else ()
+
+
+def along_sides(courses: Sequence[Course], before: Sequence[Progress]) -> tuple[Track, ...]:
+    """Give the tracks of a piece that goes along the ends or the foundation of the one before.
+
+    None where its first line works elsewhere, or where nobody tells what it comes to.
+    """
+    first = next((c for c in courses if _makes(c)), None)
+    if first is None or first.stated is None or not _goes_along(first):
+        return ()
+    tracks = tuple(here.tracks[0] for here in before)
+    if any(track.edge is None or not track.edge.known for track in tracks):
+        return ()
+    return tuple(replace(track, rest=None, fastened=False) for track in tracks)
+
+
+def joined_there(course: Course) -> Course:
+    """Join yarn to the edge that is taken up, whatever the author calls it."""
+    if isinstance(course.does, RepeatRows):
+        return course
+    does = tuple(replace(s, of="") if isinstance(s, JoinYarn) else s for s in course.does)
+    return replace(course, does=does)
+
+
+def _makes(course: Course) -> bool:
+    if isinstance(course.does, RepeatRows):
+        return True
+    return any(isinstance(step, Make | Group | Repeat) for step in course.does)
+
+
+def _goes_along(course: Course) -> bool:
+    """Whether the first stitches of a line go into row ends or below the foundation."""
+    if isinstance(course.does, RepeatRows):
+        return False
+    made = next((s for s in course.does if isinstance(s, Make | Group | Repeat)), None)
+    match made:
+        case Make(at=RowEnds() | OppositeSide()) | Group(at=OppositeSide()):
+            return True
+        case Make(at=Each(noun) | Next(noun=noun)):
+            return noun.thing is Thing.ROW_END
+        case _:
+            return False
 
 
 def _skips_to_yarn(course: Course) -> bool:

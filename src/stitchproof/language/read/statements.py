@@ -98,20 +98,26 @@ def _past_halves(tokens: Tokens, at: int, bound: int) -> int:
 
 
 def _past_one_thing(tokens: Tokens, at: int, bound: int) -> int:
-    """Go past `and a ch 7`, `and a thumb hole`, with which the count ends: one, and no stitch."""
+    """Go past `and a ch 7`, `, thumb hole`, `+ ch-6`, with which the count ends: no stitch."""
     i = at
     while i < min(at + 2, bound) and tokens[i].text in _BESIDE:  # `, and`
         i += 1
-    if i == at or word_at(tokens, i) not in {"a", "an", "one"}:
+    if i == at or word_at(tokens, i)[:1].isdigit():
         return at
-    i += 1
+    # without an article a chain alone may be made: `24 sts, ch 1`
+    named = _THINGS if word_at(tokens, i) in {"a", "an", "one"} else _THINGS - _CHAINS
+    named = _THINGS if "+" in {token.text for token in tokens[at:i]} else named
     while i < min(bound, at + _LONGEST_THING) and tokens[i].text not in _PARTED:
+        if tokens[i].text == "-" and word_at(tokens, i - 1) not in _CHAINS:
+            break
         i += 1
-    things = {token.text for token in tokens[at:i]} & _THINGS
+    words = {token.text for token in tokens[at:i]}
     ends = i >= bound or tokens[i].text in STOPS | set(CLOSING.values())
-    return i if things and ends else at
+    return i if words & named and not words & _WORKED_IN and ends else at
 
 
+_CHAINS: Final = frozenset(("ch", "chain"))
+_WORKED_IN: Final = word_set("in into each next turn join sk skip miss work make rep repeat")
 _LONGEST_THING: Final = 7  # tokens: "and a ch-7 thumb opening"
 _PARTED: Final = STOPS | set(CLOSING) | set(CLOSING.values()) | {"and", "&", "+", "plus"}
 _THINGS: Final = word_set(

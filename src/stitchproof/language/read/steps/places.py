@@ -41,9 +41,9 @@ from stitchproof.language.read.steps.same import at_base, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
     along_foundation,
-    counted_ends,
     of_foundation,
     on_foundation,
+    outer_edge,
     read_opposite,
     read_row_ends,
 )
@@ -136,7 +136,7 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
 
 
 def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by what is seen
-    known = that_place(reader) or _skipped(reader) or counted_ends(reader)
+    known = that_place(reader) or _skipped(reader) or outer_edge(reader)
     if known is not None:
         return known
     text = reader.text()

@@ -5,7 +5,7 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
-from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.nouns import CHAINS, read_noun
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.tree import STITCH, Each, Next, Noun, OppositeSide, RowEnds, Target, Thing
@@ -34,6 +34,38 @@ def read_opposite(reader: Reader) -> Target | None:
         return OppositeSide(Next(number))
     if not reader.accept_any(CHAINS):
         return None
+    if reader.text() == "-" and reader.number(1) is not None:
+        reader.take(2)  # "other side of the ch-6"
+    until = read_until(reader) if starts_until(reader) else None
+    return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
+
+
+def outer_edge(reader: Reader) -> Target | None:
+    """Read a place on an edge that is not the last course, where it is named by what lies there."""
+    return _counted_ends(reader) or _below_first_row(reader)
+
+
+def _below_first_row(reader: Reader) -> OppositeSide | None:
+    """Read "base of each st across", "bottom of next 3 sc": the foundation, below the first row."""
+    if reader.text() not in {"base", "bottom", "foot"} or reader.text(1) != "of":
+        return None
+    start = reader.at
+    reader.take(2)
+    reader.accept("the")
+    each = bool(reader.accept_any(word_set("each every")))
+    if not each and not reader.accept_any(word_set("next first")):
+        reader.at = start
+        return None
+    number = reader.number()
+    reader.take(number is not None)
+    noun = read_noun(reader)
+    if noun is None or noun.thing not in {Thing.STITCH, Thing.KIND, Thing.CHAIN}:
+        reader.at = start
+        return None
+    if reader.text() in {"of", "on", "in"}:
+        of_foundation(reader)
+    if not each:
+        return OppositeSide(Next(number or ONE))
     until = read_until(reader) if starts_until(reader) else None
     return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
 
@@ -87,7 +119,7 @@ def ends_of_rows(reader: Reader) -> bool:
 _OF_PART: Final = word_set("ribbing rib ribbed cuff band waistband hem brim collar border")
 
 
-def counted_ends(reader: Reader) -> Next | None:
+def _counted_ends(reader: Reader) -> Next | None:
     """Read "end of each of 8 rows", "ends of next 12 rows": so many row ends."""
     if reader.text() not in {"end", "ends", "side", "sides", "edge"} or reader.text(1) != "of":
         return None
@@ -151,5 +183,5 @@ def of_foundation(reader: Reader) -> bool:
     if reader.text(ahead) != "foundation":
         return False
     reader.take(ahead + 1)
-    reader.accept_any(CHAINS)
+    reader.accept_any(CHAINS | word_set("row round edge"))
     return True

@@ -349,6 +349,8 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
                 "pushing",
                 "popping",
                 "ready",
+                "bring",
+                "bringing",
             ),
         ),
         read_advice,
