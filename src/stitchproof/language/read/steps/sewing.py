@@ -184,18 +184,23 @@ _SEWN: Final = word_set(
 
 def sews_together(reader: Reader) -> bool:
     """Tell whether "sl st short ends together through both layers" begins: it makes no row."""
-    words: set[str] = set()
+    words: list[str] = []
     i = 1
     while reader.text(i) and reader.text(i) not in STOPS | CLOSING | {"("}:
-        counted = reader.number(i) is not None and reader.text(i) != "two"
-        if reader.text(i) in {"next", "each", "every"} or counted:
-            return False
-        words.add(reader.text(i))
+        words.append(reader.text(i))
         i += 1
-    together = words & {"together", "tog", "closed"} or {"through", "row"} <= words
-    return bool(together) and bool(words & _SEWN)
+    counted = any(reader.number(1 + n) is not None and w != "two" for n, w in enumerate(words))
+    placed = counted or bool({"next", "each", "every"} & set(words))
+    if {"both", "through"} <= set(words) and _LAYERS & set(words):
+        return not placed or reader.text() in _SLIPS  # other stitches in each st are a row
+    if placed:
+        return False
+    together = {"together", "tog", "closed"} & set(words) or {"through", "row"} <= set(words)
+    return bool(together) and bool(_SEWN & set(words))
 
 
+_SLIPS: Final = word_set("sl slip ss")
+_LAYERS: Final = word_set("layers thicknesses")
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
     dict.fromkeys(("whipstitch", "whip", "sew"), read_seam)
 )

@@ -331,7 +331,17 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         (
             *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
             *("carrying", "note", "you", "weave", "draw", "drop", "none"),
-            *("stuff", "stuffing", "gather", "block", "pin", "fold", "folding", "matching"),
+            *(
+                "stuff",
+                "stuffing",
+                "gather",
+                "block",
+                "pin",
+                "fold",
+                "folding",
+                "matching",
+                "match",
+            ),
             *(
                 "darn",
                 "trim",
