@@ -1,10 +1,11 @@
 """From an instruction line to a course: label, steps or repeated rows, and stated count."""
 
+import re
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import field, replace
 from functools import partial
 from itertools import pairwise
-from typing import Final
+from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
@@ -15,6 +16,7 @@ from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Done, KeptLines, Told
 from stitchproof.language.read.labels import first_words
 from stitchproof.language.read.lex import Token, TokenKind, lex
+from stitchproof.language.read.named_rows import begins_at
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_manner import spoken
 from stitchproof.language.read.row_repeats import read_row_repeat
@@ -46,6 +48,8 @@ from stitchproof.language.tree import (
 )
 from stitchproof.trade.tables import Terms
 
+How: TypeAlias = tuple[bool | None, bool, int]
+"""Of a label: rounds, where known; several rows; its first row, where the line names rows."""
 LONGEST: Final = 5_000  # characters of one instruction; the longest in print has some hundreds
 _LEADS: Final = word_set(
     "with using change changing switch in join joining working work pick drop attach"
@@ -200,11 +204,16 @@ def read_course(
     """
     rounds = item.label.round or None if item.label else None
     several = item.label is not None and item.label.several
-    told = page.kept.told.get(
-        *page.line(item, page.context, rounds, several, page.main),
-        lambda: _tell(page, item, tokens, rounds=rounds, several=several),
-    )
     words = page.text[item.start : item.end]
+    begins = (
+        begins_at(item.label)
+        if several and _NAMES_ROWS.search(words, item.rest - item.start)
+        else 0
+    )
+    how = (rounds, several, begins)
+    told = page.kept.told.get(
+        *page.line(item, page.context, *how, page.main), lambda: _tell(page, item, tokens, how)
+    )
     label = item.label or _unlabelled(words, page.source, told)
     label = label_for_these(label, item.only, page.names.names)
     if isinstance(told.does, RepeatRows) and _numbers_a_step(label, told.does):
@@ -239,12 +248,13 @@ def _row_by_row(stated: Stated, label: Label) -> Stated:
     return replace(stated, statements=rowwise[-1], rowwise=rowwise)
 
 
-def _tell(
-    page: Page, item: Item, tokens: tuple[Token, ...], *, rounds: bool | None, several: bool
-) -> Told:
+_NAMES_ROWS: Final = re.compile(r"\b(?:rows?|rn?ds?|rounds?)\s+\d", re.IGNORECASE)
+
+
+def _tell(page: Page, item: Item, tokens: tuple[Token, ...], how: How) -> Told:
     """Read what a line says behind its label."""
     left, stated = take_stated(tokens, Counting(page.terms, page.specials))
-    does, found = _done(page, item, tokens, left, (rounds, several))
+    does, found = _done(page, item, tokens, left, how)
     if item.end - item.rest > LONGEST and not isinstance(does, RepeatRows):
         start = tokens[-1].place.end if tokens else item.rest - item.start
         rest = Span(page.source, start, item.end - item.start)
@@ -257,21 +267,20 @@ def _done(
     item: Item,
     tokens: tuple[Token, ...],
     left: tuple[Token, ...],
-    how: tuple[bool | None, bool],
+    how: How,
 ) -> tuple[Steps | RepeatRows, Sequence[Diagnostic]]:
     """Read what a line does: mostly its words up to the count, which other lines have as well."""
-    rounds, several = how
     if not left or left != tokens[: len(left)]:
-        return _does(page, left, rounds=rounds, several=several)
+        return _does(page, left, how)
     end = item.start + left[-1].place.end
     _, beside = page.line(item, page.context, *how, page.main)
     done = page.kept.done.get(
         page.text[item.rest : end],
         beside,
-        lambda: Done(left, *_does(page, left, rounds=rounds, several=several)),
+        lambda: Done(left, *_does(page, left, how)),
     )
     if done.words != left:  # what follows has changed how they are cut
-        return _does(page, left, rounds=rounds, several=several)
+        return _does(page, left, how)
     return done.does, done.found
 
 
@@ -296,12 +305,13 @@ def main_stitch(does: Steps | RepeatRows) -> str | None:
 
 
 def _does(
-    page: Page, tokens: tuple[Token, ...], *, rounds: bool | None, several: bool
+    page: Page, tokens: tuple[Token, ...], how: How
 ) -> tuple[Steps | RepeatRows, list[Diagnostic]]:
+    rounds, several, begins = how
     growing = read_growing(tokens)
     if growing is not None:
         return growing, []
-    shaped = read_shaping(tokens, page.steps, several=several)
+    shaped = read_shaping(tokens, page.steps, several=several, begins=begins)
     if shaped is not None:
         return shaped
     cut = _repeat_behind_a_lead(tokens)

@@ -9,7 +9,12 @@ from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
-from stitchproof.language.read.row_schedules import Phase, read_phase, read_times
+from stitchproof.language.read.row_schedules import (
+    Phase,
+    read_phase,
+    read_rows_by_number,
+    read_times,
+)
 from stitchproof.language.tree import (
     Course,
     Either,
@@ -28,6 +33,9 @@ from stitchproof.language.walk import moved
 
 _AGAIN: Final = word_set("rep repeat repeating work working")
 _LIKE: Final = word_set("as same like for")
+_ARTICLES: Final = word_set("the a an")
+_WORKING_IN: Final = word_set("working repeating rep repeat with")
+_FURTHEST_CLAUSE: Final = 14  # words before "working a dec rnd"
 _BEFORE_A_COUNT: Final = frozenset(("(", "[", "–", "—", "-", "="))
 _NO_NAME: Final = word_set("next last first this following foll previous")
 _LONGEST: Final = 4  # words of a name
@@ -65,14 +73,11 @@ def again_by_name(
     named : dict of str to Course
         The named rows so far.
     """
-    cursor = Cursor(tokens)
-    _pass_going_on(cursor)
+    cursor = Cursor(tokens, begins=begins_at(course.label))
+    _pass_going_on(cursor, named if course.label.several else {})
     if not (cursor.take_any(_AGAIN) or cursor.take_any(_LIKE)):
         return None
-    cursor.take_any(_LIKE)
-    cursor.take("the")
-    name = _name(cursor)
-    row = named.get(name)
+    row = named.get(_named(cursor))
     if row is None or isinstance(row.does, RepeatRows):
         return None
     times: Number = read_times(cursor) or ONE
@@ -81,10 +86,11 @@ def again_by_name(
     rest = bool(ends) or _behind_the_count(cursor, course)
     if not rest:
         phase = read_phase(cursor)
-        if phase is None:
+        phases = read_rows_by_number(cursor) or ((phase,) if phase is not None else ())
+        if not phases:
             return None
         place = course.place.shifted(-course.place.start)
-        shape = _as_schedule(row.does, phase, place, several=course.label.several)
+        shape = _as_schedule(row.does, phases, place, several=course.label.several)
         known = shape is not None and _behind_the_count(cursor, course)
         return replace(course, does=(shape if known and shape else Unread("", place),))
     own = course.label
@@ -94,8 +100,27 @@ def again_by_name(
     return replace(course, label=label, does=(*moved(row.does, apart), *ends))
 
 
-def _pass_going_on(cursor: Cursor) -> None:
-    """Go past `Continue in hdc,`, `Working even in between,` before `repeat the Inc Row`."""
+def _named(cursor: Cursor) -> str:
+    """Read `the dec row`, `as a dec rnd` behind "working": the name of a row."""
+    cursor.take_any(_LIKE)
+    cursor.take_any(_ARTICLES)
+    return _name(cursor)
+
+
+def _works_in_between(cursor: Cursor, named: dict[str, Course]) -> int:
+    """Find `working a dec rnd` behind `Hdc in each st around,`; 0 where it does not stand there."""
+    for ahead in range(1, _FURTHEST_CLAUSE):
+        if cursor.text(ahead) not in STOPS or cursor.text(ahead + 1) not in _WORKING_IN:
+            continue
+        there = Cursor(cursor.tokens, cursor.at + ahead + 2)
+        if _named(there) in named:
+            return ahead + 1
+    return 0
+
+
+def _pass_going_on(cursor: Cursor, named: dict[str, Course]) -> None:
+    """Go past `Continue in hdc,`, `Hdc in each st around,` before `working a dec rnd every …`."""
+    cursor.at += _works_in_between(cursor, named)
     start = cursor.at
     if cursor.take_any(word_set("cont continue continuing work working")):
         for _ in range(_FURTHEST):
@@ -108,10 +133,13 @@ def _pass_going_on(cursor: Cursor) -> None:
     cursor.at = start
 
 
-def _as_schedule(does: Steps, phase: Phase, place: Span, *, several: bool) -> Shape | None:
+def _as_schedule(
+    does: Steps, phases: tuple[Phase, ...], place: Span, *, several: bool
+) -> Shape | None:
     """Say what a row that shapes its ends comes to, worked every so many rows; None for others."""
     made = [step for step in does if isinstance(step, Make)]
-    if (phase.times is None and not several) or phase.first is not None or not made:
+    last = phases[-1]
+    if (last.times is None and not several) or last.first is not None or not made:
         return None
     gains = [_gain(step) for step in made]
     ends = [gains[0], *([gains[-1]] if len(gains) > 1 else [])]
@@ -122,7 +150,15 @@ def _as_schedule(does: Steps, phase: Phase, place: Span, *, several: bool) -> Sh
         return None
     change = "increased" if by > 0 else "decreased"
     times = sum(gain == by for gain in ends)
-    return Shape(change, plain(abs(by)), ((phase.every, phase.times),), ends=times, place=place)
+    told = tuple((phase.every, phase.times) for phase in phases)
+    return Shape(change, plain(abs(by)), told, ends=times, place=place)
+
+
+def begins_at(label: Label | None) -> int:
+    """Give the number of the first row of a label, where it is one in all sizes; else 0."""
+    value = label.first.value if label is not None and label.first is not None else None
+    row = value[0] if isinstance(value, tuple) and len(set(value)) == 1 else None
+    return row if isinstance(row, int) else 0
 
 
 def _gain(step: Make) -> int:

@@ -17,10 +17,21 @@ STOPS: Final = frozenset((",", ".", ";", ":"))
 
 @dataclass(slots=True)
 class Cursor:
-    """Where the reader stands."""
+    """Where the reader stands.
+
+    Attributes
+    ----------
+    tokens : tuple of Token
+        The words.
+    at : int
+        The next one.
+    begins : int
+        Number of the first row that the line is of, alike in all sizes; 0: not known.
+    """
 
     tokens: Tokens
     at: int = 0
+    begins: int = 0
 
     def text(self, ahead: int = 0) -> str:
         """Give the word `ahead` tokens on; empty beyond the end."""

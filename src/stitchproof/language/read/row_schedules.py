@@ -1,12 +1,14 @@
 """On which rows a thing is done: `every 4th row 3 times`, `on next 4 rows`, `5th and 6th row`."""
 
+from itertools import groupby, pairwise
 from typing import Final
 
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number, Value, plain
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.row_names import ROWS, Cursor
+from stitchproof.language.read.row_names import ROWS, Cursor, read_named_rows
+from stitchproof.language.tree import RepeatRows
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +75,40 @@ def past_as_before(cursor: Cursor) -> None:
     for words in _AS_BEFORE:
         if cursor.take(*words):
             return
+
+
+def read_rows_by_number(cursor: Cursor) -> tuple[Phase, ...]:
+    """Read `Rows 8, 12 and 16`, `(Rnds 10, 15 and 20)`: rows by their numbers; empty: none stand.
+
+    A schedule counts rows from the first that the line is of.
+    """
+    start = cursor.at
+    closing = {"(": ")", "[": "]"}.get(cursor.text(), "")
+    cursor.at += bool(closing)
+    cursor.take_any(_LEADS)
+    cursor.take("the")
+    named = read_named_rows(cursor) if cursor.text() in ROWS and cursor.begins else None
+    rows = _rows_of(named, cursor.begins) if named is not None else []
+    if not rows or (closing and not cursor.take(closing)):
+        cursor.at = start
+        return ()
+    gaps = [after - before for before, after in pairwise((0, *rows))]
+    return tuple(Phase(plain(gap), plain(sum(1 for _ in alike))) for gap, alike in groupby(gaps))
+
+
+def _rows_of(named: RepeatRows, begins: int) -> list[int]:
+    """Count rows from the first one on; none where they are not told or lie before it."""
+    ends = [n.value[0] for n in (named.first, named.last) if n and isinstance(n.value, tuple)]
+    numbers = [n.value[0] for n in named.listed if isinstance(n.value, tuple)]
+    low, high = ends if len(ends) == 2 else (None, None)  # noqa: PLR2004 - both ends are told
+    if not numbers and isinstance(low, int) and isinstance(high, int):
+        numbers = list(range(low, min(high, low + _MOST) + 1))
+    rows = [n - begins + 1 for n in numbers if isinstance(n, int)]
+    rising = all(before < after for before, after in pairwise((0, *rows)))
+    return rows if rising and len(rows) == len(numbers) else []
+
+
+_MOST: Final = 400  # rows that a schedule names
 
 
 _AS_BEFORE: Final = (

@@ -18,9 +18,15 @@ from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import STOPS, Cursor, Tokens
 from stitchproof.language.read.row_repeats import ReadSteps
-from stitchproof.language.read.row_schedules import Phase, past_as_before, read_phase, read_times
+from stitchproof.language.read.row_schedules import (
+    Phase,
+    past_as_before,
+    read_phase,
+    read_rows_by_number,
+    read_times,
+)
 from stitchproof.language.read.shaping_ends import UNITS, count_ends, end_words
-from stitchproof.language.read.shaping_sums import phases_of
+from stitchproof.language.read.shaping_sums import phases_of, with_rows
 from stitchproof.language.read.stepping import read_steps_at_ends
 from stitchproof.language.tree import Either, Remark, Shape, Step, Steps, Unread
 
@@ -70,7 +76,7 @@ class _Schedule:
 
 
 def read_shaping(
-    tokens: Tokens, read_steps: ReadSteps, *, several: bool = False
+    tokens: Tokens, read_steps: ReadSteps, *, several: bool = False, begins: int = 0
 ) -> tuple[Steps, list[Diagnostic]] | None:
     """Read a line that shapes over several rows.
 
@@ -83,6 +89,8 @@ def read_shaping(
     several : bool
         Whether the label covers several rows: a schedule goes over all of them, and what is done
         once is done on each.
+    begins : int
+        Number of the first of these rows, where the line names rows by their numbers; else 0.
 
     Returns
     -------
@@ -92,10 +100,10 @@ def read_shaping(
     stepped = read_steps_at_ends(tokens)
     if stepped is not None and not several:
         return (stepped,), []
-    start = _first_change(tokens)
+    start = _first_change(tokens, begins)
     if start is None:
         return None
-    cursor = Cursor(tokens, start)
+    cursor = Cursor(tokens, start, begins)
     steps: list[Step] = [*_remark(tokens, 0, start)]
     found: list[Diagnostic] = []
     before: _Schedule | None = None
@@ -140,13 +148,13 @@ def _link(cursor: Cursor) -> _Link:
     return _Link.AND if words & _AND else _Link.STOP
 
 
-def _first_change(tokens: Tokens) -> int | None:
+def _first_change(tokens: Tokens, begins_at: int) -> int | None:
     """Find the `dec 1 st at each end` of a line."""
     for i in range(min(len(tokens), _FURTHEST)):
         begins = i == 0 or tokens[i - 1].text in _BETWEEN | {"time"} or _goes_on(tokens, i)
         if not begins or tokens[i].text not in _CHANGES:
             continue
-        found = _schedule(Cursor(tokens, i + 1), _CHANGES[tokens[i].text])
+        found = _schedule(Cursor(tokens, i + 1, begins_at), _CHANGES[tokens[i].text])
         if found is not None and found.told:
             return i if i == 0 or found.ends or _changes_nothing(tokens[:i]) else None
     return None
@@ -249,13 +257,22 @@ def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Sched
             found.ends += count_ends(cursor)
         _past_a_remark(cursor)
         past_as_before(cursor)
-        phase = read_phase(cursor)
-        found.phases += [phase] if phase is not None else []
+        _phases(cursor, found)
         _until(cursor, found)
     if not found.phases and found.until is None and found.ends:
         found.phases.append(Phase(ONE, read_times(cursor) or ONE))
     past_as_before(cursor)
     return None if _trails(cursor) else found
+
+
+def _phases(cursor: Cursor, found: _Schedule) -> None:
+    """Read `every 4th row 3 times`, `on Rows 8 and 12`, `every alt row (Rows 47, 49 and 51)`."""
+    named = read_rows_by_number(cursor)
+    if named:
+        found.phases = with_rows(found.phases, named)
+    else:
+        phase = read_phase(cursor)
+        found.phases += [phase] if phase is not None else []
 
 
 def _past_a_remark(cursor: Cursor) -> None:
@@ -313,7 +330,8 @@ def _another_phase(cursor: Cursor, found: _Schedule) -> bool:
     start = cursor.at
     if not found.phases or not cursor.take_any(_BETWEEN - {".", ";", ":"}):
         return False
-    if read_phase(Cursor(cursor.tokens, cursor.at)) is not None:
+    ahead = Cursor(cursor.tokens, cursor.at, cursor.begins)
+    if read_rows_by_number(ahead) or read_phase(ahead) is not None:
         return True
     cursor.at = start
     return False

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TypeAlias
 
-from stitchproof.language.number import ONE, Number
+from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.row_schedules import Phase
 
 Phases: TypeAlias = tuple[tuple[Number, Number | None], ...]
@@ -21,6 +21,34 @@ def phases_of(phases: Sequence[Phase], *, more: bool) -> Phases:
         else:
             made += _with_the_first(phase.first, phase.every, phase.times)
     return tuple(made)
+
+
+def with_rows(phases: Sequence[Phase], named: Sequence[Phase]) -> list[Phase]:
+    """Add rows that are told by their numbers: behind "every 2nd row" they say which it means.
+
+    `named` counts from the first row of the line, whatever was done before.
+    """
+    before = list(phases)
+    if before and before[-1].times is None:
+        before.pop()
+    done = sum(_rows_of(phase) for phase in before)
+    first = named[0]
+    gap = _value(first.every) - done
+    if not done or gap == _value(first.every):
+        return [*before, *named]
+    once = replace(first, every=plain(gap), times=ONE)
+    more = _value(first.times) - 1 if first.times is not None else 0
+    rest = [replace(first, times=plain(more))] if more else []
+    return [*before, once, *rest, *named[1:]]
+
+
+def _rows_of(phase: Phase) -> int:
+    return _value(phase.every) * (_value(phase.times) if phase.times is not None else 0)
+
+
+def _value(number: Number) -> int:
+    value = number.value[0] if isinstance(number.value, tuple) else None
+    return value if isinstance(value, int) else 0
 
 
 def _with_the_first(
