@@ -51,7 +51,7 @@ def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
 
 FOUNDATION: Final = re.compile(
     r"\s*(?:(?:with|using)\b(?:[^.,]|\.\d){1,60}?(?:,\s*|\s(?=ch\b|chain\b|make\b|work\b)))?(?:(?:make|work)\s+)?(?:(?:ch|chain|f(?:sc|hdc|dc|htr|tr))\s*[\d{(\[]"
-    r"|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?(?:ch|f(?:sc|hdc|dc|htr|tr))\b|an?\s+ch"
+    r"|\d+(?:/\d+)*\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?(?:ch|f(?:sc|hdc|dc|htr|tr))\b|an?\s+ch"
     r"|(?:an?\s*)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop))",
     re.IGNORECASE,
 )
@@ -60,7 +60,7 @@ FOUNDATION: Final = re.compile(
 _LED: Final = re.compile(
     r"\s*(?:with|using)\b(?:[^.]|\.\d){1,60}?,?\s+(?:make\s+)?"
     r"(?:(?:ch|chain)\s*\d+(?:\s*[(\[][\d\s,:;/-]+[)\]])*"
-    r"|\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)*ch(?:s|ain|ains)?)"
+    r"|\d+(?:/\d+)*\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)*ch(?:s|ain|ains)?)"
     r"\s*(?:$|[.;,]\s*(?:$|join|ss\b|sl\b|slip|turn|do not|don['’]t|being))",
     re.IGNORECASE,
 )
@@ -128,7 +128,7 @@ def fastened(text: str, start: int, end: int) -> bool:
 
 
 _COUNTED_FIRST: Final = (  # `54 (58: 66) ch`, and nothing that a chain counts as or is beside
-    r"\d+\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?ch(?:ains?)?\b"
+    r"\d+(?:/\d+)*\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?ch(?:ains?)?\b"
     r"(?![\s-]*(?:sps?|spaces?|lps?|loops?|counts?|at|is|are|does|do|=|stands?|never|always|not|will|here))"
 )
 FOUNDED: Final = re.compile(

@@ -15,7 +15,7 @@ WORD_NUMBERS: Final = (
 _WORDS: Final = "|".join(WORD_NUMBERS)
 _LIST: Final = r"[(\[]\s*\d[\d\s,:;/-]*[)\]]"
 NUMBER: Final = (
-    rf"(?:\d+(?:\s*{_LIST})*|\{{[^{{}}\n]{{1,200}}\}}|{_LIST}|\b(?:{_WORDS})\b"
+    rf"(?:\d+(?:/\d+)*(?:\s*{_LIST})*|\{{[^{{}}\n]{{1,200}}\}}|{_LIST}|\b(?:{_WORDS})\b"
     r"|-\s*[(\[][-\d\s,]+[)\]])"
 )
 
