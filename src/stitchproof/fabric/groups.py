@@ -1,7 +1,7 @@
 """Groups without a name on an edge, by where their stitches were made, and gaps between them."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import groupby, pairwise
 from typing import Final, TypeAlias
 
 Stretch: TypeAlias = tuple[int, int]
@@ -29,6 +29,15 @@ def unnamed(roles: str, parents: Sequence[int], *, founded: bool) -> Iterator[St
         if i - start > 1:
             yield (start, i)
         start = i
+
+
+def with_chains(roles: str, parents: Sequence[int]) -> Iterator[Stretch]:
+    """Find stitches made in one place with whatever chains lie between them: (dc, ch 1, dc)."""
+    live = [i for i, role in enumerate(roles) if role in _COUNTED and parents[i] != -1]
+    for _, together in groupby(live, key=lambda i: parents[i]):
+        made = list(together)
+        if len(made) > 1:
+            yield (made[0], made[-1] + 1)
 
 
 def centres(parents: Sequence[int], *, ring: bool) -> list[Stretch]:

@@ -2,6 +2,7 @@
 
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import Interval
+from stitchproof.fabric.groups import with_chains
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places, bound, places_of
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
@@ -27,6 +28,8 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
     What lies behind it in the group stays passed: nobody works there who names the next group.
     """
     groups = _groups(hand, target.of, where)
+    if not groups and isinstance(target.of, Each):
+        raise Unknown  # what makes a group was not told
     found: Places = []
     begun_in = _begun_in(hand, target.of)
     groups = [begun_in, *groups][: len(groups)] if begun_in is not None else groups
@@ -86,9 +89,11 @@ def _nth(hand: Hand, of: Nth, groups: Places, where: Span) -> Places:
 def _chosen(hand: Hand, of: Target, noun: Noun, where: Span) -> Places:
     """Give those of the groups that the words choose."""
     unnamed = noun.thing is Thing.GROUP and not noun.kind
+    whole = [p for p in places_of(hand, noun) if not unnamed or p[1] - p[0] > 2]  # noqa: PLR2004
+    if not whole and unnamed and getattr(of, "noun", noun).kind:
+        whole = list(with_chains(hand.edge.roles, hand.edge.parents))
     match of:
         case Next(number) | First(number) | Last(number):
-            whole = [p for p in places_of(hand, noun) if not unnamed or p[1] - p[0] > 2]  # noqa: PLR2004
             count = hand.number(number, where)
             if isinstance(of, Last):
                 chosen = whole[-count:] if count else []
@@ -104,11 +109,7 @@ def _chosen(hand: Hand, of: Target, noun: Noun, where: Span) -> Places:
             return _nth(hand, of, places_of(hand, noun), where)
         case Each(until=until):
             end = bound(hand, until, where)
-            return [
-                (a, b)
-                for a, b in places_of(hand, noun)
-                if hand.cursor <= a and b <= end and (not unnamed or b - a > 2)  # noqa: PLR2004
-            ]
+            return [(a, b) for a, b in whole if hand.cursor <= a and b <= end]
         case Same() if hand.last is not None:
             at = hand.last[0]
             return [p for p in places_of(hand, noun) if p[0] <= at < p[1]]

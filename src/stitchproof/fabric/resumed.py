@@ -9,6 +9,8 @@ other side of its foundation.
 from collections.abc import Sequence
 from dataclasses import replace
 
+from stitchproof.fabric.edge import foundation
+from stitchproof.fabric.piece import base_of
 from stitchproof.fabric.state import Progress
 from stitchproof.fabric.track import Track
 from stitchproof.language.tree import (
@@ -51,7 +53,13 @@ def along_sides(courses: Sequence[Course], before: Sequence[Progress]) -> tuple[
     None where its first line works elsewhere, or where nobody tells what it comes to.
     """
     first = next((c for c in courses if _makes(c)), None)
-    if first is None or first.stated is None or not _goes_along(first):
+    if first is None or first.stated is None:
+        return ()
+    if not _goes_along(first) and _joins_below(courses[0]):
+        bases = tuple(base_of(here) for here in before)
+        found = tuple(Track(edge=foundation(base), founded=True) for base in bases)
+        return found if all(bases) else ()
+    if not _goes_along(first):
         return ()
     tracks = tuple(here.tracks[0] for here in before)
     if any(track.edge is None or not track.edge.known for track in tracks):
@@ -85,6 +93,19 @@ def _goes_along(course: Course) -> bool:
             return noun.thing is Thing.ROW_END
         case _:
             return False
+
+
+def _joins_below(course: Course) -> bool:
+    """Whether a line joins yarn below the foundation: "in the base of the first sc"."""
+    if isinstance(course.does, RepeatRows):
+        return False
+    joined = next((s for s in course.does if isinstance(s, JoinYarn)), None)
+    if joined is None:
+        return False
+    return isinstance(joined.at, OppositeSide) or bool(_BELOW & set(joined.of.lower().split()))
+
+
+_BELOW = frozenset(("base", "foundation", "underside"))
 
 
 def _skips_to_yarn(course: Course) -> bool:

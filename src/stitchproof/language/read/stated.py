@@ -174,7 +174,9 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
         "between",
     }:
         return None
-    if at and tokens[at - 1].text in {"in", "into", "work", "*", ","} and not is_sts(statements):
+    before = word_at(tokens, at - 1)
+    set_off = before in {"*", "**"} and word_at(tokens, end + 1) == before  # `*[14 sc]*`
+    if before in {"in", "into", "work", "*", ","} and not set_off and not is_sts(statements):
         return None
     return _Count(at, end + 1, statements, *extra, bracket=True)
 

@@ -19,7 +19,7 @@ def read_advice(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     _ = frame
     while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "[", "–", "—"}:
-        if reader.at > start and reader.text() in {"and", "then"} and _works_on(reader):
+        if reader.at > start and works_on(reader):
             break
         reader.take()
     return (Remark(reader.words(start), reader.span(start)),)
@@ -82,10 +82,17 @@ def read_keeping(reader: Reader, frame: Frame) -> Steps | None:
     return read_advice(reader, frame) if words & _HELD else None
 
 
-def _works_on(reader: Reader) -> bool:
+def works_on(reader: Reader) -> bool:
     """Tell whether stitches follow "and": "rotate and work 12 sc", "fold and sc in next st"."""
+    if reader.text() not in {"and", "then"}:
+        return False
+    if reader.text(1) in _JOINERS:
+        return True
     ahead = 2 if reader.text(1) in {"work", "make"} else 1
     if reader.number(ahead) is not None:
         return starts_stitch(reader, ahead + 1) or reader.text(ahead + 1) in CHAINS
     along = reader.text(ahead) in {"in", "along", "on", "across", "into"}
     return starts_stitch(reader, ahead) or (ahead > 1 and along)
+
+
+_JOINERS: Final = word_set("join rejoin attach")

@@ -4,6 +4,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.advice import works_on
 from stitchproof.language.read.steps.brackets import attach_counts
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.parts import accept_part
@@ -151,7 +152,8 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
     on = reader.text() in {"and", ",", ";"} and reader.text(1) == "work"
     if on and reader.text(2) == "along" and {reader.text(i) for i in range(3, 6)} & _OTHERS:
         return (Remark(reader.words(start), reader.span(start)),)  # the piece, not the row
-    sideways = reader.number() is not None or _is_sideways(reader)
+    upside = "upside" in {reader.text(i) for i in range(_NEAR)}
+    sideways = reader.number() is not None or _is_sideways(reader) or upside
     if sideways or reader.sees("to", "work"):
         far = {reader.text(i) for i in range(2, 6)}
         reader.opposite = reader.opposite or (not sideways and bool(far & _OTHERS))
@@ -193,6 +195,9 @@ def _to_other_side(reader: Reader) -> bool:
     return ahead > 0 and reader.text(ahead) in _OTHERS and reader.text(ahead + 1) == "side"
 
 
+_NEAR: Final = 4  # words
+
+
 def _is_sideways(reader: Reader) -> bool:
     """Tell whether "a quarter turn clockwise", "90 degrees" stands there."""
     if reader.text() in {"a", "by"} and reader.text(1) in {"quarter", "half"}:
@@ -201,8 +206,10 @@ def _is_sideways(reader: Reader) -> bool:
 
 
 def read_to_stop(reader: Reader, start: int) -> Steps:
-    """Keep the words up to the next stop as a remark."""
+    """Keep the words up to the next stop, or to what is worked then, as a remark."""
     while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "["}:
+        if works_on(reader):
+            break
         reader.take()
     return (Remark(reader.words(start), reader.span(start)),)
 
