@@ -112,7 +112,8 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901, PLR0911, PLR
             return f"{way.lead}{which} {way.wording.word('skipped')} {skipped}"
         case On(place, row, piece):
             if piece == "unworked" and isinstance(place, Next):
-                many, sts = way.wording.number(place.number), way.wording.word("sts")
+                many = way.wording.number(place.number)
+                sts = noun_words(place.noun, way.wording, many=not way.wording.is_one(place.number))
                 return f"{way.lead}next {many} unworked {sts}"
             where = f"{way.lead}{plain_place(place, way)}"
             rounds = "Rnd" if way.rounds else "Row"

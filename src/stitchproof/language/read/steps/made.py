@@ -6,6 +6,7 @@ from typing import Final
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number, Value, plain
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import GroupNotDefined
 from stitchproof.language.read.steps.places import (
@@ -25,6 +26,7 @@ from stitchproof.language.tree import (
     Loop,
     Make,
     Next,
+    Noun,
     Nth,
     OppositeSide,
     Post,
@@ -111,8 +113,9 @@ def made(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
         return _picot(reader, wanted)
     if not found.said and wanted.number is not None:
         return _bare_count(stitch, wanted, reader)
-    if isinstance(place.at, Evenly):
-        return (Make(stitch, ONE, place.at, span),)
+    along = _along_row_ends(reader, wanted, found)
+    if along or isinstance(place.at, Evenly):
+        return (Make(stitch, ONE, Evenly(found.each, along) if along else place.at, span),)
     if isinstance(place.at, RowEnds):
         rates = tuple((noun, found.each) for noun, _ in place.at.rates)
         return (Make(stitch, ONE, replace(place.at, rates=rates), span),)
@@ -122,6 +125,18 @@ def made(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
     return (Make(stitch, found.each, _side(place.at, reader), span),)
 
 
+def _along_row_ends(reader: Reader, wanted: Wanted, found: Found) -> str:
+    """Give "along the row ends" behind "22 sc": as many as that along all of them."""
+    if found.place.at != Next(ONE, Noun(Thing.ROW_END)) or found.each == ONE:
+        return ""
+    if reader.tokens[reader.at - 1].text not in {"ends", "rows"}:
+        return ""
+    words = [token.text for token in reader.tokens[wanted.start : reader.at]]
+    where = next((i for i, word in enumerate(words) if word in _ALONG), len(words))
+    return reader.words(wanted.start + where)
+
+
+_ALONG: Final = word_set("along in into across down up on over")
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
 _ROW_ENDS: Final = frozenset((Thing.ROW_END, Thing.SEAM))
 
