@@ -122,7 +122,7 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
             count = hand.number(number, where)
             if "C" in hand.edge.roles and noun.kind in _FANS and not places_of(hand, noun):
                 raise Unknown  # groups with chains within: where the last begins is not told
-            places = places_of(hand, understood(hand, noun, where))
+            places = within_limit(hand, places_of(hand, understood(hand, noun, where)))
             if count == 0:
                 hand.spent = True
                 return hand.limit
@@ -136,6 +136,13 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
             return _back(hand, _next_of(hand, noun, where), hand.number(before, where), where)
         case ToMarked(_, before):
             return _back(hand, _next_of(hand, MARKED, where), hand.number(before, where), where)
+
+
+def within_limit(hand: Hand, places: Places) -> Places:
+    """Leave out the stitches that a round slipped over, where it was found to end before them."""
+    if not hand.slid or hand.limit == len(hand.edge):
+        return places
+    return [place for place in places if place[1] <= hand.limit]
 
 
 def _next_of(hand: Hand, noun: Noun, where: Span) -> int:

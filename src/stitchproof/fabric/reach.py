@@ -23,6 +23,7 @@ from stitchproof.fabric.nouns import (
     need_known,
     places_of,
     understood,
+    within_limit,
 )
 from stitchproof.fabric.other_edges import elsewhere, go_to_row
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
@@ -234,7 +235,7 @@ def _last(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     if count == 0:
         return []
     noun = understood(hand, noun, where)
-    places = places_of(hand, noun)
+    places = within_limit(hand, places_of(hand, noun))
     found = places[-count:]
     if len(found) < count or found[0][0] < hand.cursor:
         had = sum(a >= hand.cursor for a, _ in found)

@@ -78,7 +78,7 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
         case AsLong() if hand.astray:
             raise Unknown  # how often it fits
         case AsLong(until):
-            end, limit = bound(hand, until, step.place), hand.limit
+            end, limit = _end_of(hand, step, until, run), hand.limit
             hand.limit = end
             moments = _as_long(hand, step, run, most=_MOST_BACK if step.cut is not None else 1)
             if step.cut is not None:
@@ -92,6 +92,39 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
             if not _at_turning_chain(hand, until, end):
                 hand.cursor = max(hand.cursor, end)
             hand.limit = limit
+
+
+def _end_of(hand: Hand, step: Repeat, until: Until, run: Run) -> int:
+    """Give the anchor before which a repeat ends.
+
+    In a round that was slipped along first, "to last st" may mean the last before the stitches
+    slipped over, which are then left: it does where only so the repeat comes out even.
+    """
+    end = bound(hand, until, step.place)
+    if not hand.slid or not isinstance(until, ToLast) or step.cut is not None:
+        return end
+    start, limit, told = hand.moment(), hand.limit, len(hand.troubles)
+    before = _anchor_before(hand, hand.slid)
+    for whole in (limit, before):
+        hand.limit = whole
+        hand.limit = end = bound(hand, until, step.place)
+        moments = _as_long(hand, step, run, most=1)
+        even = not hand.remaining() and len(moments) > 1
+        hand.back_to(start)
+        del hand.troubles[told:]
+        if even:
+            hand.limit = whole
+            return end
+    hand.limit = limit
+    return bound(hand, until, step.place)
+
+
+def _anchor_before(hand: Hand, stitches: int) -> int:
+    """Give the anchor before the last stitches of the edge."""
+    at = len(hand.edge)
+    while at > hand.cursor and hand.edge.stitches_between(at, len(hand.edge)) < stitches:
+        at -= 1
+    return at
 
 
 def _at_turning_chain(hand: Hand, until: Until, end: int) -> bool:
