@@ -92,6 +92,8 @@ def need_known(hand: Hand, noun: Noun) -> None:
         return
     if not edge.known and noun.thing is not Thing.STITCH and not edge.places(noun):
         raise Unknown
+    if not edge.known and noun.thing is Thing.STITCH_OR_CHAIN:
+        raise Unknown  # a count alone does not tell how many chains lie between its stitches
     if noun.thing is Thing.SPACE and "C" not in edge.roles and edge.count and not edge.places(noun):
         raise Unknown
     if noun.thing in (Thing.ROW_END, Thing.SEAM) and not set(edge.roles) & set("EM"):

@@ -35,7 +35,8 @@ _OTHERS: Final = word_set(
     "first second third 1st 2nd 3rd other left right next last each one little ring middle index"
 )
 _LIMBS: Final = word_set(
-    "leg legs arm arms ear ears foot feet finger toe piece motif square limb half cup panel"
+    "leg legs arm arms ear ears earflap earflaps flap flaps foot feet finger toe piece motif square"
+    " limb half cup panel"
 )
 _OF: Final = word_set("of on from around across along")
 
@@ -77,6 +78,7 @@ def read_on(reader: Reader, target: PlainPlace) -> Target:
     if reader.text(ahead) not in _LIMBS:
         return target
     reader.take(ahead + 1)
+    reader.accept_any(_FLAPS)
     return On(target, piece=reader.words(start))
 
 
@@ -104,7 +106,11 @@ def read_limb(reader: Reader) -> str:
     if reader.text(ahead) not in _LIMBS:
         return ""
     reader.take(ahead + 1)
+    reader.accept_any(_FLAPS)
     return reader.words(start)
+
+
+_FLAPS: Final = word_set("flap flaps")  # "ear flap"
 
 
 def _pass_petals(reader: Reader) -> bool:
