@@ -7,6 +7,7 @@ from stitchproof.fabric.edge import CENTRE_STITCH, CORNER
 from stitchproof.fabric.hand import Hand
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.tree import (
+    SPACE,
     Chain,
     Each,
     Either,
@@ -58,6 +59,24 @@ def names_turning_chain(rest: Steps) -> Literal["", "chain", "space"]:
     at = rest[0].at if rest and isinstance(rest[0], Make) else None
     space = isinstance(at, Next | Last) and at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
     return "space" if space and ends_in_turning_chain(rest[1:]) else ""
+
+
+def beside_space(roles: str) -> bool:
+    """Whether the turning chain at the end of a row has a space beside it."""
+    return roles.endswith("CK")
+
+
+def space_of_turning_chain(steps: Steps) -> Steps:
+    """Take "sc in turning-chain sp, sc in 3rd ch of turning chain" for its space and for itself."""
+    return tuple(
+        replace(step, at=Next(ONE, SPACE))
+        if isinstance(step, Make)
+        and isinstance(step.at, Next)
+        and step.at.noun.thing is Thing.TURNING_CHAIN
+        and ends_in_turning_chain(steps[i + 1 :])
+        else step
+        for i, step in enumerate(steps)
+    )
 
 
 def in_a_space(rest: Steps) -> bool:

@@ -16,6 +16,7 @@ from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import CENTRE, Edge
 from stitchproof.fabric.hand import Hand, Move, ValueOf
 from stitchproof.fabric.marks import Marks, carried
+from stitchproof.fabric.phrases import beside_space, space_of_turning_chain
 from stitchproof.fabric.stitching import run
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -152,6 +153,8 @@ def work_course(
         Which reading is taken.
     """
     body, ahead = _split_ahead(steps, ground)
+    if ground.edge is not None and beside_space(ground.edge.roles):
+        body = space_of_turning_chain(body)
     hand = Hand(ground.edge, ground.conventions, value_of, choices, first_kind(steps, choices))
     hand.extends = _from_hook(body)
     hand.ends, hand.base = ground.ends, ground.base
