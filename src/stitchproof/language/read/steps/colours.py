@@ -118,20 +118,33 @@ def read_in_colour(reader: Reader, frame: Frame) -> Steps | None:
     """Read "in blue: sc in next 12 sts", "in white 4 sc"; None, and nothing taken, otherwise."""
     _ = frame
     start = reader.at
-    token = reader.token(1)
-    if reader.text() != "in" or token is None or token.kind is not TokenKind.WORD:
+    named = _yarn_ahead(reader)
+    ahead = named or 1
+    token = reader.token(ahead)
+    if token is None or token.kind is not TokenKind.WORD or not (named or reader.text() == "in"):
         return None
-    if token.text in _NO_COLOURS or starts_stitch(reader, 1):
+    if token.text in _NO_COLOURS or starts_stitch(reader, ahead):
         return None
-    reader.take(2)
+    reader.take(ahead + 1)
     lead = reader.text() == "," and is_yarn(token)
     if lead or reader.text() == ":" or (reader.number() is not None and starts_stitch(reader, 1)):
         reader.accept_any(frozenset((":", ",")))
-        return (Colour(token.written, place=reader.span(start + 1, start + 2)),)
+        return (Colour(token.written, place=reader.span(start + ahead, start + ahead + 1)),)
     reader.at = start
     return None
 
 
+def _yarn_ahead(reader: Reader) -> int:
+    """Count the tokens before the name in "in yarn B", "yarn B", "in the colour blue"; else 0."""
+    ahead = 1 if reader.text() == "in" else 0
+    ahead += ahead > 0 and reader.text(ahead) == "the"
+    if reader.text(ahead) not in _YARNS:
+        return 0
+    token = reader.token(ahead + 1)
+    return ahead + 1 if token is not None and is_yarn(token) else 0
+
+
+_YARNS: Final = word_set("yarn yarns colour color shade")
 _LONGEST_CODE: Final = 3  # letters of a yarn's short name
 
 
