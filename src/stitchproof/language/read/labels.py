@@ -6,20 +6,23 @@ through `Source.number_at`, so that braces and lists of sizes are the same numbe
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
-from stitchproof.language.number import ONE, Number, Value, plain
+from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.label_numbers import (
     ORDINAL_WORDS,
     Rows,
     Source,
     covering,
     ends_by_size,
+    how_many,
     numbers_by_size,
     plain_number,
     read_rows,
+    values_of,
 )
 from stitchproof.language.read.openings import (
     EMPHASIS,
@@ -39,7 +42,8 @@ _PART: Final = r"(?:\s+(?!(?:and|of|in|to|from|the|for|on)\b)[a-z][a-z-]{2,12}){
 _NUMBERED: Final = re.compile(rf"(?:(?:RS|WS)\s+)?{_ROW}\s*(?=[\d{{(\[])", re.IGNORECASE)
 _BY_ORDINAL: Final = re.compile(
     rf"(?:the\s+)?(?P<all>{_ORDINAL}(?:\s*(?:,|and|&|to|-|–|—)\s*{_ORDINAL})*)"
-    rf"(?P<sizes>\s*[\[(]\s*{_ORDINAL}(?:\s*[:,;/-]\s*{_ORDINAL})*\s*[\])])?(?P<part>{_PART})\s+{_ROW}",
+    rf"(?P<sizes>(?:\s*(?P<to>to|-|–|—))?\s*[\[(]\s*{_ORDINAL}(?:\s*[:,;/-]\s*{_ORDINAL})*\s*[\])])?"
+    rf"(?P<part>{_PART})\s+{_ROW}",
     re.IGNORECASE,
 )
 _NEXT: Final = re.compile(
@@ -161,11 +165,13 @@ def _ordinal(source: Source, start: int, end: int) -> tuple[Label, int] | None:
         plain_number(source, m.start() + match.start("all"), m.group())
         for m in re.finditer(_ORDINAL, match["all"], re.IGNORECASE)
     ]
-    if match["sizes"]:
-        numbers[-1] = _by_size(source, match, numbers[-1])
-    joined = re.search(r"\bto\b|[-–—]", match["all"], re.IGNORECASE)
+    if match["to"]:  # `2nd to (34th, 36th) rows`: every size within the brackets
+        numbers.append(_by_size(source, match, ()))
+    elif match["sizes"]:
+        numbers[-1] = _by_size(source, match, numbers[-1:])
+    joined = match["to"] or re.search(r"\bto\b|[-–—]", match["all"], re.IGNORECASE)
     if match["part"]:
-        count = _how_many(numbers) if joined else plain(len(numbers))
+        count = how_many(numbers) if joined else plain(len(numbers))
         return _closed(source, (start, match.end(), end), match, Label("", span=count))
     if joined and len(numbers) == 2:  # noqa: PLR2004 - a range has two ends
         rows = Rows(match.end(), ((numbers[0], numbers[1]),))
@@ -187,33 +193,16 @@ _NTH: Final = re.compile(r"\d(?:st|nd|rd|th)\b", re.IGNORECASE)
 _ROWS_BEHIND: Final = re.compile(rf"\s+{_ROW}", re.IGNORECASE)
 
 
-def _how_many(numbers: list[Number]) -> Number:
-    """Count the rows of `3rd to 5th neck rows`, which stand outside the count of the others."""
-    one, other = _values(numbers[0]), _values(numbers[-1])
-    size = max(len(one), len(other))
-    ones, others = (v * size if len(v) == 1 else v for v in (one, other))
-    pairs = zip(ones, others, strict=False)
-    values = tuple(
-        last - first + 1 if isinstance(first, int) and isinstance(last, int) else None
-        for first, last in pairs
-    )
-    return Number(value=values, spelling=numbers[-1].spelling, place=numbers[-1].place)
-
-
-def _by_size(source: Source, match: re.Match[str], first: Number) -> Number:
-    """Read `12th [14th: 16th]`: the last row in each size."""
+def _by_size(source: Source, match: re.Match[str], first: Sequence[Number]) -> Number:
+    """Read `12th [14th: 16th]`, `to (12th, 14th)`: the last row in each size."""
     more = [
         plain_number(source, match.start("sizes") + m.start(), m.group())
         for m in re.finditer(_ORDINAL, match["sizes"], re.IGNORECASE)
     ]
-    values = tuple(value for one in (first, *more) for value in _values(one))
-    place = replace(first.place, end=match.end("sizes"))
-    spelling = source.text[place.start : place.end]
-    return replace(first, value=values, spelling=spelling, place=place)
-
-
-def _values(number: Number) -> tuple[Value, ...]:
-    return number.value if isinstance(number.value, tuple) else ()
+    values = tuple(value for one in (*first, *more) for value in values_of(one))
+    start = (*first, *more)[0].place.start
+    place = Span(source.name, start, match.end("sizes"))
+    return Number(value=values, spelling=source.text[start : place.end], place=place)
 
 
 def _next(source: Source, start: int, end: int) -> tuple[Label, int] | None:
@@ -250,7 +239,7 @@ def _named_range(source: Source, match: re.Match[str], end: int) -> tuple[Number
         return None
     first, last = rows.listed[0][0], rows.listed[-1][1]
     if len(rows.listed) == 1 and first is not last:
-        return _how_many([first, last]), rows.end
+        return how_many([first, last]), rows.end
     return (plain(len(rows.listed)), rows.end) if len(rows.listed) > 1 else None
 
 
