@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number, Value
-from stitchproof.language.read.openings import opens_strongly
+from stitchproof.language.read.openings import EMPHASIS, opens_strongly
 from stitchproof.language.read.rows_by_size import rows_by_size
 from stitchproof.language.tree import Label
 
@@ -264,3 +264,22 @@ def how_many(numbers: list[Number]) -> Number:
 def values_of(number: Number) -> tuple[Value, ...]:
     """Give the values of a number that is written out."""
     return number.value if isinstance(number.value, tuple) else ()
+
+
+def worded_as(
+    source: Source, place: tuple[int, int], label: Label, side: str, row: str = ""
+) -> Label:
+    """Give a label the words that stand from one offset to another."""
+    words = source.text[place[0] : place[1]].strip()
+    tail = EMPHASIS.match(words[-2:])
+    words = words[: -len(tail.group())].rstrip() if tail and words.endswith(tail.group()) else words
+    return Label(
+        words=" ".join(words.split()).rstrip(".:;,–— "),
+        first=label.first,
+        last=label.last,
+        listed=label.listed,
+        span=label.span,
+        round=row.lower().startswith(("rnd", "rd", "round")),
+        side={"r": "RS", "w": "WS", "": ""}[side[:1].lower()],
+        place=Span(source.name, place[0], place[1]),
+    )

@@ -23,9 +23,9 @@ from stitchproof.language.read.label_numbers import (
     plain_number,
     read_rows,
     values_of,
+    worded_as,
 )
 from stitchproof.language.read.openings import (
-    EMPHASIS,
     NUMBER,
     REACH,
     WORD_NUMBERS,
@@ -131,7 +131,7 @@ def read_label(source: Source, start: int, end: int, *, bare: bool) -> tuple[Lab
     text, whole = source.text, end
     end = min(end, start + REACH)
     start += skip_marks(text[start:end])
-    for reader in (_numbered, _ordinal, _next, _named):
+    for reader in (_numbered, _ordinal, _next, _named, _part_rows):
         found = reader(source, start, end)
         if found is not None:
             return found[0], _skip_space(text, found[1], whole)
@@ -229,7 +229,28 @@ def _named(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     found = _closed(source, (start, stop, end), match, Label("", span=span))
     if found is None or match["known"] or ":" in source.text[stop : found[1]]:
         return found
-    return None
+    dashed = _DASHED.match(source.text, stop, found[1])  # `Thumb rnd – dc in next dc`
+    return found if dashed and opens_with_a_verb(source.text[found[1] : end]) else None
+
+
+_DASHED: Final = re.compile(r"\s+[-–—]\s")
+_PART_ROWS: Final = re.compile(
+    r"(?P<words>[A-Z][\w’' -]{1,30}?\s*"
+    rf"[(\[](?P<often>\d[^()\[\]\nA-Za-z]{{0,40}}?)\s+{_ROW}[)\]])"
+    r"\s*(?:[:.]|[-–—])(?=\s)"
+)
+
+
+def _part_rows(source: Source, start: int, end: int) -> tuple[Label, int] | None:
+    """Read `Cuff (5 rnds) –`: a part, and how many rows it has."""
+    match = _PART_ROWS.match(source.text, start, end)
+    if match is None or not opens_with_a_verb(source.text[match.end() : end].lstrip()):
+        return None
+    often = source.number_at(match.start("often"), match.end("often"))
+    if often is None:
+        return None
+    place = (start, match.end("words"))
+    return worded_as(source, place, Label("", span=often), "", match["row"]), match.end()
 
 
 def _named_range(source: Source, match: re.Match[str], end: int) -> tuple[Number, int] | None:
@@ -266,7 +287,7 @@ def _bare(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if rows.end != match.start("close"):
         return None
     side = _SIDE.match(source.text, rest, end)
-    label = _worded_as(source, (start, rows.end), covering(rows), side["side"] if side else "")
+    label = worded_as(source, (start, rows.end), covering(rows), side["side"] if side else "")
     return label, _skip_space(source.text, side.end(), end) if side else rest
 
 
@@ -285,12 +306,12 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if inner is None and _OF_STITCHES.fullmatch(match["words"]):
         return None  # `Stitch pattern: single crochet, worked firmly.`
     if inner is not None and ":" in source.text[rest : inner[1]]:
-        label = _worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
+        label = worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
         named = inner[0].words if inner[0].first is not None else label.words
         return replace(label, words=named, round=inner[0].round), _skip_space(
             source.text, inner[1], end
         )
-    return _worded_as(source, (start, match.end("words")), Label(""), ""), rest
+    return worded_as(source, (start, match.end("words")), Label(""), ""), rest
 
 
 # --------------------------------------------------------------------------- what closes a label
@@ -323,7 +344,7 @@ def _closed(
     side = side or (
         text[start : start + 2].upper() if text[start : start + 2] in ("RS", "WS") else ""
     )
-    return _worded_as(source, (start, at), label, side, match["row"]), rest
+    return worded_as(source, (start, at), label, side, match["row"]), rest
 
 
 def _remarks(text: str, at: int, end: int) -> tuple[int, str]:
@@ -350,24 +371,6 @@ def _is_label(rest: str, mark: str | None) -> bool:
     if mark in {",", None}:
         return bool(opens_with_a_verb(rest) or (rest and _GOES_ON.match(rest)))
     return not _TALKS.match(rest)
-
-
-def _worded_as(
-    source: Source, place: tuple[int, int], label: Label, side: str, row: str = ""
-) -> Label:
-    words = source.text[place[0] : place[1]].strip()
-    tail = EMPHASIS.match(words[-2:])
-    words = words[: -len(tail.group())].rstrip() if tail and words.endswith(tail.group()) else words
-    return Label(
-        words=" ".join(words.split()).rstrip(".:;,–— "),
-        first=label.first,
-        last=label.last,
-        listed=label.listed,
-        span=label.span,
-        round=row.lower().startswith(("rnd", "rd", "round")),
-        side={"r": "RS", "w": "WS", "": ""}[side[:1].lower()],
-        place=Span(source.name, place[0], place[1]),
-    )
 
 
 def _skip_space(text: str, at: int, end: int) -> int:

@@ -27,7 +27,9 @@ _TO: Final = re.compile(r"\s*[-–—]\s*|\s+(?:to|through|thru)\s+", re.IGNOREC
 _PARTED: Final = re.compile(r"\s*(?:,|/|&|\band\b)\s*")
 
 
-def read_rows_skipped(line: str, sizes: tuple[str, ...]) -> tuple[tuple[str, ...], int | str] | None:
+def read_rows_skipped(
+    line: str, sizes: tuple[str, ...]
+) -> tuple[tuple[str, ...], int | str] | None:
     """Read which sizes leave rows out from here, and the row with which they go on.
 
     That is its number, or its name in lower case.
