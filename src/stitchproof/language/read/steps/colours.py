@@ -9,7 +9,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
-from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.read.steps.stitches import as_int, starts_stitch
 from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import Colour, Make, Next, Remark, Steps, Stitch
 
@@ -127,11 +127,22 @@ def read_in_colour(reader: Reader, frame: Frame) -> Steps | None:
         return None
     reader.take(ahead + 1)
     lead = reader.text() == "," and is_yarn(token)
+    lead = lead or (is_yarn(token) and _long_chain(reader))
     if lead or reader.text() == ":" or (reader.number() is not None and starts_stitch(reader, 1)):
         reader.accept_any(frozenset((":", ",")))
         return (Colour(token.written, place=reader.span(start + ahead, start + ahead + 1)),)
     reader.at = start
     return None
+
+
+def _long_chain(reader: Reader) -> bool:
+    """Tell whether "ch 36" stands there, which no ring is worked with: "in MC ch 36"."""
+    number = reader.number(1) if reader.text() in CHAINS else None
+    count = None if number is None else as_int(number)
+    return number is not None and (count is None or count > _SHORT_CHAIN)
+
+
+_SHORT_CHAIN: Final = 6  # chains that may stand for a stitch worked into a magic circle
 
 
 def _yarn_ahead(reader: Reader) -> int:
