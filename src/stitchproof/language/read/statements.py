@@ -108,7 +108,8 @@ def _past_one_thing(tokens: Tokens, at: int, bound: int) -> int:
     named = _THINGS if word_at(tokens, i) in {"a", "an", "one"} else _THINGS - _CHAINS
     named = _THINGS if "+" in {token.text for token in tokens[at:i]} else named
     while i < min(bound, at + _LONGEST_THING) and tokens[i].text not in _PARTED:
-        if tokens[i].text == "-" and word_at(tokens, i - 1) not in _CHAINS:
+        beside = {word_at(tokens, i - 1), word_at(tokens, i + 1)}  # `ch-7`, `7-ch`
+        if tokens[i].text == "-" and not beside & _CHAINS:
             break
         i += 1
     words = {token.text for token in tokens[at:i]}
