@@ -4,7 +4,7 @@ from stitchproof.base.place import Span
 from stitchproof.fabric.edge import COUNTED, Edge, Interval, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
-from stitchproof.language.tree import Each, Evenly, First, Last, Next, Target, Thing
+from stitchproof.language.tree import Each, Evenly, First, Last, Next, Noun, Target, Thing
 
 NO_PLACE: Interval = (-1, -1)  # the centre of a ring: worked into, but no anchor
 
@@ -36,7 +36,10 @@ def evenly(hand: Hand, target: Evenly, where: Span) -> list[Interval]:
 
 def turn_aside(hand: Hand, target: Target) -> None:
     """Go on along the row ends of the piece itself where a step names some of them."""
-    if not isinstance(target, Next | First | Last | Each) or "E" in hand.edge.roles:
+    if not isinstance(target, Next | First | Last | Each):
+        return
+    if "E" in hand.edge.roles:
+        _to_base(hand, target.noun)
         return
     if target.noun.thing is not Thing.ROW_END or not hand.ends or "" in hand.ends:
         return
@@ -45,6 +48,14 @@ def turn_aside(hand: Hand, target: Target) -> None:
     hand.edge = Edge(kinds=hand.ends, roles="E" * n, parents=(-1,) * n)
     hand.cursor, hand.limit, hand.last = 0, n, None
     hand.other_side, hand.astray, hand.on_base = True, False, False
+
+
+def _to_base(hand: Hand, noun: Noun) -> None:
+    """Go on along the foundation behind the row ends of the piece, where chains are named."""
+    if noun.thing is Thing.CHAIN and hand.other_side and hand.base and hand.cursor >= hand.limit:
+        hand.edge = foundation(hand.base)
+        hand.cursor, hand.limit, hand.last = 0, hand.base, None
+        hand.on_base = True
 
 
 def keep_live(hand: Hand) -> None:

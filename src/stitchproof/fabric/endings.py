@@ -104,6 +104,11 @@ def mark(hand: Hand, step: Mark) -> None:
         return
     if step.action == "move" and step.at is None and hand.edge.marks:
         return  # it goes up with the row
+    hand.marks += _on_made(hand, step, made)
+
+
+def _on_made(hand: Hand, step: Mark, made: list[int]) -> list[tuple[str, int]]:
+    """Give the marks for stitches of what was made so far."""
     match step.at:
         case Marked():
             at = -1
@@ -115,11 +120,21 @@ def mark(hand: Hand, step: Mark) -> None:
             at = made[0]
         case Nth(ordinals):
             numbers = [hand.number(n, step.place) or len(made) for n in ordinals]
-            *others, at = [made[min(n, len(made)) - 1] for n in numbers]
-            hand.marks += [(step.name, other) for other in others]
+            held = _made_together(hand, made) if len(numbers) == 1 else []
+            if numbers[0] <= len(held):
+                told = hand.looped or step.action == "move"  # else of them, or of the row
+                return [(step.name, held[numbers[0] - 1]) if told else UNSURE]
+            return [(step.name, made[min(n, len(made)) - 1]) for n in numbers]
         case _:
             at = made[-1]
-    hand.marks.append((step.name, at) if at >= 0 else UNSURE)
+    return [(step.name, at) if at >= 0 else UNSURE]
+
+
+def _made_together(hand: Hand, made: list[int]) -> list[int]:
+    """Give the stitches made last in one place, where they are several and not the whole row."""
+    place = hand.parents[made[-1]]
+    held = [i for i in made if hand.parents[i] == place]
+    return held if 1 < len(held) < len(made) else []
 
 
 def _last_centre(hand: Hand, made: list[int]) -> int:

@@ -128,7 +128,7 @@ class Hand:
     from_join = True  # the round before was joined: the hook stands in its first stitch
     from_space = False  # ... into a space
     in_space = False  # this round is joined into a space
-    spent = False  # a run went on to the last 0 stitches, as the author says
+    spent = False  # nothing may be left to work into, as the author's numbers go by size
     shaped: Shaped | None = None  # by schedules of this line
     elsewhere = False  # on edges that nothing but their names is known of
     reached = -1  # the anchor up to which the step before was said to go

@@ -26,6 +26,7 @@ from stitchproof.language.tree import (
     Steps,
     Target,
     Thing,
+    Times,
     Turn,
 )
 
@@ -85,14 +86,15 @@ def in_a_space(rest: Steps) -> bool:
     return isinstance(at, Next) and at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
 
 
-def alternating(steps: Steps) -> tuple[Make | Group, ...]:
+def alternating(hand: Hand, steps: Steps) -> tuple[Make | Group, ...]:
     """Give the steps at the front that share one run: "in each st and in each ch-1 sp across"."""
     found: list[Make | Group] = []
     nouns: set[Noun] = set()
-    open_ = True
+    open_, all_chains = True, False
     for step in steps:
         if open_ and nouns and all(noun.thing in _STITCHES for noun in nouns):
-            step = _on_the_way(step)  # noqa: PLW2901
+            all_chains = _every_chain(hand, step)
+            step = _on_the_way(step, all_chains=all_chains)  # noqa: PLW2901
         if not (isinstance(step, Make | Group) and isinstance(step.at, Each)):
             break
         if step.at.noun in nouns or not open_:
@@ -104,18 +106,28 @@ def alternating(steps: Steps) -> tuple[Make | Group, ...]:
     kinds = sum(noun.thing in (Thing.KIND, Thing.CHAIN) for noun in nouns)
     marked = any(noun.thing is Thing.MARKED for noun in nouns)
     named = any(noun.kind in (CORNER, CENTRE_STITCH) for noun in nouns) or marked
+    named = named or all_chains
     apart = 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds) or named
     return tuple(found) if len(found) > 1 and apart else tuple(found[:1])
 
 
-def _on_the_way(step: Step) -> Step:
+def _on_the_way(step: Step, *, all_chains: bool) -> Step:
     """Take "4 sc in ch-6 sp" behind "sc in each sc" for the space that lies among them."""
     at = step.at if isinstance(step, Make | Group) else None
     if not isinstance(step, Make | Group) or not isinstance(at, Next) or at.noun.kind:
         return step
-    if at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
+    if all_chains or at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
         return replace(step, at=Each(at.noun))
     return step
+
+
+def _every_chain(hand: Hand, step: Step) -> bool:
+    """Tell whether "1 sc in each of the 7 ch" is every chain that lies ahead."""
+    at = step.at if isinstance(step, Make) else None
+    if not isinstance(at, Next) or at.noun.thing is not Thing.CHAIN or at.noun.kind:
+        return False
+    chains = hand.edge.roles.count("C", hand.cursor, hand.limit)
+    return chains > 1 and hand.number(at.number, step.place) == chains
 
 
 def closes_round(hand: Hand, step: Make) -> bool:
@@ -168,6 +180,17 @@ def under_chain(hand: Hand, step: Skip, following: Step | None) -> bool:
         or (isinstance(following.at, Next) and hand.number(following.at.number, step.place) > 1)
     )
     return solid if hand.conventions.under is None else hand.conventions.under
+
+
+def by_size(step: Repeat) -> bool:
+    """Tell whether a repeat is done another number of times in each size.
+
+    "*…* 0 (2, 4, 6) times, sc in each remaining st": in one of them nothing may remain.
+    """
+    if not isinstance(step.often, Times):
+        return False
+    value = step.often.number.value
+    return not isinstance(value, tuple) or len(set(value)) > 1
 
 
 def beyond_chain(hand: Hand, step: Skip) -> Target:

@@ -17,6 +17,7 @@ from stitchproof.fabric.nouns import bound, need_known, places_of, understood
 from stitchproof.fabric.phrases import (
     alternating,
     beyond_chain,
+    by_size,
     closes_round,
     ends_in_turning_chain,
     in_a_space,
@@ -84,13 +85,14 @@ def run(hand: Hand, steps: Steps) -> None:
         if i < passed:
             continue
         hand.looped = hand.looped or isinstance(step, Repeat)
+        hand.spent = hand.spent or (isinstance(step, Repeat) and by_size(step))
         if isinstance(step, Repeat) and opens_with_loop(hand, step):
             hand.begun = True  # its chain comes again and again: a loop, no turning chain
         if isinstance(step, Repeat) and wants_search(step, steps[i + 1 :]):
             search(hand, step, steps[i + 1 :], run)
             return
         each = isinstance(step, Make | Group) and isinstance(step.at, Each)
-        together = alternating(steps[i:]) if each else ()
+        together = alternating(hand, steps[i:]) if each else ()
         hand.space_next = in_a_space(steps[i + max(len(together), 1) :])
         if i + 1 < len(steps) and names_exceptions(step, steps[i + 1]):
             _with_exceptions(hand, step, steps[i + 1])

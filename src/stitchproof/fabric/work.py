@@ -14,6 +14,7 @@ from stitchproof.base.records import dataclass
 from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import CENTRE, Edge
+from stitchproof.fabric.four_sides import side_by_side
 from stitchproof.fabric.hand import Hand, Move, ValueOf
 from stitchproof.fabric.marks import Marks, carried
 from stitchproof.fabric.phrases import beside_space, space_of_turning_chain
@@ -169,7 +170,7 @@ def work_course(
     try:
         if ground.ahead is not None and not _starts_with_chain(body):
             run(hand, (ground.ahead,))
-        run(hand, body)
+        run(hand, side_by_side(hand, body))
         hand.pass_covered()
         hand.left = hand.left or _says_where_it_ends(body)
     except Stuck as stuck:

@@ -11,6 +11,7 @@ from stitchproof.language.number import Number
 from stitchproof.language.tree import (
     Below,
     Either,
+    Evenly,
     Group,
     Noun,
     On,
@@ -104,7 +105,7 @@ def look_at(steps: Steps) -> Look:
                 reach = max(reach, _deep(rows))
             case Either():
                 doubts.setdefault(node)
-            case RowEnds() | OppositeSide() | Noun(Thing.ROW_END):
+            case RowEnds() | OppositeSide() | Evenly() | Noun(Thing.ROW_END):
                 along = True
             case On(row=row):
                 elsewhere = elsewhere or row is not None

@@ -11,6 +11,7 @@ from stitchproof.language.read.courses import Page, main_stitch, read_course
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.named_rows import again_by_name, row_names
+from stitchproof.language.read.named_run import as_last_rows
 from stitchproof.language.read.recalled import recalled
 from stitchproof.language.read.rules import find_rules
 from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
@@ -65,6 +66,7 @@ class Assembly:
     def _course(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         name = self._heading.name if self._heading else ""
         page, told = self.page, recalled(tokens, self._words)
+        told = told or as_last_rows(tokens, self._named, self._held)
         if told is not None:  # the line says more than its words do
             said = tuple(token.text for token in told)
             page = replace(page, context=page.kept.context(page.context, said))

@@ -7,8 +7,8 @@ from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
-from stitchproof.language.number import Number
-from stitchproof.language.read.openings import opens_strongly
+from stitchproof.language.number import Number, Value
+from stitchproof.language.read.openings import EMPHASIS, opens_strongly
 from stitchproof.language.read.rows_by_size import rows_by_size
 from stitchproof.language.tree import Label
 
@@ -246,3 +246,40 @@ def ends_by_size(source: Source, label: Label, start: int, end: int) -> Number |
     values = tuple(int(told["row"]) if name in named else last[0] for name in source.names)
     place = Span(source.name, label.last.place.start, told.end())
     return Number(value=values, spelling=source.text[place.start : place.end], place=place)
+
+
+def how_many(numbers: list[Number]) -> Number:
+    """Count the rows of `3rd to 5th neck rows`, which stand outside the count of the others."""
+    one, other = values_of(numbers[0]), values_of(numbers[-1])
+    size = max(len(one), len(other))
+    ones, others = (v * size if len(v) == 1 else v for v in (one, other))
+    pairs = zip(ones, others, strict=False)
+    values = tuple(
+        last - first + 1 if isinstance(first, int) and isinstance(last, int) else None
+        for first, last in pairs
+    )
+    return Number(value=values, spelling=numbers[-1].spelling, place=numbers[-1].place)
+
+
+def values_of(number: Number) -> tuple[Value, ...]:
+    """Give the values of a number that is written out."""
+    return number.value if isinstance(number.value, tuple) else ()
+
+
+def worded_as(
+    source: Source, place: tuple[int, int], label: Label, side: str, row: str = ""
+) -> Label:
+    """Give a label the words that stand from one offset to another."""
+    words = source.text[place[0] : place[1]].strip()
+    tail = EMPHASIS.match(words[-2:])
+    words = words[: -len(tail.group())].rstrip() if tail and words.endswith(tail.group()) else words
+    return Label(
+        words=" ".join(words.split()).rstrip(".:;,–— "),
+        first=label.first,
+        last=label.last,
+        listed=label.listed,
+        span=label.span,
+        round=row.lower().startswith(("rnd", "rd", "round")),
+        side={"r": "RS", "w": "WS", "": ""}[side[:1].lower()],
+        place=Span(source.name, place[0], place[1]),
+    )

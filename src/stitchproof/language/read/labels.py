@@ -6,23 +6,26 @@ through `Source.number_at`, so that braces and lists of sizes are the same numbe
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
-from stitchproof.language.number import ONE, Number, Value, plain
+from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.label_numbers import (
     ORDINAL_WORDS,
     Rows,
     Source,
     covering,
     ends_by_size,
+    how_many,
     numbers_by_size,
     plain_number,
     read_rows,
+    values_of,
+    worded_as,
 )
 from stitchproof.language.read.openings import (
-    EMPHASIS,
     NUMBER,
     REACH,
     WORD_NUMBERS,
@@ -39,7 +42,8 @@ _PART: Final = r"(?:\s+(?!(?:and|of|in|to|from|the|for|on)\b)[a-z][a-z-]{2,12}){
 _NUMBERED: Final = re.compile(rf"(?:(?:RS|WS)\s+)?{_ROW}\s*(?=[\d{{(\[])", re.IGNORECASE)
 _BY_ORDINAL: Final = re.compile(
     rf"(?:the\s+)?(?P<all>{_ORDINAL}(?:\s*(?:,|and|&|to|-|–|—)\s*{_ORDINAL})*)"
-    rf"(?P<sizes>\s*[\[(]\s*{_ORDINAL}(?:\s*[:,;/-]\s*{_ORDINAL})*\s*[\])])?(?P<part>{_PART})\s+{_ROW}",
+    rf"(?P<sizes>(?:\s*(?P<to>to|-|–|—))?\s*[\[(]\s*{_ORDINAL}(?:\s*[:,;/-]\s*{_ORDINAL})*\s*[\])])?"
+    rf"(?P<part>{_PART})\s+{_ROW}",
     re.IGNORECASE,
 )
 _NEXT: Final = re.compile(
@@ -127,7 +131,7 @@ def read_label(source: Source, start: int, end: int, *, bare: bool) -> tuple[Lab
     text, whole = source.text, end
     end = min(end, start + REACH)
     start += skip_marks(text[start:end])
-    for reader in (_numbered, _ordinal, _next, _named):
+    for reader in (_numbered, _ordinal, _next, _named, _part_rows):
         found = reader(source, start, end)
         if found is not None:
             return found[0], _skip_space(text, found[1], whole)
@@ -161,11 +165,13 @@ def _ordinal(source: Source, start: int, end: int) -> tuple[Label, int] | None:
         plain_number(source, m.start() + match.start("all"), m.group())
         for m in re.finditer(_ORDINAL, match["all"], re.IGNORECASE)
     ]
-    if match["sizes"]:
-        numbers[-1] = _by_size(source, match, numbers[-1])
-    joined = re.search(r"\bto\b|[-–—]", match["all"], re.IGNORECASE)
+    if match["to"]:  # `2nd to (34th, 36th) rows`: every size within the brackets
+        numbers.append(_by_size(source, match, ()))
+    elif match["sizes"]:
+        numbers[-1] = _by_size(source, match, numbers[-1:])
+    joined = match["to"] or re.search(r"\bto\b|[-–—]", match["all"], re.IGNORECASE)
     if match["part"]:
-        count = _how_many(numbers) if joined else plain(len(numbers))
+        count = how_many(numbers) if joined else plain(len(numbers))
         return _closed(source, (start, match.end(), end), match, Label("", span=count))
     if joined and len(numbers) == 2:  # noqa: PLR2004 - a range has two ends
         rows = Rows(match.end(), ((numbers[0], numbers[1]),))
@@ -187,33 +193,16 @@ _NTH: Final = re.compile(r"\d(?:st|nd|rd|th)\b", re.IGNORECASE)
 _ROWS_BEHIND: Final = re.compile(rf"\s+{_ROW}", re.IGNORECASE)
 
 
-def _how_many(numbers: list[Number]) -> Number:
-    """Count the rows of `3rd to 5th neck rows`, which stand outside the count of the others."""
-    one, other = _values(numbers[0]), _values(numbers[-1])
-    size = max(len(one), len(other))
-    ones, others = (v * size if len(v) == 1 else v for v in (one, other))
-    pairs = zip(ones, others, strict=False)
-    values = tuple(
-        last - first + 1 if isinstance(first, int) and isinstance(last, int) else None
-        for first, last in pairs
-    )
-    return Number(value=values, spelling=numbers[-1].spelling, place=numbers[-1].place)
-
-
-def _by_size(source: Source, match: re.Match[str], first: Number) -> Number:
-    """Read `12th [14th: 16th]`: the last row in each size."""
+def _by_size(source: Source, match: re.Match[str], first: Sequence[Number]) -> Number:
+    """Read `12th [14th: 16th]`, `to (12th, 14th)`: the last row in each size."""
     more = [
         plain_number(source, match.start("sizes") + m.start(), m.group())
         for m in re.finditer(_ORDINAL, match["sizes"], re.IGNORECASE)
     ]
-    values = tuple(value for one in (first, *more) for value in _values(one))
-    place = replace(first.place, end=match.end("sizes"))
-    spelling = source.text[place.start : place.end]
-    return replace(first, value=values, spelling=spelling, place=place)
-
-
-def _values(number: Number) -> tuple[Value, ...]:
-    return number.value if isinstance(number.value, tuple) else ()
+    values = tuple(value for one in (*first, *more) for value in values_of(one))
+    start = (*first, *more)[0].place.start
+    place = Span(source.name, start, match.end("sizes"))
+    return Number(value=values, spelling=source.text[start : place.end], place=place)
 
 
 def _next(source: Source, start: int, end: int) -> tuple[Label, int] | None:
@@ -240,7 +229,28 @@ def _named(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     found = _closed(source, (start, stop, end), match, Label("", span=span))
     if found is None or match["known"] or ":" in source.text[stop : found[1]]:
         return found
-    return None
+    dashed = _DASHED.match(source.text, stop, found[1])  # `Thumb rnd – dc in next dc`
+    return found if dashed and opens_with_a_verb(source.text[found[1] : end]) else None
+
+
+_DASHED: Final = re.compile(r"\s+[-–—]\s")
+_PART_ROWS: Final = re.compile(
+    r"(?P<words>[A-Z][\w’' -]{1,30}?\s*"
+    rf"[(\[](?P<often>\d[^()\[\]\nA-Za-z]{{0,40}}?)\s+{_ROW}[)\]])"
+    r"\s*(?:[:.]|[-–—])(?=\s)"
+)
+
+
+def _part_rows(source: Source, start: int, end: int) -> tuple[Label, int] | None:
+    """Read `Cuff (5 rnds) –`: a part, and how many rows it has."""
+    match = _PART_ROWS.match(source.text, start, end)
+    if match is None or not opens_with_a_verb(source.text[match.end() : end].lstrip()):
+        return None
+    often = source.number_at(match.start("often"), match.end("often"))
+    if often is None:
+        return None
+    place = (start, match.end("words"))
+    return worded_as(source, place, Label("", span=often), "", match["row"]), match.end()
 
 
 def _named_range(source: Source, match: re.Match[str], end: int) -> tuple[Number, int] | None:
@@ -250,7 +260,7 @@ def _named_range(source: Source, match: re.Match[str], end: int) -> tuple[Number
         return None
     first, last = rows.listed[0][0], rows.listed[-1][1]
     if len(rows.listed) == 1 and first is not last:
-        return _how_many([first, last]), rows.end
+        return how_many([first, last]), rows.end
     return (plain(len(rows.listed)), rows.end) if len(rows.listed) > 1 else None
 
 
@@ -277,7 +287,7 @@ def _bare(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if rows.end != match.start("close"):
         return None
     side = _SIDE.match(source.text, rest, end)
-    label = _worded_as(source, (start, rows.end), covering(rows), side["side"] if side else "")
+    label = worded_as(source, (start, rows.end), covering(rows), side["side"] if side else "")
     return label, _skip_space(source.text, side.end(), end) if side else rest
 
 
@@ -296,12 +306,12 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if inner is None and _OF_STITCHES.fullmatch(match["words"]):
         return None  # `Stitch pattern: single crochet, worked firmly.`
     if inner is not None and ":" in source.text[rest : inner[1]]:
-        label = _worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
+        label = worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
         named = inner[0].words if inner[0].first is not None else label.words
         return replace(label, words=named, round=inner[0].round), _skip_space(
             source.text, inner[1], end
         )
-    return _worded_as(source, (start, match.end("words")), Label(""), ""), rest
+    return worded_as(source, (start, match.end("words")), Label(""), ""), rest
 
 
 # --------------------------------------------------------------------------- what closes a label
@@ -334,7 +344,7 @@ def _closed(
     side = side or (
         text[start : start + 2].upper() if text[start : start + 2] in ("RS", "WS") else ""
     )
-    return _worded_as(source, (start, at), label, side, match["row"]), rest
+    return worded_as(source, (start, at), label, side, match["row"]), rest
 
 
 def _remarks(text: str, at: int, end: int) -> tuple[int, str]:
@@ -361,24 +371,6 @@ def _is_label(rest: str, mark: str | None) -> bool:
     if mark in {",", None}:
         return bool(opens_with_a_verb(rest) or (rest and _GOES_ON.match(rest)))
     return not _TALKS.match(rest)
-
-
-def _worded_as(
-    source: Source, place: tuple[int, int], label: Label, side: str, row: str = ""
-) -> Label:
-    words = source.text[place[0] : place[1]].strip()
-    tail = EMPHASIS.match(words[-2:])
-    words = words[: -len(tail.group())].rstrip() if tail and words.endswith(tail.group()) else words
-    return Label(
-        words=" ".join(words.split()).rstrip(".:;,–— "),
-        first=label.first,
-        last=label.last,
-        listed=label.listed,
-        span=label.span,
-        round=row.lower().startswith(("rnd", "rd", "round")),
-        side={"r": "RS", "w": "WS", "": ""}[side[:1].lower()],
-        place=Span(source.name, place[0], place[1]),
-    )
 
 
 def _skip_space(text: str, at: int, end: int) -> int:

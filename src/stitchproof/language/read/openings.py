@@ -38,6 +38,9 @@ _STRONG: Final = (
     rf"(?!{_COUNTED_TITLE})(?:"
     rf"(?:(?:very |fairly )?loosely )?{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b"
     rf"|{_CHAIN}\s+(?:to|loosely|a(?!\s+multiple))\b"
+    r"|(?:begin|start|commence)(?:ning|ing)? (?:with|by making) (?:an? )?"
+    r"(?:(?:foundation|base|loose|starting|beginning) )*"
+    rf"(?:{_CHAIN} of {NUMBER}|{NUMBER}\s?{_CHAIN}\b)"
     rf"|{_STITCH}(?:\s+{_PLACE}|\s*[,;]|\s*(?:[x×]\s*)?\d)|[bf]lo:?\s+(?:\d+\s?)?(?:{_BASE})\b"
     rf"|(?:rep(?:eat)?s?|rpt)\b|(?:do not |don['’]t )?(?:(?:fasten|finish|end|tie) off|f/o\b)"
     rf"|cut (?:the )?yarn"
@@ -88,6 +91,8 @@ _WEAK: Final = (
 )
 _LEAD: Final = (  # a lead that sets something up before the first verb
     r"(?:with|using|holding|working|start(?:ing)?|commenc(?:e|ing)|beginning|beg|begin|from|along|around|into?|at|on|leaving"
+    r"|in (?:mc|cc\d?|(?:yarn|colou?r|shade) \w+"
+    r"|(?:the )?(?:main|contrast(?:ing)?) (?:colou?r|shade|yarn))"
     r"|return|counting|for|rs|ws|right side|wrong side)\b"
 )
 _GAUGE: Final = re.compile(

@@ -7,27 +7,51 @@ from stitchproof.language.read.sections import named_sizes
 
 _REACH: Final = 120  # characters of a line
 _ROW: Final = r"(?:rows?|rn?ds?|rounds?)\.?"
+_NAME: Final = (
+    rf"(?:(?!(?:next|following|this|that|end|of|beg|beginning|same)\b)[a-z][\w’'-]*\s+){{1,3}}{_ROW}"
+    r"(?:\s*\d{1,3})?"
+)
+_OTHERS: Final = (
+    r"(?:all\s+|the\s+)*(?:every(?:body|one)\s+else|others?|remaining|other sizes)\b[^\n]{0,50}"
+)
 _SKIPS: Final = re.compile(
     r"\s*[*_(\[]*(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?(?P<list>[^:.;()\[\]]{1,60}?)(?:\s+sizes?)?"
     r"(?:\s+only)?\s*[:,–—-]?\s*(?:should\s+)?"
     r"(?:(?:skip|go|move|proceed|jump)s?\s+(?:(?:ahead|on|directly|straight|now|forward)\s+)*to\s+"
-    rf"(?:the\s+)?{_ROW}\s*(?P<to>\d{{1,4}})"
+    rf"(?:the\s+)?(?:{_ROW}\s*(?P<to>\d{{1,4}})|(?P<name>{_NAME}))"
     rf"|(?:omit|skip)s?\s+{_ROW}\s*(?P<first>\d{{1,4}})(?:\s*(?:-|–|to|and|&)\s*(?P<last>\d{{1,4}}))?)"
-    r"\s*[.)\]*_]*\s*$",
+    rf"\s*[.,;)\]*_]*\s*(?:{_OTHERS})?$",
     re.IGNORECASE,
 )
+_TO: Final = re.compile(r"\s*[-–—]\s*|\s+(?:to|through|thru)\s+", re.IGNORECASE)
 _PARTED: Final = re.compile(r"\s*(?:,|/|&|\band\b)\s*")
 
 
-def read_rows_skipped(line: str, sizes: tuple[str, ...]) -> tuple[tuple[str, ...], int] | None:
+def read_rows_skipped(
+    line: str, sizes: tuple[str, ...]
+) -> tuple[tuple[str, ...], int | str] | None:
     """Read which sizes leave rows out from here, and the row with which they go on.
+
+    That is its number, or its name in lower case.
 
     None where a line says something else.
     """
     match = _SKIPS.match(line[:_REACH])
     if match is None or not sizes or len(line) > _REACH:
         return None
-    named = named_sizes(tuple(name.strip() for name in _PARTED.split(match["list"])), sizes)
+    told = [_one_by_one(name.strip(), sizes) for name in _PARTED.split(match["list"])]
+    named = named_sizes(tuple(name for names in told for name in names), sizes)
     if not named or len(named) == len(sizes):
         return None
+    if match["name"]:
+        return named, " ".join(match["name"].lower().split()).rstrip(".")
     return named, int(match["to"]) if match["to"] else int(match["last"] or match["first"]) + 1
+
+
+def _one_by_one(words: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
+    """Name every size of `1-4`, `XS to M`; other words stay as they are."""
+    ends = [end.strip().lower() for end in _TO.split(words)]
+    known = [size.lower() for size in sizes]
+    if words.lower() in known or len(ends) != 2 or not set(ends) <= set(known):  # noqa: PLR2004
+        return (words,)
+    return sizes[known.index(ends[0]) : known.index(ends[1]) + 1]

@@ -25,7 +25,7 @@ class Sorter:
     only: tuple[str, ...] = ()
     sizes: tuple[str, ...] = ()
     ended: bool = False  # `only` are the sizes that go on where others have fastened off
-    until: int = 0  # the row with which those that leave rows out go on
+    until: int | str = 0  # the row with which those that leave rows out go on
 
     def where(self) -> Region:
         """Give the region that holds now."""
@@ -44,8 +44,11 @@ def leaves_out(sorter: Sorter, words: str) -> bool:
 
 def go_on(sorter: Sorter, label: Label | None) -> None:
     """Let all sizes work again from the row on with which those go on that left some out."""
-    first = label.first.value if label is not None and label.first is not None else None
-    if sorter.until and isinstance(first, tuple) and sorter.until in first:
+    if label is None or not sorter.until:
+        return
+    first = label.first.value if label.first is not None else None
+    called = label.words.lower().partition("(")[0].strip()
+    if sorter.until == called or (isinstance(first, tuple) and sorter.until in first):
         sorter.only, sorter.until = (), 0
 
 

@@ -67,7 +67,7 @@ _LISTED: Final = re.compile(r"\s{0,8}(?:[-–•·◦▪*+]\s+|\d{1,3}[.)]\s+)")
 _STRUCTURED: Final = (Region.NARRATIVE, Region.SPECIAL)
 
 
-Sorted: TypeAlias = tuple[tuple[Item, ...], Region | None, tuple[str, ...], bool, int]
+Sorted: TypeAlias = tuple[tuple[Item, ...], Region | None, tuple[str, ...], bool, int | str]
 Kept: TypeAlias = tuple[Shelf[Sorted], Hashable]
 
 

@@ -254,6 +254,9 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
         return None
     if word_at(tokens, at - 2) == "…":
         return None  # `3 dc …. 1 sc`: what the row ends with
+    chained = any(token.text in _CHAINS for token in tokens[:at])
+    if statements[0].unit in _CHAINS and not chained:
+        return None  # `Begin at hem. 54 ch.`
     before, after = tokens[at - 1].text, word_at(tokens, end)
     turned = before in _TURNS or (before in {",", ":"} and word_at(tokens, at - 2) in _TURNS)
     closed = turned or before in {".", ";", "!"}
@@ -282,6 +285,7 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     return _Count(at, end, statements, *extra) if sure else None
 
 
+_CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
 _LATER: Final = frozenset(("when", "if"))
 
 

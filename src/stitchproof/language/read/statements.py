@@ -108,7 +108,8 @@ def _past_one_thing(tokens: Tokens, at: int, bound: int) -> int:
     named = _THINGS if word_at(tokens, i) in {"a", "an", "one"} else _THINGS - _CHAINS
     named = _THINGS if "+" in {token.text for token in tokens[at:i]} else named
     while i < min(bound, at + _LONGEST_THING) and tokens[i].text not in _PARTED:
-        if tokens[i].text == "-" and word_at(tokens, i - 1) not in _CHAINS:
+        beside = {word_at(tokens, i - 1), word_at(tokens, i + 1)}  # `ch-7`, `7-ch`
+        if tokens[i].text == "-" and not beside & _CHAINS:
             break
         i += 1
     words = {token.text for token in tokens[at:i]}
@@ -291,6 +292,9 @@ def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Ext
     out = word_at(tokens, i) in {"not", "excluding", "without", "excl"}
     counted = i + 1 if word_at(tokens, i) == "not" else i
     told = word_at(tokens, counted) in {"counting", "including", "incl"}
+    chains = _with_chains(tokens, i)
+    if chains > i and (not opened or word_at(tokens, chains) == opened):
+        return ((), ("ch",)), chains + 1 if opened else chains
     if not told and (not out or counted > i):
         return _left_out(tokens, at, bound)
     short = word_at(tokens, counted) in {"incl", "excl"} and word_at(tokens, counted + 1) == "."
@@ -298,6 +302,23 @@ def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Ext
     if not kinds or (opened and word_at(tokens, i) != opened):
         return None
     return ((kinds, ()) if out else ((), kinds)), i + 1 if opened else i
+
+
+def _with_chains(tokens: Tokens, at: int) -> int:
+    """Skip `with the chains`, `chains included`: they are counted too; stay where none are named.
+
+    A length behind them is that of spaces: `24 sc with 3 ch-2 sps`.
+    """
+    led = word_at(tokens, at) == "with"
+    i = at + led
+    i += word_at(tokens, i) in {"the", "all"}
+    if word_at(tokens, i) not in _CHAIN_WORDS - {"tch"}:
+        return at
+    told = word_at(tokens, i + 1) in {"included", "counted"}
+    i += 2 if told else 1
+    i += told and word_at(tokens, i) == "in"
+    ends = word_at(tokens, i) in STOPS | {""} or word_at(tokens, i) in CLOSING.values()
+    return i if (led or told) and ends else at
 
 
 def _left_out(tokens: Tokens, at: int, bound: int) -> tuple[Extra, int] | None:

@@ -8,6 +8,7 @@ from stitchproof.language.read.steps.chains import read_chain, read_ring
 from stitchproof.language.read.steps.fastening import read_fasten_off
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.nouns import CHAINS
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.rings import ring_length
@@ -28,17 +29,22 @@ def read_start(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(4)
         return (Remark(reader.words(start), reader.span(start)),)
     if reader.text(1) in {"in", "at"}:
-        return read_starting(reader, frame)
+        return _at_an_edge(reader, frame) or read_starting(reader, frame)
     ahead = 2 if reader.text(1) == "with" else 1
     if reader.text(ahead) in CHAINS:
         reader.take(ahead)
         return ()
     made = starts_stitch(reader, ahead + 1) or reader.text(ahead + 1) in CHAINS
-    if reader.number(ahead) is not None and made:
+    of = reader.text(ahead) in {"a", "an"} and reader.text(ahead + 2) == "of"
+    if reader.number(ahead) is not None and made and not of:
         reader.take(ahead)
         return read_numbered(reader, frame)
     if reader.text(ahead) in {"a", "an"}:
         ahead += 1
+    ahead += ahead > 1 and reader.text(ahead) in _BASES
+    if ahead > 1 and reader.text(ahead) in CHAINS:
+        reader.take(ahead)
+        return read_chain(reader, frame)
     if ring_length(reader, ahead):
         reader.take(ahead)
         return read_ring(reader, frame)
@@ -46,10 +52,17 @@ def read_start(reader: Reader, frame: Frame) -> Steps | None:
         start = reader.at
         reader.take(ahead)
         return read_make(reader, frame, None, start)
-    if ahead > 1 and reader.text(ahead) in CHAINS:
-        reader.take(ahead)
-        return read_chain(reader, frame)
     return read_starting(reader, frame)
+
+
+def _at_an_edge(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "Start at the bottom." before what founds the piece as a remark."""
+    length = part_length(reader, 2)
+    if frame.steps or not length or reader.text(2 + length) != ".":
+        return None
+    start = reader.at
+    reader.take(2 + length)
+    return (Remark(reader.words(start), reader.span(start)),)
 
 
 def _from_where(reader: Reader) -> bool:
@@ -64,6 +77,7 @@ def _from_where(reader: Reader) -> bool:
     return bool(ring_length(reader, ahead)) or reader.text(ahead + counted) in CHAINS
 
 
+_BASES: Final = word_set("foundation base starting beginning")
 _FOUNDING: Final = word_set("make form a an with")
 
 

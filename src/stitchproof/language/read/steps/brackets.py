@@ -44,6 +44,7 @@ from stitchproof.language.tree import (
     Mark,
     Next,
     Nth,
+    OppositeSide,
     Origin,
     Remark,
     Repeat,
@@ -370,6 +371,8 @@ def in_one_place(body: Steps) -> Steps:
 
 def _same(step: Step) -> Step:
     if isinstance(step, Make):
+        if isinstance(step.at, OppositeSide) and isinstance(step.at.at, Next):
+            step = replace(step, at=step.at.at)  # the place of the group is there
         if not _is_bare(step):
             return step
         assert isinstance(step.at, Next)

@@ -9,7 +9,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
-from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.read.steps.stitches import as_int, starts_stitch
 from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import Colour, Make, Next, Remark, Steps, Stitch
 
@@ -118,20 +118,44 @@ def read_in_colour(reader: Reader, frame: Frame) -> Steps | None:
     """Read "in blue: sc in next 12 sts", "in white 4 sc"; None, and nothing taken, otherwise."""
     _ = frame
     start = reader.at
-    token = reader.token(1)
-    if reader.text() != "in" or token is None or token.kind is not TokenKind.WORD:
+    named = _yarn_ahead(reader)
+    ahead = named or 1
+    token = reader.token(ahead)
+    if token is None or token.kind is not TokenKind.WORD or not (named or reader.text() == "in"):
         return None
-    if token.text in _NO_COLOURS or starts_stitch(reader, 1):
+    if token.text in _NO_COLOURS or starts_stitch(reader, ahead):
         return None
-    reader.take(2)
+    reader.take(ahead + 1)
     lead = reader.text() == "," and is_yarn(token)
+    lead = lead or (is_yarn(token) and _long_chain(reader))
     if lead or reader.text() == ":" or (reader.number() is not None and starts_stitch(reader, 1)):
         reader.accept_any(frozenset((":", ",")))
-        return (Colour(token.written, place=reader.span(start + 1, start + 2)),)
+        return (Colour(token.written, place=reader.span(start + ahead, start + ahead + 1)),)
     reader.at = start
     return None
 
 
+def _long_chain(reader: Reader) -> bool:
+    """Tell whether "ch 36" stands there, which no ring is worked with: "in MC ch 36"."""
+    number = reader.number(1) if reader.text() in CHAINS else None
+    count = None if number is None else as_int(number)
+    return number is not None and (count is None or count > _SHORT_CHAIN)
+
+
+_SHORT_CHAIN: Final = 6  # chains that may stand for a stitch worked into a magic circle
+
+
+def _yarn_ahead(reader: Reader) -> int:
+    """Count the tokens before the name in "in yarn B", "yarn B", "in the colour blue"; else 0."""
+    ahead = 1 if reader.text() == "in" else 0
+    ahead += ahead > 0 and reader.text(ahead) == "the"
+    if reader.text(ahead) not in _YARNS:
+        return 0
+    token = reader.token(ahead + 1)
+    return ahead + 1 if token is not None and is_yarn(token) else 0
+
+
+_YARNS: Final = word_set("yarn yarns colour color shade")
 _LONGEST_CODE: Final = 3  # letters of a yarn's short name
 
 

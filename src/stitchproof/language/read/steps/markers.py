@@ -12,7 +12,7 @@ from stitchproof.language.read.steps.nouns import BEGINNING, CENTRE_STITCH, STIT
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
 from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
-from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
+from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import Leave, Mark, Marked, Remark, Same, Steps
 
 _ROUNDS: Final = word_set("row rnd round")
@@ -155,7 +155,8 @@ def _centre_of_made(reader: Reader) -> bool:
     """
     start = reader.at
     reader.accept("the")
-    if not reader.accept_any(_MIDDLE):
+    if not reader.accept_any(_MIDDLE) and not _middle_by_number(reader):
+        reader.at = start
         return False
     named = reader.accept_any(STITCHES | {"one"}) or (
         starts_stitch(reader) and read_stitch(reader) is not None
@@ -164,6 +165,7 @@ def _centre_of_made(reader: Reader) -> bool:
     if of:
         reader.pass_over(word_set("the these those last"))
         reader.take(reader.number() is not None)
+        reader.accept("-")
         if not reader.accept_any(STITCHES) and starts_stitch(reader):
             read_stitch(reader)
         reader.accept_any(word_set("group inc increase corner"))
@@ -172,6 +174,25 @@ def _centre_of_made(reader: Reader) -> bool:
         return True
     reader.at = start
     return False
+
+
+def _middle_by_number(reader: Reader) -> bool:
+    """Go past "2nd" where the middle is meant: "2nd of these 3 hdc", "third dc of the 5"."""
+    which = reader.ordinal()
+    ahead = 1
+    while reader.text(ahead) not in {"of", ""} and ahead <= _NEAR:
+        ahead += 1
+    ahead += 1
+    while reader.text(ahead) in {"the", "these", "those", "last"}:
+        ahead += 1
+    among = reader.number(ahead)
+    if which is None or among is None:
+        return False
+    place, held = as_int(which), as_int(among)
+    if place is None or held is None or held != 2 * place - 1:
+        return False
+    reader.take()
+    return True
 
 
 def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:

@@ -16,6 +16,7 @@ _PLAIN: Final = word_set(
     "the your my work piece hook so that you we can will to and on in into along down up around"
     " round across over of at back side edge loop loops lp lps foundation starting beginning beg"
     " initial base original upside end corner it now again then all way remaining unworked"
+    " is are be lies top facing faces face upwards uppermost"
 )
 _ENDS: Final = frozenset((",", ";", ".", ":", "–", "—", "!")) | CLOSING | OPENING.keys()
 _LONGEST: Final = 20  # tokens
@@ -44,8 +45,8 @@ def _clause(reader: Reader) -> int:
     while reader.text(length) and reader.text(length) not in _ENDS and length < _LONGEST:
         length += 1
     words = {reader.text(i) for i in range(length)}
-    if not words <= _GOING | _OTHER | _PLAIN | CHAINS or not words & _OTHER:
+    if not words <= _GOING | _OTHER | _PLAIN | CHAINS or not words & (_OTHER | {"upside"}):
         return 0
-    sided = {"other", "opposite"} & words and "side" in words
+    sided = ({"other", "opposite"} & words and "side" in words) or {"upside", "down"} <= words
     on_chain = any(token.text == "hook" for token in reader.tokens[: reader.at])
     return length if words & CHAINS or (sided and on_chain) else 0

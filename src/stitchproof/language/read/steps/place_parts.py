@@ -7,6 +7,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.sides import along_foundation
 from stitchproof.language.tree import (
     Next,
     Target,
@@ -15,8 +16,11 @@ from stitchproof.language.tree import (
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 
 
-def spread(reader: Reader, target: Next) -> Target | None:
-    """Go past "across" or "around" behind a count of places, which says nothing more."""
+def spread(reader: Reader, target: Next) -> Target:
+    """Go past "across" behind a count of places, which says nothing more; tell the other side."""
+    below = along_foundation(reader, target)
+    if below is not None:
+        return below
     if reader.text() in {"across", "around"}:
         follows = reader.text(1)
         if not follows or follows in STOPS or follows in CLOSING or follows in _ROWS:

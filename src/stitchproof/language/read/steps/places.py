@@ -40,8 +40,7 @@ from stitchproof.language.read.steps.rows_below import read_on
 from stitchproof.language.read.steps.same import at_base, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
-    along_foundation,
-    of_foundation,
+    begun,
     on_foundation,
     outer_edge,
     read_opposite,
@@ -349,7 +348,7 @@ def _next(reader: Reader) -> Target | None:
         stands = reader.at
         if isinstance(group_of(reader), Nth):  # the next space is that of the next group
             reader.at = stands
-    return along_foundation(reader, Next(number, noun)) or spread(reader, Next(number, noun))
+    return spread(reader, Next(number, noun))
 
 
 def _first(reader: Reader) -> Target | None:
@@ -359,7 +358,7 @@ def _first(reader: Reader) -> Target | None:
     number, noun = counted
     if noun.thing is Thing.CHAIN and _of_space(reader):
         return Next(number, noun)
-    if noun.thing is Thing.CHAIN and reader.text() == "of" and of_foundation(reader):
+    if noun.thing is Thing.CHAIN and begun(reader):
         reader.opposite = True
         return OppositeSide(Next(number))
     return First(number, noun)

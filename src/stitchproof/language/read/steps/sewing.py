@@ -191,12 +191,14 @@ def sews_together(reader: Reader) -> bool:
         i += 1
     counted = any(reader.number(1 + n) is not None and w != "two" for n, w in enumerate(words))
     placed = counted or bool({"next", "each", "every"} & set(words))
-    if {"both", "through"} <= set(words) and _LAYERS & set(words):
-        return not placed or reader.text() in _SLIPS  # other stitches in each st are a row
-    if placed:
+    layers = {"both", "through"} <= set(words) and bool(_LAYERS & set(words))
+    if layers and reader.text() in _SLIPS:
+        return True
+    if placed:  # other stitches in each st are a row
         return False
     together = {"together", "tog", "closed"} & set(words) or {"through", "row"} <= set(words)
-    return bool(together) and bool(_SEWN & set(words))
+    sewn = _SEWN & set(words)
+    return bool(sewn) if together else layers and bool(sewn - _LAYERS)
 
 
 _SLIPS: Final = word_set("sl slip ss")

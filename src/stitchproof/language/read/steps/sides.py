@@ -90,7 +90,9 @@ def on_foundation(reader: Reader) -> bool:
 
 def along_foundation(reader: Reader, at: Next) -> OppositeSide | None:
     """Read "along the other side" behind "next 12 chs"; what follows goes there too."""
-    if at.noun.thing not in {Thing.CHAIN, Thing.STITCH} or not on_foundation(reader):
+    if at.noun.thing not in {Thing.CHAIN, Thing.STITCH}:
+        return None
+    if not (at.noun.thing is Thing.CHAIN and first_edge(reader)) and not on_foundation(reader):
         return None
     reader.opposite = True
     return OppositeSide(Next(at.number))
@@ -185,3 +187,25 @@ def of_foundation(reader: Reader) -> bool:
     reader.take(ahead + 1)
     reader.accept_any(CHAINS | word_set("row round edge"))
     return True
+
+
+def begun(reader: Reader) -> bool:
+    """Read "of foundation ch", "along bottom edge" behind its first chains."""
+    return first_edge(reader) or (reader.text() == "of" and of_foundation(reader))
+
+
+def first_edge(reader: Reader) -> bool:
+    """Read "along the bottom edge", "across cast-on edge": where the piece began."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text() not in {"along", "across", "on", "of"}:
+        return False
+    named = 3 if reader.sees_at(ahead, "cast", "-", "on") else 1
+    if named == 1 and reader.text(ahead) not in _WHERE_BEGUN:
+        return False
+    if reader.text(ahead + named) != "edge":
+        return False
+    reader.take(ahead + named + 1)
+    return True
+
+
+_WHERE_BEGUN: Final = word_set("bottom lower base foundation beginning beg starting original")

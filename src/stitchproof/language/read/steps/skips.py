@@ -12,6 +12,7 @@ from stitchproof.language.read.steps.nouns import (
     chain_space_ahead,
     read_noun,
 )
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import (
     CLOSING,
@@ -258,7 +259,22 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     reader.take(reader.text() == "other" and reader.number(1) is not None)
     if _leaves_both(reader, start):
         return (Leave(None, reader.span(start)),)
+    if _leaves_edge(reader):
+        return (Remark(reader.words(start), reader.span(start)),)
     return _leave_some(reader, frame, start)
+
+
+def _leaves_edge(reader: Reader) -> bool:
+    """Read "top edge unworked", "both side edges free": an edge that the work never came to."""
+    length = part_length(reader)
+    named = length and reader.text(length - 1) in _WHOLE_EDGES
+    if not named or reader.text(length) not in _UNWORKED:
+        return False
+    reader.take(length + 1)
+    return True
+
+
+_WHOLE_EDGES: Final = word_set("edge edges edging side sides")
 
 
 def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
