@@ -204,8 +204,7 @@ def read_course(
         *page.line(item, page.context, rounds, several, page.main),
         lambda: _tell(page, item, tokens, rounds=rounds, several=several),
     )
-    words = page.text[item.start : item.end]
-    label = item.label or _unlabelled(words, page.source, told)
+    label = item.label or _unlabelled(page.text[item.start : item.end], page.source, told)
     label = label_for_these(label, item.only, page.names.names)
     if isinstance(told.does, RepeatRows) and _numbers_a_step(label, told.does):
         label = replace(label, first=None, last=None)
