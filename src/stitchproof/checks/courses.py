@@ -20,7 +20,7 @@ from stitchproof.language.tree import (
 )
 
 _BEFORE_A_ROW = (Chain, Colour, Facing, Remark, Mark)
-_BEHIND_A_ROW = (Chain, Colour, Remark, Mark, Leave)
+_BEHIND_A_ROW = (Chain, Colour, Remark, Mark, Leave, Join)
 
 
 def pieces(seen: Seen) -> Iterator[list[WorkedCourse]]:
@@ -74,7 +74,7 @@ def last_turn(course: WorkedCourse) -> Turn | None:
     for step in reversed(steps_of(course)):
         if isinstance(step, Turn):
             return None if step is first_turn(course) else step
-        if not isinstance(step, (*_BEHIND_A_ROW, Join)):
+        if not isinstance(step, _BEHIND_A_ROW):
             return None
     return None
 

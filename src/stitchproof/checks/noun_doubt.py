@@ -32,7 +32,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find stitches named that are not there; they are worked as the next stitch."""
     told: set[Span] = set()
     for course in seen.proof.courses:
-        if any(t is not None for t in course.troubles):
+        if not course.doubts or any(t is not None for t in course.troubles):
             continue
         fresh = [doubt for doubt in course.doubts if doubt.place not in told]
         told.update(doubt.place for doubt in course.doubts)  # rows worked again say it again

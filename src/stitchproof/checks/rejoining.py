@@ -74,11 +74,12 @@ def _follows(row: WorkedCourse, after: WorkedCourse, seen: Seen) -> bool:
 
 def _cuts(course: WorkedCourse, seen: Seen) -> bool:
     """Whether a line ends with the one yarn cut, in every size."""
-    steps = steps_of(course)
-    cut = any(isinstance(s, FastenOff) and s.do for s in steps[-2:])
-    joined = any(isinstance(s, JoinYarn | Colour) for s in steps[-2:])
+    last = steps_of(course)[-2:]
+    cut = any(isinstance(s, FastenOff) and s.do for s in last)
+    if not cut or course.course.only or any(isinstance(s, JoinYarn | Colour) for s in last):
+        return False
     text = seen.manuscript.text[course.place.start : course.place.end]
-    return cut and not joined and not course.course.only and _ONE_YARN.search(text) is None
+    return _ONE_YARN.search(text) is None
 
 
 def _goes_on(course: WorkedCourse, seen: Seen) -> bool:

@@ -14,6 +14,9 @@ _BARE: Final = re.compile(
     r"\brep(?:eat)?\s+(?:from\s+)?(?:\*{1,2}|[#†])\s{0,3}(?=[.;]|,\s{0,3}(?:turn|join)\b|\n|$)",
     re.IGNORECASE,
 )
+_MARK_ALONE: Final = re.compile(
+    r"[*#†]\s{0,3}(?=[.;]|,\s{0,3}(?:turn|join)\b|\n|$)", re.IGNORECASE
+)  # in every repeat left open, and found in a fifth of the time
 
 
 @facts
@@ -38,7 +41,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     found = [
         (course, Span(course.place.source, m.start(), m.end()))
         for course in seen.proof.courses
-        if course.read
+        if course.read and _MARK_ALONE.search(text, course.place.start, course.place.end)
         for m in _BARE.finditer(text, course.place.start, course.place.end)
     ]
     if found:

@@ -1,8 +1,8 @@
 """Row numbers that are missing or stand twice."""
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 from itertools import zip_longest
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.base.facts import facts
@@ -12,6 +12,8 @@ from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.number import Number
 from stitchproof.language.tree import Course, FastenOff, JoinYarn, Label, RepeatRows, makes_stitches
+
+_CUTTING: Final = (FastenOff, JoinYarn)
 
 
 @facts
@@ -105,28 +107,23 @@ def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
         )
 
 
-def _sizes(courses: list[WorkedCourse], seen: Seen) -> Iterator[Hashable]:
+def _sizes(courses: list[WorkedCourse], seen: Seen) -> Iterable[Hashable]:
     """Give what tells sizes apart, for each of them: most number their rows alike."""
     numbered = [i for i, course in enumerate(courses) if course.course.label.first is not None]
-    nothing = (None,) * len(seen.proof.sizes)
-    lines = []
+    apart: list[Sequence[object]] = []
     for course in courses[: max(numbered, default=0) + 1]:
         label = course.course.label
-        first = seen.resolved.of(label.first) if label.first is not None else None
-        last = seen.resolved.of(label.last) if label.last is not None else None
-        absent = [name in course.absent for name in seen.proof.sizes]
-        wrong = [trouble is not None for trouble in course.troubles]
-        lines.append(
-            zip(
-                absent,
-                wrong,
-                course.rows or nothing,
-                first or nothing,
-                last or nothing,
-                strict=True,
-            )
-        )
-    return zip(*lines, strict=True)
+        told: list[Sequence[object] | None] = [course.rows]
+        if label.first is not None:
+            told.append(seen.resolved.of(label.first))
+        if label.last is not None and label.last is not label.first:
+            told.append(seen.resolved.of(label.last))
+        if course.absent:
+            told.append([name in course.absent for name in seen.proof.sizes])
+        if any(course.troubles):
+            told.append([trouble is not None for trouble in course.troubles])
+        apart += (one for one in told if one and one.count(one[0]) < len(one))
+    return zip(*apart, strict=True) if apart else [()] * len(seen.proof.sizes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +191,8 @@ def _numbered(courses: list[WorkedCourse], size: int, seen: Seen) -> list[_Numbe
             cut, unsure = cut or _cuts(course), unsure or _unsure(course, size)
             continue
         first = _value(label.first, size, seen)
-        end = _value(label.last or label.first, size, seen)
+        single = label.last is None or label.last is label.first
+        end = first if single else _value(label.last, size, seen)
         if first is None or end is None:
             break
         if others and _is_one_for_all(label.first, seen):
@@ -224,9 +222,11 @@ def _rows(label: Label, size: int, seen: Seen) -> int:
     return last - first + 1 if first is not None and last is not None else 0
 
 
-def _value(number: Number, size: int, seen: Seen) -> int | None:
-    values = seen.resolved.of(number)
-    value = values[size] if values is not None else None
+def _value(number: Number | None, size: int, seen: Seen) -> int | None:
+    try:
+        value = seen.resolved.in_size(number, size) if number is not None else None
+    except LookupError:
+        return None
     return value if isinstance(value, int) else None
 
 
@@ -245,4 +245,4 @@ def _cuts(course: WorkedCourse) -> bool:
     label = course.course.label
     if label.first is None and label.words != "Ch" and makes_stitches(does):
         return True
-    return any(isinstance(s, FastenOff | JoinYarn) for s in does)
+    return any(isinstance(s, _CUTTING) for s in does)

@@ -39,11 +39,11 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     for course in seen.proof.courses:
         steps = steps_of(course)
         skips = [s for s in steps if isinstance(s, Skip) and isinstance(s.at, Next)]
-        worked = [s for s in steps if isinstance(s, Make) and isinstance(s.at, Skipped)]
         elsewhere = [(c, s) for c, s in before if c.section != course.section]
         if elsewhere and not skips:
-            for step in worked:
-                yield from _compared(seen, course, step, elsewhere)
+            for step in steps:
+                if isinstance(step, Make) and isinstance(step.at, Skipped):
+                    yield from _compared(seen, course, step, elsewhere)
         before += [(course, s) for s in skips]
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import ClassVar, Final
+from typing import ClassVar, Final, NamedTuple
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.base.facts import facts
@@ -17,7 +17,7 @@ from stitchproof.checks.courses import (
 )
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
-from stitchproof.language.tree import Facing, FastenOff, Join, JoinYarn, MagicRing, Turn
+from stitchproof.language.tree import Facing, FastenOff, Join, JoinYarn, MagicRing, Steps, Turn
 
 _BREAKING_OFF: Final = frozenset((Join, JoinYarn, FastenOff, Facing, MagicRing))
 _USUAL: Final = 3  # rows that say it, before one that does not is worth a word
@@ -56,19 +56,30 @@ class TurnNotSaid:
         return "add `turn`, or say that the work is not turned"
 
 
+class _Row(NamedTuple):
+    """How a row turns, and whether it is flat and whole: nothing in it breaks off."""
+
+    first: Turn | None
+    last: Turn | None
+    flat: bool
+    flat_to_end: bool  # but for the yarn cut at its end
+
+
+_NO_ROW: Final = _Row(None, None, flat=False, flat_to_end=False)
+
+
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Look at every step from one flat row to the next."""
+    looked: dict[int, _Row] = {}  # by identity of what is done: many rows are alike
     for courses in pieces(seen):
-        plain = [_plain(c) for c in courses]
+        rows = [_row(c, looked) for c in courses]
         steps = [
-            (a, b)
-            for (a, b), (one, other) in zip(pairwise(courses), pairwise(plain), strict=True)
-            if one and (other or _plain(b, ends=True)) and not _turned_between(a, b, seen)
+            (a, b, bool(one.last) + bool(other.first), other.first)
+            for (a, b), (one, other) in zip(pairwise(courses), pairwise(rows), strict=True)
+            if one.flat and other.flat_to_end and not _turned_between(a, b, seen)
         ]
-        turns = [bool(last_turn(a)) + bool(first_turn(b)) for a, b in steps]
-        once = sum(n == 1 for n in turns)
-        for (before, after), times in zip(steps, turns, strict=True):
-            turn = first_turn(after)
+        once = sum(times == 1 for _, _, times, _ in steps)
+        for before, after, times, turn in steps:
             if times > 1 and turn is not None:
                 yield Diagnostic(
                     finding=TurnedTwice(before.label),
@@ -76,7 +87,7 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
                     address=address(after),
                 )
                 break
-        missing = [pair for pair, times in zip(steps, turns, strict=True) if times == 0]
+        missing = [(before, after) for before, after, times, _ in steps if times == 0]
         if len(missing) == 1 and once >= _USUAL:
             before, after = missing[0]
             yield Diagnostic(
@@ -91,13 +102,20 @@ def _turned_between(before: WorkedCourse, after: WorkedCourse, seen: Seen) -> bo
     return "turn" in between(before, after, seen).lower()
 
 
-def _plain(course: WorkedCourse, *, ends: bool = False) -> bool:
-    """Whether a line is a flat row, whole, with nothing that breaks off, or nothing behind it."""
-    if not is_row(course) or not course.read or course.course.label.round:
-        return False
-    steps = steps_of(course)
-    if ends and isinstance(steps[-1], FastenOff):
-        steps = steps[:-1]
+def _row(course: WorkedCourse, looked: dict[int, _Row]) -> _Row:
+    if not course.read or course.course.label.round or not is_row(course):
+        return _NO_ROW
+    known = looked.get(id(course.course.does))
+    if known is None:
+        steps = steps_of(course)
+        flat = _is_flat(steps)
+        ends = flat or (isinstance(steps[-1], FastenOff) and _is_flat(steps[:-1]))
+        known = _Row(first_turn(course), last_turn(course), flat, ends)
+        looked[id(course.course.does)] = known
+    return known
+
+
+def _is_flat(steps: Steps) -> bool:
     kinds = set(map(type, steps))
     turned = Turn not in kinds or all(s.do for s in steps if isinstance(s, Turn))
     return turned and kinds.isdisjoint(_BREAKING_OFF)

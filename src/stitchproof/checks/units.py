@@ -27,7 +27,7 @@ class CountUnit:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find counts whose noun nothing made, where the number is right all the same."""
     for course in seen.proof.courses:
-        if any(t is not None for t in course.troubles):
+        if not course.units or any(t is not None for t in course.troubles):
             continue
         for statement in course.units:
             yield Diagnostic(

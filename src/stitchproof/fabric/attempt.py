@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 from dataclasses import field, replace
-from typing import NamedTuple
+from functools import partial
+from typing import NamedTuple, Protocol
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Switch
@@ -31,7 +32,6 @@ from stitchproof.language.tree import (
     Make,
     Next,
     Repeat,
-    RepeatRows,
     Same,
     Skip,
     Stated,
@@ -102,31 +102,24 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     done: list[DoneRow] = []
     asked: set[Switch] = set()
     troubles: list[Trouble] = []
-    before = 0
-    setting = replace(setting, again=isinstance(course.does, RepeatRows))
-    parts = [
-        (row, part, part is row_parts[-1])
-        for row in rows
-        for row_parts in (_parts(row.steps, course.stated, setting),)
-        for part in row_parts
-    ]
+    begun: Edge | None = None  # on which the last row is worked
+    parts = _all_parts(rows, course.stated, setting)
     told = course.stated is not None and setting.memory.units(course.stated).totals
     meter = setting.memory.meter
-    gone = _Gone(setting, says_round=course.label.round, told=told, single=len(parts) == 1)
+    work = _work(course, setting, told=told, single=len(parts) == 1)
     for i, (row, steps, whole) in enumerate(parts):
         if meter.over:
             meter.stopped = course
             troubles.append(limit_of(course))
             track = placed(track, None)
             break
-        last = track.edge
         if i == 0 or parts[i - 1][2]:
-            before = stitches(last, setting.conventions) if last is not None else 0
-        side = course.label.side if i == 0 else ""
-        went = gone.on(track, steps, side, first=row.number == 1)
-        made, track, consumed = _among_short_rows(went, steps, short=track.short)
+            begun = track.edge
+        went = work(track, steps, side="" if i else course.label.side, first=row.number == 1)
+        made, track, consumed = _among_short_rows(went, steps) if track.short else went
         meter.row(made.edge, consumed)
-        asked.update(made.asked)
+        if made.asked:
+            asked.update(made.asked)
         if made.troubles:
             there = (replace(t, place=t.place.shifted(row.line)) for t in made.troubles)
             troubles += [t for t in dict.fromkeys(there) if t not in troubles]
@@ -135,9 +128,12 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             planned = row if number == row.number else PlannedRow(None, row.steps, row.line)
             one = DoneRow(row=planned, edge=made.edge, consumed=consumed, side=track.side)
             done += _in_rows(one, made)
+    before = stitches(begun, setting.conventions) if begun is not None else 0
     ways = _ways(course.stated, track, before, setting) if rows else None
     values = stated_values(course.stated, setting)
-    kept = _of_a_part(troubles, rows, told=told, agrees=_agrees(ways, values))
+    kept = troubles
+    if troubles:
+        kept = _of_a_part(troubles, rows, told=told, agrees=_agrees(ways, values))
     if not track.short and _begins_short(rows, troubles, kept):
         track = replace(track, short=True)
     return Attempt(
@@ -183,41 +179,39 @@ def _ways(
     )
 
 
+class _Work(Protocol):
+    """Works one row from where the yarn is."""
+
+    def __call__(self, track: Track, steps: Steps, *, side: str, first: bool) -> Went:
+        """Give what it comes to."""
+
+
+def _work(course: Course, setting: Setting, *, told: bool, single: bool) -> _Work:
+    """Choose how to work the rows of a line: several of them may come again."""
+    alone = told and single
+    work = partial(advance, says_round=course.label.round, told=alone, setting=setting)
+    return work if single else _Gone(work).on
+
+
 @dataclass(slots=True)
 class _Gone:
     """Rows of a line that were worked: again they come to the same on equal edges."""
 
-    setting: Setting
-    says_round: bool
-    told: bool  # a count of the whole edge
-    single: bool  # there is one row alone
+    work: _Work
     equal: dict[tuple[int, str, Track, bool], Went] = field(default_factory=dict)
     same: dict[tuple[int, str, int, bool], tuple[Track, Went]] = field(default_factory=dict)
 
-    def on(self, track: Track, steps: Steps, side: str, *, first: bool) -> Went:
+    def on(self, track: Track, steps: Steps, *, side: str, first: bool) -> Went:
         """Work a row from where the yarn is, unless it was worked from there before."""
-        if self.single:
-            return self._worked(track, steps, side, first=first)
         known = self.same.get((id(steps), side, id(track), first))
         if known is not None:
             return known[1]
         step = (id(steps), side, track, first)
         went = self.equal.get(step)
         if went is None:
-            went = self.equal[step] = self._worked(track, steps, side, first=first)
+            went = self.equal[step] = self.work(track, steps, side=side, first=first)
         self.same[id(steps), side, id(track), first] = track, went
         return went
-
-    def _worked(self, track: Track, steps: Steps, side: str, *, first: bool) -> Went:
-        return advance(
-            track,
-            steps,
-            says_round=self.says_round,
-            side=side,
-            told=self.told and self.single,
-            first=first,
-            setting=self.setting,
-        )
 
 
 def _in_rows(one: DoneRow, made: Made) -> Sequence[DoneRow]:
@@ -234,11 +228,9 @@ def _in_rows(one: DoneRow, made: Made) -> Sequence[DoneRow]:
 _OF_SHORT_ROWS = (Failing.TOO_FEW, Failing.LEFT_OVER)
 
 
-def _among_short_rows(went: Went, steps: Steps, *, short: bool) -> Went:
+def _among_short_rows(went: Went, steps: Steps) -> Went:
     """Stay quiet among short rows, which leave stitches and come back to them later."""
     made, track, consumed = went
-    if not short:
-        return went
     failing = any(t.failing in _OF_SHORT_ROWS for t in made.troubles)
     if not failing or not is_short(steps):
         return went
@@ -247,6 +239,20 @@ def _among_short_rows(went: Went, steps: Steps, *, short: bool) -> Went:
     edge = made.edge if over else None
     kept = replace(made, troubles=troubles, edge=edge)
     return Went(kept, replace(track, edge=edge, short=True), consumed)
+
+
+def _all_parts(
+    rows: Sequence[PlannedRow], stated: Stated | None, setting: Setting
+) -> list[tuple[PlannedRow, Steps, bool]]:
+    """Part rows where the work turns: each part with its row, and whether it is the last of it."""
+    parts: list[tuple[PlannedRow, Steps, bool]] = []
+    known: dict[int, tuple[Steps, ...]] = {}  # by identity of steps: rows come again
+    for row in rows:
+        of_row = known.get(id(row.steps))
+        if of_row is None:
+            of_row = known[id(row.steps)] = _parts(row.steps, stated, setting)
+        parts += [(row, part, part is of_row[-1]) for part in of_row]
+    return parts
 
 
 def _parts(steps: Steps, stated: Stated | None, setting: Setting) -> tuple[Steps, ...]:
@@ -272,8 +278,6 @@ def _of_a_part(
 
     The count of a short row tells of what is wrong with it.
     """
-    if not troubles:
-        return troubles
     steps = rows[-1].steps if rows else ()
     if not (told and is_short(steps)) and not (agrees and _is_part(steps)):
         return troubles

@@ -28,7 +28,7 @@ class EqualSizes:
     def __init__(self, course: Course, bench: Bench) -> None:
         self._meter: Meter = bench.memory.meter
         self._resolved: Resolved = bench.resolved
-        self._values: list[tuple[Value, ...]] | None = _values(course, bench)
+        self._values: list[tuple[Value, ...]] | None = _values(course, bench)  # (W,)
         self._worked: dict[Hashable, _Worked] = {}
 
     def outcome(self, here: Progress, size: int, work: Callable[[], Outcome]) -> Outcome:
@@ -59,11 +59,11 @@ class EqualSizes:
                     ahead.append(self._resolved.in_size(track.ahead.count, size))
                 except LookupError:
                     return None
-        return here.tracks, tuple(values[size] for values in self._values), tuple(ahead)
+        return here.tracks, self._values[size], tuple(ahead)
 
 
 def _values(course: Course, bench: Bench) -> list[tuple[Value, ...]] | None:
-    """Give what every number of a line comes to in all sizes; None where more decides it."""
+    """Give what the numbers of a line come to in each size; None where more decides it."""
     if isinstance(course.does, RepeatRows) or course.only or len(bench.resolved.chosen) == 1:
         return None
     facts = bench.memory.facts(course.does)
@@ -74,7 +74,9 @@ def _values(course: Course, bench: Bench) -> list[tuple[Value, ...]] | None:
     numbers = (*facts.numbers, *(n for n in named if n is not None), *_stated(course.stated))
     values = [bench.resolved.of(number) for number in numbers]
     known = [one for one in values if one is not None]
-    return known if len(known) == len(values) else None
+    if len(known) < len(values):
+        return None
+    return list(zip(*known, strict=True)) or [()] * len(bench.resolved.chosen)
 
 
 def _stated(stated: Stated | None) -> list[Number]:

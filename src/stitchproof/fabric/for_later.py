@@ -5,7 +5,7 @@ from typing import TypeAlias
 
 from stitchproof.fabric.conclude import Piece
 from stitchproof.fabric.named import Finished
-from stitchproof.fabric.piece import row_ends
+from stitchproof.fabric.past import row_ends
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Progress
 

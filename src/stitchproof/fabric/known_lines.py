@@ -5,7 +5,8 @@ same side facing, under the same conventions. So when one row of a piece is chan
 it are not worked again; nor are those below it from the row on at which the work stands where it
 stood before. And in a stitch pattern of a few rows, a row comes to what it came to one repeat
 below, whatever its number. A line is kept when nothing in it fails and when it looks at nothing but
-the edges below it: it works no earlier rows again and nothing along the sides of the piece.
+the edges below it, or at the last rows, which it works again: it works no other rows again and
+nothing along the sides of the piece.
 """
 
 from collections.abc import Hashable, Sequence
@@ -15,6 +16,7 @@ from typing import Final
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions
+from stitchproof.fabric.last_rows import LastRows, last_rows, stand_alike, works_last_rows
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.meter import Metered
 from stitchproof.fabric.proof import WorkedCourse
@@ -39,6 +41,8 @@ class KnownLine:
         The line as it was read when it was worked.
     before, after : tuple of tuple of Track
         (W,) where the work stood.
+    again : tuple of tuple of PlannedRow
+        (W,) the last rows before it, as many as it works again.
     rows : tuple of tuple of DoneRow
         (W,) the rows it came to.
     judged : Judged
@@ -53,6 +57,7 @@ class KnownLine:
     course: Course
     before: tuple[tuple[Track, ...], ...]
     after: tuple[tuple[Track, ...], ...]
+    again: LastRows
     rows: tuple[tuple[DoneRow, ...], ...]
     judged: Judged
     metered: tuple[Metered, ...]
@@ -93,10 +98,9 @@ def known_line(
     course: Course, progress: Sequence[Progress], conventions: Conventions, bench: Bench
 ) -> KnownLine | None:
     """Find a line that was worked before from where the work stands now."""
-    if isinstance(course.does, RepeatRows):
-        return None
     memory = bench.memory
-    if memory.meter.stopped is not None:
+    repeats = isinstance(course.does, RepeatRows)
+    if memory.meter.stopped is not None or (repeats and not works_last_rows(course)):
         return None
     where = _where(progress)
     key = _key(course, where, conventions)
@@ -107,6 +111,7 @@ def known_line(
         assert isinstance(known, KnownLine)
         if (
             known.before == where
+            and _works_same_again(known, course, progress, bench)
             and memory.meter.allows(known.most)
             and not _failed_before(known, course, progress)
         ):
@@ -143,9 +148,18 @@ def _where(progress: Sequence[Progress]) -> tuple[tuple[Track, ...], ...]:
     return tuple(here.tracks for here in progress)
 
 
+def _works_same_again(
+    known: KnownLine, course: Course, progress: Sequence[Progress], bench: Bench
+) -> bool:
+    """Whether a line that works the last rows again would work those that it worked before."""
+    moved = course.place.start - known.course.place.start
+    return stand_alike(known.again, last_rows(course, progress, bench), moved)
+
+
 def _failed_before(known: KnownLine, course: Course, progress: Sequence[Progress]) -> bool:
     """Whether some of its words have failed: another line may stand for the same words."""
-    assert not isinstance(course.does, RepeatRows)
+    if isinstance(course.does, RepeatRows):
+        return any(here.wrong for here in progress)
     last = course.place.start + (course.does[-1].place.start if course.does else 0)
     return any(last in here.wrong for here, rows in zip(progress, known.rows, strict=True) if rows)
 
@@ -159,20 +173,22 @@ def go_on_as_before(
     moved = course.place.start - known.course.place.start
     number = row_number(course.label)
     same = not moved and number == row_number(known.course.label)
+    standing: dict[int, PlannedRow] = {}  # by identity of how they stood: sizes share most rows
     for here, rows, after in zip(progress, known.rows, known.after, strict=True):
         here.tracks = after
-        for done in rows if same else [_standing_here(done, moved, number) for done in rows]:
-            here.take(done)
+        if same:
+            here.take(rows)
+            continue
+        for row in (done.row for done in rows):
+            if id(row) not in standing:
+                standing[id(row)] = _standing_here(row, moved, number)
+        here.take([done._replace(row=standing[id(done.row)]) for done in rows])
 
 
-def _standing_here(done: DoneRow, moved: int, number: int | None) -> DoneRow:
+def _standing_here(row: PlannedRow, moved: int, number: int | None) -> PlannedRow:
     """Give a row that was worked before with its place and number as they are here."""
-    row = done.row
     own = row.number if number is None or row.number is None else number
-    here = PlannedRow(own, row.steps, row.line + moved, row.covers)
-    return DoneRow(
-        row=here, edge=done.edge, consumed=done.consumed, side=done.side, moves=done.moves
-    )
+    return PlannedRow(own, row.steps, row.line + moved, row.covers, row.behind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,14 +196,16 @@ class Watch:
     """Where the work stands before a line is worked, so that the line may be kept then."""
 
     before: tuple[tuple[Track, ...], ...]
+    again: LastRows
     noted: int  # rows that were noted before it
     most: int  # that they may be counted for
 
     @classmethod
-    def begin(cls, progress: Sequence[Progress], bench: Bench) -> "Watch":
+    def begin(cls, course: Course, progress: Sequence[Progress], bench: Bench) -> "Watch":
         """Look where the work stands now."""
         meter = bench.memory.meter
-        return cls(_where(progress), len(meter.log), meter.most)
+        again = last_rows(course, progress, bench)
+        return cls(_where(progress), again, len(meter.log), meter.most)
 
     def keep(
         self,
@@ -208,6 +226,7 @@ class Watch:
             course=course,
             before=self.before,
             after=_where(progress),
+            again=self.again,
             rows=tuple(map(_last_rows, progress, judged.outcomes)),
             judged=judged,
             metered=tuple(memory.meter.log[self.noted :]),
@@ -218,9 +237,9 @@ class Watch:
 
 
 def _looks_only_below(course: Course, judged: Judged, memory: Memory) -> bool:
-    """Whether the edges below and the words alone decide what a line comes to."""
+    """Whether the edges below, the rows worked again and the words decide what a line comes to."""
     if isinstance(course.does, RepeatRows):
-        return False
+        return works_last_rows(course)
     facts = memory.facts(course.does)
     with_the_next = bool(judged.choices) and course.stated is None
     return not (facts.along or facts.elsewhere or with_the_next)

@@ -12,13 +12,17 @@ from stitchproof.fabric.tally import smallest_held
 from stitchproof.fabric.work import Made
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
+    Colour,
     Course,
     Either,
     Facing,
+    FastenOff,
     Group,
     Join,
     JoinYarn,
     Make,
+    Mark,
+    Remark,
     Repeat,
     RepeatRows,
     Skip,
@@ -28,6 +32,7 @@ from stitchproof.language.tree import (
 )
 from stitchproof.language.walk import is_read, look_at
 
+_SAID: Final = (Mark, Remark, Colour, Facing)
 MOST_KEPT: Final = 4_000_000  # anchors kept from one proof to the next
 
 
@@ -55,8 +60,8 @@ class Facts:
         Side they say faces the maker.
     closes : bool
         They close a round.
-    keeps : bool
-        They say not to turn.
+    keeps, cuts, idle : bool
+        They say not to turn; they cut the yarn; they only say how the work goes.
     along : bool
         They work along row ends or the other side of a foundation.
     elsewhere : bool
@@ -81,6 +86,8 @@ class Facts:
     facing: str
     closes: bool
     keeps: bool
+    cuts: bool
+    idle: bool
     along: bool
     elsewhere: bool
     founds: bool
@@ -172,6 +179,8 @@ class Memory:
                 facing=_facing(rest),
                 closes=any(isinstance(s, Join) for s in rest),
                 keeps=any(isinstance(s, Turn) and not s.do for s in rest),
+                cuts=any(isinstance(s, FastenOff) and s.do for s in rest),
+                idle=_is_idle(rest),
                 along=seen.along,
                 elsewhere=seen.elsewhere,
                 founds=founds(rest),
@@ -241,6 +250,13 @@ def _parts(steps: Steps) -> tuple[Steps, ...]:
 
 def _works_on(steps: Steps) -> bool:
     return any(isinstance(s, Make | Group | Repeat | Either) for s in steps)
+
+
+def _is_idle(steps: Steps) -> bool:
+    """Whether steps only say how the work goes: `Do not join; move the marker up`."""
+    return all(
+        isinstance(s, _SAID) or (isinstance(s, Join | Turn | FastenOff) and not s.do) for s in steps
+    )
 
 
 def _facing(steps: Steps) -> str:

@@ -9,15 +9,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from itertools import islice, product
-from typing import Final
+from typing import Final, NamedTuple
 
 from stitchproof.fabric.attempt import Attempt, as_stated, attempt, limit_of, stated_values
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.equal_sizes import EqualSizes
 from stitchproof.fabric.judging import trouble_of, ways_of, wrong_of
-from stitchproof.fabric.named import row_end
-from stitchproof.fabric.rows import MOST_ROWS, Past, Plan, PlannedRow, plan
+from stitchproof.fabric.one_row import one_row
+from stitchproof.fabric.past import base_of, numbered, past_of, row_ends
+from stitchproof.fabric.rows import MOST_ROWS, Plan, PlannedRow, plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.tally import stitches
 from stitchproof.fabric.track import LOST, Setting, Track, placed
@@ -107,6 +108,16 @@ def _wrong_after(
     )
 
 
+class _Line(NamedTuple):
+    """A line with one choice of its readings, to be worked in every size."""
+
+    course: Course
+    conventions: Conventions
+    bench: Bench
+    choices: Mapping[Either, int]
+    laid: Plan | None  # its rows, where they are the same in every size
+
+
 def _judge(
     course: Course,
     progress: Sequence[Progress],
@@ -115,10 +126,9 @@ def _judge(
     choices: Mapping[Either, int],
 ) -> Judged:
     equal = EqualSizes(course, bench)
+    line = _Line(course, conventions, bench, choices, one_row(course))
     outcomes = tuple(
-        equal.outcome(
-            here, size, partial(_in_size, course, here, conventions, bench, choices, size)
-        )
+        equal.outcome(here, size, partial(_in_size, line, here, size))
         for size, here in enumerate(progress)
     )
     ways = ways_of(course, outcomes)
@@ -126,14 +136,8 @@ def _judge(
     return Judged(outcomes=outcomes, choices=choices, ways=ways, troubles=troubles)
 
 
-def _in_size(
-    course: Course,
-    here: Progress,
-    conventions: Conventions,
-    bench: Bench,
-    choices: Mapping[Either, int],
-    size: int,
-) -> Outcome:
+def _in_size(line: _Line, here: Progress, size: int) -> Outcome:
+    course, conventions, bench, choices, laid = line
     if course.only and bench.resolved.names[size] not in course.only:
         return Outcome(absent=True)
     if bench.memory.meter.stopped is not None:
@@ -148,11 +152,12 @@ def _in_size(
         memory=bench.memory,
         ends=row_ends(here) if along else (),
         base=base_of(here) if along else 0,
-        earlier=_numbered(here) if facts is not None and facts.elsewhere else (),
+        earlier=numbered(here) if facts is not None and facts.elsewhere else (),
+        again=facts is None,
     )
-    past = None if facts is not None else _past(here, bench, size)
+    past = None if facts is not None else past_of(here, bench, size)
     try:
-        laid = plan(course, past, setting.value_of)
+        laid = laid or plan(course, past, setting.value_of)
     except Unknown:
         return _unplanned(course, setting)
     if laid.absent:
@@ -166,18 +171,6 @@ def _in_size(
         open=laid.open,
         echo=any(row.words in here.wrong for row in laid.rows),
         numbers=laid.numbers,
-    )
-
-
-def _past(here: Progress, bench: Bench, size: int) -> Past:
-    """Give what a line may work again."""
-    return Past(
-        by_number=here.by_number,
-        rows=here.planned,
-        pieces=bench.pieces[size],
-        rows_per_mm=bench.rows_per_mm,
-        steady=_steady(here),
-        parts=here.parts,
     )
 
 
@@ -199,24 +192,6 @@ def _stopped(
     lost = _unplanned(course, setting)
     at_limit = bench.memory.meter.stopped is course
     return lost._replace(troubles=(limit_of(course),)) if at_limit else lost
-
-
-def row_ends(here: Progress) -> tuple[str, ...]:
-    """Name the stitch each row of a piece ends with; empty when how many there are is not known."""
-    if here.rows_unsure:
-        return ()
-    rows, ends = here.ends
-    if rows != len(here.rows):
-        made = (r for r in here.rows if r.edge is None or r.row.works)
-        ends = tuple(row_end(r.edge) for r in made if r.edge is None or r.edge.count)
-        here.ends = len(here.rows), ends
-    return () if "" in ends else ends or here.behind
-
-
-def _numbered(here: Progress) -> tuple[tuple[int, Edge], ...]:
-    """Give the edges of the rows worked so far that have a number."""
-    edges = {r.row.number: r.edge for r in here.rows if r.row.number is not None and r.edge}
-    return tuple((number, edge) for number, edge in edges.items() if edge.known)
 
 
 def _until_count(course: Course, laid: Plan, track: Track, setting: Setting) -> Plan:
@@ -241,24 +216,6 @@ def _until_count(course: Course, laid: Plan, track: Track, setting: Setting) -> 
     return laid._replace(rows=laid.rows * times, open=False)
 
 
-def _steady(here: Progress) -> bool:
-    """Whether the last row kept the count."""
-    if not here.rows:
-        return True
-    last = here.rows[-1]
-    if last.edge is None or last.consumed is None:
-        return False
-    return last.edge.count == last.consumed.count
-
-
-def base_of(here: Progress) -> int:
-    """Count the stitches along the foundation of a piece, or of the one it goes on with."""
-    if here.base:
-        return here.base
-    first = next((r.edge for r in here.rows if r.edge is not None and r.edge.count), None)
-    return first.count if first is not None else 0
-
-
 def _unplanned(course: Course, setting: Setting, laid: Plan | None = None) -> Outcome:
     """Give the outcome of a line whose rows nobody can tell."""
     lost = Attempt(
@@ -280,10 +237,13 @@ def _unplanned(course: Course, setting: Setting, laid: Plan | None = None) -> Ou
 
 def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
     """Take over what a line came to, in every size."""
-    for here, outcome in zip(progress, judged.outcomes, strict=True):
+    for here, outcome, trouble in zip(progress, judged.outcomes, judged.troubles, strict=True):
         if outcome.absent or not outcome.attempts:
             continue
-        right = [a for a in outcome.attempts if wrong_of(course, a, judged.ways) is None]
+        if trouble is None and not outcome.echo and len(outcome.attempts) == 1:
+            right = list(outcome.attempts)
+        else:
+            right = [a for a in outcome.attempts if wrong_of(course, a, judged.ways) is None]
         _decide(here, outcome, right)
         if course.stated is not None and any(a.ways for a in right):
             right = [a for a in right if a.ways]
@@ -315,11 +275,13 @@ def _decide(here: Progress, outcome: Outcome, right: Sequence[Attempt]) -> None:
 
 
 def _record(here: Progress, found: Attempt, choices: Mapping[Either, int]) -> None:
-    for done in found.rows:
-        if choices:
-            row = replace(done.row, steps=settled(done.row.steps, choices))
-            done = done._replace(row=row)  # noqa: PLW2901
-        here.take(done)
+    rows = found.rows
+    if choices:
+        rows = tuple(
+            done._replace(row=replace(done.row, steps=settled(done.row.steps, choices)))
+            for done in rows
+        )
+    here.take(rows)
 
 
 def _note_failing(course: Course, here: Progress, outcome: Outcome, *, failed: bool) -> None:

@@ -20,7 +20,8 @@ from stitchproof.fabric.known_lines import Done, Watch, go_on_as_before, known_l
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
 from stitchproof.fabric.open_switches import remarks, settings
-from stitchproof.fabric.piece import base_of, go_on, judge, row_ends
+from stitchproof.fabric.past import base_of, row_ends
+from stitchproof.fabric.piece import go_on, judge
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.resumed import along_sides, joined_there, resumed
 from stitchproof.fabric.state import Bench, Progress
@@ -287,7 +288,7 @@ def _line(
         go_on_as_before(known, course, piece.progress, bench)
         judged = known.judged
     else:
-        watch = Watch.begin(piece.progress, bench)
+        watch = Watch.begin(course, piece.progress, bench)
         judged = judge(course, piece.progress, piece.conventions, bench, following)
         go_on(course, judged, piece.progress)
         known = watch.keep(course, judged, piece.progress, piece.conventions, bench)

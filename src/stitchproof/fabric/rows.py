@@ -32,6 +32,7 @@ from stitchproof.language.tree import (
 from stitchproof.language.walk import moved
 
 MOST_ROWS: Final = 20_000
+HIGHEST: Final = 10**7  # number of a row
 
 
 _WORK: Final = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
@@ -147,7 +148,7 @@ def plan(course: Course, past: Past | None, value_of: ValueOf) -> Plan:
     numbers = _label_numbers(course.label, value_of)
     if numbers is None:
         return Plan(absent=True)
-    if numbers and (len(numbers) > MOST_ROWS or numbers[-1] > 10**7):
+    if numbers and (len(numbers) > MOST_ROWS or numbers[-1] > HIGHEST):
         trouble = Trouble(Failing.LIMIT, course.at(course.label.place), len(numbers), MOST_ROWS)
         return Plan(troubles=(trouble,))
     if isinstance(course.does, RepeatRows):
@@ -201,6 +202,7 @@ def _again(
     if does.between:
         return _growing(does, cycle, numbers)
     cycle, behind = _changed(does, cycle, course.place.start)
+    unnamed = [PlannedRow(None, row.steps, row.line) for row in cycle]
     told = _told(does, len(cycle), past, value_of)
     if as_labelled(does, len(cycle), len(numbers)):
         told = None
@@ -215,14 +217,13 @@ def _again(
         unknown = _ends_by_measure(does)
         count, troubles = len(cycle), ()
         if unknown or does.piece == "":
-            laid = [PlannedRow(None, row.steps, row.line) for row in cycle]
-            return Plan(rows=_ended(laid, does.extra, course.place.start), open=unknown)
+            return Plan(rows=_ended(unnamed, does.extra, course.place.start), open=unknown)
     if count > MOST_ROWS:
         return Plan(troubles=(Trouble(Failing.LIMIT, course.at(does.place), count, MOST_ROWS),))
-    laid = [
-        PlannedRow(numbers[i] or None if numbers else None, row.steps, row.line)
-        for i, row in zip(range(count), itertools.cycle(cycle), strict=False)
-    ]
+    laid = list(itertools.islice(itertools.cycle(unnamed), count))
+    if numbers:
+        named = zip(numbers, laid, strict=True)
+        laid = [PlannedRow(n or None, row.steps, row.line) for n, row in named]
     rows = _ended(laid, does.extra, course.place.start, behind)
     return Plan(rows=rows, troubles=troubles, numbers=numbers)
 
@@ -231,7 +232,7 @@ def _ended(
     rows: list[PlannedRow], extra: Steps, line: int, behind: Steps = ()
 ) -> tuple[PlannedRow, ...]:
     """End the last of some rows as a line says: not turned, fastened off, a chain behind it."""
-    if rows:
+    if rows and (extra or behind):
         last = rows[-1]
         steps = (*ended(last.steps, extra, line - last.line), *moved(behind, line - last.line))
         rows[-1] = replace(last, steps=steps, behind=len(behind))

@@ -36,13 +36,13 @@ class Progress:
     parts: tuple[str, ...] = ()  # titles of its parts so far, in lower case
     behind: tuple[str, ...] = ()  # row ends of the piece that it goes on from
 
-    def take(self, done: DoneRow) -> None:
-        """Take over a row that was worked."""
-        row = done.row
-        self.rows.append(done)
-        self.planned.append(row)
-        for number in row.numbers:
-            self.by_number[number] = row
+    def take(self, rows: Sequence[DoneRow]) -> None:
+        """Take over rows that were worked."""
+        self.rows += rows
+        for row in (done.row for done in rows):
+            self.planned.append(row)
+            if row.number is not None:
+                self.by_number.update(dict.fromkeys(row.numbers, row))
 
 
 class Outcome(NamedTuple):

@@ -21,14 +21,9 @@ from stitchproof.fabric.work import Ground, Made, work_course
 from stitchproof.language.number import Number, Resolved
 from stitchproof.language.tree import (
     Chain,
-    Colour,
     Either,
-    Facing,
-    FastenOff,
     Join,
     JoinYarn,
-    Mark,
-    Remark,
     Steps,
     Turn,
 )
@@ -223,8 +218,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
     unknown = consumed is None and not afresh and (track.founded or not facts.founds)
     if not facts.read or unknown:
         made = _alone(steps, ground, setting) if told and facts.read else None
-        cut = any(isinstance(s, FastenOff) and s.do for s in steps)
-        made = made or Made(edge=None, troubles=(), fastened=cut)
+        made = made or Made(edge=None, troubles=(), fastened=facts.cuts)
     else:
         made = _worked(steps, ground, setting)
         moved = astray and made.moved
@@ -232,7 +226,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
     now = side or facing or _side_after(track, flips=turned if ring else True)
     after = Track(
         edge=made.edge,
-        founded=track.founded or not _works_nothing(steps),
+        founded=track.founded or not facts.idle,
         turned=made.turned or (False if made.moved or facts.keeps else None),
         ahead=made.ahead,
         side=now,
@@ -246,14 +240,6 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         else track.rest,
     )
     return Went(made, after, consumed)
-
-
-def _works_nothing(steps: Steps) -> bool:
-    """Whether steps only say how the work goes: `Do not join; move the marker up`."""
-    said = (Mark, Remark, Colour, Facing)
-    return all(
-        isinstance(s, said) or (isinstance(s, Join | Turn | FastenOff) and not s.do) for s in steps
-    )
 
 
 def _alone(steps: Steps, ground: Ground, setting: Setting) -> Made | None:
@@ -275,7 +261,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         ahead = setting.value_of(ground.ahead.count) if ground.ahead is not None else None
     except Unknown:
         return work_course(steps, ground, setting.value_of, setting.choices)
-    chosen = tuple(setting.choices.get(e, 0) for e in facts.doubts)
+    chosen = tuple(setting.choices.get(e, 0) for e in facts.doubts) if facts.doubts else ()
     key = (
         facts.serial,
         values,
@@ -289,7 +275,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         ground.colour,
         ground.spiral,
         ground.in_space,
-        tuple((row, edge.digest) for row, edge in ground.earlier),
+        tuple((row, edge.digest) for row, edge in ground.earlier) if ground.earlier else (),
     )
     made = memory.made.get(key) or memory.made.get((key, id(steps)))
     if made is None:

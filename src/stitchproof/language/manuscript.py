@@ -29,6 +29,8 @@ class BlockKind(Enum):
     RULE = "rule"  # a thematic break
     HTML = "html"  # printed as plain text, never as markup
 
+    __hash__ = object.__hash__  # there is one object of each; that of `Enum` takes a call
+
 
 @dataclass(frozen=True, slots=True)
 class Block:

@@ -74,7 +74,7 @@ class Resolved:
     sizes : tuple of str
         All sizes of the manuscript, S of them.
     chosen : tuple of int
-        Which of them are worked now, as indices into `sizes`, W of them.
+        Which of them are worked now, as indices into `sizes`, W of them, rising.
     formulas : mapping of Formula to tuple of Value
         (S,) value of every formula between braces that could be worked out.
     """
@@ -93,15 +93,16 @@ class Resolved:
 
     def of(self, number: Number) -> tuple[Value, ...] | None:
         """Give a number's (W,) values; None when it has none that fits these sizes."""
-        if isinstance(number.value, tuple):
-            values = number.value
+        values = number.value
+        if isinstance(values, tuple):
             if len(values) == 1:
                 return values * len(self.chosen)
         else:
-            values = self.formulas.get(number.value, ())
+            values = self._worked_out(values)
         if len(values) != len(self.sizes):
             return None
-        return tuple(values[i] for i in self.chosen)
+        every = len(self.chosen) == len(self.sizes)
+        return values if every else tuple(values[i] for i in self.chosen)
 
     def in_size(self, number: Number, size: int) -> Value:
         """Give a number's value in one of the sizes worked now, by its index into `chosen`.
@@ -116,10 +117,14 @@ class Resolved:
             if len(values) == 1:
                 return values[0]
         else:
-            known = self._looked_up.get(id(values))
-            if known is None:
-                known = self._looked_up[id(values)] = values, self.formulas.get(values, ())
-            values = known[1]
+            values = self._worked_out(values)
         if len(values) != len(self.sizes):
             raise LookupError
         return values[self.chosen[size]]
+
+    def _worked_out(self, formula: Formula) -> tuple[Value, ...]:
+        """Give the (S,) values of a formula; none when it could not be worked out."""
+        known = self._looked_up.get(id(formula))
+        if known is None:
+            known = self._looked_up[id(formula)] = formula, self.formulas.get(formula, ())
+        return known[1]

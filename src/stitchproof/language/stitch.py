@@ -13,6 +13,8 @@ class Loop(Enum):
     FRONT = "front"
     THIRD = "third"
 
+    __hash__ = object.__hash__  # there is one object of each; that of `Enum` takes a call
+
 
 class Post(Enum):
     """Around which side of a post the hook goes."""
@@ -20,6 +22,8 @@ class Post(Enum):
     NONE = "none"
     FRONT = "front"
     BACK = "back"
+
+    __hash__ = object.__hash__  # there is one object of each; that of `Enum` takes a call
 
 
 @dataclass(frozen=True, slots=True)

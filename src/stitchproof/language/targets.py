@@ -52,6 +52,8 @@ class Origin(Enum):
     EDGE = "of the edge"
     TURNING_CHAIN = "of the turning chain"  # "in 2nd ch" of a beginning ch-3
 
+    __hash__ = object.__hash__  # there is one object of each; that of `Enum` takes a call
+
 
 @dataclass(frozen=True, slots=True)
 class Next:

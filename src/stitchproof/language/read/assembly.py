@@ -39,23 +39,27 @@ class Assembly:
     _standing: Standing | None = None
     _named: dict[str, Course] = field(default_factory=dict)
     _words: dict[str, tuple[Token, ...]] = field(default_factory=dict)
+    _pages: dict[str, Page] = field(default_factory=dict)  # by their main stitch
 
     def add(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
         """Take in the next part of the document."""
-        place = Span(self.page.source, item.start, item.end)
         match item.kind:
             case BlockKind.HEADING:
-                self._open(item, place)
+                self._open(item)
             case BlockKind.INSTRUCTION:
                 self._course(item, tokens, late)
             case BlockKind.CODE | BlockKind.HTML | BlockKind.PICTURE | BlockKind.RULE:
-                self.blocks.append(Block(item.kind, place))
+                self.blocks.append(Block(item.kind, self._place_of(item)))
             case BlockKind.PROSE | BlockKind.LIST | BlockKind.QUOTE | BlockKind.TABLE:
-                self.blocks.append(Block(item.kind, place))
+                self.blocks.append(Block(item.kind, self._place_of(item)))
                 self._narrative(item)
 
-    def _open(self, item: Item, place: Span) -> None:
+    def _place_of(self, item: Item) -> Span:
+        return Span(self.page.source, item.start, item.end)
+
+    def _open(self, item: Item) -> None:
         self.close_section()
+        place = self._place_of(item)
         self.blocks.append(Block(BlockKind.HEADING, place, item.level))
         title = item.level == 1 and not self._titled
         self._titled = self._titled or item.level == 1
@@ -78,11 +82,14 @@ class Assembly:
         course = self._of_a_piece(course)
         main = main_stitch(course.does)
         if main is not None and main != self.page.main:
-            self.page = replace(self.page, main=main)
-        address = Address(name or None, course.label.words or None)
-        self.found += (replace(one, address=address) for one in found)
+            self.page = self._pages.get(main) or replace(self.page, main=main)
+            self._pages[main] = self.page
+        if found:
+            address = Address(name or None, course.label.words or None)
+            self.found += (replace(one, address=address) for one in found)
         self._put_in(course)
-        self._named |= dict.fromkeys(row_names(course.label), course)
+        for named in row_names(course.label):
+            self._named[named] = course
         if item.label is not None and item.label.first is not None:
             self._words[item.label.first.spelling] = tokens
         place = course.place

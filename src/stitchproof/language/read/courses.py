@@ -205,11 +205,8 @@ def read_course(
     rounds = item.label.round or None if item.label else None
     several = item.label is not None and item.label.several
     words = page.text[item.start : item.end]
-    begins = (
-        begins_at(item.label)
-        if several and _NAMES_ROWS.search(words, item.rest - item.start)
-        else 0
-    )
+    names_rows = several and _NAMES_ROWS.search(words, item.rest - item.start)
+    begins = begins_at(item.label) if names_rows else 0
     how = (rounds, several, begins)
     told = page.kept.told.get(
         *page.line(item, page.context, *how, page.main), lambda: _tell(page, item, tokens, how)

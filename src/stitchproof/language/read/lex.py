@@ -38,6 +38,8 @@ class TokenKind(Enum):
     ORDINAL = "ordinal"  # `3rd`, `third`; `number` says which; `first` and `last` are words
     MARK = "mark"
 
+    __hash__ = object.__hash__  # there is one object of each; that of `Enum` takes a call
+
 
 @dataclass(frozen=True, slots=True)
 class Token:

@@ -47,6 +47,7 @@ from stitchproof.language.read.sizes_line import SIZES_REACH, find_sizes_line
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
     is_definition,
+    may_name_in_passing,
     named_in_passing,
     read_special,
     read_titled,
@@ -114,9 +115,10 @@ def read_manuscript(
     context = kept.context(source, declared, sizes, names, said)
     page = replace(page, shorthand=shorthand, context=context)
     words, late = _lex_all(page, items, found)
-    terms = _terms(front, page, items, words, found)
+    defined = tuple(_definitions(page, items))
+    terms = _terms(front, page, items, (words, _names_of(defined, text)), found)
     page = replace(page, terms=terms)
-    specials = _specials(page, items)
+    specials = _specials(page, items, defined)
     page = replace(
         page,
         specials={one.name: one for one in specials},
@@ -252,12 +254,12 @@ def _terms(
     front: FrontMatter | None,
     page: Page,
     items: tuple[Item, ...],
-    words: Mapping[int, tuple[Token, ...]],
+    told: tuple[Mapping[int, tuple[Token, ...]], frozenset[str]],
     found: list[Diagnostic],
 ) -> Terms:
     """Decide whose stitch names the text uses, and say what does not fit."""
     instructions = [i for i, item in enumerate(items) if item.kind is BlockKind.INSTRUCTION]
-    own = frozenset(n.lower() for n in _defined_names(page, items))
+    words, own = told
     beside = page.kept.context(page.context, own)
     heard = hear_terms(
         (
@@ -268,10 +270,10 @@ def _terms(
         )
         for i in instructions
     )
-    told = front.table.get("terms") if front else None
+    wanted = front.table.get("terms") if front else None
     said: Terms | None = None
-    if isinstance(told, str) and told.strip().upper() in {"US", "UK"}:
-        said = "US" if told.strip().upper() == "US" else "UK"
+    if isinstance(wanted, str) and wanted.strip().upper() in {"US", "UK"}:
+        said = "US" if wanted.strip().upper() == "US" else "UK"
     if said is None:
         narrative = (
             page.text[i.start : i.end] for i in items if i.kind is not BlockKind.INSTRUCTION
@@ -331,20 +333,27 @@ def _defined_inside(text: str, item: Item) -> Iterator[Item]:
             yield replace(item, start=sentence.end())
 
 
-def _defined_names(page: Page, items: tuple[Item, ...]) -> Iterator[str]:
-    for item, title in _definitions(page, items):
-        yield title.strip() or page.text[item.start : item.end][:60].split(":")[0].split("(")[
-            0
-        ].strip(" *_-•")
+def _names_of(defined: tuple[tuple[Item, str], ...], text: str) -> frozenset[str]:
+    """Give the names that definitions begin with, in lower case."""
+    return frozenset(
+        (title.strip() or _first_words(text[item.start : item.end])).lower()
+        for item, title in defined
+    )
 
 
-def _specials(page: Page, items: tuple[Item, ...]) -> tuple[Special, ...]:
+def _first_words(words: str) -> str:
+    return words[:60].split(":", maxsplit=1)[0].split("(", maxsplit=1)[0].strip(" *_-•")
+
+
+def _specials(
+    page: Page, items: tuple[Item, ...], defined: tuple[tuple[Item, str], ...]
+) -> tuple[Special, ...]:
     known: dict[str, Special] = {}
 
     def body(start: int, end: int, before: Mapping[str, Special]) -> Steps:
         return read_body(replace(page, specials=before), start, end)
 
-    for item, title in islice(_definitions(page, items), MOST_SPECIALS):
+    for item, title in defined[:MOST_SPECIALS]:
         place = Span(page.source, item.start, item.end)
         if title:
             made = read_titled(title, page.text, place, page.terms, (known, body))
@@ -352,7 +361,7 @@ def _specials(page: Page, items: tuple[Item, ...]) -> tuple[Special, ...]:
             made = read_special(page.text, place, page.terms, known, body)
         for one in made:
             known.setdefault(one.name, one)
-    for item in items:
+    for item in items if may_name_in_passing(page.text) else ():
         if item.kind is BlockKind.INSTRUCTION:
             place = Span(page.source, item.rest, min(item.end, item.rest + LONGEST))
             for one in named_in_passing(page.text, place, page.terms, known, body):

@@ -49,8 +49,8 @@ _BESIDE: Final = re.compile(r"[(\[](?P<name>[^()\[\]]{1,40})[)\]]")
 def row_names(label: Label) -> tuple[str, ...]:
     """Give the names of a row: `dec row`, `cuff rnd 2`, the `inc row` of `Row 5 (Inc Row)`."""
     told = label.words.lower()
-    beside = [m["name"] for m in _BESIDE.finditer(told)]
     own = [] if label.first is not None else [told.split("(")[0]]
+    beside = [m["name"] for m in _BESIDE.finditer(told)] if "(" in told or "[" in told else []
     names: list[str] = []
     for words in map(str.split, (*own, *beside)):
         kind = words[-2] if len(words) > 2 and words[-1].isdigit() else words[-1] if words else ""  # noqa: PLR2004
@@ -73,6 +73,8 @@ def again_by_name(
     named : dict of str to Course
         The named rows so far.
     """
+    if not named:
+        return None
     cursor = Cursor(tokens, begins=begins_at(course.label))
     _pass_going_on(cursor, named if course.label.several else {})
     if not (cursor.take_any(_AGAIN) or cursor.take_any(_LIKE)):

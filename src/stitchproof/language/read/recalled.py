@@ -29,9 +29,11 @@ def recalled(tokens: Tokens, rows: Mapping[str, Tokens]) -> Tokens | None:
     tuple of Token or None
         None where the line names no part of an earlier row, or that row has no such marks.
     """
-    for i in range(len(tokens) - _LENGTH + 1):
-        lead, first, to, last, of, row, number = (token.text for token in tokens[i : i + _LENGTH])
-        named = lead == "from" and to in {"to", "through"} and of in {"of", "in"} and row in ROWS
+    for i, lead in enumerate(tokens[: 1 - _LENGTH]):
+        if lead.text != "from":
+            continue
+        first, to, last, of, row, number = (t.text for t in tokens[i + 1 : i + _LENGTH])
+        named = to in {"to", "through"} and of in {"of", "in"} and row in ROWS
         if not named or first not in MARKS or last not in MARKS:
             continue
         between = _between(rows.get(number, ()), first, last)

@@ -21,6 +21,8 @@ class Region(Enum):
     NARRATIVE = "narrative"
     SPECIAL = "special"
 
+    __hash__ = object.__hash__  # there is one object of each; that of `Enum` takes a call
+
 
 @dataclass(frozen=True, slots=True)
 class Heading:

@@ -191,12 +191,17 @@ _NOT_NAMED: Final = re.compile(
 _MOST_IN_PASSING: Final = 20
 
 
+def may_name_in_passing(text: str) -> bool:
+    """Tell whether any row of a text may say what a group is called: `(fan made)`."""
+    words = text.lower()
+    return any(word in words for word in _MADE)
+
+
 def named_in_passing(
     text: str, place: Span, terms: Terms, known: Mapping[str, Special], read_body: ReadBody
 ) -> tuple[Special, ...]:
     """Read groups that a row names where it makes them first: `5 dc in next ch (fan made)`."""
-    words = text[place.start : place.end].lower()
-    if not any(word in words for word in _MADE):
+    if not may_name_in_passing(text[place.start : place.end]):
         return ()
     made: list[Special] = []
     for match in islice(_IN_PASSING.finditer(text, place.start, place.end), _MOST_IN_PASSING):

@@ -1,0 +1,54 @@
+"""What a piece has come to so far in one size, as the lines that follow ask for it."""
+
+from stitchproof.fabric.edge import Edge
+from stitchproof.fabric.named import row_end
+from stitchproof.fabric.rows import Past
+from stitchproof.fabric.state import Bench, Progress
+
+
+def past_of(here: Progress, bench: Bench, size: int) -> Past:
+    """Give what a line may work again."""
+    return Past(
+        by_number=here.by_number,
+        rows=here.planned,
+        pieces=bench.pieces[size],
+        rows_per_mm=bench.rows_per_mm,
+        steady=_steady(here),
+        parts=here.parts,
+    )
+
+
+def row_ends(here: Progress) -> tuple[str, ...]:
+    """Name the stitch each row of a piece ends with; empty when how many there are is not known."""
+    if here.rows_unsure:
+        return ()
+    rows, ends = here.ends
+    if rows != len(here.rows):
+        made = (r for r in here.rows if r.edge is None or r.row.works)
+        ends = tuple(row_end(r.edge) for r in made if r.edge is None or r.edge.count)
+        here.ends = len(here.rows), ends
+    return () if "" in ends else ends or here.behind
+
+
+def numbered(here: Progress) -> tuple[tuple[int, Edge], ...]:
+    """Give the edges of the rows worked so far that have a number."""
+    edges = {r.row.number: r.edge for r in here.rows if r.row.number is not None and r.edge}
+    return tuple((number, edge) for number, edge in edges.items() if edge.known)
+
+
+def base_of(here: Progress) -> int:
+    """Count the stitches along the foundation of a piece, or of the one it goes on with."""
+    if here.base:
+        return here.base
+    first = next((r.edge for r in here.rows if r.edge is not None and r.edge.count), None)
+    return first.count if first is not None else 0
+
+
+def _steady(here: Progress) -> bool:
+    """Whether the last row kept the count."""
+    if not here.rows:
+        return True
+    last = here.rows[-1]
+    if last.edge is None or last.consumed is None:
+        return False
+    return last.edge.count == last.consumed.count
