@@ -134,7 +134,9 @@ def _in_size(
     choices: Mapping[Either, int],
     size: int,
 ) -> Outcome:
-    if course.only and bench.resolved.names[size] not in course.only:
+    names = bench.resolved.names
+    elsewhere = bool(course.only) and names[size] not in course.only
+    if elsewhere and set(course.only) <= set(names):
         return Outcome(absent=True)
     if bench.memory.meter.stopped is not None:
         return _stopped(course, conventions, bench, choices, size)
@@ -150,6 +152,8 @@ def _in_size(
         base=base_of(here) if along else 0,
         earlier=_numbered(here) if facts is not None and facts.elsewhere else (),
     )
+    if elsewhere:  # for sizes that the pattern does not have: nobody knows whom it is for
+        return _unplanned(course, setting)
     past = None if facts is not None else _past(here, bench, size)
     try:
         laid = plan(course, past, setting.value_of)
