@@ -166,8 +166,8 @@ _WHOLE_LIST: Final = re.compile(
     r"(?P<rest>\s*$|\s*[,–—-]\s.*|\s+(?:for|to)\b.*|\s*(?:months?|mo?ths?|years?|yrs?)\b.*)"
 )
 _WRITTEN_FOR: Final = re.compile(
-    r"[^\n]{0,160}?\b(?:written|given|instructions are|directions are)\s+(?:out\s+)?for\s+(?:the\s+)?"
-    r"(?:smallest\s+)?(?:sizes?\s+)?"
+    r"[^\n]{0,160}?\b(?:written|given|instructions are|directions are)\s+(?:out\s+)?for\s+"
+    r"(?:the\s+)?(?:smallest\s+)?(?:sizes?\s+)?"
     rf"(?P<first>{_NAME})(?:\s+size)?\s*[,.;]?\s*"
     r"(?:(?:(?:with\s+)?(?:the\s+)?changes\s+for|followed\s+by|with)\s+)?(?:the\s+)?"
     rf"(?:larger\s+)?(?:sizes?\s+)?[(\[]?(?P<list>{_LIST})\s+(?:(?:are|is)\s+)?(?:given\s+)?in\s+"
@@ -257,9 +257,7 @@ _LABEL_ONLY: Final = re.compile(
 )
 
 
-_SAYS_SIZES: Final = re.compile(
-    r"\bonly$|^(?:for\s+)?(?:the\s+)?sizes?\b|\bsizes?$", re.IGNORECASE
-)
+_SAYS_SIZES: Final = re.compile(r"\bonly$|^(?:for\s+)?(?:the\s+)?sizes?\b|\bsizes?$", re.IGNORECASE)
 _SIZE_WORDS: Final = re.compile(
     r"^(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?|\s+(?:sizes?\s+)?only$|\s+sizes?$", re.IGNORECASE
 )

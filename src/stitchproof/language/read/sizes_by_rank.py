@@ -1,8 +1,8 @@
 """Names of sizes that can be nothing else: `S (M, L)` in any sentence, or the head of a table.
 
-Such names are known by how they rise: `XS` below `S` below `M`, `NB` below `3-6m` below `1-2y`. They
-are taken where no line says that it names the sizes, and only where the lists of the text hold as
-many numbers, so that a sentence about some of the sizes is not taken for all of them.
+Such names are known by how they rise: `XS` below `S` below `M`, `NB` below `3-6m` below `1-2y`.
+They are taken where no line says that it names the sizes, and only where the lists of the text hold
+as many numbers, so that a sentence about some of the sizes is not taken for all of them.
 """
 
 import re
@@ -52,7 +52,8 @@ _MEASURED: Final = re.compile(
 )
 _PARTS: Final = re.compile(r"\s*[,:;()\[\]]+\s*|\s+(?:and|&)\s+")
 _TITLE: Final = re.compile(
-    r"(?:(?:u\.?k\.?|u\.?s\.?|eu|to fit|dress|finished|women['’]?s|men['’]?s|child(?:ren)?['’]?s)\s+)*"
+    r"(?:(?:u\.?k\.?|u\.?s\.?|eu|to fit|dress|finished"
+    r"|(?:women|men|kid|child(?:ren)?)['’]?s)\s+)*"
     r"sizes?\s*:?",
     re.IGNORECASE,
 )

@@ -15,7 +15,10 @@ _OF_ALL: Final = re.compile(
     re.IGNORECASE,
 )
 _FEW: Final = MappingProxyType({"two": 2, "three": 3, "four": 4, "five": 5})
-_ORDINALS: Final = ("first second third fourth fifth sixth seventh eighth ninth tenth").split()
+_ORDINALS: Final = (
+    *("first", "second", "third", "fourth", "fifth"),
+    *("sixth", "seventh", "eighth", "ninth", "tenth"),
+)
 _NTH: Final = re.compile(r"(\d{1,2})(?:st|nd|rd|th)", re.IGNORECASE)
 _RANGE: Final = re.compile(r"(?P<one>\S+)(?:\s+(?:to|through)\s+|\s?[-–]\s?)(?P<other>\S+)")
 _UPWARDS: Final = frozenset(("up", "upwards", "above", "larger", "bigger", "over"))
