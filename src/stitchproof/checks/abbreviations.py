@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from stitchproof.base.place import Span
 
 _FEWEST: Final = 3  # entries that make a list, and no remark about one stitch
+_PLAIN: Final = frozenset(("rep", "cont", "approx"))  # short for everyday words, as everybody reads
 _PARTS: Final = re.compile(r"(?P<post>fp|bp)?(?P<stitch>[a-z]+?)(?:\d+(?P<tog>tog))?")
 
 
@@ -96,7 +97,7 @@ def _not_defined(manuscript: Manuscript, entries: tuple[Entry, ...]) -> Iterator
 def _is_short(word: str, terms: Terms) -> bool:
     """Whether a word is an abbreviation: no unit, and no part of what it stands for."""
     known = explain(word, terms)
-    if known is None or word in measures():
+    if known is None or word in measures() or word in _PLAIN:
         return False
     meaning = known.meaning.lower()
     return all(re.search(rf"\b{re.escape(part)}s?\b", meaning) is None for part in _stems(word))

@@ -26,6 +26,7 @@ _OTHERWISE: Final = re.compile(
     r"\b(?:U\.?S\.?|UK|size|no\.?)\s{0,2}[A-Z0-9]|\b[A-Z][-/]\d|\b(?:smaller|larger|second|two|sizes)\b",
     re.IGNORECASE,
 )
+_GAUGE: Final = re.compile(r"\b(?:gauge|tension)\b|=|\bto \d+ ?cm\b", re.IGNORECASE)
 _WORD: Final = re.compile(r"\b[A-Z]{1,2}\d?\b")
 _RELATIVE: Final = frozenset(("larger", "smaller", "bigger"))
 
@@ -143,6 +144,7 @@ def _letters(manuscript: Manuscript, used: set[str]) -> tuple[str, ...]:
 def _hooks(manuscript: Manuscript) -> tuple[str, ...]:
     """Give the hooks of the materials in millimetres; none where some are given otherwise."""
     found: dict[str, None] = {}
+    named = False
     for value in _keys(manuscript, "hooks").values():
         sizes = _MM.findall(str(value)[:80])
         if not sizes:
@@ -155,7 +157,9 @@ def _hooks(manuscript: Manuscript) -> tuple[str, ...]:
             if len(_OTHERWISE.findall(words)) > len(sizes):
                 return ()
             found.update((_mm(size), None) for size in sizes)
-    return tuple(found)
+            named = named or (bool(sizes) and _GAUGE.search(words) is None)
+    listed = named or _keys(manuscript, "hooks")  # a gauge alone lists no materials
+    return tuple(found) if listed else ()
 
 
 def _mm(words: str) -> str:

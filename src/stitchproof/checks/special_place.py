@@ -2,15 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, ClassVar, Final
+from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen
 from stitchproof.language.tree import Group, Make, Repeat, Special, Steps
-
-if TYPE_CHECKING:
-    from stitchproof.base.place import Span
 
 _PLACE: Final = re.compile(
     r"\b(?:in(?:to)?|around|over|across|between|under|through|on|to|along|each|every|same)\b",
@@ -41,7 +38,8 @@ class SpecialWithoutPlace:
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Look at every group of several stitches for a place, here or where it is worked."""
-    told: set[Span] = set()
+    # one that a row names where it makes it, `5 dc in next dc (shell made)`, is placed there
+    told = {s.place for s in seen.manuscript.specials if _in_a_row(s, seen)}
     for special in seen.manuscript.specials:
         if special.place in told or special.body is None or _PLACE.search(special.words):
             continue
@@ -51,6 +49,11 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             yield Diagnostic(
                 finding=SpecialWithoutPlace(special.written, words), place=special.place
             )
+
+
+def _in_a_row(special: Special, seen: Seen) -> bool:
+    start = special.place.start
+    return any(c.place.start <= start < c.place.end for c in seen.proof.courses)
 
 
 def _stitches(steps: Steps) -> int:

@@ -31,7 +31,7 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.records import dataclass
-from stitchproof.fabric.groups import centres, flat_ends, gaps, unnamed
+from stitchproof.fabric.groups import alike, begun, centres, flat_ends, gaps, unnamed
 from stitchproof.fabric.marks import moved_marks
 from stitchproof.fabric.spaces import at_seam, chains_in, runs_of
 from stitchproof.language.tree import Noun, Thing
@@ -277,7 +277,8 @@ class Edge:
             case Thing.GROUP:
                 named = [(a, b) for name, a, b in self.groups if name == noun.kind]
                 named = named or [(a, b) for n, a, b in self.groups if n.endswith(f" {noun.kind}")]
-                named += self._begun(named)
+                named += begun(self.kinds, self.roles, named)
+                named += alike(self.kinds, named, self._made_in_one() if named else [])
                 single = [(i, i + 1) for i, k in enumerate(self.kinds) if k == noun.kind]
                 yield from sorted(named or single)
             case Thing.MARKED:
@@ -342,20 +343,6 @@ class Edge:
         """Find the groups without a name; none where the edge was made up from a count alone."""
         on = self.below is not None and "F" in self.below.roles
         return list(unnamed(self.roles, self.parents, founded=on))
-
-    def _begun(self, named: list[Interval]) -> list[Interval]:
-        """Give the group at a turning chain that the chain is part of ("beg shell")."""
-        if not named:
-            return []
-        start, end = named[0]
-        whole, n = self.kinds[start:end], end - start
-        taken = {i for a, b in named for i in range(a, b)}
-        begun = [
-            (a, a + n)
-            for a, role in ((0, self.roles[:1]), (len(self) - n, self.roles[-1:]))
-            if role == "K" and n > 1 and self.kinds[a : a + n] == whole
-        ]
-        return [(a, b) for a, b in begun if not taken & set(range(a, b))]
 
     def _of_kind(self, kind: str) -> list[int]:
         exact = [i for i, k in enumerate(self.kinds) if k == kind and self.roles[i] in _STITCHES]

@@ -6,6 +6,7 @@ from typing import Final, TypeAlias
 
 Stretch: TypeAlias = tuple[int, int]
 _COUNTED: Final = "SK"
+_SHELL: Final = 3  # stitches in one place, from which they are surely a group
 
 
 def unnamed(roles: str, parents: Sequence[int], *, founded: bool) -> Iterator[Stretch]:
@@ -38,6 +39,36 @@ def with_chains(roles: str, parents: Sequence[int]) -> Iterator[Stretch]:
         made = list(together)
         if len(made) > 1:
             yield (made[0], made[-1] + 1)
+
+
+def begun(kinds: Sequence[str], roles: str, named: Sequence[Stretch]) -> list[Stretch]:
+    """Give the group at a turning chain that the chain is part of ("beg shell")."""
+    if not named:
+        return []
+    start, end = named[0]
+    whole, n = kinds[start:end], end - start
+    taken = _taken(named)
+    ends = ((0, roles[:1]), (len(roles) - n, roles[-1:]))
+    found = [(a, a + n) for a, role in ends if role == "K" and n > 1 and kinds[a : a + n] == whole]
+    return [(a, b) for a, b in found if not taken & set(range(a, b))]
+
+
+def alike(
+    kinds: Sequence[str], named: Sequence[Stretch], others: Sequence[Stretch]
+) -> list[Stretch]:
+    """Give what is made as a named group is: "5 dc in next dc (shell made), … 5 dc in next dc".
+
+    Two stitches in one place may as well be an increase.
+    """
+    if not named or named[0][1] - named[0][0] < _SHELL:
+        return []
+    start, end = named[0]
+    taken = _taken(named)
+    return [(a, b) for a, b in others if a not in taken and kinds[a:b] == kinds[start:end]]
+
+
+def _taken(groups: Sequence[Stretch]) -> set[int]:
+    return {i for a, b in groups for i in range(a, b)}
 
 
 def centres(parents: Sequence[int], *, ring: bool) -> list[Stretch]:

@@ -138,7 +138,9 @@ def _judge(
 
 def _in_size(line: _Line, here: Progress, size: int) -> Outcome:
     course, conventions, bench, choices, laid = line
-    if course.only and bench.resolved.names[size] not in course.only:
+    names = bench.resolved.names
+    elsewhere = bool(course.only) and names[size] not in course.only
+    if elsewhere and set(course.only) <= set(names):
         return Outcome(absent=True)
     if bench.memory.meter.stopped is not None:
         return _stopped(course, conventions, bench, choices, size)
@@ -155,6 +157,8 @@ def _in_size(line: _Line, here: Progress, size: int) -> Outcome:
         earlier=numbered(here) if facts is not None and facts.elsewhere else (),
         again=facts is None,
     )
+    if elsewhere:  # for sizes that the pattern does not have: nobody knows whom it is for
+        return _unplanned(course, setting)
     past = None if facts is not None else past_of(here, bench, size)
     try:
         laid = laid or plan(course, past, setting.value_of)

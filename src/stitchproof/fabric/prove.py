@@ -23,7 +23,7 @@ from stitchproof.fabric.open_switches import remarks, settings
 from stitchproof.fabric.past import base_of, row_ends
 from stitchproof.fabric.piece import go_on, judge
 from stitchproof.fabric.proof import Proof
-from stitchproof.fabric.resumed import along_sides, joined_there, resumed
+from stitchproof.fabric.resumed import along_sides, joined_again, joined_there, resumed
 from stitchproof.fabric.state import Bench, Progress
 from stitchproof.fabric.track import Setting, Track
 from stitchproof.fabric.trouble import Trouble
@@ -188,12 +188,13 @@ def _on_edge_before(
     courses = [course for section in group for course in section.courses]
     if previous is None or not _begins(group, previous):
         return None
-    tracks = resumed(courses, previous.progress) or along_sides(courses, previous.progress)
-    if not tracks:
-        return None
-    with bench.memory.meter.trial():
-        piece = _work(group, conventions, bench, finished, previous, tracks)
-    return piece if piece.wrong == 0 else None
+    for take_up in (resumed, along_sides, joined_again):
+        tracks = take_up(courses, previous.progress)
+        if tracks:
+            with bench.memory.meter.trial():
+                piece = _work(group, conventions, bench, finished, previous, tracks)
+            return piece if piece.wrong == 0 else None
+    return None
 
 
 def _work(

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from stitchproof.fabric.edge import foundation
-from stitchproof.fabric.piece import base_of
+from stitchproof.fabric.past import base_of
 from stitchproof.fabric.state import Progress
 from stitchproof.fabric.track import Track
 from stitchproof.language.tree import (
@@ -65,6 +65,37 @@ def along_sides(courses: Sequence[Course], before: Sequence[Progress]) -> tuple[
     if any(track.edge is None or not track.edge.known for track in tracks):
         return ()
     return tuple(replace(track, rest=None, fastened=False) for track in tracks)
+
+
+def joined_again(courses: Sequence[Course], before: Sequence[Progress]) -> tuple[Track, ...]:
+    """Give the tracks of a piece whose yarn is joined to a stitch of the one before.
+
+    "Skirt: join B in any hdc" names no edge. None where nobody tells what its first row comes to.
+    """
+    first = next((c for c in courses if _makes(c)), None)
+    if first is None or first.stated is None or not _joins(courses[0]):
+        return ()
+    tracks = tuple(here.tracks[0] for here in before)
+    whole = all(
+        len(here.tracks) == 1
+        and track.fastened
+        and track.rest is None
+        and track.edge is not None
+        and track.edge.known
+        and track.edge.count
+        for here, track in zip(before, tracks, strict=True)
+    )
+    return tracks if whole else ()
+
+
+def _joins(course: Course) -> bool:
+    """Whether a line joins yarn in a stitch and says of no edge whose."""
+    if isinstance(course.does, RepeatRows):
+        return False
+    joined = next((s for s in course.does if isinstance(s, JoinYarn)), None)
+    if joined is None or joined.of or not isinstance(joined.at, First | Next):
+        return False
+    return joined.at.noun.thing in {Thing.STITCH, Thing.KIND}
 
 
 def joined_there(course: Course) -> Course:

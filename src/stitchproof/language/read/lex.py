@@ -17,7 +17,7 @@ from stitchproof.base.place import NOWHERE, Span
 from stitchproof.base.records import dataclass
 from stitchproof.language.formula import Formula
 from stitchproof.language.number import Number, NumberKind, Value
-from stitchproof.language.read.named_lists import named_list, names_all
+from stitchproof.language.read.named_lists import every_size, named_list, names_all
 from stitchproof.language.read.numerals import (
     FRACTIONS,
     LENGTHS,
@@ -26,7 +26,7 @@ from stitchproof.language.read.numerals import (
     join_parts,
 )
 from stitchproof.language.read.size_lists import number_at
-from stitchproof.language.read.size_names import NO_SIZES, SizeNames
+from stitchproof.language.read.size_names import NO_SIZES, SAYING, SizeNames
 from stitchproof.language.read.spellings import STOPPED, word
 
 
@@ -149,6 +149,7 @@ def lex(
     raws = _scan(folded, _starts(folded, formulas))
     tokens: list[Token] = []
     i = 0
+    sized = bool(names.names) or any(raw.text in SAYING for raw in raws)
     passed: dict[int, int] = {}  # words that only name the sizes, from where to where
     while i < len(raws):
         if i in passed:
@@ -170,15 +171,16 @@ def lex(
         first = i
         token, i = _number(folded, raws, (i, last), values)
         tokens.append(token)
-        if names.names and last > first + 1:
-            passed |= _names_behind(raws, i, names)
+        if sized and (last > first + 1 or raws[first].kind == "number"):
+            passed |= _names_behind(raws, i, names, listed=last > first + 1)
     return tuple(tokens), found
 
 
-def _names_behind(raws: list[Raw], i: int, names: SizeNames) -> dict[int, int]:
-    """Find the names of all sizes a few words behind a list: `40 (44, 48) sts for S (M, L)`."""
+def _names_behind(raws: list[Raw], i: int, names: SizeNames, *, listed: bool) -> dict[int, int]:
+    """Find whom a number is for behind it: `40 (44, 48) sts for S (M, L)`, `6 for all sizes`."""
     for at in range(i, min(i + _UNIT_REACH, len(raws))):
-        end = names_all(raws, at, names)
+        end = names_all(raws, at, names) if listed and names.names else at
+        end = end if end > at else every_size(raws, at)
         if end > at:
             return {at: end}
         if raws[at].kind != "word" and raws[at].text not in {"-", "–"}:

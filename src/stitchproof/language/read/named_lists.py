@@ -73,6 +73,21 @@ def names_all(raws: list[Raw], i: int, sizes: SizeNames) -> int:
     return at + 1 if at < len(raws) and raws[at].text == _OPENING[raws[i].text] else i
 
 
+def every_size(raws: list[Raw], i: int) -> int:
+    """Read `for all sizes` behind a number, bracketed or not: the index behind it; or the same."""
+    opened = raws[i].text in _OPENING
+    at = i + opened
+    while at < len(raws) and raws[at].text in {"for", "in", "same", "the"}:
+        at += 1
+    if at + 1 >= len(raws) or raws[at].text not in {"all", "every", "each"}:
+        return i
+    at += 1 + (raws[at + 1].text == "the")
+    if at >= len(raws) or raws[at].text not in SAYING:
+        return i
+    closed = at + 1 < len(raws) and raws[at + 1].text == _OPENING.get(raws[i].text)
+    return at + 1 if not opened else at + 2 if closed else i
+
+
 def _texts(raws: list[Raw], i: int, most: int) -> list[str]:
     return [raw.text for raw in raws[i : i + most]]
 

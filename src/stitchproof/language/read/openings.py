@@ -70,6 +70,11 @@ _NAMED_AGAIN: Final = (  # `Working even in between, rep the inc row on every 4t
     r"(?:work|cont)(?:inu(?:e|ing)|ing)?\b[^.;:]{1,40}?,? rep(?:eat)?(?:ing)? (?:the )?"
     r"(?:dec|inc)\w* (?:row|rnd|round)s?\b"
 )
+_GOING_ON: Final = (
+    r"(?:cont(?:inue)?\.?|keep|carry on|go on) (?:on )?(?:to )?"
+    r"(?:rep(?:eat)?(?:ing)?|work(?:ing)?|with)"
+    r" (?:the )?(?:rows?|rnds?|rounds?|last|previous|these|this|\d+(?:st|nd|rd|th))\b"
+)
 _WEAK: Final = (
     r"join\b(?!\s+(?:us|me|in on|(?:each|every|all) (?:the )?(?:rnds?|rounds?)"
     r"|the (?:panels?|pieces?|fun|group|discussion|sides?)|shoulders?"
@@ -82,6 +87,7 @@ _WEAK: Final = (
     rf"|work(?:ing)?\s+(?:{NUMBER}|even|same|as|rows?|rnds?|rounds?|in (?:each|next|patt|rows|rnds)"
     rf"|around|across|another|until|first|to end|straight|foundation|{_BASE})(?!\w)"
     rf"|{_WORKED_AGAIN}"
+    rf"|{_GOING_ON}"
     r"|with (?:rs|ws|right sides?|wrong sides?)\b|place (?:a )?(?:stitch )?markers?|pm\b"
     r"|(?:re)?move (?:the )?markers?|mark (?!the difference)"
     r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep|on (?:these|those))\b"
@@ -131,7 +137,7 @@ _SEAM: Final = _compiled(
 )
 
 ROWS_AGAIN: Final = _compiled(
-    r"(?:(?:rep(?:eat)?s?|rpt) (?:the )?"
+    rf"(?:{_GOING_ON}|(?:rep(?:eat)?s?|rpt) (?:the )?"
     r"(?:rows?|rnds?|rounds?|last|previous|these|this|first|\d+(?:st|nd|rd|th))\b"
     r"|rep(?:eat)? (?:the )?"
     r"(?:(?!(?:from|to|until|across|around|in|on|of|for|entire|whole|as|next)\b)"

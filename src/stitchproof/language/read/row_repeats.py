@@ -103,6 +103,8 @@ def _what(cursor: Cursor) -> RepeatRows | None:
     cycle = read_cycle(cursor)
     if cycle is not None:
         return cycle
+    if _past_going_on(cursor):
+        return of_piece(cursor, read_named_rows(cursor)) or _back(cursor)
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
@@ -118,6 +120,24 @@ def _what(cursor: Cursor) -> RepeatRows | None:
     if cursor.text() in _WORK:
         return _work(cursor)
     return _pattern_rows(cursor)
+
+
+def _past_going_on(cursor: Cursor) -> bool:
+    """Go past `continue to` before `rep Row 2`, `keep` before `working`; say if rows come next."""
+    start = cursor.at
+    if cursor.take_any(_GOING_ON):
+        cursor.take_any(frozenset((".", "on", "to")))
+        if cursor.text() in _REPEAT | {"work", "working"}:
+            return False
+        if cursor.take("with"):
+            cursor.take("the")
+            if cursor.text() in ROWS | {"last", "previous", "these"}:
+                return True
+    cursor.at = start
+    return False
+
+
+_GOING_ON: Final = word_set("continue cont continuing keep carry go")
 
 
 def _bare_stretch(cursor: Cursor) -> RepeatRows | None:

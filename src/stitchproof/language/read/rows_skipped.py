@@ -3,7 +3,7 @@
 import re
 from typing import Final
 
-from stitchproof.language.read.sections import named_sizes
+from stitchproof.language.read.which_sizes import named_sizes
 
 _REACH: Final = 120  # characters of a line
 _ROW: Final = r"(?:rows?|rn?ds?|rounds?)\.?"

@@ -7,6 +7,7 @@ from typing import Final
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number, plain
 from stitchproof.language.read.label_numbers import Source
+from stitchproof.language.read.which_sizes import SIZE_GROUP, named_sizes
 
 
 class Region(Enum):
@@ -125,7 +126,10 @@ def heading_region(words: str) -> Region:
 _NAME: Final = (
     r"[A-Za-z0-9][\w/.’'+–-]{0,11}(?:[ -](?:small|large|months?|mos?|years?|yrs?|toddler))?"
 )
-_LIST: Final = rf"{_NAME}(?:\s*(?:,|and|&|or|[(\[{{]|[)\]}}])+\s*{_NAME})*\s*[)\]}}]*"
+_LIST: Final = (
+    rf"(?:{SIZE_GROUP}(?=\s+sizes?\b)"
+    rf"|{_NAME}(?:(?:\s*(?:,|and|&|or|[(\[{{]|[)\]}}])+\s*|\s+(?:to|through)\s+){_NAME})*\s*[)\]}}]*)"
+)
 _ONLY: Final = re.compile(
     rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s+only\b\s*[:.,]?\s*"
     rf"|only\s+(?:for\s+)?(?:the\s+)?sizes?\s+(?P<after>{_LIST})\s*:\s*"
@@ -143,8 +147,8 @@ _OTHERS: Final = re.compile(
 _ENDS_HERE: Final = re.compile(
     rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})(?:\s+only)?\s*[:,]?\s*"
     rf"(?:ends?|stops?|is complete|are complete)(?:\s+here)?\b"
-    rf"|(?:end|stop)\s+here\s+for\s+(?:the\s+)?(?:sizes?\s+)?(?P<for>{_LIST})(?=\s*[.;:,]|\s*$)"
-    rf"|(?:for\s+)?(?P<bare>{_LIST})\s*[:,]?\s*(?:ends?|stops?)\s+here\b",
+    rf"|(?:end|stop)\s+here\s+for\s+(?:the\s+)?(?:sizes?\s+)?(?P<for>{_LIST})(?:\s+sizes?)?(?=\s*[.;:,]|\s*$)"
+    rf"|(?:for\s+)?(?:the\s+)?(?P<bare>{_LIST})(?:\s+sizes?)?\s*[:,]?\s*(?:ends?|stops?)\s+here\b",
     re.IGNORECASE,
 )
 _SIZES_LINE: Final = re.compile(
@@ -164,9 +168,10 @@ _WHOLE_LIST: Final = re.compile(
     r"(?P<rest>\s*$|\s*[,–—-]\s.*|\s+(?:for|to)\b.*|\s*(?:months?|mo?ths?|years?|yrs?)\b.*)"
 )
 _WRITTEN_FOR: Final = re.compile(
-    r"[^\n]{0,40}\b(?:written|given|instructions are|directions are)\s+(?:out\s+)?for\s+(?:the\s+)?"
-    r"(?:smallest\s+)?(?:sizes?\s+)?"
-    rf"(?P<first>{_NAME})(?:\s+size)?\s*[,.;]?\s*(?:with\s+)?(?:the\s+)?changes\s+for\s+(?:the\s+)?"
+    r"[^\n]{0,160}?\b(?:written|given|instructions are|directions are)\s+(?:out\s+)?for\s+"
+    r"(?:the\s+)?(?:smallest\s+)?(?:sizes?\s+)?"
+    rf"(?P<first>{_NAME})(?:\s+size)?\s*[,.;]?\s*"
+    r"(?:(?:(?:with\s+)?(?:the\s+)?changes\s+for|followed\s+by|with)\s+)?(?:the\s+)?"
     rf"(?:larger\s+)?(?:sizes?\s+)?[(\[]?(?P<list>{_LIST})\s+(?:(?:are|is)\s+)?(?:given\s+)?in\s+"
     r"(?:parenthes[ei]s|brackets)",
     re.IGNORECASE,
@@ -181,7 +186,7 @@ _DASHED: Final = re.compile(
 _EACH_DASH: Final = re.compile(r"\s*[-–()\[\]]+\s*")
 _SLASHES: Final = re.compile(r"\s*/\s*")
 _NO_SIZE: Final = re.compile(
-    r"\b(?:cm|mm|in|inch|inches|by|one size|only|continue|end|of|is|to|with|for|yarn|hook"
+    r"\b(?:cm|mm|in|inch|inches|by|sizes?|larger|smallest|others?|only|continue|end|of|is|to|with|for|yarn|hook"
     r"|threads?|cotton|wool|needles?|balls?|skeins?)\b|\"|”"
     r"|\d\s*x\s*\d",
     re.IGNORECASE,
@@ -217,7 +222,7 @@ def read_only(
 
 
 _BARE_ONLY: Final = re.compile(
-    rf"(?:for\s+)?(?P<word>sizes?\s+)?(?P<list>{_LIST}?)"
+    rf"(?:for\s+)?(?:the\s+)?(?P<word>sizes?\s+)?(?P<list>{_LIST}?)(?P<after>\s+sizes?)?"
     r"(?P<only>\s+(?:only|continues?)\b[^:.,]{0,30}(?:[:.,]|$)|\s*:)\s*",
     re.IGNORECASE,
 )
@@ -242,7 +247,7 @@ def _known_only(
     names = named_sizes(_names(match["list"]), sizes)
     if not names or len(names) == len(sizes) > 1:
         return None
-    sure = match["word"] or match["only"].strip() != ":"
+    sure = match["word"] or match["after"] or match["only"].strip() != ":"
     if not sure and any(n[:1].isdigit() for n in names):
         return None
     return names, match.end()
@@ -254,8 +259,9 @@ _LABEL_ONLY: Final = re.compile(
 )
 
 
+_SAYS_SIZES: Final = re.compile(r"\bonly$|^(?:for\s+)?(?:the\s+)?sizes?\b|\bsizes?$", re.IGNORECASE)
 _SIZE_WORDS: Final = re.compile(
-    r"^(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?|\s+(?:sizes?\s+)?only$", re.IGNORECASE
+    r"^(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?|\s+(?:sizes?\s+)?only$|\s+sizes?$", re.IGNORECASE
 )
 
 
@@ -263,7 +269,7 @@ def label_only(label: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
     """Read the sizes of `Rnd 6 (M and L only)`, `Row 9 - sizes L, XL`; empty for all sizes."""
     for told in _LABEL_ONLY.finditer(label):
         words = told["told"].strip()
-        sized = re.search(r"\bonly$|^(?:for\s+)?(?:the\s+)?sizes?\b", words, re.IGNORECASE)
+        sized = _SAYS_SIZES.search(words)
         apart = told.group()[:1] in "([" and label[: told.start()][-1:].isspace()  # no `row(s)`
         alone = apart and not any(character.isdigit() for character in words)  # `(M, L)`
         if not (sized or alone) or not sizes:
@@ -283,32 +289,14 @@ def leading_sizes(
 ) -> tuple[tuple[str, ...], int] | None:
     """Read `(medium and large)` that the words behind a label begin with, and where it ends."""
     match = _LEADING.match(text, start, end)
-    if match is None or not sizes or any(character.isdigit() for character in match["told"]):
+    if match is None or not sizes:
+        return None
+    if any(character.isdigit() for character in match["told"]) and not _SAYS_SIZES.search(
+        match["told"].strip()
+    ):
         return None
     found = named_sizes(_names(_SIZE_WORDS.sub("", match["told"])), sizes)
     return (found, match.end()) if found and len(found) < len(sizes) else None
-
-
-_OF_ALL: Final = re.compile(
-    r"(?:the\s+)?(?:(?P<number>two|three|four|\d)\s+(?P<which>larger|largest|smaller|smallest)"
-    r"|(?P<extreme>largest|smallest))",
-    re.IGNORECASE,
-)
-_FEW: Final = {"1": 1, "two": 2, "three": 3, "four": 4}
-_WORDS: Final = {"small": "s", "medium": "m", "large": "l", "extra large": "xl", "x-large": "xl"}
-
-
-def named_sizes(names: tuple[str, ...], sizes: tuple[str, ...]) -> tuple[str, ...]:
-    """Find sizes by the names that a line gives them: `Large` is `L`; empty if one is unknown."""
-    some = _OF_ALL.fullmatch(names[0]) if len(names) == 1 else None
-    if some is not None:  # `two larger`
-        told = (some["number"] or "1").lower()
-        number = _FEW.get(told) or int(told)
-        large = (some["which"] or some["extreme"]).lower().startswith("l")
-        return sizes[-number:] if large else sizes[:number]
-    told = {_WORDS.get(size.lower(), size.lower()): size for size in sizes}
-    keys = [_WORDS.get(name.lower(), name.lower()) for name in names]
-    return tuple(told[key] for key in keys) if all(key in told for key in keys) else ()
 
 
 def read_ends_here(line: str, sizes: tuple[str, ...]) -> tuple[str, ...]:

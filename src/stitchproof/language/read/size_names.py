@@ -14,27 +14,30 @@ from stitchproof.language.read.numerals import word_set
 
 SAYING: Final = word_set("size sizes")  # `size S: 40`
 _PARTING: Final = frozenset((",", ";", "/", "&", "and", "or", ":", "-", "(", "[", ")", "]"))
-_WORDS: Final = MappingProxyType(
-    {
-        word: words[0]
-        for words in (
-            ("xxxs",),
-            ("xxs", "2xs"),
-            ("xs", "x-small", "extrasmall"),
-            ("s", "sm", "small"),
-            ("m", "med", "medium"),
-            ("l", "lg", "large"),
-            ("xl", "1x", "1xl", "x-large", "extralarge"),
-            ("xxl", "2x", "2xl"),
-            ("xxxl", "3x", "3xl"),
-            ("xxxxl", "4x", "4xl"),
-            ("5x", "5xl"),
-            ("6x", "6xl"),
-        )
-        for word in words
-    }
+_BY_RANK: Final = (  # smallest first, with the other words for each
+    ("xxxs",),
+    ("xxs", "2xs"),
+    ("xs", "x-small", "extrasmall"),
+    ("s", "sm", "small"),
+    ("m", "med", "medium"),
+    ("l", "lg", "large"),
+    ("xl", "1x", "1xl", "x-large", "extralarge"),
+    ("xxl", "2x", "2xl"),
+    ("xxxl", "3x", "3xl"),
+    ("xxxxl", "4x", "4xl"),
+    ("5x", "5xl"),
+    ("6x", "6xl"),
+)
+_WORDS: Final = MappingProxyType({word: words[0] for words in _BY_RANK for word in words})
+_RANKS: Final = MappingProxyType(
+    {word.replace("-", ""): rank for rank, words in enumerate(_BY_RANK) for word in words}
 )
 _PIECE: Final = re.compile(r"[0-9]+|[^\W\d_]+|\S")
+
+
+def letters_rank(word: str) -> int | None:
+    """Tell where a size by letters stands among all: `xs` before `s`; None where it is none."""
+    return _RANKS.get(word)
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,12 +52,17 @@ _NEAR_BY: Final = ("size", "fit", "in ")
 
 
 def sizes_among(lines: Sequence[str]) -> tuple[str, ...]:
-    """Find names of sizes in a sentence; else the measures of the body that a pattern fits."""
+    """Find names of sizes in a sentence that says so."""
     for words in lines:
         if any(word in words.lower() for word in _NEAR_BY):
             names = _in_passing(words)
             if names:
                 return names
+    return ()
+
+
+def sizes_by_body(lines: Sequence[str]) -> tuple[str, ...]:
+    """Find the measures of the body that a pattern fits."""
     for words in lines:
         if _FINISHED.search(words):
             return ()

@@ -6,7 +6,8 @@ from typing import Final
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Stretch
 from stitchproof.language.read.sections import read_sizes_line, stands_alone
-from stitchproof.language.read.sizes_in_passing import sizes_among
+from stitchproof.language.read.sizes_by_rank import sizes_by_rank, sizes_of_table
+from stitchproof.language.read.sizes_in_passing import sizes_among, sizes_by_body
 
 SIZES_REACH: Final = 240  # characters of a line that may name the sizes
 _OF_SIZES: Final = ("size", "fit", "age")
@@ -21,7 +22,7 @@ def find_sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...
     """Find the line that names the sizes, the one below `SIZES`, or a sentence with their names.
 
     Where others come before `Sizes: XS (S, M)`, such as "directions are for size X-Small", its
-    names are taken.
+    names are taken. Where no line says that it names them, what can be nothing else does.
     """
     below, lines = False, list[str]()
     told: tuple[str, ...] = ()
@@ -42,7 +43,13 @@ def find_sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...
                         return names
                     told = told or names
             below = stands_alone(words)
-    return told or sizes_among(lines)
+    return (
+        told
+        or sizes_among(lines)
+        or sizes_by_rank(lines, text)
+        or sizes_of_table(stretches, text)
+        or sizes_by_body(lines)
+    )
 
 
 def _parted_like_lists(names: tuple[str, ...], text: str) -> tuple[str, ...]:

@@ -229,11 +229,16 @@ _NO_COLOURS: Final = word_set(
 
 
 def _named_hook(words: str) -> tuple[str, bool]:
+    """Give the name of a yarn, or of a hook without what says that it is one."""
     parts = words.split()
-    if parts and parts[-1].lower() in {"hook", "hooks"}:
-        kept = [part for part in parts[:-1] if part.lower() != "size"]
+    said = [part.lower() for part in parts]
+    if said and (set(said[-2:]) & {"hook", "hooks"} or said[0] in {"hook", "size"}):
+        kept = [part for part in parts if part.lower() not in _OF_A_HOOK]
         return " ".join(kept) or "main", True
     return words, False
+
+
+_OF_A_HOOK: Final = word_set("hook hooks size no number a an the crochet")
 
 
 def _is_plain_name(reader: Reader, at: int, *, hook: bool) -> bool:
@@ -252,6 +257,8 @@ def read_beside_hook(reader: Reader, frame: Frame) -> Steps | None:
     token = reader.token()
     beside = frame.joined and isinstance(last, Colour) and not last.hook
     sized = token is not None and token.kind is TokenKind.NUMBER and reader.number() is None
+    if beside and reader.text() == "hook":
+        return read_colour(reader, frame, reader.at)  # "with B and hook size 4 mm"
     if beside and sized and token is not None and reader.text(1) == "hook":
         reader.take(2)  # "using MC and 4.5 mm hook"
         return (Colour(token.written, hook=True, place=reader.span(reader.at - 2)),)

@@ -33,7 +33,7 @@ _ROWS: Final = word_set("row rnd round")
 _ENDS: Final = word_set("end ends")
 _ENDED: Final = word_set("the this row rnd round rounds rows ch chain foundation")
 _NAMED_ENDS: Final = word_set(
-    "last next first 1st marked marker tch corner point tip center centre underarm"
+    "last next first 1st marked marker tch corner point tip center centre middle underarm"
 )
 _MARKERS: Final = word_set("marker markers m pm")
 
@@ -344,7 +344,7 @@ def _centre_space(reader: Reader) -> Noun | None:
 
 
 def _centre(reader: Reader) -> Noun | None:
-    """Read "center sc of next corner", "centre st of next 3-sc group"."""
+    """Read "center sc of next corner", "centre st of next 3-sc group", "of 3-sc corner"."""
     if reader.text() not in {"center", "centre", "middle"}:
         return None
     start = reader.at
@@ -363,7 +363,7 @@ def _centre(reader: Reader) -> Noun | None:
                 reader.take()
                 reader.accept("-")
                 at = at if read_noun(reader) is not None else None
-                reader.accept_any(word_set("group groups"))
+                reader.pass_over(word_set("corner corners group groups"))
             else:
                 at = at if reader.accept_any(word_set("group groups")) else None
     if at is None:

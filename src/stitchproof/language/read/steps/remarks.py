@@ -51,7 +51,30 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
     if first.kind is TokenKind.NUMBER and second in {"more", "fewer", "less", "additional"}:
         return not any(t.text in IN_PLACE for t in reader.tokens[start + 2 : start + 5])
     named = _names_a_part(reader, start, end) or _explains(reader, start, end)
-    return named or _is_count(reader, start, end)
+    return named or _is_count(reader, start, end) or _names_what_is_made(reader, start, end)
+
+
+def _names_what_is_made(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "half shell", "first fan", "an increase" hangs on what was just made."""
+    words = [reader.tokens[i].text for i in range(start, end)]
+    named = words[-1] in _GROUPS or (len(words) > 1 and words[-1] in _CHANGES)
+    if not named or not set(words[:-1]) <= _SORTS:
+        return False
+    before = reader.tokens[start - 2] if start > 1 else None
+    after = reader.tokens[end + 1].text if end + 1 < len(reader.tokens) else ""
+    hangs = before is not None and before.text not in _APART
+    return hangs and after in {"", ",", ";", ".", ")", "]", "and", "then"}
+
+
+_GROUPS: Final = word_set(
+    "shell shells fan fans scallop scallops petal petals cluster popcorn bobble puff corner v point"
+)
+_CHANGES: Final = word_set("increase decrease inc dec")  # alone they are worked
+_SORTS: Final = word_set(
+    "half quarter full whole partial first second last end ending beg begin beginning start"
+    " starting corner small large big mini a an one the single double - edge side centre center"
+)
+_APART: Final = word_set(", ; . * ** ( [ { work make and rep then in into")
 
 
 def _ends_at_place_made(reader: Reader, start: int, end: int) -> bool:

@@ -12,7 +12,7 @@ from stitchproof.language.read.steps.nouns import (
     chain_space_ahead,
     read_noun,
 )
-from stitchproof.language.read.steps.parts import part_length
+from stitchproof.language.read.steps.parts import accept_part, part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import (
     CLOSING,
@@ -31,6 +31,7 @@ from stitchproof.language.tree import (
     Behind,
     Chain,
     Each,
+    End,
     Last,
     Leave,
     Make,
@@ -84,13 +85,41 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
 
 def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read one place that is passed over, and what more stands behind it."""
-    target = read_target(reader)
+    target = _part_up_to(reader) or read_target(reader)
     if target is None:
         return None
-    target = _before_a_point(reader, target)
+    target = _before_a_point(reader, _up_to(reader, target, start))
     return and_more(
         reader, (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
     )
+
+
+def _part_up_to(reader: Reader) -> Target | None:
+    """Read "sleeve to next ch-1 sp"; None, and nothing taken, otherwise."""
+    here = reader.at
+    if accept_part(reader) and starts_until(reader):
+        until = read_until(reader)
+        if until is not None:
+            return Each(STITCH, until)
+    reader.at = here
+    return None
+
+
+def _up_to(reader: Reader, target: Target, start: int) -> Target:
+    """Take "the sleeve sts to next ch-1 sp", "all sts for sleeve to next sp" for all up to it."""
+    several = target == Next() and any(t.text in _SEVERAL for t in reader.tokens[start : reader.at])
+    whole = isinstance(target, Each) and target.until == End()
+    noun = target.noun if isinstance(target, Each) else STITCH
+    if not several and not whole:
+        return target
+    here = reader.at
+    length = part_length(reader, 1) if reader.text() in {"for", "of"} else 0
+    reader.take(length and length + 1)
+    until = read_until(reader) if starts_until(reader) else None
+    if until is None:
+        reader.at = here
+        return target
+    return Each(noun, until)
 
 
 def _before_a_point(reader: Reader, target: Target) -> Target:

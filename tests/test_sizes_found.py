@@ -1,0 +1,32 @@
+"""Names of sizes that no line of sizes gives: in a sentence, a table, beside a measure."""
+
+import pytest
+
+from stitchproof.language.read.manuscript import read_manuscript
+
+ROWS = "\n\nCh 12 (14, 16).\n\nRow 1: Sc in 2nd ch from hook and in each ch across, turn.\n"
+FOUND = (
+    ("The pattern reads S (M, L).", "S M L"),
+    ("S(M, L)", "S M L"),
+    ("**Small (Medium, Large)**", "Small Medium Large"),
+    ("Stitch counts are given as XS (S, M).", "XS S M"),
+    ("The others follow in brackets: 0-3m (3-6m, 1-2y).", "0-3m 3-6m 1-2y"),
+    ("This hat fits a Baby (Toddler, Child).", "Baby Toddler Child"),
+    ("It comes in S, M and L.", "S M L"),
+    ('Fits head S: 20.5", M: 22", L: 23.5"', "S M L"),
+    ("| | S | M | L |\n|---|---|---|---|\n| Bust | 81 | 91 | 101 |", "S M L"),
+    ("| UK size | 8-10 | 12 | 14 |\n|---|---|---|---|\n| Bust | 81 | 91 | 101 |", "8-10 12 14"),
+    ("| Size | Bust |\n|---|---|\n| S | 81 |\n| M | 91 |\n| L | 101 |", "S M L"),
+    ("| Size | S | M | L | |\n|---|---|---|---|---|\n| Bust | 81 | 91 | 101 | cm |", "S M L"),
+    ("| Hook size | 5 | 6 | 7 |\n|---|---|---|---|\n| Bust | 81 | 91 | 101 |", ""),
+    ("For sizes M and L, use a larger hook.", ""),
+    ("The pattern reads S (M).", ""),  # the lists of the text have three numbers
+    ("Use a G (H, I) hook.", ""),
+    ("L (M, S)", ""),
+)
+
+
+@pytest.mark.parametrize(("words", "names"), FOUND)
+def test_sizes_are_found(words: str, names: str) -> None:
+    manuscript, _ = read_manuscript(f"# Hat\n\n{words}{ROWS}", "hat.md")
+    assert manuscript.sizes_line == tuple(names.split())
