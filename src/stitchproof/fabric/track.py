@@ -14,6 +14,7 @@ from stitchproof.fabric.alone import on_its_own
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.founding import along_named_edge, begins_anew
+from stitchproof.fabric.marked_anyhow import marked_anyhow
 from stitchproof.fabric.memory import Facts, Memory
 from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import Unknown
@@ -25,8 +26,10 @@ from stitchproof.language.tree import (
     Join,
     JoinYarn,
     Steps,
+    ToMarked,
     Turn,
 )
+from stitchproof.language.walk import nodes
 
 LOST: Final = (None, 0, "")  # what was left unworked, nobody knows how much
 UNKNOWN: Final = Edge((), "", (), known=False)  # of which nothing can be told
@@ -221,6 +224,8 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         made = made or Made(edge=None, troubles=(), fastened=facts.cuts)
     else:
         made = _worked(steps, ground, setting)
+        if made.edge is None and not made.troubles and consumed is not None and not astray:
+            made = _at_any_markers(steps, ground, setting) or made
         moved = astray and made.moved
         made = Made(edge=None, troubles=(), moved=True) if moved else made
     now = side or facing or _side_after(track, flips=turned if ring else True)
@@ -251,6 +256,21 @@ def _alone(steps: Steps, ground: Ground, setting: Setting) -> Made | None:
         if made.edge is not None and not made.troubles and not made.moved:
             return made
     return None
+
+
+def _at_any_markers(steps: Steps, ground: Ground, setting: Setting) -> Made | None:
+    """Work a row whose markers are nobody knows where; None where its count hangs on them."""
+    edge = ground.edge
+    if edge is None or not any(isinstance(node, ToMarked) for node in nodes(steps)):
+        return None
+    return marked_anyhow(
+        steps,
+        edge,
+        setting.value_of,
+        lambda marked: work_course(
+            steps, ground._replace(edge=marked), setting.value_of, setting.choices
+        ),
+    )
 
 
 def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
