@@ -25,7 +25,7 @@ from stitchproof.language.read.numerals import (
     decimal,
     join_parts,
 )
-from stitchproof.language.read.size_lists import number_at
+from stitchproof.language.read.size_lists import number_at, ordinals_at
 from stitchproof.language.read.size_names import NO_SIZES, SAYING, SizeNames
 from stitchproof.language.read.spellings import STOPPED, word
 
@@ -164,8 +164,9 @@ def lex(
             continue
         listed = number_at(raws, i, sizes)
         if listed is None:
-            tokens.append(_single(folded, raws[i]))
-            i += 1
+            values, last = ordinals_at(raws, i, sizes)
+            tokens.append(_single(folded, raws[i], raws[last - 1].end, values))
+            i = last
             continue
         values, last = listed
         first = i
@@ -314,11 +315,11 @@ def _merged(raws: list[Raw], text: str) -> list[Raw]:
     return out
 
 
-def _single(folded: _Folded, raw: Raw) -> Token:
-    place = folded.place(raw.start, raw.end)
-    spelling = folded.spelling(raw.start, raw.end)
+def _single(folded: _Folded, raw: Raw, end: int, values: tuple[Value, ...]) -> Token:
+    place = folded.place(raw.start, end)
+    spelling = folded.spelling(raw.start, end)
     if raw.kind == "ordinal":
-        number = Number(value=(raw.value,), spelling=spelling, place=place)
+        number = Number(value=values, spelling=spelling, place=place)
         return Token(TokenKind.ORDINAL, raw.text, place, number, spelling)
     kind = TokenKind.WORD if raw.kind == "word" else TokenKind.MARK
     return Token(kind, raw.text, place, None, spelling)

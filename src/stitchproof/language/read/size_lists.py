@@ -47,6 +47,26 @@ def number_at(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
     return None
 
 
+def ordinals_at(raws: list[Raw], i: int, sizes: int | None) -> Listed:
+    """Read `3rd`, and with it the list of sizes in `3rd (4th, 5th)`: where it ends too."""
+    alone: Listed = (raws[i].value,), i + 1
+    if raws[i].kind != "ordinal" or sizes == 1:
+        return alone
+    values, at = list(alone[0]), i + 1
+    while at < len(raws) and raws[at].text in _CLOSING:
+        closing, inner = _CLOSING[raws[at].text], at + 1
+        while inner + 1 < len(raws) and raws[inner].kind == "ordinal" and len(values) < _MOST:
+            values.append(raws[inner].value)
+            inner += 2
+            if raws[inner - 1].text == closing or raws[inner - 1].text not in _SEPARATORS:
+                break
+        if inner == at + 1 or raws[inner - 1].text != closing:
+            return alone
+        at = inner
+    many = len(values) > 2 or sizes == 2  # noqa: PLR2004 - `2nd (3rd)` are two sizes where there are two
+    return (tuple(values), at) if many else alone
+
+
 def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
     values: tuple[Value, ...] = (raws[i].value,)
     if sizes == 1:
