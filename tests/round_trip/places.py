@@ -128,6 +128,11 @@ UNTIL = st.deferred(
         st.just(ToLast(ONE, TCH)),
         st.builds(To, st.one_of(KINDS, SPACES, SHELLS, CORNERS, st.just(CENTRE))),
         st.builds(To, st.one_of(KINDS, SPACES), ONE_OR_MORE),
+        st.builds(
+            lambda noun, nth: To(noun, nth=nth),
+            st.one_of(KINDS, SPACES, SHELLS),
+            st.one_of(st.integers(2, 30).map(plain), lists(2, 9)),
+        ),
         st.just(ToMarked()),
         st.builds(ToMarked, st.just(""), ONE_OR_MORE),
     )
@@ -152,7 +157,7 @@ SAME = st.builds(Same, st.one_of(NOUNS, st.just(Noun(Thing.SEAM))), st.booleans(
 ORDINALS = st.lists(st.integers(2, 30), min_size=1, max_size=3, unique=True).map(
     lambda found: tuple(plain(one) for one in sorted(found))
 )
-ORDINAL = ORDINALS.map(lambda o: o[:1])
+ORDINAL = st.one_of(ORDINALS.map(lambda o: o[:1]), lists(2, 9).map(lambda o: (o,)))
 NTH_OF_EDGE = st.builds(
     Nth, ORDINALS, st.one_of(st.just(STITCH), KINDS, SPACES, SHELLS), st.just(Origin.EDGE)
 )

@@ -134,8 +134,11 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
             if noun.thing is Thing.TURNING_CHAIN and hand.space_next:
                 before = len(hand.edge.roles[:before].rstrip("C"))  # its space is worked then
             return max(before, hand.cursor)
-        case To(noun, before):
-            return _back(hand, _next_of(hand, noun, where), hand.number(before, where), where)
+        case To(noun, before, nth):
+            which = hand.number(nth, where)
+            return _back(
+                hand, _next_of(hand, noun, where, which), hand.number(before, where), where
+            )
         case ToMarked(_, before):
             return _back(hand, _next_of(hand, MARKED, where), hand.number(before, where), where)
 
@@ -147,8 +150,8 @@ def within_limit(hand: Hand, places: Places) -> Places:
     return [place for place in places if place[1] <= hand.limit]
 
 
-def _next_of(hand: Hand, noun: Noun, where: Span) -> int:
-    """Give the anchor of the next place of a noun; behind the last one, a round ends at its first.
+def _next_of(hand: Hand, noun: Noun, where: Span, nth: int = 1) -> int:
+    """Give the anchor of the nth place of a noun; behind the last one, a round ends at its first.
 
     Raises
     ------
@@ -159,6 +162,7 @@ def _next_of(hand: Hand, noun: Noun, where: Span) -> int:
     i = bisect_left(places, (hand.cursor, -1))
     if i < len(places) and places[i][0] == hand.cursor == hand.reached:
         i += 1  # the step before went up to this one: the next is behind it
+    i += max(nth, 1) - 1
     if i < len(places):
         hand.reached = places[i][0]
         return places[i][0]

@@ -26,11 +26,13 @@ class ToLast:
 class To:
     """To the next place of a kind, which stays unworked: "to next ch-2 sp", "to corner".
 
-    `before` stitches before it stay unworked too: "to 1 st before next ch-2 sp".
+    `before` stitches before it stay unworked too: "to 1 st before next ch-2 sp"; `nth` is which of
+    them from here: "to 3rd ch-1 sp".
     """
 
     noun: Noun
     before: Number = NONE
+    nth: Number = ONE
 
 
 @dataclass(frozen=True, slots=True)

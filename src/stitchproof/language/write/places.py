@@ -238,8 +238,9 @@ def until_words(until: Until, way: Way) -> str:
             return f"to {last} {wording.number(number)} {noun_words(noun, wording, many=True)}"
         case To(noun, before) if _is_centre(noun, wording):
             return f"to {_before(before, way)}{noun_words(noun, wording)}"
-        case To(noun, before):
-            return f"to {_before(before, way)}next {noun_words(noun, wording)}"
+        case To(noun, before, nth):
+            which = "next" if wording.is_one(nth) else wording.ordinal(nth) or "next"
+            return f"to {_before(before, way)}{which} {noun_words(noun, wording)}"
         case ToMarked(_, before):
             return f"to {_before(before, way)}marked {wording.word('st')}"
 

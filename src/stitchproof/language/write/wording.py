@@ -25,6 +25,11 @@ _SUFFIXES: Final = MappingProxyType({1: "st", 2: "nd", 3: "rd"})
 _TEENS: Final = range(11, 14)
 
 
+def _nth(value: int) -> str:
+    suffix = "th" if value % 100 in _TEENS else _SUFFIXES.get(value % 10, "th")
+    return f"{value}{suffix}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wording:
     """What decides the words, apart from the tree.
@@ -131,16 +136,12 @@ class Wording:
         return not isinstance(number.value, tuple) and is_length(number.value, self.lengths)
 
     def ordinal(self, number: Number) -> str | None:
-        """Print an ordinal; None for a number that has none, or several."""
+        """Print an ordinal, or one for each size: `3rd (4th, 5th)`; None where there is none."""
         values = self.values(number)
-        one = set(values or ())
-        if len(one) != 1:
+        if not values or any(not isinstance(value, int) or value < 1 for value in values):
             return None
-        value = one.pop()
-        if not isinstance(value, int) or value < 1:
-            return None
-        suffix = "th" if value % 100 in _TEENS else _SUFFIXES.get(value % 10, "th")
-        return f"{value}{suffix}"
+        words = str(values[0]) if len(set(values)) == 1 else self.number(number)
+        return re.sub(r"\d+", lambda found: _nth(int(found[0])), words)
 
     def is_one(self, number: Number) -> bool:
         """Tell whether a number is 1 in every size."""

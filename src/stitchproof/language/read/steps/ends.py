@@ -5,11 +5,10 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.centres import read_centre, read_centre_space
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
     CHAINS,
-    CORNER,
-    CORNER_STITCH,
     TURNING_CHAIN,
     chain_space_ahead,
     read_noun,
@@ -25,7 +24,7 @@ from stitchproof.language.read.steps.remaining import (
     remains,
     space_remains,
 )
-from stitchproof.language.tree import STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
+from stitchproof.language.tree import CHAIN, STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
 
 ACROSS: Final = word_set("across around acros arround thereafter")
 _TO: Final = word_set("to until till through")
@@ -61,7 +60,7 @@ def starts_until(reader: Reader) -> bool:
     if reader.number(ahead) is not None:
         behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
         return reader.text(behind) in CHAINS and _is_space(reader, behind)
-    if follows in _ENDS | _NAMED_ENDS | BEGINNING:
+    if follows in _ENDS | _NAMED_ENDS | BEGINNING or reader.ordinal(ahead) is not None:
         return True
     return follows in CHAINS and _is_space(reader, ahead)
 
@@ -314,61 +313,60 @@ def _to_noun(reader: Reader) -> Until | None:
     if reader.text() in _MARKERS:
         reader.take()
         return ToMarked()
-    noun = _centre(reader) or _centre_space(reader) or read_noun(reader)
+    nth = _ordinal(reader)
+    noun = read_centre(reader) or read_centre_space(reader) or read_noun(reader)
     if noun is None:
         return None
     if noun.thing is Thing.MARKED:
         return ToMarked()
     if noun == TURNING_CHAIN:
         return ToLast(ONE, TURNING_CHAIN)
+    nth = nth or _of_nth_group(reader, noun)
+    _pass_between(reader, noun)
+    if nth is not None:
+        return None if noun == CHAIN else To(noun, nth=nth)
     return _next(noun, named_next=named_next)
+
+
+def _ordinal(reader: Reader) -> Number | None:
+    """Read "3rd (3rd, 4th)" before a noun: which of them from here."""
+    nth = reader.ordinal()
+    reader.take(nth is not None)
+    return nth
+
+
+def _pass_between(reader: Reader, noun: Noun) -> None:
+    """Go past "between groups", "between 3-dc groups" behind "sp"."""
+    if noun.thing is not Thing.SPACE or reader.text() != "between":
+        return
+    ahead = 1
+    while ahead < _FAR and reader.text(ahead) not in STOPS | CLOSING and reader.text(ahead):
+        ahead += 1
+        if reader.text(ahead - 1) in _GROUPS:
+            reader.take(ahead)
+            return
+
+
+_FAR: Final = 7  # tokens
+_GROUPS: Final = word_set("group groups cluster clusters shell shells")
+
+
+def _of_nth_group(reader: Reader, noun: Noun) -> Number | None:
+    """Read "of 3rd V-st" behind "ch-1 sp": the space of the third has two such before it."""
+    start = reader.at
+    if noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE} and reader.accept("of"):
+        reader.accept("the")
+        nth = _ordinal(reader)
+        group = read_noun(reader) if nth is not None else None
+        if group is not None and group.thing is Thing.GROUP:
+            return nth
+    reader.at = start
+    return None
 
 
 def _which(reader: Reader) -> bool:
     """Tell whether "side", "raglan", "underarm" stands there, which names a marker."""
     return reader.text() in word_set("side raglan underarm centre center dart corner sleeve other")
-
-
-def _centre_space(reader: Reader) -> Noun | None:
-    """Read "center", "center sp", "centre ch-2 sp": the space between stitches of one place."""
-    if reader.text() not in {"center", "centre", "middle"}:
-        return None
-    reader.take()
-    if _closed(reader):
-        return CORNER
-    noun = read_noun(reader)
-    spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
-    if noun is None or noun.thing not in spaces:
-        return None
-    return CORNER if noun.chains is None else noun
-
-
-def _centre(reader: Reader) -> Noun | None:
-    """Read "center sc of next corner", "centre st of next 3-sc group", "of 3-sc corner"."""
-    if reader.text() not in {"center", "centre", "middle"}:
-        return None
-    start = reader.at
-    reader.take()
-    noun = read_noun(reader)
-    at: Noun | None = None
-    if noun is not None and noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
-        return CORNER if noun.thing is Thing.SPACE else noun
-    if noun is not None and noun.thing in {Thing.STITCH, Thing.KIND}:
-        at = Noun(Thing.STITCH, "centre")
-        if reader.accept("of"):
-            reader.pass_over(word_set("the next each corner"))
-            if reader.tokens[reader.at - 1].text == "corner":
-                at = CORNER_STITCH
-            elif reader.number() is not None:
-                reader.take()
-                reader.accept("-")
-                at = at if read_noun(reader) is not None else None
-                reader.pass_over(word_set("corner corners group groups"))
-            else:
-                at = at if reader.accept_any(word_set("group groups")) else None
-    if at is None:
-        reader.at = start
-    return at
 
 
 def _next(noun: Noun, *, named_next: bool) -> Until | None:
