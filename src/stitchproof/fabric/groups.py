@@ -107,6 +107,7 @@ def gaps(
     Only where the edge is made of such groups, but for a stitch at either end, is it clear what
     "sp between groups" are.
     """
+    groups = _with_like_ends(roles, groups)
     inside = sum(b - a for a, b in groups)
     counted = sum(roles.count(role) for role in _COUNTED)
     if len(groups) < 2 or counted - inside > (0 if ring else 2):  # noqa: PLR2004 - an end each
@@ -118,3 +119,21 @@ def gaps(
             yield (end, start)
     if ring and groups[0][0] == 0 and groups[-1][1] == len(roles):
         yield (len(roles) - 1, len(roles))
+
+
+def _with_like_ends(roles: str, groups: Sequence[Stretch]) -> Sequence[Stretch]:
+    """Add the pair at one end of a row where the turning chain makes a pair at the other."""
+    live = [i for i, role in enumerate(roles) if role in _COUNTED]
+    if len(groups) < 2 or len(live) < _PAIRS:  # noqa: PLR2004 - a group and the pair
+        return groups
+    first, last = groups[0], groups[-1]
+    begins = first == (live[0], live[1] + 1) and "K" in roles[first[0] : first[1]]
+    ends = last == (live[-2], live[-1] + 1) and "K" in roles[last[0] : last[1]]
+    if begins and not ends and last[1] == live[-2]:
+        return [*groups, (live[-2], live[-1] + 1)]
+    if ends and not begins and first[0] == live[1] + 1:
+        return [(live[0], live[1] + 1), *groups]
+    return groups
+
+
+_PAIRS: Final = 4  # stitches of two pairs

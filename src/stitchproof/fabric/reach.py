@@ -366,8 +366,15 @@ def _between_groups(hand: Hand, at: Next | First | Last | Each, where: Span) -> 
     """
     noun = Noun(Thing.SPACE, GAP)
     hand.gaps_named = True
-    if not hand.edge.places(noun) or isinstance(at, First | Last):
+    if not hand.edge.places(noun):
         raise Unknown
+    if isinstance(at, First | Last):  # "sp before first group", "sp after last group"
+        start, end = hand.edge.places(Noun(Thing.GROUP))[0 if isinstance(at, First) else -1]
+        behind = start if isinstance(at, First) else end
+        if behind < hand.cursor or behind in (0, len(hand.edge)):
+            raise Unknown
+        hand.cursor, hand.last = behind, (behind - 1, behind)
+        return [hand.last]
     if isinstance(at, Each):
         return _each(hand, noun, at.until, where)
     return _next(hand, 1, noun, where)

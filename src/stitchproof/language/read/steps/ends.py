@@ -24,6 +24,7 @@ from stitchproof.language.read.steps.remaining import (
     remains,
     space_remains,
 )
+from stitchproof.language.read.steps.unnamed_groups import pass_between
 from stitchproof.language.tree import CHAIN, STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
 
 ACROSS: Final = word_set("across around acros arround thereafter")
@@ -322,7 +323,7 @@ def _to_noun(reader: Reader) -> Until | None:
     if noun == TURNING_CHAIN:
         return ToLast(ONE, TURNING_CHAIN)
     nth = nth or _of_nth_group(reader, noun)
-    _pass_between(reader, noun)
+    pass_between(reader, noun)
     if nth is not None:
         return None if noun == CHAIN else To(noun, nth=nth)
     return _next(noun, named_next=named_next)
@@ -333,22 +334,6 @@ def _ordinal(reader: Reader) -> Number | None:
     nth = reader.ordinal()
     reader.take(nth is not None)
     return nth
-
-
-def _pass_between(reader: Reader, noun: Noun) -> None:
-    """Go past "between groups", "between 3-dc groups" behind "sp"."""
-    if noun.thing is not Thing.SPACE or reader.text() != "between":
-        return
-    ahead = 1
-    while ahead < _FAR and reader.text(ahead) not in STOPS | CLOSING and reader.text(ahead):
-        ahead += 1
-        if reader.text(ahead - 1) in _GROUPS:
-            reader.take(ahead)
-            return
-
-
-_FAR: Final = 7  # tokens
-_GROUPS: Final = word_set("group groups cluster clusters shell shells")
 
 
 def _of_nth_group(reader: Reader, noun: Noun) -> Number | None:

@@ -6,8 +6,9 @@ from typing import Final, TypeAlias
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
-from stitchproof.language.read.steps.nouns import TURNING_CHAIN, UNNAMED, read_noun
+from stitchproof.language.read.steps.nouns import TURNING_CHAIN, read_noun
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.unnamed_groups import UNNAMED, group_ahead
 from stitchproof.language.tree import STITCH, Between, Each, End, First, Last, Next, Target
 
 ReadTarget: TypeAlias = Callable[[Reader], Target | None]
@@ -29,7 +30,8 @@ def read_between(reader: Reader, read_target: ReadTarget) -> Between | None:
         return Between(First(plain(2), noun or STITCH)) if right else None
     if reader.ended() or reader.text() in STOPS | CLOSING:
         return Between(Next(plain(2)))
-    if reader.number() is None and reader.text() not in _NAMED:
+    counted = reader.number() is not None and not group_ahead(reader)
+    if not counted and reader.text() not in _NAMED:
         noun = read_noun(reader)
         if noun is None:
             return None

@@ -7,6 +7,13 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import StitchName, as_int, read_stitch
 from stitchproof.language.read.steps.stitches import starts_stitch as _starts_stitch
+from stitchproof.language.read.steps.unnamed_groups import (
+    GROUPS,
+    UNNAMED,
+    counted_group,
+    group_ahead,
+    pass_makeup,
+)
 from stitchproof.language.read.vocabulary import near
 from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Thing
 from stitchproof.trade.stitches import SEVERAL
@@ -25,8 +32,6 @@ CENTRE_STITCH: Final = Noun(Thing.STITCH, "centre")
 _CENTRES: Final = word_set("center centre middle")
 CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
 BODY_STITCH: Final = Noun(Thing.STITCH, "edge")  # of the edge that a rib is joined to
-UNNAMED: Final = Noun(Thing.GROUP)  # a group that no name was given to
-_GROUPS: Final = word_set("group groups grp grps petal petals")
 _BLOCKS: Final = word_set("block blocks tile tiles")  # of corner-to-corner work
 _CORNERS: Final = word_set("corner corners point points tip tips")
 _BARE_CHANGES: Final = word_set("inc dec")
@@ -58,17 +63,10 @@ def read_noun(reader: Reader) -> Noun | None:
         return _counted_space(reader)
     if reader.accept_any(_BLOCKS):
         return Noun(Thing.GROUP, "block")
-    if reader.accept_any(_GROUPS):
-        _pass_makeup(reader)
+    if reader.accept_any(GROUPS):
+        pass_makeup(reader)
         return UNNAMED
     return _fixed(reader) or _kind(reader)
-
-
-def _pass_makeup(reader: Reader) -> None:
-    """Go past "of 3 dc" behind "group"."""
-    if reader.text() == "of" and reader.number(1) is not None and _starts_stitch(reader, 2):
-        reader.take(2)
-        read_stitch(reader)
 
 
 _CHAIN_PARTS: Final = word_set("foundation base original underarm bridge armhole")
@@ -190,8 +188,8 @@ def _counted_space(reader: Reader) -> Noun | None:
     """Read "3-ch sp", "3ch loop", "2-ch corner sp", and "3-ch" for a turning chain."""
     number = as_int(reader.number())
     ahead = 2 if reader.text(1) == "-" else 1
-    if number is not None and reader.text(1) == "-" and reader.text(3) in _GROUPS:
-        return _counted_group(reader)
+    if number is not None and group_ahead(reader):
+        return counted_group(reader, ahead)
     if number is None or reader.text(ahead) not in CHAINS:
         return None
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
@@ -205,22 +203,11 @@ def _counted_space(reader: Reader) -> Noun | None:
     return TURNING_CHAIN
 
 
-def _counted_group(reader: Reader) -> Noun | None:
-    """Read "3-dc group": stitches in one place that no name was given to."""
-    start = reader.at
-    reader.take(2)
-    named = read_stitch(reader)
-    if named is not None and (named.fan or reader.accept_any(_GROUPS)):
-        return UNNAMED
-    reader.at = start
-    return None
-
-
 def chain_space_ahead(reader: Reader) -> bool:
     """Tell whether "3-ch sp" or "3-ch", one thing and no count of them, stands at the cursor."""
     if reader.number() is None:
         return False
-    if reader.text(1) == "-" and (reader.text(3) in _GROUPS or length_first(reader)):
+    if group_ahead(reader) or (reader.text(1) == "-" and length_first(reader)):
         return True
     ahead = 2 if reader.text(1) == "-" else 1
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1

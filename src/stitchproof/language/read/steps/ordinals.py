@@ -12,12 +12,12 @@ from stitchproof.language.read.steps.nouns import (
     CORNER_STITCH,
     STITCHES,
     TURNING_CHAIN,
-    UNNAMED,
     length_first,
     read_noun,
 )
 from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.read.steps.stitches import as_int, starts_stitch
+from stitchproof.language.read.steps.unnamed_groups import UNNAMED
 from stitchproof.language.tree import (
     CHAIN,
     STITCH,

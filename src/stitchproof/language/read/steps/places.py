@@ -23,7 +23,6 @@ from stitchproof.language.read.steps.nouns import (
     SPACES,
     STITCHES,
     TURNING_CHAIN,
-    UNNAMED,
     chain_space_ahead,
     length_first,
     read_noun,
@@ -47,6 +46,7 @@ from stitchproof.language.read.steps.sides import (
     read_row_ends,
 )
 from stitchproof.language.read.steps.stitches import loop_length, read_loop, starts_stitch
+from stitchproof.language.read.steps.unnamed_groups import UNNAMED, pass_between
 from stitchproof.language.tree import (
     CHAIN,
     STITCH,
@@ -125,6 +125,7 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
     if target is None:
         return None
     if isinstance(target, Next | Each | Same | First | Last):
+        pass_between(reader, target.noun)
         on = read_on(reader, target)
         if on != target:
             return on
