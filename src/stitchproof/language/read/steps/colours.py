@@ -254,9 +254,13 @@ def _is_plain_name(reader: Reader, at: int, *, hook: bool) -> bool:
 def read_beside_hook(reader: Reader, frame: Frame) -> Steps | None:
     """Read "A" behind "with smaller hook and"; None, and nothing taken, otherwise."""
     last = frame.steps[-1] if frame.steps else None
-    token = reader.token()
     beside = frame.joined and isinstance(last, Colour) and not last.hook
-    sized = token is not None and token.kind is TokenKind.NUMBER and reader.number() is None
+    article = reader.text() in {"a", "the"} and reader.text(2) == "hook"
+    token = reader.token(1 if article else 0)
+    sized = token is not None and token.kind is TokenKind.NUMBER
+    sized = sized and reader.number(1 if article else 0) is None
+    reader.take(beside and article and sized)
+    token = reader.token()
     if beside and reader.text() == "hook":
         return read_colour(reader, frame, reader.at)  # "with B and hook size 4 mm"
     if beside and sized and token is not None and reader.text(1) == "hook":
@@ -264,13 +268,20 @@ def read_beside_hook(reader: Reader, frame: Frame) -> Steps | None:
         return (Colour(token.written, hook=True, place=reader.span(reader.at - 2)),)
     if not (frame.joined and isinstance(last, Colour) and last.hook) or token is None:
         return None
+    start = reader.at
+    if reader.text() in _BEFORE_ITS_NAME and reader.text(1) and reader.text(1) not in ENDS:
+        reader.take()  # "using 4 mm hook and yarn A"
+        token = reader.tokens[reader.at]
     stops = reader.text(1) in ENDS or not reader.text(1)
-    if token.kind is not TokenKind.WORD or not stops or starts_stitch(reader):
-        return None
-    if not token.written[:1].isupper():
+    plain = token.kind is TokenKind.WORD and token.written[:1].isupper()
+    if not plain or not stops or starts_stitch(reader):
+        reader.at = start
         return None
     reader.take()
     return (Colour(token.written, place=reader.span(reader.at - 1)),)
+
+
+_BEFORE_ITS_NAME: Final = word_set("yarn color colour shade")
 
 
 def _stripes(reader: Reader, start: int) -> Steps:

@@ -58,11 +58,15 @@ def names_last(reader: Reader) -> bool:
     if reader.text() not in {"last", "final"}:
         return False
     plain = reader.text(1) in STITCHES | {"one"} or starts_stitch(reader, 1)
-    return plain or (_grouped(reader, 1) and starts_stitch(reader, 3))
+    many = _many(reader, 1)
+    return plain or (many > 0 and starts_stitch(reader, 1 + many))
 
 
-def _grouped(reader: Reader, ahead: int) -> bool:
-    return reader.number(ahead) is not None and reader.text(ahead + 1) == "-"
+def _many(reader: Reader, ahead: int) -> int:
+    """Count the tokens of "3-" and "2" before a stitch: several in one place."""
+    if reader.number(ahead) is None:
+        return 0
+    return 2 if reader.text(ahead + 1) == "-" else 1
 
 
 def last_together(reader: Reader, frame: Frame) -> Steps | None:
@@ -84,8 +88,9 @@ def last_together(reader: Reader, frame: Frame) -> Steps | None:
 def last_into_chain(reader: Reader, start: int) -> Steps | None:
     """Keep "working last sc in top of beg ch" as a remark: the chain is the last place anyhow."""
     reader.take()
-    grouped = _grouped(reader, 0)
-    reader.take(2 if grouped else 0)
+    many = _many(reader, 0)
+    grouped = many > 0
+    reader.take(many)
     if not reader.accept_any(STITCHES | {"one"}):
         grouped = _is_group(read_stitch(reader)) or grouped
     grouped = bool(reader.accept_any(word_set("group cluster"))) or grouped
