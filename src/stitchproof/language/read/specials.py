@@ -12,6 +12,7 @@ from itertools import islice
 from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.tree import Make, Post, Remark, Special, Steps, Stitch, Unread
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
@@ -20,9 +21,13 @@ ReadBody: TypeAlias = Callable[[int, int, Mapping[str, Special]], Steps]
 """Reads the words between two offsets as steps, knowing the stitches defined so far."""
 
 _NAME: Final = r"[A-Za-z0-9][A-Za-z0-9’'/ .-]{0,44}?"
+_SPAN: Final = (  # `Cable over 4 sts`
+    r"(?i:\s{1,3}[(\[]?(?:worked )?(?:over|across) (?:next )?\d+ (?:sts?|stitches)[)\]]?)?"
+)
 _LEAD: Final = r"(?:[*_]*special stitch(?:es)?(?: used)?\s{0,3}[:–—-][*_]*\s{0,3})?"
 _DEFINITION: Final = re.compile(
-    rf"\s{{0,3}}(?:[-•–*+]\s+)?(?i:{_LEAD})[*_]*(?P<first>{_NAME})\s{{0,3}}[*_]*\s{{0,3}}(?:[(\[](?P<second>{_NAME})[)\]])?[*_]*\s{{0,3}}"
+    rf"\s{{0,3}}(?:[-•–*+]\s+)?(?i:{_LEAD})[*_]*(?P<first>{_NAME}){_SPAN}\s{{0,3}}[*_]*\s{{0,3}}"
+    rf"(?:[(\[](?P<second>{_NAME})[)\]])?[*_]*\s{{0,3}}"
     rf"(?:[:=–—]|\s-\s)\s{{0,3}}[*_]*\s{{0,3}}(?P<body>\S.*)",
     re.DOTALL,
 )
@@ -68,25 +73,7 @@ _GROUPS: Final = re.compile(
 )
 _LONGEST: Final = 600  # characters of a definition
 # Words that a list of abbreviations explains, and that no author makes a stitch of.
-_NO_STITCH: Final = frozenset(
-    (
-        "ch",
-        "chs",
-        "chain",
-        "st",
-        "sts",
-        "sp",
-        "sps",
-        "rep",
-        "rnd",
-        "rnds",
-        "sk",
-        "yo",
-        "rs",
-        "ws",
-        "beg",
-    )
-)
+_NO_STITCH: Final = word_set("ch chs chain st sts sp sps rep rnd rnds sk yo rs ws beg")
 
 
 _NO_SHORT: Final = re.compile(
