@@ -53,7 +53,7 @@ def for_every(reader: Reader, wanted: Wanted) -> Found | None:
 def evenly(reader: Reader, number: Number | None) -> Found | None:
     """Read "evenly along lower edge": the words to the next stop say where."""
     start = reader.at
-    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
+    while not reader.ended() and (reader.text() not in _STOPPING or _goes_on(reader)):
         if number is None and reader.sees("until", "you", "have") and reader.number(3) is not None:
             words, total = reader.words(start), reader.number(3)
             reader.take(4)
@@ -67,3 +67,14 @@ def evenly(reader: Reader, number: Number | None) -> Found | None:
             break  # "evenly around brim, working one stitch per row end"
         reader.take()
     return Found(Place(Evenly(number, reader.words(start))))
+
+
+_STOPPING: Final = frozenset((",", ";", ".", "(", "["))
+_DIRECTIONS: Final = word_set("up down around across along over")
+
+
+def _goes_on(reader: Reader) -> bool:
+    """Tell whether ", around neck", ", and down left front" goes on along further edges."""
+    ahead = 2 if reader.text(1) in {"and", "then"} else 1
+    along = reader.text() == "," and reader.text(ahead) in _DIRECTIONS
+    return along and part_length(reader, ahead + 1) > 0
