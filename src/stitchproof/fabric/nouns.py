@@ -12,6 +12,7 @@ from stitchproof.language.tree import (
     MARKED,
     STITCH,
     End,
+    Last,
     Noun,
     Thing,
     To,
@@ -124,7 +125,8 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
             count = hand.number(number, where)
             if "C" in hand.edge.roles and noun.kind in _FANS and not places_of(hand, noun):
                 raise Unknown  # groups with chains within: where the last begins is not told
-            places = within_limit(hand, places_of(hand, understood(hand, noun, where)))
+            meant = last_places(hand, Last(number, noun), understood(hand, noun, where))
+            places = within_limit(hand, meant)
             if count == 0:
                 hand.spent = True
                 return hand.limit
@@ -148,6 +150,14 @@ def within_limit(hand: Hand, places: Places) -> Places:
     if not hand.slid or hand.limit == len(hand.edge):
         return places
     return [place for place in places if place[1] <= hand.limit]
+
+
+def last_places(hand: Hand, at: Last, noun: Noun) -> Places:
+    """Give the places of which the last are meant: not the turning chain that is named beside."""
+    places = places_of(hand, noun)
+    if at != hand.beside_chain or not places or hand.edge.roles[places[-1][0]] not in "KT":
+        return places
+    return places[:-1]
 
 
 def _next_of(hand: Hand, noun: Noun, where: Span, nth: int = 1) -> int:
