@@ -1,6 +1,5 @@
 """New yarn: "join yarn in next st", "rejoin B at underarm", "attach yarn with sl st"."""
 
-from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.number import ONE
@@ -180,8 +179,9 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.accept_any(YARN)
     side = _side_first(reader)
     if side:
+        facing = Facing(side, reader.span(start))
         steps = _joined_at(reader, start)
-        return None if steps is None else tuple(_faced(step, side) for step in steps)
+        return None if steps is None else (facing, *steps)
     if reader.accept("with"):
         reader.accept("a")
         if not starts_stitch(reader):
@@ -202,10 +202,6 @@ def _side_first(reader: Reader) -> str:
     reader.take(ahead + 1)
     reader.accept_any(word_set("you up out"))
     return side
-
-
-def _faced(step: Step, side: str) -> Step:
-    return replace(step, facing=side) if isinstance(step, JoinYarn) else step
 
 
 def _joined_at(reader: Reader, start: int) -> Steps | None:
