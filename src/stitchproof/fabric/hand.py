@@ -16,7 +16,18 @@ from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import GAP, Edge, Interval
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble
 from stitchproof.language.number import Number
-from stitchproof.language.tree import SPACE, STITCH, Colour, Either, Noun, Remark, Skip, Step, Thing
+from stitchproof.language.tree import (
+    SPACE,
+    STITCH,
+    Colour,
+    Either,
+    Last,
+    Noun,
+    Remark,
+    Skip,
+    Step,
+    Thing,
+)
 
 MOST_ANCHORS: Final = 1_000_000
 ValueOf = Callable[[Number], int | None]
@@ -128,6 +139,7 @@ class Hand:
     from_join = True  # the round before was joined: the hook stands in its first stitch
     from_space = False  # ... into a space
     in_space = False  # this round is joined into a space
+    beside_chain: Last | None = None  # a last stitch that is named beside the turning chain
     spent = False  # nothing may be left to work into, as the author's numbers go by size
     shaped: Shaped | None = None  # by schedules of this line
     elsewhere = False  # on edges that nothing but their names is known of

@@ -4,6 +4,7 @@ from bisect import bisect_left
 
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import CENTRE_STITCH, CORNER, Edge, Interval
+from stitchproof.fabric.groups import with_chains
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.marks import UNSURE
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
@@ -12,6 +13,7 @@ from stitchproof.language.tree import (
     MARKED,
     STITCH,
     End,
+    Last,
     Noun,
     Thing,
     To,
@@ -122,9 +124,10 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
             return hand.limit
         case ToLast(number, noun):
             count = hand.number(number, where)
-            if "C" in hand.edge.roles and noun.kind in _FANS and not places_of(hand, noun):
-                raise Unknown  # groups with chains within: where the last begins is not told
-            places = within_limit(hand, places_of(hand, understood(hand, noun, where)))
+            places = fans_with_chains(hand, noun)
+            if not places:
+                meant = last_places(hand, Last(number, noun), understood(hand, noun, where))
+                places = within_limit(hand, meant)
             if count == 0:
                 hand.spent = True
                 return hand.limit
@@ -148,6 +151,30 @@ def within_limit(hand: Hand, places: Places) -> Places:
     if not hand.slid or hand.limit == len(hand.edge):
         return places
     return [place for place in places if place[1] <= hand.limit]
+
+
+def fans_with_chains(hand: Hand, noun: Noun) -> Places:
+    """Give the fans that nobody named, of stitches and chains in one place; none without chains.
+
+    Raises
+    ------
+    Unknown
+        Where they are not all alike: where the last begins is not told then.
+    """
+    if "C" not in hand.edge.roles or noun.kind not in _FANS or places_of(hand, noun):
+        return []
+    found = list(with_chains(hand.edge.roles, hand.edge.parents))
+    if not found or len({hand.edge.kinds[a:b] for a, b in found}) > 1:
+        raise Unknown
+    return found
+
+
+def last_places(hand: Hand, at: Last, noun: Noun) -> Places:
+    """Give the places of which the last are meant: not the turning chain that is named beside."""
+    places = places_of(hand, noun)
+    if at != hand.beside_chain or not places or hand.edge.roles[places[-1][0]] not in "KT":
+        return places
+    return places[:-1]
 
 
 def _next_of(hand: Hand, noun: Noun, where: Span, nth: int = 1) -> int:

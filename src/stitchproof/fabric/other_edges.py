@@ -2,6 +2,7 @@
 
 from stitchproof.base.place import Span
 from stitchproof.fabric.aside import NO_PLACE
+from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places
 from stitchproof.fabric.trouble import Unknown
@@ -44,11 +45,25 @@ def go_to_row(hand: Hand, target: On, where: Span) -> bool:
     edge = hand.earlier.get(row)
     if edge is not None and edge.digest in (hand.edge.digest, hand.edge.turned.digest):
         return True  # the row that is worked into anyhow
+    if edge is not None and _is_rest(hand.edge, edge):
+        return True  # what was left of that row is taken up
     if edge is None or not edge.ring:
         raise Unknown
     hand.edge, hand.row = edge, row
     hand.cursor, hand.limit, hand.last, hand.covered = 0, len(edge), None, ()
     return True
+
+
+def _is_rest(edge: Edge, row: Edge) -> bool:
+    """Tell whether an edge is what was left unworked of a row, from either side."""
+    n = len(edge)
+    if not 0 < n < len(row):
+        return False
+    return any(
+        one.kinds == whole.kinds[-n:] and one.parents == whole.parents[-n:]
+        for one in (edge, edge.turned)
+        for whole in (row, row.turned)
+    )
 
 
 def elsewhere(hand: Hand, target: Target, times: int, where: Span) -> Places:

@@ -40,8 +40,12 @@ def base_of(here: Progress) -> int:
     """Count the stitches along the foundation of a piece, or of the one it goes on with."""
     if here.base:
         return here.base
-    first = next((r.edge for r in here.rows if r.edge is not None and r.edge.count), None)
-    return first.count if first is not None else 0
+    for edge in (r.edge for r in here.rows if r.edge is not None):
+        if edge.ring and edge.roles and not edge.roles.strip("F"):
+            return len(edge)  # chains joined to a ring: all of them are worked into
+        if edge.count:
+            return edge.count
+    return 0
 
 
 def _steady(here: Progress) -> bool:

@@ -80,6 +80,19 @@ def space_of_turning_chain(steps: Steps) -> Steps:
     )
 
 
+def before_turning_chain(steps: Steps) -> Last | None:
+    """Give the last stitch that is named beside the turning chain, and so is not the chain itself.
+
+    "*…; rep from * to last dc, sc in last dc, sc in last ch-1 sp, sc in 3rd ch of turning ch."
+    """
+    for i, step in enumerate(steps):
+        at = step.at if isinstance(step, Make | Group) else None
+        named = isinstance(at, Last) and at.noun.thing in (Thing.KIND, Thing.STITCH)
+        if named and names_turning_chain(steps[i + 1 :]):
+            return at if isinstance(at, Last) else None
+    return None
+
+
 def in_a_space(rest: Steps) -> bool:
     """Whether the next step goes into a space: "to turning ch, sc in the ch-1 sp"."""
     at = rest[0].at if rest and isinstance(rest[0], Make | Group) else None

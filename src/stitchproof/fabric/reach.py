@@ -20,6 +20,7 @@ from stitchproof.fabric.nouns import (
     ahead,
     bound,
     called_groups,
+    last_places,
     need_known,
     places_of,
     understood,
@@ -108,8 +109,8 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
             return [*begun, *_next(hand, times - 1, STITCH, where)] if begins else begun
         case First(number, noun):
             return _first(hand, hand.number(number, where) * times, noun, where)
-        case Last(number, noun):
-            return _last(hand, hand.number(number, where) * times, noun, where)
+        case Last():
+            return _last(hand, target, times, where)
         case Nth():
             return _nth(hand, target, where)
         case Ring():
@@ -230,12 +231,13 @@ def _first(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     return found
 
 
-def _last(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
+def _last(hand: Hand, at: Last, times: int, where: Span) -> Places:
     hand.pass_covered()
+    count = hand.number(at.number, where) * times
     if count == 0:
         return []
-    noun = understood(hand, noun, where)
-    places = within_limit(hand, places_of(hand, noun))
+    noun = understood(hand, at.noun, where)
+    places = within_limit(hand, last_places(hand, at, noun))
     found = places[-count:]
     if len(found) < count or found[0][0] < hand.cursor:
         had = sum(a >= hand.cursor for a, _ in found)

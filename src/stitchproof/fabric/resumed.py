@@ -102,8 +102,13 @@ def joined_there(course: Course) -> Course:
     """Join yarn to the edge that is taken up, whatever the author calls it."""
     if isinstance(course.does, RepeatRows):
         return course
-    does = tuple(replace(s, of="") if isinstance(s, JoinYarn) else s for s in course.does)
+    does = tuple(_there(s) if isinstance(s, JoinYarn) else s for s in course.does)
     return replace(course, does=does)
+
+
+def _there(step: JoinYarn) -> JoinYarn:
+    at = First() if isinstance(step.at, OppositeSide) else step.at  # the side that is taken up
+    return replace(step, at=at, of="")
 
 
 def _makes(course: Course) -> bool:
@@ -133,10 +138,14 @@ def _joins_below(course: Course) -> bool:
     joined = next((s for s in course.does if isinstance(s, JoinYarn)), None)
     if joined is None:
         return False
-    return isinstance(joined.at, OppositeSide) or bool(_BELOW & set(joined.of.lower().split()))
+    words = set(joined.of.lower().split())
+    begun = bool(words & _BEGUN) and bool(words & _CHAINS)
+    return isinstance(joined.at, OppositeSide) or begun or bool(_BELOW & words)
 
 
 _BELOW = frozenset(("base", "foundation", "underside"))
+_BEGUN = frozenset(("starting", "beginning", "original", "beg"))
+_CHAINS = frozenset(("chain", "ch", "chains"))
 
 
 def _skips_to_yarn(course: Course) -> bool:

@@ -128,7 +128,8 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
         case Thing.GROUP:
             found = len(edge.places(noun))
             if found:
-                return Ways((found,))
+                whole = {end - start for start, end in edge.places(noun)}
+                return Ways((found, found + 1) if _parted(edge) in whole else (found,))
             return Ways(_in_one_place(edge), sure=noun.kind in _SCALLOPS and _only_scallops(edge))
         case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
             pass
@@ -171,6 +172,17 @@ def _in_one_place(edge: Edge) -> tuple[int, ...]:
     del held[-1]
     groups = sum(stitches >= _SHELL for stitches in held.values())
     return (groups,) if groups else ()
+
+
+def _parted(edge: Edge) -> int:
+    """Count the stitches of a group that a round begins and ends with; 0 where none is parted."""
+    first = edge.roles.find("K") + 1
+    if not edge.ring or not first or edge.roles[first : first + 1] != "S":
+        return 0
+    place, kind = edge.parents[first], edge.kinds[first]
+    begun = next((i for i in range(first, len(edge)) if edge.parents[i] != place), len(edge))
+    ended = next((i for i in range(len(edge) - 1, -1, -1) if edge.kinds[i] != kind), -1) + 1
+    return begun - first + 1 + len(edge) - ended if begun < ended < len(edge) else 0
 
 
 def _only_scallops(edge: Edge) -> bool:

@@ -228,6 +228,8 @@ def advance(  # noqa: PLR0913 - all that is known of one row
             made = _at_any_markers(steps, ground, setting) or made
         moved = astray and made.moved
         made = Made(edge=None, troubles=(), moved=True) if moved else made
+        if astray and told and made.edge is None and begins_anew(steps):
+            made = _on_own_chain(steps, ground, setting) or made
     now = side or facing or _side_after(track, flips=turned if ring else True)
     after = Track(
         edge=made.edge,
@@ -245,6 +247,12 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         else track.rest,
     )
     return Went(made, after, consumed)
+
+
+def _on_own_chain(steps: Steps, ground: Ground, setting: Setting) -> Made | None:
+    """Work a strap along chains of its own, where nothing of it goes into the edge behind them."""
+    made = _worked(steps, ground._replace(edge=None, astray=False), setting)
+    return made if made.edge is not None and not made.troubles else None
 
 
 def _alone(steps: Steps, ground: Ground, setting: Setting) -> Made | None:

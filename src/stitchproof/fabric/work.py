@@ -17,7 +17,11 @@ from stitchproof.fabric.edge import CENTRE, Edge
 from stitchproof.fabric.four_sides import side_by_side
 from stitchproof.fabric.hand import Hand, Move, ValueOf
 from stitchproof.fabric.marks import Marks, carried
-from stitchproof.fabric.phrases import beside_space, space_of_turning_chain
+from stitchproof.fabric.phrases import (
+    before_turning_chain,
+    beside_space,
+    space_of_turning_chain,
+)
 from stitchproof.fabric.stitching import run
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -170,6 +174,7 @@ def work_course(
     try:
         if ground.ahead is not None and not _starts_with_chain(body):
             run(hand, (ground.ahead,))
+        hand.beside_chain = before_turning_chain(body)
         run(hand, side_by_side(hand, body))
         hand.pass_covered()
         hand.left = hand.left or _says_where_it_ends(body)

@@ -6,7 +6,7 @@ from typing import Final
 
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.row_names import STOPS, Cursor
+from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
 from stitchproof.language.tree import (
     Colour,
     Remark,
@@ -26,7 +26,7 @@ def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
         return made
     if cursor.text() in {"reversing", "reverse"}:  # a mirror image has the same counts
         return _mirrored(cursor, made)
-    said = _stripes(cursor)
+    said = _stripes(cursor) or _gain(cursor)
     if said is not None:
         return replace(made, extra=(*made.extra, said))
     start = cursor.at
@@ -86,6 +86,28 @@ def _stripes(cursor: Cursor) -> Remark | None:
         return None
     cursor.at = end
     return Remark(spoken(said), said[0].place.to(said[-1].place))
+
+
+def _gain(cursor: Cursor) -> Remark | None:
+    """Read `adding 8 tr each time`: what the rows that are worked again come to."""
+    start = cursor.at
+    cursor.take("thus")
+    cursor.take("so")
+    if not cursor.take("adding") or cursor.number() is None:
+        cursor.at = start
+        return None
+    cursor.at += 1
+    cursor.take_any(_GAINED)
+    often = cursor.take_any(_EVERY) and (cursor.take("time") or cursor.take_any(ROWS))
+    if not often or cursor.text() not in STOPS | {""}:
+        cursor.at = start
+        return None
+    said = cursor.tokens[start : cursor.at]
+    return Remark(spoken(said), said[0].place.to(said[-1].place))
+
+
+_GAINED: Final = word_set("more new st sts stitch stitches sc hdc dc tr htr dtr")
+_EVERY: Final = word_set("in on with per each every")
 
 
 def spoken(said: Sequence[Token]) -> str:

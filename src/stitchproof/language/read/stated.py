@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.records import dataclass
+from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, word_at
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.stated_behind import (
@@ -35,14 +36,10 @@ from stitchproof.language.read.stated_words import (
     past_when,
 )
 from stitchproof.language.read.statements import (
-    CLOSING,
     PARTS,
-    STOPS,
     Counting,
-    Tokens,
     is_sts,
     read_statements,
-    word_at,
 )
 from stitchproof.language.tree import STITCH, Stated, Statement
 

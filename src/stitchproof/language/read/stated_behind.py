@@ -4,16 +4,13 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.read.asides import ADORNMENTS, is_aside, makes_nothing
+from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, word_at
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.stated_words import only_stops
 from stitchproof.language.read.statements import (
-    CLOSING,
-    STOPS,
     Counting,
-    Tokens,
     read_statements,
-    word_at,
 )
 
 DASHES: Final = frozenset(("–", "—", "=", "-", "→", "…"))

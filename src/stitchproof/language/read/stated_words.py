@@ -3,9 +3,9 @@
 from typing import Final
 
 from stitchproof.language.number import NumberKind
+from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, word_at
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.statements import CLOSING, STOPS, Tokens, word_at
 from stitchproof.language.tree import STITCH, Statement
 
 _HAVE: Final = frozenset(("have", "has", "be", "are", "is", "made", "makes", "gives", "leaves"))

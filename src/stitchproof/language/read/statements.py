@@ -3,17 +3,27 @@
 from collections.abc import Mapping
 from dataclasses import field, replace
 from types import MappingProxyType
-from typing import Final, TypeAlias
+from typing import Final
 
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, NumberKind
-from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.read.count_words import (
+    BESIDE,
+    CHAIN_WORDS,
+    CLOSING,
+    STOPS,
+    Tokens,
+    past_halves,
+    past_one_of_halves,
+    with_chains,
+    word_at,
+)
+from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.units import Unit, read_unit
 from stitchproof.language.tree import CHAIN, STITCH, Noun, Special, Statement, Thing
 from stitchproof.trade.tables import Terms
 
-Tokens: TypeAlias = tuple[Token, ...]
 _NONE: Final[Mapping[str, Special]] = MappingProxyType({})
 
 
@@ -33,8 +43,6 @@ class Counting:
     specials: Mapping[str, Special] = field(default_factory=lambda: _NONE)
 
 
-CLOSING: Final = {"(": ")", "[": "]", "{": "}"}
-STOPS: Final = frozenset((".", ";", ",", "!", ":"))
 _AND: Final = frozenset((",", "and", "&", "+", ";", "plus", "=", "/", "|", "with", "–", "—", ":"))
 _CHANGES: Final = {
     **dict.fromkeys(("increased", "inc'd", "incd", "increase", "increases", "added"), "increased"),
@@ -70,7 +78,7 @@ def read_statements(
         if held is not None:
             found += held[0]
             end = held[1]
-        end = _past_one_thing(tokens, _past_halves(tokens, end, bound), bound)
+        end = _past_one_thing(tokens, past_halves(tokens, end, bound), bound)
         more = end
         while more < bound and more - end < 2 and tokens[more].text in _AND:  # noqa: PLR2004 - `, and`
             more += 1
@@ -80,27 +88,17 @@ def read_statements(
     if not found:
         return (), at, ((), ())
     extra: Extra = ((), ())
+    end = past_one_of_halves(tokens, end, bound)
     told = _extra(tokens, end, bound, counting)
     if told is not None:
         extra, end = told
     return tuple(found), end, extra
 
 
-def _past_halves(tokens: Tokens, at: int, bound: int) -> int:
-    """Go past `with half a shell at each end`: halves are no whole ones, and are not counted."""
-    i = at + 1 if word_at(tokens, at) in _BESIDE else at
-    i += i > at and word_at(tokens, i) in {"a", "one", "1"}
-    if i == at or word_at(tokens, i) != "half" or word_at(tokens, i + 1) in _OF_STITCH:
-        return at
-    while i < bound and tokens[i].kind is TokenKind.WORD:
-        i += 1
-    return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
-
-
 def _past_one_thing(tokens: Tokens, at: int, bound: int) -> int:
     """Go past `and a ch 7`, `, thumb hole`, `+ ch-6`, with which the count ends: no stitch."""
     i = at
-    while i < min(at + 2, bound) and tokens[i].text in _BESIDE:  # `, and`
+    while i < min(at + 2, bound) and tokens[i].text in BESIDE:  # `, and`
         i += 1
     if i == at or word_at(tokens, i)[:1].isdigit():
         return at
@@ -126,8 +124,6 @@ _THINGS: Final = word_set(
     " strap eyelet"
 )
 _TOLD_WITH: Final = word_set("incl including counting excl excluding")
-_OF_STITCH: Final = word_set("double treble triple dc tr crochet")
-_BESIDE: Final = frozenset((",", "and", "&", "+", "plus", "with"))
 
 
 def _held(
@@ -292,7 +288,7 @@ def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Ext
     out = word_at(tokens, i) in {"not", "excluding", "without", "excl"}
     counted = i + 1 if word_at(tokens, i) == "not" else i
     told = word_at(tokens, counted) in {"counting", "including", "incl"}
-    chains = _with_chains(tokens, i)
+    chains = with_chains(tokens, i)
     if chains > i and (not opened or word_at(tokens, chains) == opened):
         return ((), ("ch",)), chains + 1 if opened else chains
     if not told and (not out or counted > i):
@@ -304,29 +300,12 @@ def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Ext
     return ((kinds, ()) if out else ((), kinds)), i + 1 if opened else i
 
 
-def _with_chains(tokens: Tokens, at: int) -> int:
-    """Skip `with the chains`, `chains included`: they are counted too; stay where none are named.
-
-    A length behind them is that of spaces: `24 sc with 3 ch-2 sps`.
-    """
-    led = word_at(tokens, at) == "with"
-    i = at + led
-    i += word_at(tokens, i) in {"the", "all"}
-    if word_at(tokens, i) not in _CHAIN_WORDS - {"tch"}:
-        return at
-    told = word_at(tokens, i + 1) in {"included", "counted"}
-    i += 2 if told else 1
-    i += told and word_at(tokens, i) == "in"
-    ends = word_at(tokens, i) in STOPS | {""} or word_at(tokens, i) in CLOSING.values()
-    return i if (led or told) and ends else at
-
-
 def _left_out(tokens: Tokens, at: int, bound: int) -> tuple[Extra, int] | None:
     """Read `; the beginning ch 2 does not count` behind a count."""
     if word_at(tokens, at) not in {",", ";", "–", "—", "."}:
         return None
     chain = _past(tokens, at + 1, bound, _CHAIN_NAMED)
-    if not {token.text for token in tokens[at + 1 : chain]} & _CHAIN_WORDS:
+    if not {token.text for token in tokens[at + 1 : chain]} & CHAIN_WORDS:
         return None
     end = _past(tokens, chain, bound, _NO_COUNT)
     if not {"not", "doesn't", "don't"} & {token.text for token in tokens[chain:end]}:
@@ -334,8 +313,7 @@ def _left_out(tokens: Tokens, at: int, bound: int) -> tuple[Extra, int] | None:
     return (("tch",), ()), end
 
 
-_CHAIN_WORDS: Final = word_set("ch chs chain chains tch")
-_CHAIN_NAMED: Final = _CHAIN_WORDS | word_set("the - beg beginning starting turning first at start")
+_CHAIN_NAMED: Final = CHAIN_WORDS | word_set("the - beg beginning starting turning first at start")
 _NO_COUNT: Final = word_set(
     "does do is are not doesn't don't count counted included in the as a st stitch"
 )
@@ -375,11 +353,6 @@ def _past(tokens: Tokens, at: int, bound: int, words: frozenset[str]) -> int:
     while at < bound and (tokens[at].text in words or tokens[at].number is not None):
         at += 1
     return at
-
-
-def word_at(tokens: Tokens, at: int) -> str:
-    """Give a token's folded characters; empty where there is none."""
-    return tokens[at].text if 0 <= at < len(tokens) else ""
 
 
 def is_sts(statements: tuple[Statement, ...]) -> bool:

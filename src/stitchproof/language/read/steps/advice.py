@@ -40,6 +40,29 @@ def read_so(reader: Reader, frame: Frame) -> Steps | None:
     return read_advice(reader, frame) if told else None
 
 
+def read_use(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "use the tail to close the gap" as a remark; "use the smaller hook" is none."""
+    words = {reader.text(i) for i in range(1, _FAR)}
+    return read_advice(reader, frame) if words & _ENDS_OF_YARN and "to" in words else None
+
+
+_ENDS_OF_YARN: Final = word_set("tail tails end ends needle")
+
+
+def read_every_row(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "each round begins with 1 ch and ends with a ss" as a remark: the rows show it."""
+    if reader.text(1) not in ROWS or reader.text(2) not in _TELLS:
+        return None
+    start = reader.at
+    _ = frame
+    while not reader.ended() and reader.text() not in {".", ";", ":"}:
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)
+
+
+_TELLS: Final = word_set("begins starts ends is has should closes")
+
+
 def read_pull(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "pull ring closed", "pull tail tight" as a remark; a loop that is drawn up is work."""
     words: list[str] = []

@@ -15,6 +15,7 @@ from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
 from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import (
+    CHAIN,
     Between,
     Colour,
     Facing,
@@ -26,6 +27,7 @@ from stitchproof.language.tree import (
     Make,
     Next,
     Nth,
+    OppositeSide,
     Origin,
     Remark,
     Repeat,
@@ -175,6 +177,11 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.take(2)
         reader.accept("of")
         reader.accept_any(YARN)
+    side = _side_first(reader)
+    if side:
+        facing = Facing(side, reader.span(start))
+        steps = _joined_at(reader, start)
+        return None if steps is None else (facing, *steps)
     if reader.accept("with"):
         reader.accept("a")
         if not starts_stitch(reader):
@@ -182,6 +189,23 @@ def read_join_yarn(reader: Reader, frame: Frame, start: int) -> Steps | None:
         if not is_slip(reader):
             return standing(reader, start)
         read_stitch(reader)
+    return _joined_at(reader, start)
+
+
+def _side_first(reader: Reader) -> str:
+    """Read "with RS facing" between "rejoin yarn" and its place: the side; empty: none stands."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    side = {"rs": "RS", "ws": "WS", "right": "RS", "wrong": "WS"}.get(reader.text(ahead), "")
+    ahead += 2 if reader.text(ahead + 1) == "side" else 1
+    if reader.text() != "with" or not side or reader.text(ahead) != "facing":
+        return ""
+    reader.take(ahead + 1)
+    reader.accept_any(word_set("you up out"))
+    return side
+
+
+def _joined_at(reader: Reader, start: int) -> Steps | None:
+    """Read where the yarn is joined."""
     _pass_behind(reader)
     if stops(reader):
         return (JoinYarn(place=reader.span(start)),)
@@ -231,6 +255,8 @@ def yarn_at(reader: Reader, start: int) -> Steps | None:
             reader.accept("a")
             slip_name(reader)
         earlier = reader.tokens[reader.at - 1].number is not None  # "skipped st of Rnd 8"
+        if reader.opposite and isinstance(target, First | Next) and target.noun == CHAIN:
+            target = OppositeSide(Next(target.number))
         if target is not None and stops(reader) and not (isinstance(target, Skipped) and earlier):
             return (JoinYarn(target, place=reader.span(start)),)
     while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:

@@ -18,6 +18,9 @@ _PLAIN: Final = word_set(
     " initial base original upside end corner it now again then all way remaining unworked"
     " is are be lies top facing faces face upwards uppermost"
 )
+_PIECES: Final = word_set("sleeve sleeves panel hat cuff body blanket square cup bag base it")
+_BEGUN: Final = word_set("foundation starting beginning original base initial")
+_UP: Final = word_set("top up upwards uppermost")
 _ENDS: Final = frozenset((",", ";", ".", ":", "–", "—", "!")) | CLOSING | OPENING.keys()
 _LONGEST: Final = 20  # tokens
 
@@ -45,7 +48,10 @@ def _clause(reader: Reader) -> int:
     while reader.text(length) and reader.text(length) not in _ENDS and length < _LONGEST:
         length += 1
     words = {reader.text(i) for i in range(length)}
-    if not words <= _GOING | _OTHER | _PLAIN | CHAINS or not words & (_OTHER | {"upside"}):
+    if not words <= _GOING | _OTHER | _PLAIN | CHAINS | _PIECES:
+        return 0
+    turned = bool(words & _BEGUN) and bool(words & _UP)  # "so that the foundation ch is at the top"
+    if not turned and not words & (_OTHER | {"upside"}):
         return 0
     sided = ({"other", "opposite"} & words and "side" in words) or {"upside", "down"} <= words
     on_chain = any(token.text == "hook" for token in reader.tokens[: reader.at])

@@ -36,7 +36,7 @@ from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.rings import is_space, ring_length
 from stitchproof.language.read.steps.rows_below import read_on
-from stitchproof.language.read.steps.same import at_base, read_same, stops_here
+from stitchproof.language.read.steps.same import at_base, joined_place, read_same, stops_here
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
     begun,
@@ -136,7 +136,7 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
 
 
 def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by what is seen
-    known = that_place(reader) or _skipped(reader) or outer_edge(reader)
+    known = that_place(reader) or _skipped(reader) or outer_edge(reader) or joined_place(reader)
     if known is not None:
         return known
     text = reader.text()

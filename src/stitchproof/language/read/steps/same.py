@@ -62,6 +62,31 @@ _SLIPS: Final = word_set("sl ss slip")
 _JOINS: Final = word_set("join joining joined")
 
 
+def joined_place(reader: Reader) -> Target | None:
+    """Read "st with the join", "place where the yarn was joined": the stitch the row begins in."""
+    ahead = 1 if reader.text() in _PLACES else 0
+    if reader.text(ahead) in {"with", "of"} and ahead:
+        ahead += 1 + (reader.text(ahead + 1) == "the")
+        if reader.text(ahead) not in {"join", "joining"}:
+            return None
+        reader.take(ahead + 1)
+        return Same(STITCH, first=True)
+    if reader.text(ahead) != "where":
+        return None
+    end = ahead + 1
+    while reader.text(end) in _YARN_JOINED:
+        end += 1
+    words = {reader.text(i) for i in range(ahead, end)}
+    if not words & {"joined", "rejoined", "join"} or not words & {"yarn", "you"}:
+        return None
+    reader.take(end)
+    return Same(STITCH, first=True)
+
+
+_PLACES: Final = word_set("st stitch place spot sp space ch one")
+_YARN_JOINED: Final = word_set("the yarn new you was is were have had joined rejoined join")
+
+
 def at_base(reader: Reader) -> bool:
     """Read "at base of ch-3": the stitch that the chain stands on."""
     ahead = 1 if reader.text() in {"at", "as"} else 0

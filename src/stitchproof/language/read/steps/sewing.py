@@ -178,7 +178,7 @@ def _passes(reader: Reader, words: str) -> bool:
 
 _SEWN: Final = word_set(
     "ends edge edges side sides thickness thicknesses layer layers seam seams panels pieces"
-    " foundation"
+    " foundation toe heel"
 )
 
 
@@ -197,6 +197,7 @@ def sews_together(reader: Reader) -> bool:
     if placed:  # other stitches in each st are a row
         return False
     together = {"together", "tog", "closed"} & set(words) or {"through", "row"} <= set(words)
+    together = together or (reader.text() == "join" and {"with", "row", "of"} <= set(words))
     sewn = _SEWN & set(words)
     return bool(sewn) if together else layers and bool(sewn - _LAYERS)
 

@@ -8,7 +8,17 @@ from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import CHAINS, read_noun
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import STOPS, Reader
-from stitchproof.language.tree import STITCH, Each, Next, Noun, OppositeSide, RowEnds, Target, Thing
+from stitchproof.language.tree import (
+    STITCH,
+    Each,
+    Evenly,
+    Next,
+    Noun,
+    OppositeSide,
+    RowEnds,
+    Target,
+    Thing,
+)
 
 _WHICH: Final = word_set("the one other same left right first second next this long short")
 
@@ -138,8 +148,13 @@ def _counted_ends(reader: Reader) -> Next | None:
 _EACH_OF: Final = word_set("each every the of next first last all following")
 
 
-def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | None:
+def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | Evenly | None:
     """Read how far row ends go: "along the side", "across", nothing."""
+    around = part_length(reader, 1) if reader.text() == "around" else 0
+    if around:  # how many edges that goes along is not told
+        start = reader.at
+        reader.take(1 + around)
+        return Evenly(None, reader.words(start))
     to_corner = _to_corner(reader)
     sided = reader.text() in {"along", "up", "down", "on", "across"} and not _ends_across(reader)
     if not to_corner and sided:

@@ -40,7 +40,7 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
     """Read "starting in 2nd ch from hook", "beginning with same st": the next step begins there."""
     start = reader.at
     reader.take()
-    if not reader.accept_any(_AT):
+    if not reader.accept_any(_AT) and reader.text() != "where":
         return None
     corner = _names_corner(reader)
     if corner:

@@ -11,10 +11,12 @@ from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.advice import (
     read_advice,
     read_as,
+    read_every_row,
     read_keeping,
     read_pull,
     read_so,
     read_to_match,
+    read_use,
 )
 from stitchproof.language.read.steps.beginnings import (
     FAR,
@@ -312,6 +314,12 @@ def read_continue(reader: Reader, frame: Frame) -> Steps | None:
     return read_make(reader, frame, None, start)
 
 
+_ADVICE: Final = word_set(
+    "stuff stuffing gather block pin fold folding matching match darn trim snip tuck flip plump"
+    " pinch aligning lining lay laying try flatten pushing popping ready bring bringing"
+)
+
+
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
     dict.fromkeys(("with", "using"), read_with)
     | dict.fromkeys(SIDES, read_facing)
@@ -331,37 +339,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         (
             *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
             *("carrying", "note", "you", "weave", "draw", "drop", "none"),
-            *(
-                "stuff",
-                "stuffing",
-                "gather",
-                "block",
-                "pin",
-                "fold",
-                "folding",
-                "matching",
-                "match",
-            ),
-            *(
-                "darn",
-                "trim",
-                "snip",
-                "tuck",
-                "flip",
-                "plump",
-                "pinch",
-                "aligning",
-                "lining",
-                "lay",
-                "laying",
-                "try",
-                "flatten",
-                "pushing",
-                "popping",
-                "ready",
-                "bring",
-                "bringing",
-            ),
+            *_ADVICE,
         ),
         read_advice,
     )
@@ -392,6 +370,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     }
     | dict.fromkeys(("including", "incl"), read_including)
     | dict.fromkeys(("complete", "completing"), read_to_match)
+    | {"use": read_use, "each": read_every_row, "every": read_every_row}
     | {"or": read_other_width, "so": read_so, "as": read_as}
     | {"loosely": read_loosely, "at": read_same_time}
     | dict.fromkeys(("sl", "slip", "sm"), read_slip_marker)

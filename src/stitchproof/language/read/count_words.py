@@ -1,0 +1,76 @@
+"""Words of a stated count: what ends it, and what may stand beside it without being counted."""
+
+from typing import Final, TypeAlias
+
+from stitchproof.language.read.lex import Token, TokenKind
+from stitchproof.language.read.numerals import word_set
+
+Tokens: TypeAlias = tuple[Token, ...]
+
+CLOSING: Final = {"(": ")", "[": "]", "{": "}"}
+STOPS: Final = frozenset((".", ";", ",", "!", ":"))
+OF_STITCH: Final = word_set("double treble triple dc tr crochet")
+BESIDE: Final = frozenset((",", "and", "&", "+", "plus", "with"))
+
+
+CHAIN_WORDS: Final = word_set("ch chs chain chains tch")
+
+
+def word_at(tokens: Tokens, at: int) -> str:
+    """Give a token's folded characters; empty where there is none."""
+    return tokens[at].text if 0 <= at < len(tokens) else ""
+
+
+def past_halves(tokens: Tokens, at: int, bound: int) -> int:
+    """Go past `with half a shell at each end`: halves are no whole ones, and are not counted."""
+    i = at + 1 if word_at(tokens, at) in BESIDE else at
+    i += i > at and word_at(tokens, i) in {"a", "one", "1"}
+    if i == at or word_at(tokens, i) != "half" or word_at(tokens, i + 1) in OF_STITCH:
+        return at
+    while i < bound and tokens[i].kind is TokenKind.WORD:
+        i += 1
+    return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
+
+
+def past_one_of_halves(tokens: Tokens, at: int, bound: int) -> int:
+    """Go past `, the split shell counting as one`, `(both halves count as 1)`: how it counts."""
+    opened = CLOSING.get(word_at(tokens, at), "")
+    if not opened and word_at(tokens, at) != ",":
+        return at
+    i = at + 1
+    while i < min(bound, at + _LONGEST_HALVES) and word_at(tokens, i) not in _COUNTING:
+        i += 1
+    halves = {token.text for token in tokens[at + 1 : i]} & _SPLIT
+    if not halves or word_at(tokens, i) not in _COUNTING or word_at(tokens, i + 1) != "as":
+        return at
+    i += 2
+    if word_at(tokens, i) not in {"one", "1", "a"}:
+        return at
+    i += 1
+    while i < bound and tokens[i].kind is TokenKind.WORD:
+        i += 1
+    if opened:
+        return i + 1 if word_at(tokens, i) == opened else at
+    return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
+
+
+_LONGEST_HALVES: Final = 8  # tokens: "the first and last half shells counting as one"
+_COUNTING: Final = word_set("counting counted count counts")
+_SPLIT: Final = word_set("split half halves halved divided")
+
+
+def with_chains(tokens: Tokens, at: int) -> int:
+    """Skip `with the chains`, `chains included`: they are counted too; stay where none are named.
+
+    A length behind them is that of spaces: `24 sc with 3 ch-2 sps`.
+    """
+    led = word_at(tokens, at) == "with"
+    i = at + led
+    i += word_at(tokens, i) in {"the", "all"}
+    if word_at(tokens, i) not in CHAIN_WORDS - {"tch"}:
+        return at
+    told = word_at(tokens, i + 1) in {"included", "counted"}
+    i += 2 if told else 1
+    i += told and word_at(tokens, i) == "in"
+    ends = word_at(tokens, i) in STOPS | {""} or word_at(tokens, i) in CLOSING.values()
+    return i if (led or told) and ends else at
