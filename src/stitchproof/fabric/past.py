@@ -1,9 +1,12 @@
 """What a piece has come to so far in one size, as the lines that follow ask for it."""
 
+from typing import Final
+
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.named import row_end
-from stitchproof.fabric.rows import Past
+from stitchproof.fabric.rows import Past, PlannedRow
 from stitchproof.fabric.state import Bench, Progress
+from stitchproof.language.tree import Colour, Facing, JoinYarn, On, Remark, Turn
 
 
 def past_of(here: Progress, bench: Bench, size: int) -> Past:
@@ -24,10 +27,32 @@ def row_ends(here: Progress) -> tuple[str, ...]:
         return ()
     rows, ends = here.ends
     if rows != len(here.rows):
-        made = (r for r in here.rows if r.edge is None or r.row.works)
+        made = (r for r in here.rows if r.row.works or (r.edge is None and not _joins_here(r.row)))
         ends = tuple(row_end(r.edge) for r in made if r.edge is None or r.edge.count)
         here.ends = len(here.rows), ends
     return () if "" in ends else ends or here.behind
+
+
+def _joins_here(row: PlannedRow) -> bool:
+    """Whether a line only joins yarn at an edge of the piece itself: no row ends there."""
+    joined = [step for step in row.steps if isinstance(step, JoinYarn)]
+    moves = all(isinstance(s, JoinYarn | Facing | Colour | Remark | Turn) for s in row.steps)
+    if not moves or len(joined) != 1:
+        return False
+    at = joined[0].at
+    named = at.piece if isinstance(at, On) else joined[0].of
+    words = set(named.lower().replace("-", " ").split())
+    return bool(words & _EDGES) and words <= _EDGES | _WHICH
+
+
+_EDGES: Final = frozenset(("edge", "side", "corner", "end"))
+_WHICH: Final = frozenset(
+    (
+        *("the", "a", "an", "of", "at", "on", "in", "to", "one", "either", "other", "same", "this"),
+        *("long", "short", "straight", "right", "left", "hand", "lower", "upper", "top", "bottom"),
+        *("first", "last", "row", "rows", "piece", "beginning"),
+    )
+)
 
 
 def numbered(here: Progress) -> tuple[tuple[int, Edge], ...]:

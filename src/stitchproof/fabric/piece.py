@@ -158,7 +158,8 @@ def _in_size(line: _Line, here: Progress, size: int) -> Outcome:
         again=facts is None,
     )
     if elsewhere:  # for sizes that the pattern does not have: nobody knows whom it is for
-        return _unplanned(course, setting)
+        (lost,) = _unplanned(course, setting).attempts
+        return Outcome(attempts=(lost._replace(values=(None,) * len(lost.values)),))
     past = None if facts is not None else past_of(here, bench, size)
     try:
         laid = laid or plan(course, past, setting.value_of)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.read.lex import Token, TokenKind
-from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
 from stitchproof.language.tree import (
     Colour,
@@ -54,6 +54,9 @@ def _of_what(cursor: Cursor, made: RepeatRows) -> RepeatRows:
         colour = _colour(cursor)
         if colour is not None:
             return replace(made, extra=(*made.extra, colour))
+        chosen = _chosen(cursor)
+        if chosen is not None:
+            return replace(made, extra=(*made.extra, chosen))
     cursor.at = start
     return made
 
@@ -78,9 +81,28 @@ def _stripes(cursor: Cursor) -> Remark | None:
     if cursor.text() not in _STRIPING:
         return None
     end = cursor.at
-    while end < len(cursor.tokens) and cursor.tokens[end].text not in {".", ";", ":"}:
+    while end < len(cursor.tokens) and cursor.tokens[end].text not in {".", ";", ":"} | _HOW_LONG:
         end += 1
+    return _about_yarns(cursor, end)
+
+
+def _chosen(cursor: Cursor) -> Remark | None:
+    """Read `in your chosen colours`, `in the colour sequence`; how often may stand behind it."""
+    end = cursor.at + 1
+    if any(token.written.isupper() for token in cursor.tokens[end : end + 3]):
+        return None  # a yarn by its name
+    while end < len(cursor.tokens) and cursor.tokens[end].text not in STOPS | _HOW_LONG | {"for"}:
+        if cursor.tokens[end].kind is TokenKind.NUMBER or cursor.tokens[end].text in TIMES:
+            break
+        end += 1
+    return _about_yarns(cursor, end)
+
+
+def _about_yarns(cursor: Cursor, end: int) -> Remark | None:
+    """Take words that speak of colours and of no stitch."""
     said = cursor.tokens[cursor.at : end]
+    while said and said[-1].text == ",":
+        said = said[:-1]
     words = {token.text for token in said}
     if not words & _COLOURS or words & _WORK:
         return None
@@ -110,6 +132,28 @@ _GAINED: Final = word_set("more new st sts stitch stitches sc hdc dc tr htr dtr"
 _EVERY: Final = word_set("in on with per each every")
 
 
+_HOW_LONG: Final = word_set("until till ending finishing")
+
+
+def yarn_that_ends(cursor: Cursor, start: int) -> Remark | None:
+    """Read `a row in C`, `2 rows of A`, `a B row` behind "ending with": in which yarn, no more."""
+    end = cursor.at
+    while end < len(cursor.tokens) and cursor.tokens[end].text not in STOPS:
+        end += 1
+    said = cursor.tokens[cursor.at : end]
+    short = 1 < len(said) <= _MOST_WORDS
+    yarns = [token for token in said if token.written.isupper() and token.kind is TokenKind.WORD]
+    rows = {token.text for token in said} & (ROWS | {"stripe"})
+    if not (short and yarns and rows) or {token.text for token in said} & _WORK:
+        return None
+    cursor.at = end
+    said = cursor.tokens[start:end]
+    return Remark(spoken(said), said[0].place.to(said[-1].place))
+
+
+_MOST_WORDS: Final = 5
+
+
 def spoken(said: Sequence[Token]) -> str:
     """Give the author's words, with no space before a comma."""
     words = ""
@@ -129,13 +173,21 @@ def _mirrored(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     return replace(made, extra=(*made.extra, remark))
 
 
+def _is_number(cursor: Cursor, at: int) -> bool:
+    return at < len(cursor.tokens) and cursor.tokens[at].kind is TokenKind.NUMBER
+
+
 def _colour(cursor: Cursor) -> Colour | None:
     """Read `with B`, `using CC`: one short name and no more."""
     if cursor.at + 1 >= len(cursor.tokens):
         return None
     name = cursor.tokens[cursor.at + 1]
     after = cursor.text(2)
-    if name.kind is not TokenKind.WORD or after not in STOPS | {""} or name.text in EVEN:
+    lasts = name.written.isupper() and (after in _HOW_LONG or after in TIMES)
+    lasts = lasts or (name.written.isupper() and _is_number(cursor, cursor.at + 2))
+    if name.kind is not TokenKind.WORD or name.text in EVEN:
+        return None
+    if after not in STOPS | {""} and not lasts:
         return None
     place = cursor.tokens[cursor.at].place.to(name.place)
     cursor.at += 2

@@ -14,7 +14,7 @@ from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_cycles import read_cycle
 from stitchproof.language.read.row_lengths import how_long
-from stitchproof.language.read.row_manner import EVEN, manner, spoken
+from stitchproof.language.read.row_manner import EVEN, manner, spoken, yarn_that_ends
 from stitchproof.language.read.row_names import (
     ROWS,
     STOPS,
@@ -360,6 +360,9 @@ def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     number = _ordinal_row(cursor)
     if number is not None:
         return replace(made, ending_row=_last_of_them(cursor, number))
+    yarn = yarn_that_ends(cursor, start)
+    if yarn is not None:
+        return replace(made, extra=(*made.extra, yarn))
     cursor.at = start
     return made
 

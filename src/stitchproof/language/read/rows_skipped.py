@@ -1,6 +1,10 @@
-"""Rows that some sizes leave out: `Baby size: skip ahead to Rnd 10`, `For size S omit Row 6`."""
+"""Rows that some sizes leave out: `Baby size: skip ahead to Rnd 10`, `For size S omit Row 6`.
+
+So too the rows that come next and are only for some: `Work the next rnd for the 3rd size only`.
+"""
 
 import re
+from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.read.which_sizes import named_sizes
@@ -23,7 +27,6 @@ _SKIPS: Final = re.compile(
     rf"\s*[.,;)\]*_]*\s*(?:{_OTHERS})?$",
     re.IGNORECASE,
 )
-_TO: Final = re.compile(r"\s*[-–—]\s*|\s+(?:to|through|thru)\s+", re.IGNORECASE)
 _PARTED: Final = re.compile(r"\s*(?:,|/|&|\band\b)\s*")
 
 
@@ -39,8 +42,7 @@ def read_rows_skipped(
     match = _SKIPS.match(line[:_REACH])
     if match is None or not sizes or len(line) > _REACH:
         return None
-    told = [_one_by_one(name.strip(), sizes) for name in _PARTED.split(match["list"])]
-    named = named_sizes(tuple(name for names in told for name in names), sizes)
+    named = named_sizes(tuple(name.strip() for name in _PARTED.split(match["list"])), sizes)
     if not named or len(named) == len(sizes):
         return None
     if match["name"]:
@@ -48,10 +50,20 @@ def read_rows_skipped(
     return named, int(match["to"]) if match["to"] else int(match["last"] or match["first"]) + 1
 
 
-def _one_by_one(words: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
-    """Name every size of `1-4`, `XS to M`; other words stay as they are."""
-    ends = [end.strip().lower() for end in _TO.split(words)]
-    known = [size.lower() for size in sizes]
-    if words.lower() in known or len(ends) != 2 or not set(ends) <= set(known):  # noqa: PLR2004
-        return (words,)
-    return sizes[known.index(ends[0]) : known.index(ends[1]) + 1]
+_NEXT: Final = re.compile(
+    r"\s*[*_(\[]*(?:work|repeat|rep)?\s*(?:the\s+)?(?:next|following)\s+"
+    rf"(?:(?P<many>\d|two|three|four)\s+)?{_ROW}\s+(?:(?:is|are)\s+)?(?:worked\s+)?(?:for|in|on)\s+"
+    r"(?:the\s+)?(?:sizes?\s+)?(?P<list>[^:.;()\[\]]{1,60}?)(?:\s+sizes?)?\s+only\s*[.:)\]*_]*$",
+    re.IGNORECASE,
+)
+_FEW: Final = MappingProxyType({"two": 2, "three": 3, "four": 4})
+
+
+def read_next_only(line: str, sizes: tuple[str, ...]) -> tuple[tuple[str, ...], int] | None:
+    """Read for which sizes the next rows are, and how many; None where a line says it of none."""
+    match = _NEXT.match(line[:_REACH])
+    if match is None or not sizes or len(line) > _REACH:
+        return None
+    named = named_sizes(tuple(name.strip() for name in _PARTED.split(match["list"])), sizes)
+    many = (match["many"] or "1").lower()
+    return (named, _FEW.get(many) or int(many)) if named else None

@@ -123,21 +123,28 @@ def heading_region(words: str) -> Region:
 
 # --------------------------------------------------------------------------- sizes
 
-_NAME: Final = (
-    r"[A-Za-z0-9][\w/.’'+–-]{0,11}(?:[ -](?:small|large|months?|mos?|years?|yrs?|toddler))?"
-)
+_OF_A_NAME: Final = r"(?:[ -](?:small|large|months?|mos?|years?|yrs?|toddler))?"
+_NAME: Final = rf"(?!(?:sizes?|only|except)\b)[A-Za-z0-9][\w/.’'+–-]{{0,11}}{_OF_A_NAME}"
 _LIST: Final = (
     rf"(?:{SIZE_GROUP}(?=\s+sizes?\b)"
     rf"|{_NAME}(?:(?:\s*(?:,|and|&|or|[(\[{{]|[)\]}}])+\s*|\s+(?:to|through)\s+){_NAME})*\s*[)\]}}]*)"
 )
+_FOR: Final = r"(?:(?:continue|work(?:ed)?)\s+)?(?:for\s+)?(?:the\s+)?"
 _ONLY: Final = re.compile(
-    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s+only\b\s*[:.,]?\s*"
+    rf"{_FOR}sizes?\s+(?P<list>{_LIST})\s+only\b\s*[:.,]?\s*"
     rf"|only\s+(?:for\s+)?(?:the\s+)?sizes?\s+(?P<after>{_LIST})\s*:\s*"
-    rf"|(?:for\s+)?(?:the\s+)?(?P<other>{_LIST})\s+sizes?\s+only\b\s*[:.,]?\s*",
+    rf"|{_FOR}(?P<other>{_LIST})\s+sizes?\s+only\b\s*[:.,]?\s*",
     re.IGNORECASE,
 )
+_EXCEPT: Final = r"(?:except|but|apart\s+from|other\s+than|excluding)\b"
 ALL_SIZES: Final = re.compile(
-    r"(?:for\s+)?(?:all|both|every|each)\s+(?:the\s+)?sizes?\b\s*[:.,]?\s*", re.IGNORECASE
+    rf"(?:for\s+)?(?:all|both|every|each)\s+(?:the\s+)?sizes?\b(?!\s+{_EXCEPT})\s*[:.,]?\s*",
+    re.IGNORECASE,
+)
+_ALL_BUT: Final = re.compile(
+    rf"(?:for\s+)?(?:all|every)\s+(?:the\s+)?sizes?\s+{_EXCEPT}\s+(?:for\s+)?(?:the\s+)?"
+    rf"(?:sizes?\s+)?(?P<list>{_LIST})(?:\s+sizes?)?(?:\s+only)?\s*(?:[:.,]|$)\s*",
+    re.IGNORECASE,
 )
 _OTHERS: Final = re.compile(
     r"(?:for\s+)?(?:all\s+)?(?:the\s+)?(?:other|remaining)\s+sizes(?:\s+only|\s+continue\b[^:.]{0,40})?"
@@ -177,7 +184,7 @@ _WRITTEN_FOR: Final = re.compile(
     re.IGNORECASE,
 )
 _ALONE: Final = re.compile(r"(?:finished\s+)?sizes?\s*:?", re.IGNORECASE)
-_SIZE_SPLIT: Final = re.compile(r"\s*(?:[,:;()\[\]{}]|\band\b|&|\bor\b)+\s*")
+_SIZE_SPLIT: Final = re.compile(r"\s*(?:[,:;()\[\]{}]|\band\b|&|\bor\b)+\s*", re.IGNORECASE)
 _AGES: Final = re.compile(r"(?:years?|yrs?|months?|mo?ths?|mos?)(?: old)?", re.IGNORECASE)
 _AGED: Final = re.compile(r"(?<=\d)\s+(?:years?|yrs?|months?|mo?ths?)(?: old)?$", re.IGNORECASE)
 _DASHED: Final = re.compile(
@@ -213,6 +220,10 @@ def read_only(
     others = _OTHERS.match(text, start, end)
     if others and before and sizes:
         return tuple(s for s in sizes if s not in before), others.end()
+    but = _ALL_BUT.match(text, start, end) if sizes else None
+    if but is not None:
+        left_out = named_sizes(_names(but["list"]), sizes)
+        return (tuple(s for s in sizes if s not in left_out), but.end()) if left_out else None
     match = _ONLY.match(text, start, end)
     if match is not None:
         names = _names(match["list"] or match["after"] or match["other"])
@@ -222,7 +233,7 @@ def read_only(
 
 
 _BARE_ONLY: Final = re.compile(
-    rf"(?:for\s+)?(?:the\s+)?(?P<word>sizes?\s+)?(?P<list>{_LIST}?)(?P<after>\s+sizes?)?"
+    rf"(?:for\s+)?(?:the\s+)?(?P<word>sizes?\s+)?(?P<list>{_LIST})(?P<after>\s+sizes?)?"
     r"(?P<only>\s+(?:only|continues?)\b[^:.,]{0,30}(?:[:.,]|$)|\s*:)\s*",
     re.IGNORECASE,
 )
@@ -288,9 +299,13 @@ def leading_sizes(
     text: str, start: int, end: int, sizes: tuple[str, ...]
 ) -> tuple[tuple[str, ...], int] | None:
     """Read `(medium and large)` that the words behind a label begin with, and where it ends."""
-    match = _LEADING.match(text, start, end)
-    if match is None or not sizes:
+    if not sizes:
         return None
+    match = _LEADING.match(text, start, end)
+    if match is None:
+        told = read_only(text, start, end, sizes)  # `Rnd 6 - 3rd size only: ch 1`
+        some = told is not None and set(told[0]) < set(sizes)
+        return told if told and some and "only" in text[start : told[1]].lower() else None
     if any(character.isdigit() for character in match["told"]) and not _SAYS_SIZES.search(
         match["told"].strip()
     ):

@@ -6,7 +6,7 @@ from stitchproof.base.records import dataclass
 from stitchproof.language.read.blocks import Line
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.openings import skip_marks
-from stitchproof.language.read.rows_skipped import read_rows_skipped
+from stitchproof.language.read.rows_skipped import read_next_only, read_rows_skipped
 from stitchproof.language.read.sections import ALL_SIZES, Region, read_only
 from stitchproof.language.read.size_ends import is_an_end, joins_again
 from stitchproof.language.tree import Label
@@ -25,7 +25,8 @@ class Sorter:
     only: tuple[str, ...] = ()
     sizes: tuple[str, ...] = ()
     ended: bool = False  # `only` are the sizes that go on where others have fastened off
-    until: int | str = 0  # the row with which those that leave rows out go on
+    # the row with which those that leave rows out go on; below 0: so many rows from here, less one
+    until: int | str = 0
 
     def where(self) -> Region:
         """Give the region that holds now."""
@@ -34,7 +35,12 @@ class Sorter:
 
 def leaves_out(sorter: Sorter, words: str) -> bool:
     """Take `Baby size: skip to Rnd 10` for whom the rows from here on are."""
-    skipped = read_rows_skipped(words, sorter.sizes) if sorter.where() in WORKED else None
+    here = sorter.where() in WORKED
+    following = read_next_only(words, sorter.sizes) if here else None
+    if following is not None:
+        sorter.only, sorter.until = following[0], -following[1] - 1
+        return True
+    skipped = read_rows_skipped(words, sorter.sizes) if here else None
     if skipped is None:
         return False
     sorter.only = tuple(size for size in sorter.only or sorter.sizes if size not in skipped[0])
@@ -42,9 +48,20 @@ def leaves_out(sorter: Sorter, words: str) -> bool:
     return True
 
 
+def begins(sorter: Sorter, only: tuple[str, ...]) -> None:
+    """Let lines from here on be for some sizes, or for all."""
+    sorter.only = only
+    if isinstance(sorter.until, int) and sorter.until < 0:
+        sorter.until = 0
+
+
 def go_on(sorter: Sorter, label: Label | None) -> None:
     """Let all sizes work again from the row on with which those go on that left some out."""
     if label is None or not sorter.until:
+        return
+    if isinstance(sorter.until, int) and sorter.until < 0:
+        sorter.until += 1
+        sorter.only = sorter.only if sorter.until else ()
         return
     first = label.first.value if label.first is not None else None
     called = label.words.lower().partition("(")[0].strip()

@@ -55,6 +55,7 @@ from stitchproof.language.read.size_ends import where_it_ends
 from stitchproof.language.read.sorter import (
     WORKED,
     Sorter,
+    begins,
     ends_some,
     go_on,
     leaves_out,
@@ -119,7 +120,7 @@ def _piece_levels(source: Source, stretches: tuple[Stretch, ...]) -> bool:
 
 def _heading(sorter: Sorter, stretch: Stretch, *, title: bool) -> Item:
     heading = read_heading(sorter.source, stretch.start, stretch.end)
-    sorter.soft, sorter.only, sorter.ended = None, (), False
+    sorter.soft, sorter.ended = None, False
     if title:
         if heading.region in _STRUCTURED:
             sorter.region = heading.region
@@ -129,6 +130,8 @@ def _heading(sorter: Sorter, stretch: Stretch, *, title: bool) -> Item:
         inside = sorter.region in _STRUCTURED and stretch.level > sorter.level > 1
         if not inside:
             sorter.region, sorter.level = heading.region, stretch.level
+    rest, only = sizes_of(sorter, Line(stretch.start, stretch.end))
+    sorter.only = only or () if rest >= stretch.end else ()  # `### Sizes L and XL only`
     item = _item(BlockKind.HEADING, stretch.start, stretch.end, sorter)
     return replace(item, level=stretch.level, heading=heading)
 
@@ -234,7 +237,7 @@ def _opened(sorter: Sorter, line: Line, current: _Open | None) -> _Open | None:
         return _narrative(sorter, line)
     start, only = sizes_of(sorter, line)
     if start >= line.end and only is not None:  # `Sizes L and XL only:` alone
-        sorter.only = only
+        begins(sorter, only)
         return _narrative(sorter, line)
     instruction = _instruction(sorter, Line(start, line.end), current if only is None else None)
     if instruction is not None:
@@ -250,7 +253,7 @@ def _opened(sorter: Sorter, line: Line, current: _Open | None) -> _Open | None:
         )
         return replace(instruction, item=item)
     if only is not None and (not only or "only" in text[line.start : start].lower()):
-        sorter.only = only
+        begins(sorter, only)
     return None if current is None else _parted(sorter, line, current)
 
 

@@ -38,7 +38,7 @@ def named_sizes(names: tuple[str, ...], sizes: tuple[str, ...]) -> tuple[str, ..
     sizes : tuple of str
         All sizes of the pattern, smallest first.
     """
-    known = {_plain(size): at for at, size in enumerate(sizes)}
+    known = _known(sizes)
     numbered = all(name.isdecimal() for name in names) and not set(names) & set(sizes)
     found: list[int] = []
     for name in names:
@@ -56,6 +56,19 @@ def named_sizes(names: tuple[str, ...], sizes: tuple[str, ...]) -> tuple[str, ..
             return ()
         found += told
     return tuple(dict.fromkeys(sizes[at] for at in found))
+
+
+def _known(sizes: tuple[str, ...]) -> dict[str, int]:
+    """Give which size a word is, `6-12 months` also without its unit where that tells it."""
+    known = {_plain(size): at for at, size in enumerate(sizes)}
+    bare = [_UNIT.sub("", name) for name in known]
+    for name, at in zip(bare, list(known.values()), strict=True):
+        if bare.count(name) == 1:
+            known.setdefault(name, at)
+    return known
+
+
+_UNIT: Final = re.compile(r"(?<=\d)\s?(?:months?|mths?|mos?|m|years?|yrs?|y)$")
 
 
 def _plain(name: str) -> str:
@@ -82,7 +95,7 @@ def _meant(name: str, known: Mapping[str, int], sizes: tuple[str, ...]) -> tuple
 
 def _one(name: str, known: Mapping[str, int], sizes: tuple[str, ...]) -> tuple[int, ...]:
     """Tell which size a name is: its own, another word for it, or where it stands: `2nd`."""
-    own = known.get(_plain(name))
+    own = known.get(_plain(name), known.get(_UNIT.sub("", _plain(name))))
     if own is not None:
         return (own,)
     nth = _NTH.fullmatch(name)

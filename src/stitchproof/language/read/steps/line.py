@@ -37,6 +37,7 @@ from stitchproof.language.read.steps.brackets import (
     name_group,
     read_bracket,
 )
+from stitchproof.language.read.steps.cords import read_cord
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.dropped_loop import read_dropped_loop
 from stitchproof.language.read.steps.ends import ACROSS
@@ -306,6 +307,7 @@ _OPENING_WORDS: Final = (
     fastening.read_end_here,
     read_other_side,
     read_dropped_loop,
+    read_cord,
     pattern.read_in_pattern,
     movement.read_movement,
     sundry.read_evenly,

@@ -49,7 +49,7 @@ from stitchproof.language.tree import (
     Unread,
 )
 
-ENDING: Final = word_set("ending end ends")
+ENDING: Final = word_set("ending end ends finishing finish")
 _LAST_REPEAT: Final = word_set("last final the each rep repeat on")
 _TO_MARK: Final = word_set("to through - – and until")
 _STARS: Final = word_set("asterisk asterisks star stars")
@@ -291,10 +291,11 @@ def _with(reader: Reader, ahead: int) -> int:
         return ahead + 1
     counted = reader.number(ahead) is not None and starts_stitch(reader, ahead + 1)
     plain = counted or starts_stitch(reader, ahead) or reader.text(ahead) in _SKIPS
-    return ahead if plain and reader.text(ahead - 1) in {"ending", "end", "rep", "repeat"} else 0
+    return ahead if plain and reader.text(ahead - 1) in _BEFORE_A_STITCH else 0
 
 
 _SKIPS: Final = word_set("sk skip miss ch chain")
+_BEFORE_A_STITCH: Final = word_set("ending end finishing finish rep repeat")
 
 
 def settle_tails(frame: Frame) -> None:

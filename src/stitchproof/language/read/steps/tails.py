@@ -90,7 +90,7 @@ def _ends_otherwise(reader: Reader) -> bool:
     at = reader.at
     while at > 0 and reader.tokens[at - 1].text not in {".", ";", "*"}:
         at -= 1
-        if reader.tokens[at].text in {"ending", "end"}:
+        if reader.tokens[at].text in {"ending", "end", "finishing"}:
             return True
     return False
 
