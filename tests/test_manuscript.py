@@ -337,6 +337,23 @@ def test_turning_chains(sentence: str, rules: list[tuple[str, int | None]]) -> N
     assert told == rules
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("Ch 5 counts as 1 dc and ch 2.", {5: ("dc", 2)}),
+        ("Ch 3 counts as 1 dc, ch 5 counts as 1 dc and ch 2.", {3: ("dc", 0), 5: ("dc", 2)}),
+        ("Ch 3 counts as 1 dc and ch 5 as 1 dc and ch 2.", {3: ("dc", 0), 5: ("dc", 2)}),
+        ("Ch 4 counts as dc and ch 1, and ch 3 counts as dc.", {4: ("dc", 1), 3: ("dc", 0)}),
+    ],
+)
+def test_each_chain_counts_as_what_is_said_of_it(
+    words: str, told: dict[int, tuple[str, int]]
+) -> None:
+    manuscript, _ = read_manuscript(f"{words}\n\nCh 9.\nRow 1: Sc in each ch.\n", "said.md")
+    counted = [(r.chains, r.counts) for r in manuscript.rules if r.topic == "turning chain"]
+    assert {n: (c.stitch, c.chains) for n, c in counted if c is not None} == told
+
+
 def test_chains_that_count_as_more() -> None:
     (rule,) = read("## Notes\n\nCh 4 counts as dc and ch 1.\n\n## Front\n\nCh 20.\n").rules
     assert rule.counts == Counts("dc", 1, throughout=True)

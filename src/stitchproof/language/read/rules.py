@@ -7,6 +7,7 @@ Narrative is searched for such sentences and for nothing else.
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
+from itertools import zip_longest
 from types import MappingProxyType
 from typing import Final
 
@@ -116,16 +117,26 @@ def _repeats(words: str, place: Span) -> Iterator[Rule]:
         yield Rule("repeats", holds=True, place=place)
 
 
+_OTHER_CHAIN: Final = re.compile(
+    r"(?:[,;/]|\band\b|&)\s*(?:the\s+)?(?:ch(?:ain)?s?[\s-]*\d|\d[\s-]?ch\b)[^,;]*$", re.IGNORECASE
+)
+_AND_AS: Final = re.compile(  # `ch 3 counts as 1 dc and ch 5 as 1 dc and ch 2`
+    r"(?:[,;/]|\band\b|&)\s*(?P<chain>(?:the\s+)?ch(?:ain)?s?[\s-]*\d+)(?=\s+as\b)", re.IGNORECASE
+)
 _ARE: Final = re.compile(r"\s+(?:are|is|include|exclude|given|in|at)\b", re.IGNORECASE)
 
 
 def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
     """Read what counts and what does not, verb by verb."""
     at = 0
-    for verb in _COUNT.finditer(words):
+    verbs = list(_COUNT.finditer(words))
+    for verb, following in zip_longest(verbs, verbs[1:]):
         subject = words[at : verb.start()]
-        rest = words[verb.end() :]
-        at = verb.end()
+        end = following.start() if following is not None else len(words)
+        other = _OTHER_CHAIN.search(words, verb.end(), end) if following is not None else None
+        other = other or _AND_AS.search(words, verb.end(), end)
+        rest = words[verb.end() : other.start() if other is not None else None]
+        at = verb.end() if other is None else other.start()
         if verb.group().lower() == "counts" and _ARE.match(rest):
             continue  # `stitch counts are dc only`
         if verb["verb"].lower() == "count" and not re.search(
@@ -136,6 +147,9 @@ def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
             rest = rest[len(subject) :]
         if "counting" not in verb.group().lower():
             yield from _one(subject, rest, place, terms, negative=bool(verb["negative"]))
+        if other is not None and other.re is _AND_AS:
+            and_as = other["chain"], words[other.end() : end]
+            yield from _one(*and_as, place, terms, negative=False)
 
 
 def _one(subject: str, rest: str, place: Span, terms: Terms, *, negative: bool) -> Iterator[Rule]:
@@ -176,11 +190,13 @@ def _counts(rest: str, terms: Terms) -> Counts | None:
     stitch = _stitch((told["what"] or "st").strip(), terms)
     if stitch is None:
         return None
-    with_chain = re.search(
-        r"\bch(?:ain)?[\s-]*(\d{1,2}|one|two|three)?", told.group(), re.IGNORECASE
-    )
+    with_chain = _WITH_CHAIN.search(rest, told.start(), told.end() + _NUMBER_BEHIND)
     chains = (_as_int(with_chain[1]) or 1) if with_chain else 0
     return Counts(stitch, chains, throughout=True)
+
+
+_WITH_CHAIN: Final = re.compile(r"\bch(?:ain)?[\s-]*(\d{1,2}|one|two|three)?\b", re.IGNORECASE)
+_NUMBER_BEHIND: Final = 6  # characters: `two`, `2`
 
 
 def _stitch(words: str, terms: Terms) -> str | None:
