@@ -353,9 +353,16 @@ def _instruction(sorter: Sorter, line: Line, current: _Open | None) -> _Open | N
 
 
 def _is_a_name(sorter: Sorter, label: Label, words: str) -> bool:
-    """Whether a word label defines a stitch: `Shell: 5 dc in same st`."""
-    plain = label.first is None and label.span is None
-    return plain and is_definition(words, sure=sorter.where() is Region.SPECIAL)
+    """Whether a word label defines a stitch: `Shell: 5 dc in same st`, `US terms. V-st: …`."""
+    if label.first is not None or label.span is not None:
+        return False
+    if is_definition(words, sure=sorter.where() is Region.SPECIAL):
+        return True
+    sentence = words.rfind(". ", 0, len(label.words) + _MARKS)
+    return sentence > 0 and is_definition(words[sentence + 2 :])
+
+
+_MARKS: Final = 6  # characters of a bullet and of emphasis before a label
 
 
 def _is_bare(label: Label) -> bool:
