@@ -305,11 +305,10 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         ground.in_space,
         tuple((row, edge.digest) for row, edge in ground.earlier) if ground.earlier else (),
     )
-    made = memory.made.get(key) or memory.made.get((key, id(steps)))
+    made = memory.made_before(key, steps)
     if made is None:
         made = work_course(steps, ground, setting.value_of, setting.choices)
-        # what fails points at its words: equal steps elsewhere have words of their own
-        memory.made[(key, id(steps)) if made.troubles else key] = made
+        memory.keep_made(key, steps, made)
     return _standing_on(ground.edge, made, memory.deepest)
 
 
