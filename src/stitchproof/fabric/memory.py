@@ -6,6 +6,7 @@ from typing import Final
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.founding import founds, joins_yarn, on_named_edge
+from stitchproof.fabric.looks import Looks
 from stitchproof.fabric.meter import A_ROW, Meter
 from stitchproof.fabric.spread import is_spread, spread_as_told
 from stitchproof.fabric.tally import smallest_held
@@ -142,6 +143,7 @@ class Memory:
     _told: dict[tuple[int, int], tuple[Steps, Stated, Steps]] = field(default_factory=dict)
     _units: dict[int, Units] = field(default_factory=dict)  # by identity, kept alive
     _anchors: int = 0  # of the edges that were made
+    looks: Looks = field(default_factory=Looks)
     meter: Meter = field(default_factory=Meter)  # of the proof at hand
     kept: dict[Hashable, object] = field(default_factory=dict)  # whole pieces of this proof
     kept_before: dict[Hashable, object] = field(default_factory=dict)  # and of the one before
@@ -165,13 +167,14 @@ class Memory:
         same = numbers == self._numbers and deepest == self.deepest
         self.lines_before, self.lines = self.lines if same else {}, {}
         self._numbers, self.deepest = numbers, deepest
-        if self._anchors + A_ROW * len(self._facts) > MOST_KEPT:
+        if self._anchors + A_ROW * (len(self._facts) + len(self.looks)) > MOST_KEPT:
             self.made.clear()
             self._anchors = 0
             self._facts.clear()
             self._serials.clear()
             self._told.clear()
             self._units.clear()
+            self.looks.clear()
             self.kept_before.clear()
             self.lines_before.clear()
 

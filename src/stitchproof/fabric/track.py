@@ -276,7 +276,11 @@ def _at_any_markers(steps: Steps, ground: Ground, setting: Setting) -> Made | No
         edge,
         setting.value_of,
         lambda marked: work_course(
-            steps, ground._replace(edge=marked), setting.value_of, setting.choices
+            steps,
+            ground._replace(edge=marked),
+            setting.value_of,
+            setting.choices,
+            setting.memory.looks,
         ),
     )
 
@@ -288,7 +292,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         values = setting.values_of(facts)
         ahead = setting.value_of(ground.ahead.count) if ground.ahead is not None else None
     except Unknown:
-        return work_course(steps, ground, setting.value_of, setting.choices)
+        return work_course(steps, ground, setting.value_of, setting.choices, memory.looks)
     chosen = tuple(setting.choices.get(e, 0) for e in facts.doubts) if facts.doubts else ()
     key = (
         facts.serial,
@@ -307,7 +311,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
     )
     made = memory.made_before(key, steps)
     if made is None:
-        made = work_course(steps, ground, setting.value_of, setting.choices)
+        made = work_course(steps, ground, setting.value_of, setting.choices, memory.looks)
         memory.keep_made(key, steps, made)
     return _standing_on(ground.edge, made, memory.deepest)
 
