@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import field, replace
 from functools import partial
-from typing import NamedTuple, Protocol
+from typing import Final, NamedTuple, Protocol
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Switch
@@ -42,6 +42,8 @@ from stitchproof.language.tree import (
     Times,
     Turn,
 )
+
+_NOTHING_ASKED: Final = frozenset[Switch]()
 
 
 class DoneRow(NamedTuple):
@@ -146,7 +148,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         before=before,
         worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
         left=_left(track, done),
-        asked=frozenset(asked),
+        asked=frozenset(asked) if asked else _NOTHING_ASKED,
         between=_between(course.stated, done, setting),
     )
 
