@@ -40,8 +40,8 @@ class Progress:
     def take(self, rows: Sequence[DoneRow]) -> None:
         """Take over rows that were worked."""
         self.rows += rows
-        self.planned += [done.row for done in rows]
         for done in rows:
+            self.planned.append(done.row)
             for number in done.row.numbers:
                 self.by_number[number] = done.row
 
