@@ -228,7 +228,7 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
 
 def _marks(hand: Hand) -> Marks:
     """Give the markers that were put in, and those that went up from the edge below."""
-    if hand.unmarked:
+    if hand.unmarked or not (hand.edge.marks or hand.marks):
         return tuple(hand.marks)
     up = carried(hand.edge.marks, hand.parents, "".join(hand.roles))
     return tuple(dict.fromkeys((*up, *hand.marks)))

@@ -84,9 +84,9 @@ def _named(page: Page, item: Item, tokens: tuple[Token, ...]) -> Named:
         line = page.text[item.start : item.end]
         tokens = tuple(t for t in tokens if line[t.place.start : t.place.end] not in page.shorthand)
     found: dict[str, Span] = {}
-    for word, place in _joined(tokens):
+    for word, first, last in _joined(tokens):
         if word not in found and (word in page.specials or _explained(word, page.terms)):
-            found[word] = place
+            found[word] = tokens[first].place.to(tokens[last].place)
     return tuple(found.items())
 
 
@@ -95,8 +95,8 @@ def _explained(word: str, terms: Terms) -> bool:
     return explain(word, terms) is not None
 
 
-def _joined(tokens: tuple[Token, ...]) -> Iterator[tuple[str, Span]]:
-    """Give words, `dc2tog` and `v-st` put together again."""
+def _joined(tokens: tuple[Token, ...]) -> Iterator[tuple[str, int, int]]:
+    """Give words, each with its first and last token; `dc2tog` and `v-st` put together again."""
     i = 0
     while i < len(tokens):
         token = tokens[i]
@@ -107,10 +107,10 @@ def _joined(tokens: tuple[Token, ...]) -> Iterator[tuple[str, Span]]:
         while end < len(tokens) and end - i < 5 and _glued(tokens[end - 1], tokens[end]):  # noqa: PLR2004
             end += 1
         if end - i > 1 and tokens[end - 1].kind is TokenKind.WORD:
-            yield "".join(t.text for t in tokens[i:end]), token.place.to(tokens[end - 1].place)
-        yield token.text, token.place
+            yield "".join(t.text for t in tokens[i:end]), i, end - 1
+        yield token.text, i, i
         if i + 1 < len(tokens) and tokens[i + 1].kind is TokenKind.WORD:
-            yield f"{token.text} {tokens[i + 1].text}", token.place.to(tokens[i + 1].place)
+            yield f"{token.text} {tokens[i + 1].text}", i, i + 1
         i += 1
 
 
