@@ -1,10 +1,16 @@
 """Works along row ends: on an edge picked up from finished pieces, or beside the live edge."""
 
+import re
+from typing import Final, TypeAlias
+
 from stitchproof.base.place import Span
 from stitchproof.fabric.aside import keep_live
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import Make, Noun, RowEnds, Thing
+
+Rates: TypeAlias = list[tuple[Noun, int]]  # stitches for each kind of row end
+_SIDE: Final = re.compile("E+")
 
 
 def along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
@@ -19,26 +25,24 @@ def along_row_ends(hand: Hand, step: Make, at: RowEnds) -> None:
     if "E" not in edge.roles[hand.cursor :]:
         raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, Noun(Thing.ROW_END)))
     stated = None if at.stated is None else hand.number(at.stated, where)
-    seen, made = 0, 0
-    for i in range(hand.cursor, len(edge)):
-        if edge.roles[i] == "E":
-            rate = next((n for noun, n in rates if noun.kind in ("", edge.kinds[i])), None)
-            if rate is None:
-                raise Stuck(
-                    Trouble(Failing.NO_PLACE, where, 1, 0, Noun(Thing.ROW_END, edge.kinds[i]))
-                )
-            hand.put(step.stitch.name, "S", [i] * rate, where)
-            made += rate
-            seen = seen or 1
-        elif seen:
-            _compare_edge(hand, stated, made, where)
-            seen, made = 0, 0
-    if seen:
-        _compare_edge(hand, stated, made, where)
+    for side in _SIDE.finditer(edge.roles, hand.cursor):
+        ends = edge.kinds[side.start() : side.end()]
+        by_end = {end: _rate(rates, end, where) for end in dict.fromkeys(ends)}
+        parents = [i for i, end in enumerate(ends, side.start()) for _ in range(by_end[end])]
+        hand.put(step.stitch.name, "S", parents, where)
+        _compare_edge(hand, stated, len(parents), where)
     hand.cursor = len(edge)
 
 
-def _along_side(hand: Hand, step: Make, rates: list[tuple[Noun, int]], at: RowEnds) -> None:
+def _rate(rates: Rates, end: str, where: Span) -> int:
+    """Give the stitches for a row that ends with a stitch."""
+    rate = next((n for noun, n in rates if noun.kind in ("", end)), None)
+    if rate is None:
+        raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, Noun(Thing.ROW_END, end)))
+    return rate
+
+
+def _along_side(hand: Hand, step: Make, rates: Rates, at: RowEnds) -> None:
     """Work along the row ends of the piece itself, beside its live edge."""
     if not hand.ends or "" in hand.ends:
         raise Unknown
@@ -47,11 +51,9 @@ def _along_side(hand: Hand, step: Make, rates: list[tuple[Noun, int]], at: RowEn
     if over > 1:
         _at_a_rate(hand, step, rates[0][1], over)
         return
-    for end in hand.ends * at.edges:
-        rate = next((n for noun, n in rates if noun.kind in ("", end)), None)
-        if rate is None:
-            raise Stuck(Trouble(Failing.NO_PLACE, step.place, 1, 0, Noun(Thing.ROW_END, end)))
-        hand.put(step.stitch.name, "S", [-1] * rate, step.place)
+    by_end = {end: _rate(rates, end, step.place) for end in dict.fromkeys(hand.ends)}
+    made = sum(by_end[end] for end in hand.ends) * at.edges
+    hand.put(step.stitch.name, "S", [-1] * made, step.place)
     hand.swept = hand.astray = True
 
 

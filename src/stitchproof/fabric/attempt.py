@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import field, replace
 from functools import partial
-from typing import NamedTuple, Protocol
+from typing import Final, NamedTuple, Protocol
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Switch
@@ -42,6 +42,8 @@ from stitchproof.language.tree import (
     Times,
     Turn,
 )
+
+_NOTHING_ASKED: Final = frozenset[Switch]()
 
 
 class DoneRow(NamedTuple):
@@ -126,8 +128,9 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         if not made.moved or not done:
             number = row.number if whole or made.moved else None
             planned = row if number == row.number else PlannedRow(None, row.steps, row.line)
-            one = DoneRow(row=planned, edge=made.edge, consumed=consumed, side=track.side)
-            done += _in_rows(one, made)
+            one = DoneRow(planned, made.edge, consumed, track.side)
+            single = made.moves is None and made.rows == planned.covers == 1
+            done += (one,) if single else _in_rows(one, made)
     before = stitches(begun, setting.conventions) if begun is not None else 0
     ways = _ways(course.stated, track, before, setting) if rows else None
     values = stated_values(course.stated, setting)
@@ -145,7 +148,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         before=before,
         worked=stitches(track.edge, setting.conventions) if track.edge is not None else None,
         left=_left(track, done),
-        asked=frozenset(asked),
+        asked=frozenset(asked) if asked else _NOTHING_ASKED,
         between=_between(course.stated, done, setting),
     )
 
@@ -203,14 +206,15 @@ class _Gone:
 
     def on(self, track: Track, steps: Steps, *, side: str, first: bool) -> Went:
         """Work a row from where the yarn is, unless it was worked from there before."""
-        known = self.same.get((id(steps), side, id(track), first))
+        here = (id(steps), side, id(track), first)
+        known = self.same.get(here)
         if known is not None:
             return known[1]
         step = (id(steps), side, track, first)
         went = self.equal.get(step)
         if went is None:
             went = self.equal[step] = self.work(track, steps, side=side, first=first)
-        self.same[id(steps), side, id(track), first] = track, went
+        self.same[here] = track, went
         return went
 
 

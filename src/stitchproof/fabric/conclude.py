@@ -70,11 +70,9 @@ def _failings(piece: Piece) -> dict[tuple[int, int], bool]:
     }
 
 
-def asked_of(line: Done) -> Iterator[Switch]:
+def asked_of(line: Done) -> tuple[Switch, ...]:
     """Give the turning chains of a line whose counting nobody said beside them."""
-    outcomes = line.judged.outcomes if line.judged is not None else ()
-    asked = {found.asked for outcome in outcomes for found in outcome.attempts}
-    yield from sorted(frozenset().union(*asked))
+    return line.judged.asked if line.judged is not None else ()
 
 
 def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Proof:
@@ -86,9 +84,7 @@ def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Pr
     for piece in pieces:
         piece.told = piece.told or [_told(line, piece, resolved) for line in piece.lines]
         courses += piece.told
-        piece.used = piece.used or frozenset(
-            _used(row for here in piece.progress for row in here.rows)
-        )
+        piece.used = piece.used or _used(row for here in piece.progress for row in here.rows)
         used |= piece.used
         assumed += _assumed(piece)
         if shapes and piece.own and any(here.rows for here in piece.progress):
@@ -133,12 +129,10 @@ def _shape(here: Progress, title: str) -> Shape | None:
     return shape_of(rows, title)
 
 
-def _used(rows: Iterable[DoneRow]) -> Iterator[str]:
-    seen: set[int] = set()
-    for row in rows:
-        if row.edge is not None and id(row.edge) not in seen and row.edge.known:
-            seen.add(id(row.edge))
-            yield from row.edge.names
+def _used(rows: Iterable[DoneRow]) -> frozenset[str]:
+    """Give the names of the stitches on the edges that were made."""
+    edges = {row.edge for row in rows}  # each once: an edge is equal to itself alone
+    return frozenset().union(*(edge.names for edge in edges if edge is not None and edge.known))
 
 
 def _assumed(piece: Piece) -> Iterator[Assumed]:

@@ -27,13 +27,12 @@ from collections.abc import Iterator
 from dataclasses import field, replace
 from functools import cached_property, lru_cache
 from hashlib import blake2b
-from itertools import pairwise
 from typing import Final
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.groups import alike, begun, centres, flat_ends, gaps, unnamed
 from stitchproof.fabric.marks import moved_marks
-from stitchproof.fabric.spaces import at_seam, chains_in, runs_of
+from stitchproof.fabric.spaces import at_seam, chains_in, each_anchor, runs_of
 from stitchproof.language.tree import Noun, Thing
 
 COUNTED: Final = "SK"
@@ -246,9 +245,7 @@ class Edge:
         found = self._positions.get(key)
         if found is None:
             whole = noun.thing is Thing.STITCH and not noun.kind and self._solid
-            found = list(
-                pairwise(range(len(self) + 1)) if whole else self._find(noun, chains=chains)
-            )
+            found = each_anchor(len(self)) if whole else list(self._find(noun, chains=chains))
             self._positions[key] = found
         return found
 
@@ -270,8 +267,8 @@ class Edge:
                 exact = [r for r in runs if n is None or chains_in(self.kinds, r) == n]
                 yield from exact or [run for run in runs if self._of_turning_chain(noun, run)]
             case Thing.KIND:
-                for i in self._of_kind(noun.kind):
-                    yield (i, i + 1)
+                anchors = each_anchor(len(self))
+                yield from (anchors[i] for i in self._of_kind(noun.kind))
             case Thing.GROUP if not noun.kind:
                 yield from self._made_in_one()
             case Thing.GROUP:
@@ -296,10 +293,15 @@ class Edge:
                     yield (len(self) - 1, len(self))  # it stands at the far end, as always
                     return
                 wanted = _ROLES[noun.thing] + ("C" if chains else "")
-                if set(self.roles) <= set(wanted):
-                    yield from pairwise(range(len(self) + 1))
+                anchors = each_anchor(len(self))
+                if not self.roles.strip(wanted):
+                    yield from anchors
                     return
-                yield from ((i, i + 1) for i, role in enumerate(self.roles) if role in wanted)
+                yield from (
+                    anchor
+                    for anchor, role in zip(anchors, self.roles, strict=True)
+                    if role in wanted
+                )
                 if noun.thing is Thing.CHAIN and self.roles.endswith("CK"):
                     yield (len(self) - 1, len(self))  # a chain of the turning chain
 

@@ -14,6 +14,7 @@ from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import GAP, Edge, Interval
+from stitchproof.fabric.looks import Looks
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
@@ -129,6 +130,7 @@ class Hand:
     """Works one course, once, in one size, on one edge."""
 
     earlier: Mapping[int, Edge] = MappingProxyType({})  # earlier rows by number, where one is named
+    first_kind = ""  # stitch of the course's first Make: what its chain stands for
     row: int | None = None  # the earlier row that it works on
     space_next = False  # the step behind this one goes into a space
     again = False  # the course is an earlier row, worked again
@@ -155,14 +157,14 @@ class Hand:
         conventions: Conventions,
         value_of: ValueOf,
         choices: Mapping[Either, int],
-        first_kind: str,
+        looks: Looks,
     ) -> None:
         self.edge = edge if edge is not None else Edge((), "", ())
         self.founded = edge is not None  # False until there is a foundation or a ring
         self.conventions = conventions
         self.value_of = value_of
         self.choices = choices
-        self.first_kind = first_kind  # stitch of the course's first Make: what its chain stands for
+        self.looks = looks  # what was seen of steps before
         self.cursor = 0
         self.limit = len(self.edge)
         self.kinds: list[str] = []

@@ -182,7 +182,12 @@ def go_on_as_before(
         for row in (done.row for done in rows):
             if id(row) not in standing:
                 standing[id(row)] = _standing_here(row, moved, number)
-        here.take([done._replace(row=standing[id(done.row)]) for done in rows])
+        here.take(
+            [
+                DoneRow(standing[id(row)], edge, consumed, side, moves)
+                for row, edge, consumed, side, moves in rows
+            ]
+        )
 
 
 def _standing_here(row: PlannedRow, moved: int, number: int | None) -> PlannedRow:

@@ -1,17 +1,19 @@
 """Courses worked before, and what is known of their steps from reading them once."""
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Iterator
 from dataclasses import field
 from typing import Final
 
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.founding import founds, joins_yarn, on_named_edge
+from stitchproof.fabric.looks import Looks
 from stitchproof.fabric.meter import A_ROW, Meter
 from stitchproof.fabric.spread import is_spread, spread_as_told
 from stitchproof.fabric.tally import smallest_held
 from stitchproof.fabric.work import Made
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
+    Chain,
     Colour,
     Course,
     Either,
@@ -25,8 +27,12 @@ from stitchproof.language.tree import (
     Remark,
     Repeat,
     RepeatRows,
+    SeamPlace,
+    SeamSides,
+    SeamTops,
     Skip,
     Stated,
+    Step,
     Steps,
     Turn,
 )
@@ -62,6 +68,10 @@ class Facts:
         They close a round.
     keeps, cuts, idle : bool
         They say not to turn; they cut the yarn; they only say how the work goes.
+    sews, at_seam : bool
+        They sew or mark edges of finished pieces; they join yarn where edges were sewn.
+    throughout : tuple of Chain
+        Turning chains of which they say how they count from here on.
     along : bool
         They work along row ends or the other side of a foundation.
     elsewhere : bool
@@ -88,6 +98,9 @@ class Facts:
     keeps: bool
     cuts: bool
     idle: bool
+    sews: bool
+    at_seam: bool
+    throughout: tuple[Chain, ...]
     along: bool
     elsewhere: bool
     founds: bool
@@ -124,11 +137,13 @@ class Units:
 class Memory:
     """Courses worked before; belongs to the Desk and may be kept from one proof to the next."""
 
-    made: dict[object, Made] = field(default_factory=dict)
+    made: dict[Hashable, Made] = field(default_factory=dict)
     _facts: dict[int, Facts] = field(default_factory=dict)  # by identity of the steps, kept alive
     _serials: dict[Steps, int] = field(default_factory=dict)
     _told: dict[tuple[int, int], tuple[Steps, Stated, Steps]] = field(default_factory=dict)
     _units: dict[int, Units] = field(default_factory=dict)  # by identity, kept alive
+    _anchors: int = 0  # of the edges that were made
+    looks: Looks = field(default_factory=Looks)
     meter: Meter = field(default_factory=Meter)  # of the proof at hand
     kept: dict[Hashable, object] = field(default_factory=dict)  # whole pieces of this proof
     kept_before: dict[Hashable, object] = field(default_factory=dict)  # and of the one before
@@ -152,15 +167,26 @@ class Memory:
         same = numbers == self._numbers and deepest == self.deepest
         self.lines_before, self.lines = self.lines if same else {}, {}
         self._numbers, self.deepest = numbers, deepest
-        kept = sum(len(m.edge) for m in self.made.values() if m.edge is not None)
-        if kept + A_ROW * len(self._facts) > MOST_KEPT:
+        if self._anchors + A_ROW * (len(self._facts) + len(self.looks)) > MOST_KEPT:
             self.made.clear()
+            self._anchors = 0
             self._facts.clear()
             self._serials.clear()
             self._told.clear()
             self._units.clear()
+            self.looks.clear()
             self.kept_before.clear()
             self.lines_before.clear()
+
+    def made_before(self, key: Hashable, steps: Steps) -> Made | None:
+        """Give what equal steps have made where all else was equal too, if they were worked."""
+        return self.made.get(key) or self.made.get((key, id(steps)))
+
+    def keep_made(self, key: Hashable, steps: Steps, made: Made) -> None:
+        """Keep what steps have made, under all that decides it."""
+        # what fails points at its words: equal steps elsewhere have words of their own
+        self.made[(key, id(steps)) if made.troubles else key] = made
+        self._anchors += len(made.edge) if made.edge is not None else 0
 
     def facts(self, steps: Steps) -> Facts:
         """Look at steps once, however often they are worked."""
@@ -181,6 +207,9 @@ class Memory:
                 keeps=any(isinstance(s, Turn) and not s.do for s in rest),
                 cuts=any(isinstance(s, FastenOff) and s.do for s in rest),
                 idle=_is_idle(rest),
+                sews=any(map(_sews, steps)),
+                at_seam=any(isinstance(s, JoinYarn) and isinstance(s.at, SeamPlace) for s in steps),
+                throughout=tuple(filter(_holds_on, _chains(steps))),
                 along=seen.along,
                 elsewhere=seen.elsewhere,
                 founds=founds(rest),
@@ -250,6 +279,19 @@ def _parts(steps: Steps) -> tuple[Steps, ...]:
 
 def _works_on(steps: Steps) -> bool:
     return any(isinstance(s, Make | Group | Repeat | Either) for s in steps)
+
+
+def _sews(step: Step) -> bool:
+    marks = isinstance(step, Mark) and step.rows is not None
+    return marks or isinstance(step, SeamTops | SeamSides)
+
+
+def _chains(steps: Steps) -> Iterator[Chain]:
+    return (step for step in steps if isinstance(step, Chain))
+
+
+def _holds_on(chain: Chain) -> bool:
+    return chain.counts is not None and chain.counts.throughout
 
 
 def _is_idle(steps: Steps) -> bool:

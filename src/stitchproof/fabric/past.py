@@ -27,7 +27,13 @@ def row_ends(here: Progress) -> tuple[str, ...]:
         return ()
     rows, ends = here.ends
     if rows != len(here.rows):
-        made = (r for r in here.rows if r.row.works or (r.edge is None and not _joins_here(r.row)))
+        steps = {id(r.row.steps): r.row for r in here.rows}  # rows worked again share theirs
+        works = {one for one, row in steps.items() if row.works}
+        made = (
+            r
+            for r in here.rows
+            if id(r.row.steps) in works or (r.edge is None and not _joins_here(r.row))
+        )
         ends = tuple(row_end(r.edge) for r in made if r.edge is None or r.edge.count)
         here.ends = len(here.rows), ends
     return () if "" in ends else ends or here.behind

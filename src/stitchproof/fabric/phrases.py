@@ -1,25 +1,17 @@
-"""What a step means by the steps beside it."""
+"""What a step means by where the hand is, and by the steps beside it."""
 
 from dataclasses import replace
-from typing import Literal
 
-from stitchproof.fabric.edge import CENTRE_STITCH, CORNER
+from stitchproof.fabric.beside import with_stitch
 from stitchproof.fabric.hand import Hand
-from stitchproof.language.number import ONE, plain
+from stitchproof.language.number import plain
 from stitchproof.language.tree import (
-    SPACE,
     Chain,
     Each,
     Either,
-    End,
-    First,
     Group,
-    Last,
     Make,
     Next,
-    Noun,
-    Nth,
-    Origin,
     Repeat,
     Skip,
     Step,
@@ -31,110 +23,7 @@ from stitchproof.language.tree import (
 )
 
 
-def sweeps(step: Step) -> bool:
-    """Whether a step works every place to the end."""
-    return (
-        isinstance(step, Make | Group)
-        and isinstance(step.at, Each)
-        and isinstance(step.at.until, End)
-    )
-
-
-def ends_in_turning_chain(rest: Steps) -> bool:
-    """Whether the next stitch goes into the turning chain: "..., dc in top of turning ch"."""
-    for step in rest:
-        if isinstance(step, Make):
-            at = step.at
-            if isinstance(at, Nth):
-                return at.origin is Origin.TURNING_CHAIN
-            return isinstance(at, Next | Last) and at.noun.thing is Thing.TURNING_CHAIN
-        if isinstance(step, Group | Repeat | Skip | Either):
-            return False
-    return False
-
-
-def names_turning_chain(rest: Steps) -> Literal["", "chain", "space"]:
-    """Say what of the turning chain comes next: itself, or its space ("in ch-4 sp, in 3rd ch")."""
-    if ends_in_turning_chain(rest):
-        return "chain"
-    at = rest[0].at if rest and isinstance(rest[0], Make) else None
-    space = isinstance(at, Next | Last) and at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
-    return "space" if space and ends_in_turning_chain(rest[1:]) else ""
-
-
-def beside_space(roles: str) -> bool:
-    """Whether the turning chain at the end of a row has a space beside it."""
-    return roles.endswith("CK")
-
-
-def space_of_turning_chain(steps: Steps) -> Steps:
-    """Take "sc in turning-chain sp, sc in 3rd ch of turning chain" for its space and for itself."""
-    return tuple(
-        replace(step, at=Next(ONE, SPACE))
-        if isinstance(step, Make)
-        and isinstance(step.at, Next)
-        and step.at.noun.thing is Thing.TURNING_CHAIN
-        and ends_in_turning_chain(steps[i + 1 :])
-        else step
-        for i, step in enumerate(steps)
-    )
-
-
-def before_turning_chain(steps: Steps) -> Last | None:
-    """Give the last stitch that is named beside the turning chain, and so is not the chain itself.
-
-    "*…; rep from * to last dc, sc in last dc, sc in last ch-1 sp, sc in 3rd ch of turning ch."
-    """
-    for i, step in enumerate(steps):
-        at = step.at if isinstance(step, Make | Group) else None
-        named = isinstance(at, Last) and at.noun.thing in (Thing.KIND, Thing.STITCH)
-        if named and names_turning_chain(steps[i + 1 :]):
-            return at if isinstance(at, Last) else None
-    return None
-
-
-def in_a_space(rest: Steps) -> bool:
-    """Whether the next step goes into a space: "to turning ch, sc in the ch-1 sp"."""
-    at = rest[0].at if rest and isinstance(rest[0], Make | Group) else None
-    return isinstance(at, Next) and at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
-
-
-def alternating(hand: Hand, steps: Steps) -> tuple[Make | Group, ...]:
-    """Give the steps at the front that share one run: "in each st and in each ch-1 sp across"."""
-    found: list[Make | Group] = []
-    nouns: set[Noun] = set()
-    open_, all_chains = True, False
-    for step in steps:
-        if open_ and nouns and all(noun.thing in _STITCHES for noun in nouns):
-            all_chains = _every_chain(hand, step)
-            step = _on_the_way(step, all_chains=all_chains)  # noqa: PLW2901
-        if not (isinstance(step, Make | Group) and isinstance(step.at, Each)):
-            break
-        if step.at.noun in nouns or not open_:
-            break
-        nouns.add(step.at.noun)
-        open_ = isinstance(step.at.until, End)
-        found.append(step)
-    spaces = sum(noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns)
-    kinds = sum(noun.thing in (Thing.KIND, Thing.CHAIN) for noun in nouns)
-    marked = any(noun.thing is Thing.MARKED for noun in nouns)
-    named = any(noun.kind in (CORNER, CENTRE_STITCH) for noun in nouns) or marked
-    named = named or all_chains
-    apart = 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds) or named
-    return tuple(found) if len(found) > 1 and apart else tuple(found[:1])
-
-
-def _on_the_way(step: Step, *, all_chains: bool) -> Step:
-    """Take "4 sc in ch-6 sp" behind "sc in each sc" for the space that lies among them."""
-    at = step.at if isinstance(step, Make | Group) else None
-    if not isinstance(step, Make | Group) or not isinstance(at, Next) or at.noun.kind:
-        return step
-    if all_chains or at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
-        return replace(step, at=Each(at.noun))
-    return step
-
-
-def _every_chain(hand: Hand, step: Step) -> bool:
+def every_chain(hand: Hand, step: Step) -> bool:
     """Tell whether "1 sc in each of the 7 ch" is every chain that lies ahead."""
     at = step.at if isinstance(step, Make) else None
     if not isinstance(at, Next) or at.noun.thing is not Thing.CHAIN or at.noun.kind:
@@ -148,18 +37,6 @@ def closes_round(hand: Hand, step: Make) -> bool:
     if not hand.begun or not hand.edge.ring or not isinstance(step.at, Next):
         return False
     return step.at.noun.thing is Thing.STITCH and hand.remaining() == 0
-
-
-def with_stitch(steps: Steps, i: int) -> bool:
-    """Whether a stitch closes a round in place of its last chains: "ch 2, dc in first sc"."""
-    step = steps[i]
-    if not isinstance(step, Make) or not isinstance(step.at, First) or step.at.number != ONE:
-        return False
-    after = any(isinstance(s, Make | Group | Repeat | Either | Skip) for s in steps[i + 1 :])
-    before = i - 1
-    while before > 0 and isinstance(steps[before], Skip):
-        before -= 1  # "ch 2, sk last 2 dc, dc in first sc"
-    return before >= 0 and isinstance(steps[before], Chain) and not after
 
 
 def passed_unsaid(hand: Hand, step: Repeat, rest: Steps) -> int:
@@ -225,20 +102,6 @@ def opens_with_loop(hand: Hand, step: Repeat) -> bool:
     if hand.begun or hand.kinds or not hand.founded or not hand.edge.roles or not step.body:
         return False
     return isinstance(step.body[0], Chain) and not any(isinstance(s, Turn) for s in step.body)
-
-
-def names_exceptions(step: Step, following: Step) -> bool:
-    """Whether a step works every stitch and the next names some of them to be worked otherwise."""
-    if not isinstance(step, Make) or not isinstance(following, Make) or not sweeps(step):
-        return False
-    at = following.at
-    if isinstance(at, Each):  # "sc around, working 2 sc in every 4th st"
-        assert isinstance(step.at, Each)
-        return at.apart != ONE and step.at.apart == ONE and at.noun.thing in _STITCHES
-    return isinstance(at, Nth) and at.origin is Origin.EDGE and at.noun.thing is Thing.STITCH
-
-
-_STITCHES = (Thing.STITCH, Thing.KIND)
 
 
 def is_slip(step: Step) -> bool:

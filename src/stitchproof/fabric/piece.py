@@ -133,7 +133,14 @@ def _judge(
     )
     ways = ways_of(course, outcomes)
     troubles = tuple(trouble_of(course, outcome, ways) for outcome in outcomes)
-    return Judged(outcomes=outcomes, choices=choices, ways=ways, troubles=troubles)
+    asked = {found.asked for outcome in outcomes for found in outcome.attempts}
+    return Judged(
+        outcomes=outcomes,
+        choices=choices,
+        ways=ways,
+        troubles=troubles,
+        asked=tuple(sorted(frozenset().union(*asked))),
+    )
 
 
 def _in_size(line: _Line, here: Progress, size: int) -> Outcome:

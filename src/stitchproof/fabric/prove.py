@@ -37,18 +37,13 @@ from stitchproof.fabric.unchanged import (
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import (
-    Chain,
     Course,
-    FastenOff,
     First,
     JoinYarn,
-    Mark,
     Next,
     RepeatRows,
     Rule,
     SeamPlace,
-    SeamSides,
-    SeamTops,
     Section,
 )
 
@@ -107,7 +102,7 @@ def pieces_of(
     pieces: list[Piece] = []
     previous: Piece | None = None
     again_elsewhere = any(map(works_a_piece_again, courses))
-    edges_named = any(map(uses_named_edges, courses))
+    edges_named = any(uses_named_edges(course, memory) for course in courses)
     for group in _groups(manuscript.sections):
         bench = Bench(
             resolved=resolved,
@@ -278,10 +273,13 @@ def _line(
 ) -> Done:
     """Work one line of a piece: sew and mark, join at a seam, or work stitches."""
     if not isinstance(course.does, RepeatRows):
-        _note_marks(course, piece)
-        if any(isinstance(s, SeamTops | SeamSides) or _marks_edges(s) for s in course.does):
+        facts = bench.memory.facts(course.does)
+        if facts.cuts:
+            _note_cut(piece)
+        if facts.sews:
             return _finishing(section, course, piece, bench, finished)
-        course = _at_seam(course, piece, finished)
+        if facts.at_seam:
+            course = _at_seam(course, piece, finished)
         if piece.taken_up and not piece.lines:
             course = joined_there(course)
     known = known_line(course, piece.progress, piece.conventions, bench)
@@ -293,7 +291,7 @@ def _line(
         judged = judge(course, piece.progress, piece.conventions, bench, following)
         go_on(course, judged, piece.progress)
         known = watch.keep(course, judged, piece.progress, piece.conventions, bench)
-    piece.conventions = _throughout(course, piece.conventions)
+    piece.conventions = _throughout(course, piece.conventions, bench)
     sides = tuple(here.tracks[0].side for here in piece.progress)
     return Done(
         section=section,
@@ -306,16 +304,10 @@ def _line(
     )
 
 
-def _marks_edges(step: object) -> bool:
-    return isinstance(step, Mark) and step.rows is not None
-
-
-def _note_marks(course: Course, piece: Piece) -> None:
+def _note_cut(piece: Piece) -> None:
     """Cutting the yarn in a line that also marks is still cutting it."""
-    assert not isinstance(course.does, RepeatRows)
-    if any(isinstance(s, FastenOff) and s.do for s in course.does):
-        for here in piece.progress:
-            here.tracks = tuple(replace(t, fastened=True) for t in here.tracks)
+    for here in piece.progress:
+        here.tracks = tuple(replace(t, fastened=True) for t in here.tracks)
 
 
 def _finishing(
@@ -382,14 +374,13 @@ def _at_seam(course: Course, piece: Piece, finished: list[list[Finished]]) -> Co
     return replace(course, does=tuple(s for s in course.does if s is not join))
 
 
-def _throughout(course: Course, conventions: Conventions) -> Conventions:
+def _throughout(course: Course, conventions: Conventions, bench: Bench) -> Conventions:
     """Take over what a remark in a row says "here and throughout"."""
     if isinstance(course.does, RepeatRows):
         return conventions
-    for step in course.does:
-        if isinstance(step, Chain) and step.counts is not None and step.counts.throughout:
-            value = step.count.value
-            chains = value[0] if isinstance(value, tuple) and isinstance(value[0], int) else None
-            rule = Rule("turning chain", counts=step.counts, chains=chains, place=step.place)
-            conventions = conventions.with_rule(rule)
+    for step in bench.memory.facts(course.does).throughout:
+        value = step.count.value
+        chains = value[0] if isinstance(value, tuple) and isinstance(value[0], int) else None
+        rule = Rule("turning chain", counts=step.counts, chains=chains, place=step.place)
+        conventions = conventions.with_rule(rule)
     return conventions

@@ -14,24 +14,13 @@ from stitchproof.fabric.nouns import bound
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     AsLong,
-    Behind,
-    Below,
     Between,
-    Chain,
     Each,
-    Either,
-    End,
-    First,
     Group,
     Make,
     Next,
-    Noun,
-    Nth,
-    Remark,
     Repeat,
-    Same,
     Skip,
-    Skipped,
     Step,
     Steps,
     Thing,
@@ -45,29 +34,6 @@ Run = Callable[[Hand, Steps], None]
 _MOST_BACK: Final = 64  # how many repeats the steps after one may take back
 _SPACES: Final = frozenset({Thing.SPACE, Thing.CHAIN_SPACE})
 _MOST_TRIES: Final = 256  # in one course
-
-
-def wants_search(step: Repeat, rest: Steps) -> bool:
-    """Whether the steps after a repeat decide how often it is worked."""
-    return (
-        isinstance(step.often, AsLong)
-        and isinstance(step.often.until, End)
-        and (step.cut is not None or any(_consumes(s) for s in rest))
-    )
-
-
-def _consumes(step: Step) -> bool:
-    match step:
-        case Make(at=First()):
-            return False  # behind a repeat it closes the round where that began
-        case Make() | Skip() | Group():
-            return True
-        case Repeat(body):
-            return any(_consumes(s) for s in body)
-        case Either(readings):
-            return any(_consumes(s) for reading in readings for s in reading)
-        case _:
-            return False
 
 
 def loop(hand: Hand, step: Repeat, run: Run) -> None:
@@ -160,8 +126,7 @@ def _names_stitches(step: Step) -> bool:
 
 def _times(hand: Hand, step: Repeat, times: int, run: Run) -> None:
     whole = times - 1 if step.cut is not None and times > 0 else times
-    done, under = 0, _looks_below(step.body)
-    tiles = _can_tile(step.body)
+    done, (under, tiles) = 0, hand.looks.body(step.body)
     first = hand.cursor
     while done < whole:
         before = hand.moment()
@@ -201,7 +166,7 @@ def _as_long(hand: Hand, step: Repeat, run: Run, most: int = _MOST_BACK) -> list
     moments = [hand.moment()]
     if hand.elsewhere or hand.astray:
         raise Unknown  # nobody can tell how far an edge goes that only its name tells
-    under, tiles = _looks_below(step.body), _can_tile(step.body)
+    under, tiles = hand.looks.body(step.body)
     while hand.cursor < hand.limit:
         before = hand.moment()
         troubles = len(hand.troubles)
@@ -300,44 +265,3 @@ def _width(hand: Hand, moments: list[Moment]) -> int:
     if len(moments) <= 1:
         return 0
     return hand.edge.stitches_between(moments[-2].cursor, moments[-1].cursor)
-
-
-def _looks_below(body: Steps) -> bool:
-    return any(
-        (isinstance(s, Make) and isinstance(s.at, Below))
-        or (isinstance(s, Group | Repeat) and _looks_below(s.body))
-        for s in body
-    )
-
-
-def _can_tile(body: Steps) -> bool:
-    """Whether a body only looks at what comes next, so that equal edges give equal stitches."""
-    return all(_local(step) for step in body)
-
-
-def _local(step: Step) -> bool:
-    match step:
-        case Make(_, _, at) | Skip(at):
-            return _local_target(at)
-        case Group(body, at, name):
-            return not name and _local_target(at) and _can_tile(body)
-        case Repeat(body, often):
-            return isinstance(often, Times) and _can_tile(body)
-        case Chain() | Remark():
-            return True
-        case _:
-            return False
-
-
-def _local_target(at: object) -> bool:
-    match at:
-        case Next(_, Noun(thing)):
-            return thing is not Thing.GROUP
-        case Same(begins=False) | Behind() | Skipped():
-            return True
-        case Below(rows, under):
-            return rows.value in ((1,), (2,)) and isinstance(under, Next)
-        case Nth():
-            return False
-        case _:
-            return False

@@ -67,6 +67,8 @@ class PlannedRow:
         """The numbers of the rows it stands for."""
         if self.number is None:
             return ()
+        if self.covers == 1:
+            return (self.number,)
         return range(self.number - self.covers + 1, self.number + 1)
 
     @property

@@ -1,12 +1,27 @@
-"""Spaces: runs of chains between stitches, and how long they are."""
+"""Places on an edge: single anchors, and spaces, which are runs of chains between stitches."""
 
 import re
+from functools import lru_cache
+from itertools import pairwise
 from typing import Final, TypeAlias
 
 from stitchproof.trade.stitches import stitches
 
 Interval: TypeAlias = tuple[int, int]
 _RUN: Final = re.compile("C+")
+_SHARED: Final = 65_536  # anchors of an edge whose places are shared with other edges
+
+
+def each_anchor(count: int) -> list[Interval]:
+    """Give the places of an edge of so many anchors, one by one; edges share what is equal."""
+    if count > _SHARED:
+        return list(pairwise(range(count + 1)))
+    return _first_anchors(1 << count.bit_length())[:count]
+
+
+@lru_cache
+def _first_anchors(count: int) -> list[Interval]:
+    return list(pairwise(range(count + 1)))
 
 
 def runs_of(roles: str) -> list[Interval]:

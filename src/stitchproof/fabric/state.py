@@ -7,6 +7,7 @@ from typing import NamedTuple
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import Attempt, DoneRow
+from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.track import Track
@@ -39,10 +40,10 @@ class Progress:
     def take(self, rows: Sequence[DoneRow]) -> None:
         """Take over rows that were worked."""
         self.rows += rows
-        for row in (done.row for done in rows):
-            self.planned.append(row)
-            if row.number is not None:
-                self.by_number.update(dict.fromkeys(row.numbers, row))
+        for done in rows:
+            self.planned.append(done.row)
+            for number in done.row.numbers:
+                self.by_number[number] = done.row
 
 
 class Outcome(NamedTuple):
@@ -91,6 +92,8 @@ class Judged:
         For each statement, which way of counting it was taken.
     troubles : tuple of Trouble or None
         (W,) what is wrong, counts included; None: nothing.
+    asked : tuple of Switch
+        Turning chains whose counting nobody said beside them, in order.
     open : tuple of Either
         Doubts that more than one reading settled equally well.
     """
@@ -99,6 +102,7 @@ class Judged:
     choices: Mapping[Either, int]
     ways: tuple[int, ...]
     troubles: tuple[Trouble | None, ...]
+    asked: tuple[Switch, ...]
     open: tuple[Either, ...] = ()
 
 

@@ -6,6 +6,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager, nullcontext
 from dataclasses import replace
+from functools import partial
 
 from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_chains
@@ -13,27 +14,22 @@ from stitchproof.fabric.edge import CENTRE, CENTRE_STITCH, CORNER, Interval, fou
 from stitchproof.fabric.endings import join, joins_edge, leave, mark, rejoin
 from stitchproof.fabric.founding import FOUNDING
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
+from stitchproof.fabric.looks import Look, look_at
 from stitchproof.fabric.nouns import bound, need_known, places_of, understood
 from stitchproof.fabric.phrases import (
-    alternating,
     beyond_chain,
     by_size,
     closes_round,
-    ends_in_turning_chain,
-    in_a_space,
+    every_chain,
     is_slip,
     just_begun,
-    names_exceptions,
-    names_turning_chain,
     opens_with_loop,
     passed_unsaid,
-    sweeps,
     under_chain,
-    with_stitch,
 )
 from stitchproof.fabric.picots import goes_back
 from stitchproof.fabric.reach import reach
-from stitchproof.fabric.repeat import loop, search, wants_search
+from stitchproof.fabric.repeat import loop, search
 from stitchproof.fabric.schedule import go_on
 from stitchproof.fabric.slipping import slip_to_start, slipped_into
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
@@ -81,37 +77,44 @@ from stitchproof.trade.stitches import SEVERAL
 def run(hand: Hand, steps: Steps) -> None:
     """Work steps one after another."""
     passed = 0
-    for i, step in enumerate(steps):
+    for i, seen in enumerate(hand.looks.of(steps)):
         if i < passed:
             continue
-        hand.looped = hand.looped or isinstance(step, Repeat)
-        hand.spent = hand.spent or (isinstance(step, Repeat) and by_size(step))
-        if isinstance(step, Repeat) and opens_with_loop(hand, step):
-            hand.begun = True  # its chain comes again and again: a loop, no turning chain
-        if isinstance(step, Repeat) and wants_search(step, steps[i + 1 :]):
-            search(hand, step, steps[i + 1 :], run)
-            return
-        each = isinstance(step, Make | Group) and isinstance(step.at, Each)
-        together = alternating(hand, steps[i:]) if each else ()
-        hand.space_next = in_a_space(steps[i + max(len(together), 1) :])
-        if i + 1 < len(steps) and names_exceptions(step, steps[i + 1]):
-            _with_exceptions(hand, step, steps[i + 1])
-            passed = i + 2
-        elif len(together) > 1:
-            passed = i + len(together)
-            ends = sweeps(together[-1]) and ends_in_turning_chain(steps[passed:])
-            with _before_turning_chain(hand) if ends else nullcontext():
-                _interleave(hand, together)
-        elif sweeps(step) and (chain_next := names_turning_chain(steps[i + 1 :])):
-            with _before_turning_chain(hand, space=chain_next == "space"):
-                _do(hand, step, None)
-        elif isinstance(step, Repeat) and hand.edge.ring:
-            _do_round(hand, step, steps[i + 1 :])
-        elif isinstance(step, Make) and hand.edge.ring and with_stitch(steps, i):
-            _do(hand, replace(step, at=First()), None)
-            hand.roles[-1] = "C"  # it stands for the last chains of the space that it closes
-        else:
-            _do(hand, step, steps[i + 1] if i + 1 < len(steps) else None)
+        look = look_at(steps, i, partial(every_chain, hand)) if seen.chains_decide else seen
+        step = look.step
+        if isinstance(step, Repeat):
+            hand.looped = True
+            hand.spent = hand.spent or by_size(step)
+            if opens_with_loop(hand, step):
+                hand.begun = True  # its chain comes again and again: a loop, no turning chain
+            if look.searched:
+                search(hand, step, look.rest, run)
+                return
+        hand.space_next = look.space_next
+        passed = i + _with_those_beside(hand, look)
+
+
+def _with_those_beside(hand: Hand, look: Look) -> int:
+    """Work a step as those beside it say; tell how many of them are worked with it."""
+    step = look.step
+    if look.except_for and look.following is not None:
+        _with_exceptions(hand, step, look.following)
+        return 2
+    if len(look.together) > 1:
+        with _before_turning_chain(hand) if look.before_chain else nullcontext():
+            _interleave(hand, look.together)
+        return len(look.together)
+    if look.before_chain:
+        with _before_turning_chain(hand, space=look.before_chain == "space"):
+            _do(hand, step, None)
+    elif isinstance(step, Repeat) and hand.edge.ring:
+        _do_round(hand, step, look.rest)
+    elif isinstance(step, Make) and look.closes and hand.edge.ring:
+        _do(hand, replace(step, at=First()), None)
+        hand.roles[-1] = "C"  # it stands for the last chains of the space that it closes
+    else:
+        _do(hand, step, look.following)
+    return 1
 
 
 def _do_round(hand: Hand, step: Repeat, rest: Steps) -> None:

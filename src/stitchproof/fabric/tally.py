@@ -222,8 +222,9 @@ def _outside_groups(edge: Edge, kind: str, size: int) -> int:
         return sum(n for k, n in edge.made.items() if kind in (k, base_kind(k)))
     held = Counter(p for p, role in zip(edge.parents, edge.roles, strict=True) if role in "SK")
     begun = _begun(edge, size)
+    names = {k for k in edge.names if kind in (k, base_kind(k))}
     return sum(
-        role in "SK" and kind in (k, base_kind(k)) and (p < 0 or held[p] < size) and i not in begun
+        k in names and role in "SK" and (p < 0 or held[p] < size) and i not in begun
         for i, (p, k, role) in enumerate(zip(edge.parents, edge.kinds, edge.roles, strict=True))
     )
 

@@ -276,7 +276,11 @@ def _at_any_markers(steps: Steps, ground: Ground, setting: Setting) -> Made | No
         edge,
         setting.value_of,
         lambda marked: work_course(
-            steps, ground._replace(edge=marked), setting.value_of, setting.choices
+            steps,
+            ground._replace(edge=marked),
+            setting.value_of,
+            setting.choices,
+            setting.memory.looks,
         ),
     )
 
@@ -288,7 +292,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         values = setting.values_of(facts)
         ahead = setting.value_of(ground.ahead.count) if ground.ahead is not None else None
     except Unknown:
-        return work_course(steps, ground, setting.value_of, setting.choices)
+        return work_course(steps, ground, setting.value_of, setting.choices, memory.looks)
     chosen = tuple(setting.choices.get(e, 0) for e in facts.doubts) if facts.doubts else ()
     key = (
         facts.serial,
@@ -305,11 +309,10 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         ground.in_space,
         tuple((row, edge.digest) for row, edge in ground.earlier) if ground.earlier else (),
     )
-    made = memory.made.get(key) or memory.made.get((key, id(steps)))
+    made = memory.made_before(key, steps)
     if made is None:
-        made = work_course(steps, ground, setting.value_of, setting.choices)
-        # what fails points at its words: equal steps elsewhere have words of their own
-        memory.made[(key, id(steps)) if made.troubles else key] = made
+        made = work_course(steps, ground, setting.value_of, setting.choices, memory.looks)
+        memory.keep_made(key, steps, made)
     return _standing_on(ground.edge, made, memory.deepest)
 
 

@@ -20,12 +20,8 @@ from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.state import Bench
 from stitchproof.language.tree import (
     Course,
-    JoinYarn,
-    Mark,
+    Label,
     RepeatRows,
-    SeamPlace,
-    SeamSides,
-    SeamTops,
     Section,
 )
 
@@ -58,7 +54,7 @@ def identity_of(
     lines = [course for section in group for course in section.courses]
     if not lines or isinstance(lines[0].does, RepeatRows) or not founds(lines[0].does):
         return None
-    if any(works_a_piece_again(course) or uses_named_edges(course) for course in lines):
+    if any(works_a_piece_again(one) or uses_named_edges(one, bench.memory) for one in lines):
         return None
     start = lines[0].place.start
     return (
@@ -69,10 +65,18 @@ def identity_of(
         tuple((s.name, s.level, s.title, s.copies, s.rules, len(s.courses)) for s in group),
         # what was read once is one object, and kept with the piece
         tuple(
-            (id(c.does), id(c.stated), c.label, c.only, c.place.start - start, c.place.end - start)
+            (
+                *(id(c.does), id(c.stated), _named(c.label), c.only),
+                *(c.place.start - start, c.place.end - start),
+            )
             for c in lines
         ),
     )
+
+
+def _named(label: Label) -> Hashable:
+    """Tell a label from others; one that a line has by its first words is made at each reading."""
+    return label if label.first is None else id(label)
 
 
 def works_a_piece_again(course: Course) -> bool:
@@ -80,14 +84,12 @@ def works_a_piece_again(course: Course) -> bool:
     return isinstance(course.does, RepeatRows) and bool(course.does.piece)
 
 
-def uses_named_edges(course: Course) -> bool:
+def uses_named_edges(course: Course, memory: Memory) -> bool:
     """Whether a line marks or sews edges of finished pieces, or works along what was sewn."""
-    return not isinstance(course.does, RepeatRows) and any(
-        isinstance(step, SeamTops | SeamSides)
-        or (isinstance(step, Mark) and step.rows is not None)
-        or (isinstance(step, JoinYarn) and isinstance(step.at, SeamPlace))
-        for step in course.does
-    )
+    if isinstance(course.does, RepeatRows):
+        return False
+    facts = memory.facts(course.does)
+    return facts.sews or facts.at_seam
 
 
 def again(
@@ -131,7 +133,9 @@ def _told_at(told: WorkedCourse, line: Done) -> WorkedCourse:
     place = line.course.place
     if place == told.place:
         return told
-    return replace(told, course=replace(told.course, place=place), place=place)
+    same = told.course.does is line.course.does  # its readings, if it has any, were not settled
+    course = line.course if same else replace(told.course, place=place)
+    return replace(told, course=course, place=place)
 
 
 def keep(identity: Hashable, piece: Piece, bench: Bench, begun: tuple[int, int]) -> None:

@@ -12,40 +12,20 @@ from typing import NamedTuple
 from stitchproof.base.place import NOWHERE
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.begin import first_kind
+from stitchproof.fabric.beside import beside_space
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import CENTRE, Edge
 from stitchproof.fabric.four_sides import side_by_side
 from stitchproof.fabric.hand import Hand, Move, ValueOf
+from stitchproof.fabric.looks import Looks
 from stitchproof.fabric.marks import Marks, carried
-from stitchproof.fabric.phrases import (
-    before_turning_chain,
-    beside_space,
-    space_of_turning_chain,
-)
+from stitchproof.fabric.order import On
 from stitchproof.fabric.stitching import run
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     Chain,
-    Colour,
-    Each,
     Either,
-    Facing,
-    Group,
-    Join,
-    Leave,
-    MagicRing,
-    Make,
-    Next,
-    Nth,
-    Origin,
-    Remark,
-    Repeat,
-    Ring,
-    Skip,
     Steps,
-    To,
-    ToLast,
-    Turn,
 )
 
 
@@ -142,7 +122,7 @@ class Ground(NamedTuple):
 
 
 def work_course(
-    steps: Steps, ground: Ground, value_of: ValueOf, choices: Mapping[Either, int]
+    steps: Steps, ground: Ground, value_of: ValueOf, choices: Mapping[Either, int], looks: Looks
 ) -> Made:
     """Work one course.
 
@@ -156,46 +136,42 @@ def work_course(
         A number's value in this size; raises `Unknown` where it has none.
     choices : mapping of Either to int
         Which reading is taken.
+    looks : Looks
+        What was seen of steps before.
     """
-    body, ahead = _split_ahead(steps, ground)
-    if ground.edge is not None and beside_space(ground.edge.roles):
-        body = space_of_turning_chain(body)
-    hand = Hand(ground.edge, ground.conventions, value_of, choices, first_kind(steps, choices))
-    hand.extends = _from_hook(body)
+    edge = ground.edge
+    on = On(
+        nothing=edge is None,
+        ring=edge is not None and edge.ring,
+        round=ground.round,
+        beside_space=edge is not None and beside_space(edge.roles),
+    )
+    order = looks.order(steps, on)
+    hand = Hand(edge, ground.conventions, value_of, choices, looks)
+    hand.first_kind = first_kind(steps, choices)
+    hand.extends = order.from_hook
     hand.ends, hand.base = ground.ends, ground.base
     hand.astray = ground.astray
     hand.from_join, hand.from_space = not ground.spiral, ground.in_space
-    hand.slips_stand = slips_in_texture(body)
+    hand.slips_stand = order.slips_stand
     hand.earlier, hand.again = dict(ground.earlier), ground.again
     if ground.colour:
         hand.colours.append((0, ground.colour))
-    if ground.edge is None and _into_ring(body):
+    if edge is None and order.into_ring:
         hand.edge, hand.founded, hand.centre, hand.limit = CENTRE, True, True, 0
     try:
-        if ground.ahead is not None and not _starts_with_chain(body):
+        if ground.ahead is not None and not order.with_chain:
             run(hand, (ground.ahead,))
-        hand.beside_chain = before_turning_chain(body)
-        run(hand, side_by_side(hand, body))
+        hand.beside_chain = order.beside_chain
+        run(hand, side_by_side(hand, order.body))
         hand.pass_covered()
-        hand.left = hand.left or _says_where_it_ends(body)
+        hand.left = hand.left or order.says_its_end
     except Stuck as stuck:
         hand.troubles.append(stuck.trouble)
         return Made(edge=None, troubles=tuple(hand.troubles), asked=tuple(hand.asked))
     except Unknown:
         return Made(edge=None, troubles=(), asked=tuple(hand.asked))
-    return _finish(hand, ground, ahead, steps)
-
-
-def slips_in_texture(steps: Steps) -> bool:
-    """Whether slip stitches take turns with others: `*hdc in next st, sl st in next st; rep`."""
-    for step in steps:
-        if not isinstance(step, Repeat):
-            continue
-        kinds = {s.stitch.kind for s in step.body if isinstance(s, Make)}
-        plain = all(isinstance(s, Make | Remark) for s in step.body)
-        if plain and "sl_st" in kinds and len(kinds) > 1:
-            return True
-    return False
+    return _finish(hand, ground, order.ahead, steps)
 
 
 def _finish(hand: Hand, ground: Ground, ahead: Chain | None, steps: Steps) -> Made:
@@ -252,7 +228,7 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
 
 def _marks(hand: Hand) -> Marks:
     """Give the markers that were put in, and those that went up from the edge below."""
-    if hand.unmarked:
+    if hand.unmarked or not (hand.edge.marks or hand.marks):
         return tuple(hand.marks)
     up = carried(hand.edge.marks, hand.parents, "".join(hand.roles))
     return tuple(dict.fromkeys((*up, *hand.marks)))
@@ -269,89 +245,3 @@ def _colours(hand: Hand) -> tuple[str, ...]:
         for name, (start, end) in zip(names, pairwise(starts), strict=True)
         for _ in range(start, end)
     )
-
-
-# --------------------------------------------------------------------------- order
-
-
-_QUIET = (Remark, Colour, Facing)
-
-
-def _split_ahead(steps: Steps, ground: Ground) -> tuple[Steps, Chain | None]:
-    """Part off a chain at the end that begins the next course."""
-    if ground.edge is None and not any(isinstance(s, Make | Group | Repeat) for s in steps):
-        return steps, None
-    end = len(steps)
-    found: int | None = None
-    turn = joined = False
-    while end > 0:
-        step = steps[end - 1]
-        if isinstance(step, Turn) and step.do and not turn:
-            turn = True
-        elif isinstance(step, Chain) and found is None:
-            found = end - 1
-        elif isinstance(step, Join) and found is not None:
-            joined = True
-            break
-        elif not isinstance(step, _QUIET):
-            break
-        end -= 1
-    if found is not None and end == 0 and ground.edge is not None and not ground.edge.ring:
-        chain = steps[found]  # a line that is a chain alone: the next row is worked back along it
-        assert isinstance(chain, Chain)
-        return (*steps[:found], *steps[found + 1 :]), chain
-    if found is None or end == 0:
-        return steps, None
-    last = isinstance(steps[end - 1], Make | Group | Repeat | Either | Skip | Leave)
-    if not (joined or (last and (turn or not ground.round))):
-        return steps, None
-    chain = steps[found]
-    assert isinstance(chain, Chain)
-    return (*steps[:found], *steps[found + 1 :]), chain
-
-
-def _says_where_it_ends(steps: Steps) -> bool:
-    """Whether the last thing worked ends before the end, as told: "sc to last 3 sts, turn"."""
-    turns = any(isinstance(step, Turn) and step.do for step in steps)
-    for step in reversed(steps):
-        if isinstance(step, Make) and step.stitch.kind == "sl_st":
-            return turns and step.at == Next()  # a short row: "sl st in next st, turn"
-        if isinstance(step, Make):
-            return isinstance(step.at, Each) and isinstance(step.at.until, ToLast | To)
-        if isinstance(step, Group | Repeat | Skip | Either | Chain):
-            return False
-    return False
-
-
-def _starts_with_chain(steps: Steps) -> bool:
-    for step in steps:
-        if isinstance(step, Chain):
-            return True
-        if not isinstance(step, (*_QUIET, Turn)):
-            return False
-    return False
-
-
-def _into_ring(steps: Steps) -> bool:
-    """Whether steps begin in a ring that they do not make themselves of chains."""
-    for step in steps:
-        match step:
-            case Join(ring=True) | MagicRing() | Skip():
-                return False
-            case Make(at=at) | Group(at=at):
-                return isinstance(at, Ring)
-            case Repeat(body):
-                return _into_ring(body)
-            case _:
-                pass
-    return False
-
-
-def _from_hook(steps: Steps) -> bool:
-    """Whether the first stitch goes into a chain counted from the hook."""
-    for step in steps:
-        if isinstance(step, Make):
-            return isinstance(step.at, Nth) and step.at.origin is Origin.HOOK
-        if isinstance(step, Group | Repeat | Skip | Either):
-            return False
-    return False

@@ -50,6 +50,11 @@ class Number:
     spelling: str = field(default="", compare=False)
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
+    @property
+    def by_size(self) -> bool:
+        """Whether it is a formula, or one number for each size."""
+        return not isinstance(self.value, tuple) or len(self.value) > 1
+
     def further_on(self, by: int) -> "Number":
         """Give the same number so many code points further on."""
         place = self.place.shifted(by)

@@ -66,7 +66,8 @@ class Workings:
 
     def report(self, finding: Finding, place: Span, wrong: Iterable[int]) -> None:
         """Report something about some sizes, unless none of them is worked now."""
-        now = [i for i in self.chosen if i in set(wrong)]
+        told = set(wrong)
+        now = [i for i in self.chosen if i in told] if told else []
         if now:
             names = () if len(now) == len(self.chosen) else tuple(self.sizes[i] for i in now)
             self.keys.found.append(Diagnostic(finding=finding, place=place, sizes=names))

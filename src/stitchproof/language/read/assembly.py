@@ -9,6 +9,7 @@ from stitchproof.language.manuscript import Block, BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.courses import Page, main_stitch, read_course
 from stitchproof.language.read.items import Item
+from stitchproof.language.read.kept import Cut
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.named_rows import again_by_name, row_names
 from stitchproof.language.read.named_run import as_last_rows
@@ -39,15 +40,16 @@ class Assembly:
     _standing: Standing | None = None
     _named: dict[str, Course] = field(default_factory=dict)
     _words: dict[str, tuple[Token, ...]] = field(default_factory=dict)
+    _mains: dict[int, tuple[Course, str | None]] = field(default_factory=dict)  # kept alive
     _pages: dict[str, Page] = field(default_factory=dict)  # by their main stitch
 
-    def add(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
+    def add(self, item: Item, cut: Cut) -> None:
         """Take in the next part of the document."""
         match item.kind:
             case BlockKind.HEADING:
                 self._open(item)
             case BlockKind.INSTRUCTION:
-                self._course(item, tokens, late)
+                self._course(item, cut)
             case BlockKind.CODE | BlockKind.HTML | BlockKind.PICTURE | BlockKind.RULE:
                 self.blocks.append(Block(item.kind, self._place_of(item)))
             case BlockKind.PROSE | BlockKind.LIST | BlockKind.QUOTE | BlockKind.TABLE:
@@ -67,20 +69,21 @@ class Assembly:
         self._level = 0 if title else max(item.level, 2)
         self._place = place
 
-    def _course(self, item: Item, tokens: tuple[Token, ...], late: list[Diagnostic]) -> None:
+    def _course(self, item: Item, cut: Cut) -> None:
         name = self._heading.name if self._heading else ""
+        tokens = cut.words
         page, told = self.page, recalled(tokens, self._words)
         told = told or as_last_rows(tokens, self._named, self._held)
         if told is not None:  # the line says more than its words do
             said = tuple(token.text for token in told)
             page = replace(page, context=page.kept.context(page.context, said))
         course, more = read_course(page, item, told or tokens)
-        found = [one.shifted(item.start) for one in (*late, *more)]
+        found = [one.shifted(item.start) for one in (*cut.found, *more)]
         again = again_by_name(course, tokens, self._named)
         if again is not None:
-            course, found = again, found[: len(late)]
+            course, found = again, found[: len(cut.found)]
         course = self._of_a_piece(course)
-        main = main_stitch(course.does)
+        main = self._main_stitch(course)
         if main is not None and main != self.page.main:
             self.page = self._pages.get(main) or replace(self.page, main=main)
             self._pages[main] = self.page
@@ -98,6 +101,13 @@ class Assembly:
         )
         self._held.append(course)
         self.courses.append(course)
+
+    def _main_stitch(self, course: Course) -> str | None:
+        """Give the stitch that a line is made of; many lines say the same."""
+        known = self._mains.get(id(course.does))
+        if known is None:
+            known = self._mains[id(course.does)] = course, main_stitch(course.does)
+        return known[1]
 
     def _of_a_piece(self, course: Course) -> Course:
         """Leave unread what refers to a part that no heading names: `work as for first side`."""

@@ -8,7 +8,7 @@ from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.courses import Page
 from stitchproof.language.read.items import Item
-from stitchproof.language.read.kept import Named
+from stitchproof.language.read.kept import Cut, Named
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.tree import Course, Label
 from stitchproof.trade.tables import Terms
@@ -16,22 +16,21 @@ from stitchproof.trade.terms import explain
 
 
 def gather_numbers(
-    items: tuple[Item, ...], words: Mapping[int, tuple[Token, ...]], courses: list[Course]
+    items: tuple[Item, ...], cuts: Mapping[int, Cut], courses: list[Course]
 ) -> tuple[Number, ...]:
     """Give every formula and list of sizes, in the order of the text."""
     found: dict[tuple[int, int], Number] = {}
     for course in courses:
-        for number in filter(_listed, _of_label(course.label)):
-            there = number.further_on(course.place.start)
-            found.setdefault((there.place.start, there.place.end), there)
+        for number in _of_label(course.label):
+            if number.by_size:
+                there = number.further_on(course.place.start)
+                found.setdefault((there.place.start, there.place.end), there)
     row_by_row = {course.place.start: course for course in courses if _counts_each_row(course)}
-    for i, item in enumerate(items):
-        line = line_of(item)
-        apart = row_by_row.get(item.start)
-        for token in words.get(i, ()):
-            if token.number is None or not _listed(token.number):
-                continue
-            there = token.number.further_on(line)
+    for i, cut in cuts.items():
+        line = line_of(items[i])
+        apart = row_by_row.get(items[i].start)
+        for number in cut.numbers:
+            there = number.further_on(line)
             if apart is None or not _within_count(there.place, apart):
                 found.setdefault((there.place.start, there.place.end), there)
     return tuple(sorted(found.values(), key=lambda n: (n.place.start, n.place.end)))
@@ -40,7 +39,7 @@ def gather_numbers(
 def _counts_each_row(course: Course) -> bool:
     """Whether a line counts each of its rows with one number: `(22, 20)` are no two sizes."""
     rowwise = course.stated.rowwise if course.stated is not None else ()
-    return bool(rowwise) and not any(_listed(one.number) for row in rowwise for one in row)
+    return bool(rowwise) and not any(one.number.by_size for row in rowwise for one in row)
 
 
 def _within_count(place: Span, course: Course) -> bool:
@@ -54,11 +53,6 @@ def line_of(item: Item) -> int:
     return item.start if item.kind is BlockKind.INSTRUCTION else 0
 
 
-def _listed(number: Number) -> bool:
-    """Whether a number is a formula, or one for each size."""
-    return not isinstance(number.value, tuple) or len(number.value) > 1
-
-
 def _of_label(label: Label) -> Iterator[Number]:
     for number in (label.first, label.last, label.span, *label.listed):
         if number is not None and number.place.end:
@@ -66,7 +60,7 @@ def _of_label(label: Label) -> Iterator[Number]:
 
 
 def gather_abbreviations(
-    page: Page, items: tuple[Item, ...], words: Mapping[int, tuple[Token, ...]]
+    page: Page, items: tuple[Item, ...], cuts: Mapping[int, Cut]
 ) -> tuple[tuple[str, Span], ...]:
     """Give the abbreviations of the instructions, each with the place of its first use."""
     found: dict[str, Span] = {}
@@ -74,7 +68,7 @@ def gather_abbreviations(
         if item.kind is BlockKind.INSTRUCTION:
             side = page.text[item.start : item.rest] if item.label and item.label.side else ""
             named = page.kept.named.get(
-                *page.line(item, page.context, side), partial(_named, page, item, words.get(i, ()))
+                *page.line(item, page.context, side), partial(_named, page, item, cuts[i].words)
             )
             for word, place in named:
                 if word not in found:
@@ -90,9 +84,9 @@ def _named(page: Page, item: Item, tokens: tuple[Token, ...]) -> Named:
         line = page.text[item.start : item.end]
         tokens = tuple(t for t in tokens if line[t.place.start : t.place.end] not in page.shorthand)
     found: dict[str, Span] = {}
-    for word, place in _joined(tokens):
+    for word, first, last in _joined(tokens):
         if word not in found and (word in page.specials or _explained(word, page.terms)):
-            found[word] = place
+            found[word] = tokens[first].place.to(tokens[last].place)
     return tuple(found.items())
 
 
@@ -101,8 +95,8 @@ def _explained(word: str, terms: Terms) -> bool:
     return explain(word, terms) is not None
 
 
-def _joined(tokens: tuple[Token, ...]) -> Iterator[tuple[str, Span]]:
-    """Give words, `dc2tog` and `v-st` put together again."""
+def _joined(tokens: tuple[Token, ...]) -> Iterator[tuple[str, int, int]]:
+    """Give words, each with its first and last token; `dc2tog` and `v-st` put together again."""
     i = 0
     while i < len(tokens):
         token = tokens[i]
@@ -113,10 +107,10 @@ def _joined(tokens: tuple[Token, ...]) -> Iterator[tuple[str, Span]]:
         while end < len(tokens) and end - i < 5 and _glued(tokens[end - 1], tokens[end]):  # noqa: PLR2004
             end += 1
         if end - i > 1 and tokens[end - 1].kind is TokenKind.WORD:
-            yield "".join(t.text for t in tokens[i:end]), token.place.to(tokens[end - 1].place)
-        yield token.text, token.place
+            yield "".join(t.text for t in tokens[i:end]), i, end - 1
+        yield token.text, i, i
         if i + 1 < len(tokens) and tokens[i + 1].kind is TokenKind.WORD:
-            yield f"{token.text} {tokens[i + 1].text}", token.place.to(tokens[i + 1].place)
+            yield f"{token.text} {tokens[i + 1].text}", i, i + 1
         i += 1
 
 

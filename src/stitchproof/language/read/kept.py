@@ -12,6 +12,7 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
 from stitchproof.language.courses import RepeatRows, Stated
+from stitchproof.language.number import Number
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.rules import HeardLine
 from stitchproof.language.read.shelf import Shelf
@@ -20,8 +21,35 @@ from stitchproof.language.steps import Steps
 
 MOST_KEPT: Final = 4_000_000  # characters of lines kept from one reading to the next
 
-Lexed: TypeAlias = tuple[tuple[Token, ...], list[Diagnostic]]
 Named: TypeAlias = tuple[tuple[str, Span], ...]  # abbreviations, and their places in the line
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """The words of a part of the document; those of an instruction without its label.
+
+    Attributes
+    ----------
+    words : tuple of Token
+        The words.
+    found : sequence of Diagnostic
+        What is wrong with how they are written.
+    numbers : tuple of Number
+        The formulas among them, and the lists of a number for each size.
+    """
+
+    words: tuple[Token, ...] = ()
+    found: Sequence[Diagnostic] = ()
+    numbers: tuple[Number, ...] = ()
+
+    @classmethod
+    def of(cls, words: tuple[Token, ...], found: Sequence[Diagnostic]) -> "Cut":
+        """Look for the numbers among some words."""
+        numbers = (word.number for word in words if word.number is not None)
+        return cls(words, found, tuple(number for number in numbers if number.by_size))
+
+
+NO_WORDS: Final = Cut()
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +98,7 @@ class KeptLines:
     """Lines read before; belongs to the Desk and may be kept from one reading to the next."""
 
     sorted: Shelf[Sorted] = field(default_factory=Shelf)
-    lexed: Shelf[Lexed] = field(default_factory=Shelf)
+    cut: Shelf[Cut] = field(default_factory=Shelf)
     heard: Shelf[HeardLine] = field(default_factory=Shelf)
     done: Shelf[Done] = field(default_factory=Shelf)
     told: Shelf[Told] = field(default_factory=Shelf)
@@ -79,7 +107,7 @@ class KeptLines:
 
     def begin(self) -> None:
         """Begin a reading; forget what earlier ones left when it has become too much."""
-        shelves = (self.sorted, self.lexed, self.heard, self.done, self.told, self.named)
+        shelves = (self.sorted, self.cut, self.heard, self.done, self.told, self.named)
         if sum(shelf.size for shelf in shelves) > MOST_KEPT:
             for shelf in shelves:
                 shelf.clear()

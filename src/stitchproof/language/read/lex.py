@@ -237,14 +237,14 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
             continue
         for match in _SCANNER.finditer(text, i):
             i = match.end()
-            words = match[0]
-            if match.lastgroup == "word":
+            kind, words = match.lastgroup, match[0]
+            if kind == "word":
                 raws += word(words, match.start(), i)
-            elif match.lastgroup == "smile":
+            elif kind == "smile":
                 raws += _smile(raws, match, text)
             elif words in _PLAIN_MARKS:
                 raws.append(Raw("mark", words, match.start(), i))
-            elif match.lastgroup not in {"space", "possessive"}:
+            elif kind not in {"space", "possessive"}:
                 raws += _raw(match, text)
             if i in formulas:
                 break

@@ -24,9 +24,8 @@ from stitchproof.language.read.front import declared_names, read_front
 from stitchproof.language.read.front_sizes import size_count, size_names
 from stitchproof.language.read.gathering import gather_abbreviations, gather_numbers
 from stitchproof.language.read.items import Item
-from stitchproof.language.read.kept import KeptLines
+from stitchproof.language.read.kept import NO_WORDS, Cut, KeptLines
 from stitchproof.language.read.label_numbers import Source
-from stitchproof.language.read.lex import Token
 from stitchproof.language.read.openings import opens_with_a_label
 from stitchproof.language.read.reading_findings import (
     FenceNotClosed,
@@ -114,9 +113,9 @@ def read_manuscript(
     said = tuple(shorthand.items())
     context = kept.context(source, declared, sizes, names, said)
     page = replace(page, shorthand=shorthand, context=context)
-    words, late = _lex_all(page, items, found)
+    cuts = _cut_all(page, items, found)
     defined = tuple(_definitions(page, items))
-    terms = _terms(front, page, items, (words, _names_of(defined, text)), found)
+    terms = _terms(front, page, items, (cuts, _names_of(defined, text)), found)
     page = replace(page, terms=terms)
     specials = _specials(page, items, defined)
     page = replace(
@@ -126,7 +125,7 @@ def read_manuscript(
     )
     build = Assembly(page, found)
     for i, item in enumerate(items):
-        build.add(item, words.get(i, ()), late.get(i, []))
+        build.add(item, cuts.get(i, NO_WORDS))
     build.close_section()
     if beyond is not None:
         build.blocks.append(Block(BlockKind.PROSE, Span(source, beyond, len(text))))
@@ -139,9 +138,9 @@ def read_manuscript(
         sections=tuple(build.sections),
         rules=tuple(build.rules),
         specials=specials,
-        numbers=gather_numbers(items, words, build.courses),
+        numbers=gather_numbers(items, cuts, build.courses),
         sizes_line=sizes_line,
-        words=gather_abbreviations(page, items, words),
+        words=gather_abbreviations(page, items, cuts),
     )
     return manuscript, found
 
@@ -210,40 +209,38 @@ def _fences(
 # --------------------------------------------------------------------------- words
 
 
-Late: TypeAlias = dict[int, list[Diagnostic]]  # by item: they wait for their address
+Cuts: TypeAlias = Mapping[int, Cut]  # by item
 
 
-def _lex_all(
-    page: Page, items: tuple[Item, ...], found: list[Diagnostic]
-) -> tuple[dict[int, tuple[Token, ...]], Late]:
+def _cut_all(page: Page, items: tuple[Item, ...], found: list[Diagnostic]) -> Cuts:
     """Cut into tokens every instruction, and narrative that may hold numbers.
 
-    Words of an instruction are placed from where it begins, others from the start of the text.
+    Words of an instruction are placed from where it begins, others from the start of the text;
+    what is found in an instruction waits for its address.
     """
-    words: dict[int, tuple[Token, ...]] = {}
-    late: Late = {}
+    cuts: dict[int, Cut] = {}
     for i, item in enumerate(items):
         if item.kind is BlockKind.INSTRUCTION:
-            words[i], late[i] = _lex_instruction(page, item)
+            cuts[i] = _cut_instruction(page, item)
         elif item.kind not in _NOT_READ and _may_hold_numbers(page.text[item.start : item.end]):
             if read_sizes_line(page.text[item.start : item.end].strip()[:SIZES_REACH]):
                 continue  # `0-3 (3-6, 6-12) months` are names, no numbers
-            words[i], more = page.lexed(item.start, min(item.end, item.start + LONGEST))
-            found += more
-    return words, late
+            cuts[i] = Cut.of(*page.lexed(item.start, min(item.end, item.start + LONGEST)))
+            found += cuts[i].found
+    return cuts
 
 
-def _lex_instruction(page: Page, item: Item) -> tuple[tuple[Token, ...], list[Diagnostic]]:
+def _cut_instruction(page: Page, item: Item) -> Cut:
     end = item.rest + LONGEST
     if item.end <= end:
-        return page.kept.lexed.get(
+        return page.kept.cut.get(
             *page.line(item, page.context),
-            lambda: page.worked(item.rest, item.end, line=item.start, only=item.only),
+            lambda: Cut.of(*page.worked(item.rest, item.end, line=item.start, only=item.only)),
         )
     finding = TextTooLong("characters in one instruction", LONGEST)
     place = Span(page.source, end, end + 1).shifted(-item.start)
     tokens, found = page.worked(item.rest, end, line=item.start, only=item.only)
-    return whole_clauses(tokens), [Diagnostic(finding=finding, place=place), *found]
+    return Cut.of(whole_clauses(tokens), [Diagnostic(finding=finding, place=place), *found])
 
 
 def _may_hold_numbers(words: str) -> bool:
@@ -254,18 +251,18 @@ def _terms(
     front: FrontMatter | None,
     page: Page,
     items: tuple[Item, ...],
-    told: tuple[Mapping[int, tuple[Token, ...]], frozenset[str]],
+    told: tuple[Cuts, frozenset[str]],
     found: list[Diagnostic],
 ) -> Terms:
     """Decide whose stitch names the text uses, and say what does not fit."""
     instructions = [i for i, item in enumerate(items) if item.kind is BlockKind.INSTRUCTION]
-    words, own = told
+    cuts, own = told
     beside = page.kept.context(page.context, own)
     heard = hear_terms(
         (
             items[i].start,
             page.kept.heard.get(
-                *page.line(items[i], beside), partial(hear_line, words.get(i, ()), own)
+                *page.line(items[i], beside), partial(hear_line, cuts[i].words, own)
             ),
         )
         for i in instructions

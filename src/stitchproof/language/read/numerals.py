@@ -1,6 +1,7 @@
 """Numbers as they are written: digits, words, fractions and units of length."""
 
 from fractions import Fraction
+from functools import cache
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
@@ -35,6 +36,7 @@ class Raw(NamedTuple):
     formula: Formula | None = None
 
 
+@cache
 def word_set(words: str) -> frozenset[str]:
     """Make a set of words that are written one after another."""
     return frozenset(words.split())

@@ -247,11 +247,11 @@ def _opened(sorter: Sorter, line: Line, current: _Open | None) -> _Open | None:
         own = instruction.item.label
         sizes = (label_only(own.words, sorter.sizes) if own is not None else ()) or sizes
         instruction, sizes = _for_some(instruction, sizes, sorter)
-        item = replace(instruction.item, start=min(line_start(text, line), instruction.item.start))
-        item = replace(
-            item, start=instruction.item.start if only is None else item.start, only=sizes
-        )
-        return replace(instruction, item=item)
+        start = instruction.item.start
+        if only is not None:
+            start = min(line_start(text, line), start)
+        instruction.item = replace(instruction.item, start=start, only=sizes)
+        return instruction
     if only is not None and (not only or "only" in text[line.start : start].lower()):
         begins(sorter, only)
     return None if current is None else _parted(sorter, line, current)
@@ -335,7 +335,7 @@ def _instruction(sorter: Sorter, line: Line, current: _Open | None) -> _Open | N
         labelled = None
     if labelled is not None and not _is_a_name(sorter, labelled[0], words):
         label, rest = labelled
-        item = replace(_item(BlockKind.INSTRUCTION, label.place.start, line.end, sorter))
+        item = _item(BlockKind.INSTRUCTION, label.place.start, line.end, sorter)
         numbered = label.first is not None or label.span is not None
         if numbered or sorter.soft is None:
             return _Open(

@@ -76,10 +76,13 @@ def read_end_here(reader: Reader, frame: Frame) -> Steps | None:
     return (ended,)
 
 
+_END_HERE: Final = Remark("end here")
+
+
 def read_others_go_on(reader: Reader, frame: Frame) -> Steps | None:
     """Read "sizes M and L go on" behind the end of a size; None where it is not there."""
     last = frame.steps[-1] if frame.steps else None
-    if not isinstance(last, FastenOff) and last != Remark("end here"):
+    if not isinstance(last, FastenOff) and last != _END_HERE:
         return None
     start = reader.at
     while not reader.ended() and reader.text() not in {".", ";"}:

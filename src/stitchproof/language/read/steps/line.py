@@ -284,11 +284,10 @@ def _stop(reader: Reader, frame: Frame) -> None:
     if text == "." and len(frame.steps) > frame.sentence:
         frame.before, frame.sentence = frame.sentence, len(frame.steps)
     follows = reader.text()
-    places = IN | EACH | {"next", "first", "last"}
     again = text in {"and", "&", "+"} or (text == "then" and follows in IN)
     if not again or frame.again is None:
         return
-    other = follows in places or (follows in ACROSS and ends_after(reader))
+    other = follows in _PLACES or (follows in ACROSS and ends_after(reader))
     if not other and not into_space(reader, frame.again):
         return
     if follows in IN and place_first(reader):
@@ -301,6 +300,9 @@ def _stop(reader: Reader, frame: Frame) -> None:
 
 
 _BEFORE_A_NAME: Final = frozenset(("-", "–", "—", ";", ","))
+_PLACES: Final = IN | EACH | {"next", "first", "last"}
+_OVER: Final = STOPS | CLOSING
+_LOOSE: Final = OPENING.keys() | MARKS | {":", ","}
 
 
 _OPENING_WORDS: Final = (
@@ -363,7 +365,7 @@ def _of_pieces(reader: Reader, frame: Frame) -> Steps | None:
 
 def _closed(reader: Reader, ahead: int) -> bool:
     """Tell whether the step ends some way ahead."""
-    return not reader.text(ahead) or reader.text(ahead) in STOPS | CLOSING
+    return not reader.text(ahead) or reader.text(ahead) in _OVER
 
 
 def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
@@ -384,9 +386,7 @@ def _dispatch(reader: Reader, frame: Frame) -> Steps | None:
     opened = _by_opening(reader, frame)
     if opened is not None:
         return opened
-    if text in stitches.SHORT_LOOPS and (
-        reader.number(1) is not None or reader.text(1) in OPENING.keys() | MARKS | {":", ","}
-    ):
+    if text in stitches.SHORT_LOOPS and (reader.number(1) is not None or reader.text(1) in _LOOSE):
         return loop_first.read_short_loop_first(reader, frame)
     read = _READERS.get(text)
     if read is not None and not (text in sundry.LOOP_SIDES and starts_stitch(reader)):

@@ -215,30 +215,22 @@ def chain_space_ahead(reader: Reader) -> bool:
     return spaced and reader.text(behind) not in _PLURAL_SPACES
 
 
+_FIXED: Final = tuple(
+    (tuple(words.split()), noun)
+    for noun, named in (
+        (Noun(Thing.RING), ("center ring", "centre ring", "ring")),
+        (Noun(Thing.SEAM), ("seam",)),
+        (Noun(Thing.MARKED), ("marked st", "marked stitch", "marked sp", "marked space")),
+        (Noun(Thing.ROW_END), ("row - end", "row - ends", "row end", "row ends", "row edge")),
+        (Noun(Thing.ROW_END), ("end of row", "side of row", "row", "rows")),
+        (TURNING_CHAIN, ("top of turning ch",)),
+    )
+    for words in named
+)
+
+
 def _fixed(reader: Reader) -> Noun | None:
-    for words, noun in (
-        (("center", "ring"), Noun(Thing.RING)),
-        (("centre", "ring"), Noun(Thing.RING)),
-        (("ring",), Noun(Thing.RING)),
-        (("seam",), Noun(Thing.SEAM)),
-        (("marked", "st"), Noun(Thing.MARKED)),
-        (("marked", "stitch"), Noun(Thing.MARKED)),
-        (("marked", "sp"), Noun(Thing.MARKED)),
-        (("marked", "space"), Noun(Thing.MARKED)),
-        (("row", "-", "end"), Noun(Thing.ROW_END)),
-        (("row", "-", "ends"), Noun(Thing.ROW_END)),
-        (("row", "end"), Noun(Thing.ROW_END)),
-        (("row", "ends"), Noun(Thing.ROW_END)),
-        (("row", "edge"), Noun(Thing.ROW_END)),
-        (("end", "of", "row"), Noun(Thing.ROW_END)),
-        (("side", "of", "row"), Noun(Thing.ROW_END)),
-        (("row",), Noun(Thing.ROW_END)),
-        (("rows",), Noun(Thing.ROW_END)),
-        (("top", "of", "turning", "ch"), TURNING_CHAIN),
-    ):
-        if reader.accept(*words):
-            return noun
-    return None
+    return next((noun for words, noun in _FIXED if reader.accept(*words)), None)
 
 
 def _kind(reader: Reader) -> Noun | None:

@@ -147,13 +147,13 @@ class Reader:
         token = self.token(ahead)
         return token.number if token is not None and token.kind is TokenKind.ORDINAL else None
 
-    def sees(self, *words: str) -> bool:
+    def sees(self, first: str, *others: str) -> bool:
         """Tell whether exactly these tokens come next."""
-        return all(self.text(i) == word for i, word in enumerate(words))
+        return self.text() == first and self.sees_at(1, *others)
 
     def sees_at(self, ahead: int, *words: str) -> bool:
         """Tell whether exactly these tokens come some way ahead."""
-        return all(self.text(ahead + i) == word for i, word in enumerate(words))
+        return all(self.text(i) == word for i, word in enumerate(words, ahead))
 
     def ended(self) -> bool:
         """Tell whether nothing is left, at this depth."""

@@ -182,11 +182,14 @@ _SEWN: Final = word_set(
 )
 
 
+_OVER: Final = STOPS | CLOSING | {"("}
+
+
 def sews_together(reader: Reader) -> bool:
     """Tell whether "sl st short ends together through both layers" begins: it makes no row."""
     words: list[str] = []
     i = 1
-    while reader.text(i) and reader.text(i) not in STOPS | CLOSING | {"("}:
+    while reader.text(i) and reader.text(i) not in _OVER:
         words.append(reader.text(i))
         i += 1
     counted = any(reader.number(1 + n) is not None and w != "two" for n, w in enumerate(words))

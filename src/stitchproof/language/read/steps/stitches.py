@@ -25,6 +25,8 @@ _SHORT_POSTS: Final = {"fp": Post.FRONT, "bp": Post.BACK}
 _STARTING: Final = word_set("chainless standing stacked starting")
 _LONG: Final = word_set("long elongated dropped deep")
 _BEGINNING: Final = word_set("beg beginning")
+_CHANGES: Final = INCREASES | DECREASES
+_BEFORE_A_NAME: Final = _STARTING | _BEGINNING | _LONG
 _CHAINS: Final = word_set("ch chs chain chains")
 _TOGETHER: Final = word_set("tog together togs")
 _STITCH_WORDS: Final = word_set("st sts stitch stitches")
@@ -120,7 +122,7 @@ def read_stitch(reader: Reader) -> StitchName | None:
         return None
     if reader.text() in _BEGINNING and reader.text(1) == "-":
         reader.take(2)
-    reader.pass_over(_STARTING | _BEGINNING | _LONG)
+    reader.pass_over(_BEFORE_A_NAME)
     post = _post_before(reader)
     named = _core(reader)
     if named is None:
@@ -132,7 +134,7 @@ def read_stitch(reader: Reader) -> StitchName | None:
     loop = loop or read_short_loop(reader)
     if loop is not None:
         stitch = replace(stitch, loop=loop)
-    return replace(named, stitch=stitch)
+    return named if stitch is named.stitch else replace(named, stitch=stitch)
 
 
 def _post_before(reader: Reader) -> Post:
@@ -157,7 +159,7 @@ def _core(reader: Reader) -> StitchName | None:
         assert branch.special is not None
         return _special(branch.special, reader)
     reader.accept_any(word_set("inv invisible"))
-    if reader.text() in INCREASES | DECREASES:
+    if reader.text() in _CHANGES:
         change = "inc" if reader.text() in INCREASES else "dec"
         reader.take()
         if as_int(reader.number()) == 1 and reader.text(1) in {"st", "stitch"}:
@@ -224,7 +226,7 @@ def _after(reader: Reader, named: StitchName) -> StitchName:
         return replace(named, change="inc", into=into)
     if reader.text() == "-" and reader.text(1) in _SHORT_CHANGES and named.special is None:
         reader.take()
-    reader_sees_change = reader.text() in INCREASES | DECREASES and named.special is None
+    reader_sees_change = reader.text() in _CHANGES and named.special is None
     if reader_sees_change and not named.change:
         change = "inc" if reader.text() in INCREASES else "dec"
         reader.take()
