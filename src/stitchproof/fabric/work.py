@@ -174,6 +174,7 @@ def work_course(
     try:
         if ground.ahead is not None and not _starts_with_chain(body):
             run(hand, (ground.ahead,))
+        hand.course = body
         hand.beside_chain = before_turning_chain(body)
         run(hand, side_by_side(hand, body))
         hand.pass_covered()
