@@ -146,6 +146,7 @@ class Hand:
     shaped: Shaped | None = None  # by schedules of this line
     elsewhere = False  # on edges that nothing but their names is known of
     reached = -1  # the anchor up to which the step before was said to go
+    course: tuple[Step, ...] = ()  # all that it works
     slid = 0  # stitches of a round slipped over before it begins
     looped = False  # a repeat has begun
     unmarked = False  # markers are taken out

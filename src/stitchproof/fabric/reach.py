@@ -58,6 +58,7 @@ from stitchproof.language.tree import (
     Until,
     Within,
 )
+from stitchproof.language.walk import nodes
 
 
 def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
@@ -329,7 +330,14 @@ def _skipped_behind(hand: Hand, target: Below, where: Span) -> Places:
     ahead = hand.edge.places(at.noun)
     i = bisect_left(ahead, (hand.cursor, -1))
     next_right = all(stands_below(hand, a, target, where) for a, _ in ahead[i : i + 1])
-    return list(skipped) if right and not next_right else []
+    several = len(skipped) > 1 and not _comes_back(hand)  # they stand for those skipped
+    covers = not next_right or several
+    return list(skipped) if right and covers else []
+
+
+def _comes_back(hand: Hand) -> bool:
+    """Whether the course names stitches that were skipped, or that lie behind others."""
+    return any(isinstance(node, Behind | Skipped) for node in nodes(hand.course))
 
 
 def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:

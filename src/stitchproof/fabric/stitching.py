@@ -326,6 +326,9 @@ def _chain(hand: Hand, step: Chain, following: Step | None) -> None:
     hand.put("ch", "C", [-1] * count, step.place)
 
 
+_SPACES = (Thing.SPACE, Thing.CHAIN_SPACE)
+
+
 def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
     match step.at:
         case Behind():
@@ -334,6 +337,8 @@ def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
             return  # the stitch that the turning chain stands on
         case Next(_, noun) | First(_, noun) if noun.kind == "sl_st" and not _slips(hand):
             return  # nothing is worked into them anyway
+        case Each(noun) if hand.cursor >= hand.limit and noun.thing in _SPACES:
+            return  # "sc around, skipping the ch-1 sps": that is how it was worked
         case Next(number) if hand.covered and hand.number(number, step.place) == len(hand.covered):
             hand.pass_covered()
         case _:

@@ -162,6 +162,7 @@ def work_course(
     try:
         if ground.ahead is not None and not order.with_chain:
             run(hand, (ground.ahead,))
+        hand.course = order.body
         hand.beside_chain = order.beside_chain
         run(hand, side_by_side(hand, order.body))
         hand.pass_covered()

@@ -197,9 +197,12 @@ def _goes_on(cursor: Cursor) -> bool:
     if cursor.text(1) in EVEN | {"est", "same", "this"}:
         return True
     return any(
-        cursor.text(ahead) in {"for", "until"} and cursor.text(ahead + 1) not in {"", "the"}
+        cursor.text(ahead) in {"for", "until"} and cursor.text(ahead + 1) not in _NO_LENGTH
         for ahead in (2, 3)
     )
+
+
+_NO_LENGTH: Final = frozenset(("", "the", "this", "each", "every"))
 
 
 def _past_themanner(cursor: Cursor) -> None:

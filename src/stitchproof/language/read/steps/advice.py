@@ -63,6 +63,28 @@ def read_every_row(reader: Reader, frame: Frame) -> Steps | None:
 _TELLS: Final = word_set("begins starts ends is has should closes")
 
 
+def read_shaping_title(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "decrease at the start:" as a remark: what it is stands behind it."""
+    _ = frame
+    if reader.text() not in _SHAPING or reader.text(1) not in {"at", "on", "for"}:
+        return None
+    length = 2
+    while reader.text(length) in _WHERE_SHAPED:
+        length += 1
+    if reader.text(length) != ":":
+        return None
+    start = reader.at
+    reader.take(length)
+    return (Remark(reader.words(start), reader.span(start)),)
+
+
+_SHAPING: Final = word_set("decrease increase dec inc shape shaping")
+_WHERE_SHAPED: Final = word_set(
+    "the start beginning beg end this row rnd round of neck armhole edge side left right both each"
+    " ends sides other"
+)
+
+
 def read_pull(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "pull ring closed", "pull tail tight" as a remark; a loop that is drawn up is work."""
     words: list[str] = []

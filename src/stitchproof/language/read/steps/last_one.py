@@ -43,7 +43,30 @@ def read_the(reader: Reader, frame: Frame) -> Steps | None:
         return read_hook(reader, frame)
     if reader.text() in {"rest", "remaining", "rem", "other"}:
         return read_rest(reader, frame)
-    return last_into_chain(reader, start) if names_last(reader) else None
+    if names_last(reader):
+        return last_into_chain(reader, start)
+    return _says_what_it_is(reader, start)
+
+
+def _says_what_it_is(reader: Reader, start: int) -> Steps | None:
+    """Keep "the bobbles are the feet" as a remark: a sentence that only says what was made."""
+    before = reader.tokens[start - 1].text if start else ""
+    words: list[str] = []
+    while reader.text(len(words)) and reader.text(len(words)) not in _SENTENCE_ENDS:
+        if reader.number(len(words)) is not None or reader.text(len(words)) in _COUNTING:
+            return None
+        words.append(reader.text(len(words)))
+    said = [i for i, word in enumerate(words) if word in _BEING]
+    if before not in _SENTENCE_ENDS or not said or not 0 < said[0] <= _MOST_NAMED:
+        return None
+    reader.take(len(words))
+    return (Remark(reader.words(start), reader.span(start)),)
+
+
+_SENTENCE_ENDS: Final = frozenset((".", ";", "–", "—", "!", "", "(", ")"))
+_BEING: Final = word_set("are is form forms make makes")
+_COUNTING: Final = word_set("count counts counted not unworked worked work left once twice skipped")
+_MOST_NAMED: Final = 3  # words of what is spoken of
 
 
 def read_last(reader: Reader, frame: Frame) -> Steps | None:

@@ -27,7 +27,7 @@ from stitchproof.language.read.steps import (
     stitches,
     sundry,
 )
-from stitchproof.language.read.steps.advice import read_advice
+from stitchproof.language.read.steps.advice import read_advice, read_shaping_title
 from stitchproof.language.read.steps.and_so_on import SO_ON, goes_on
 from stitchproof.language.read.steps.behind_and import into_space, place_first
 from stitchproof.language.read.steps.both_ends import settle_ends
@@ -306,6 +306,7 @@ _LOOSE: Final = OPENING.keys() | MARKS | {":", ","}
 
 
 _OPENING_WORDS: Final = (
+    read_shaping_title,
     fastening.read_end_here,
     read_other_side,
     read_dropped_loop,

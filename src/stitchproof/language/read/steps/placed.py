@@ -11,20 +11,19 @@ from stitchproof.language.read.steps.breakdown import read_part
 from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.last_one import last_into_chain, last_together, names_last
+from stitchproof.language.read.steps.loop_for_line import loop_for_line
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
 from stitchproof.language.read.steps.new_yarn import is_slip
-from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
+from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
 from stitchproof.language.read.steps.once_more import once_more
 from stitchproof.language.read.steps.parts import part_length
-from stitchproof.language.read.steps.places import EACH, IN, Place, read_in, read_target
+from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.so_often import so_often
 from stitchproof.language.read.steps.stitches import (
     longest,
-    loop_length,
-    read_loop,
     read_stitch,
     starts_stitch,
 )
@@ -63,7 +62,7 @@ _VERBS: Final = word_set("work make do place working")
 def read_placed(reader: Reader, frame: Frame) -> Steps | None:
     """Read a place that stands before its stitches: "in next ch-1 sp work (dc, ch 1, dc)"."""
     start = reader.at
-    loop = _loop(reader, 1)
+    loop = loop_for_line(reader, 1)
     if loop is not None:
         reader.loop = loop
         return ()
@@ -310,7 +309,7 @@ def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() == "on" and reader.text(1) in {"these", "those"}:
         return _on_these(reader, start)
     reader.accept("only")
-    if reader.text() in IN and (loop := _loop(reader, 1)) is not None:
+    if reader.text() in _IN_LOOPS and (loop := loop_for_line(reader, 1)) is not None:
         reader.loop = loop
         return ()
     if names_manner(reader):
@@ -329,25 +328,7 @@ def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     return None
 
 
-def _loop(reader: Reader, ahead: int) -> Loop | None:
-    """Read "in the back loops only" where a stop follows: it holds for the rest of the line."""
-    after = ahead + loop_length(reader, ahead)
-    if reader.text(after) == "of" and reader.text(after + 1) in EACH and after > ahead:
-        start = reader.at
-        reader.take(ahead)
-        loop = read_loop(reader)
-        reader.take(2)
-        read_noun(reader)
-        if reader.text() in STOPS:
-            return loop
-        reader.at = start
-        return None
-    if after == ahead or reader.text(after) not in STOPS | {"", ")"}:
-        return None
-    reader.take(ahead)
-    return read_loop(reader)
-
-
+_IN_LOOPS: Final = IN | {"through"}
 _ALONG: Final = word_set("along across around on into in over through up down")
 
 

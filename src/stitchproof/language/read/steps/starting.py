@@ -16,6 +16,7 @@ from stitchproof.language.tree import (
     Each,
     First,
     Group,
+    JoinYarn,
     Make,
     Marked,
     Next,
@@ -28,6 +29,7 @@ from stitchproof.language.tree import (
     Step,
     Steps,
     Target,
+    Thing,
     Turn,
     Unread,
 )
@@ -61,6 +63,8 @@ def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if isinstance(target, Same) and not _made(frame) and _stands_on_nothing(frame):
         return ()
     match target:
+        case Next(_, noun) if _with_new_yarn(frame) and noun.thing is Thing.SPACE and noun.kind:
+            return (JoinYarn(target, place=words.place),)
         case First(number) | Next(number) if number == ONE and not _made(frame):
             return ()
         case Nth(ordinals=(ordinal,), origin=Origin.HOOK) if _loops(reader):
@@ -189,3 +193,8 @@ def _one_less(number: Number) -> Number | None:
     if len(values) != len(number.value):
         return None
     return plain(values[0]) if len(values) == 1 else replace(number, value=tuple(values))
+
+
+def _with_new_yarn(frame: Frame) -> bool:
+    """Tell whether the row has named the yarn that it begins with, and no more."""
+    return any(isinstance(s, Colour) and not s.hook for s in frame.steps) and not _made(frame)
