@@ -172,7 +172,8 @@ _ROW: Final = r"(?:rows?|rn?ds?|rounds?|r(?:\.|(?=\s?\d)))"
 _ORDINAL: Final = r"(?:\d+\s?(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|last|final)"
 _LABEL: Final = re.compile(
     rf"(?:{_ROW}\s*{NUMBER}|next\s+(?:{NUMBER}[^:.]{{0,40}}\s*)?{_ROW}"
-    rf"|{_ORDINAL}(?:\s*(?:,|and|&|to|-|–)\s*{_ORDINAL})*\s+(?:[a-z-]{{3,12}}\s+){{0,2}}?{_ROW}\b"
+    rf"|{_ORDINAL}(?:\s*(?:,|and|&|to|-|–)\s*{_ORDINAL})*(?:\s*[(\[][\w\s,:;/–-]{{1,60}}[)\]])?"
+    rf"\s+(?:[a-z-]{{3,12}}\s+){{0,2}}?{_ROW}\b"
     rf"|(?:[a-z][\w-]*\s+){{1,3}}?{_ROW}\b\s*(?:{NUMBER})?"
     rf"|step\s+{NUMBER})",
     re.IGNORECASE,

@@ -63,7 +63,7 @@ def ordinals_at(raws: list[Raw], i: int, sizes: int | None) -> Listed:
         if inner == at + 1 or raws[inner - 1].text != closing:
             return alone
         at = inner
-    many = len(values) > 2 or sizes == 2  # noqa: PLR2004 - `2nd (3rd)` are two sizes where there are two
+    many = len(values) > 2 if sizes is None else len(values) == sizes  # noqa: PLR2004 - `2nd (3rd)`
     return (tuple(values), at) if many else alone
 
 
