@@ -222,6 +222,23 @@ _WHOLE: Final = (
 )
 
 
+def until_there_are(reader: Reader) -> Number | None:
+    """Read "until you have 17 sc" behind "sc in each st": so many of them, one in each."""
+    if not reader.sees("until", "you", "have") or reader.number(3) is None:
+        return None
+    number, start = reader.number(3), reader.at
+    made = reader.tokens[max(start - _BACK, 0) : start]
+    several = any(t.number is not None and t.number != ONE for t in made)
+    reader.take(4)
+    if several or read_noun(reader) is None:
+        reader.at = start
+        return None
+    return number
+
+
+_BACK: Final = 8  # tokens of "work 1 sc in each sc and ch-1 sp"
+
+
 def _within(reader: Reader) -> Until | None:
     """Read "4 sts of end", "last 4 sts" behind "to within"."""
     number = reader.number()

@@ -5,6 +5,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.colours import is_yarn
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import (
@@ -74,7 +75,7 @@ def _into_ring(reader: Reader) -> bool:
     ahead = 3 if reader.text() == "to" else 1
     while reader.text(ahead) in {"a", "the"}:
         ahead += 1
-    if reader.text(ahead) not in {"ring", "circle"} or not _nothing(reader, ahead + 1):
+    if reader.text(ahead) not in {"ring", "circle", "round"} or not _nothing(reader, ahead + 1):
         return False
     reader.take(ahead + 1)
     return True
@@ -245,6 +246,9 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
     """Read from "join" on: a round, a ring, or new yarn."""
     start = reader.at
     reader.take()
+    if _joins_edges(reader):
+        reader.at = start
+        return read_advice(reader, frame)  # a seam, which makes no row
     reader.accept("the")
     if reader.text() in YARN | {"new", "another"} or reader.sees("main", "color"):
         return read_join_yarn(reader, frame, start)
@@ -282,6 +286,18 @@ def _care(reader: Reader) -> Steps:
     while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
         reader.take()
     return (Remark(reader.words(start), reader.span(start)),)
+
+
+def _joins_edges(reader: Reader) -> bool:
+    """Tell whether "last row to foundation ch", "short ends", "first and last rows" is joined."""
+    ahead = 0
+    while reader.text(ahead) in _WHICH_EDGES:
+        ahead += 1
+    return ahead > 0 and reader.text(ahead) in _EDGES
+
+
+_WHICH_EDGES: Final = word_set("the first last short long side two both and row-end opposite")
+_EDGES: Final = word_set("row rows ends edges sides seam seams")
 
 
 def forms_round(reader: Reader) -> bool:

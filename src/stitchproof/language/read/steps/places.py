@@ -12,7 +12,7 @@ from typing import Final
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.ends import read_until, starts_until, until_there_are
 from stitchproof.language.read.steps.gaps import read_gap
 from stitchproof.language.read.steps.left_open import read_skipped
 from stitchproof.language.read.steps.marks import marked, seam
@@ -296,6 +296,9 @@ def _every(reader: Reader, noun: Noun) -> Target | None:
         number = reader.number(1) or ONE
         reader.take(3)
         return Next(number, noun)
+    many = until_there_are(reader)
+    if many is not None:
+        return Next(many, noun)
     if starts_until(reader):
         until = read_until(reader)
     if until == End() and reader.text() in BUT:

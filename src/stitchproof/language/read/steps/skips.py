@@ -276,14 +276,21 @@ def _leaves_both(reader: Reader, start: int) -> bool:
     return False
 
 
+def _to_stop(reader: Reader, start: int) -> Steps:
+    """Keep the words up to the next stop as a remark."""
+    while not reader.ended() and reader.text() not in {",", ";", ".", "("}:
+        reader.take()
+    return (Remark(reader.words(start), reader.span(start)),)
+
+
 def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     """Read "leave last 5 sts unworked", "leaving remaining sts unworked"."""
     start = reader.at
     reader.take()
     if reader.text() in {"a", "long", "tail", "enough"} or reader.text(1) in {"tail", "long"}:
-        while not reader.ended() and reader.text() not in {",", ";", ".", "("}:
-            reader.take()
-        return (Remark(reader.words(start), reader.span(start)),)
+        return _to_stop(reader, start)
+    if reader.text() == "for" and frame.steps and isinstance(frame.steps[-1], Skip):
+        return _to_stop(reader, start)  # "miss first 9 dc and leave for thumb"
     reader.accept("the")
     reader.take(reader.text() == "other" and reader.number(1) is not None)
     if _leaves_both(reader, start):

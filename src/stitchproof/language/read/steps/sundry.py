@@ -244,6 +244,12 @@ def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
     return read_advice(reader, frame)
 
 
+def read_before(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "before turning" as a remark: when something is done, not what."""
+    return read_advice(reader, frame) if reader.text(1) in _DOING else None
+
+
+_DOING: Final = word_set("turning joining fastening you")
 _PURPOSES: Final = word_set("form begin start complete finish close even hide join")
 _OF_FOUNDATION: Final = word_set("of the foundation beg beginning starting original base")
 
@@ -322,6 +328,7 @@ _ADVICE: Final = word_set(
 
 READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingProxyType(
     dict.fromkeys(("with", "using"), read_with)
+    | {"before": read_before}
     | dict.fromkeys(SIDES, read_facing)
     | dict.fromkeys(("change", "changing", "switch", "switching", "swap", "swapping"), read_change)
     | dict.fromkeys(
