@@ -156,7 +156,10 @@ def _says_where_it_ends(steps: Steps) -> bool:
 
 
 def _starts_with_chain(steps: Steps) -> bool:
+    """Whether chains are made first; none are where only those skipped at the hook are told."""
     for step in steps:
+        if isinstance(step, Chain) and step.count.value == (0,) and step.counts is not None:
+            continue
         if isinstance(step, Chain):
             return True
         if not isinstance(step, (*_QUIET, Turn)):
