@@ -13,8 +13,8 @@ from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
 from stitchproof.language.courses import RepeatRows, Stated
 from stitchproof.language.number import Number
+from stitchproof.language.read.heard_terms import HeardLine
 from stitchproof.language.read.lex import Token
-from stitchproof.language.read.rules import HeardLine
 from stitchproof.language.read.shelf import Shelf
 from stitchproof.language.read.sorting import Sorted
 from stitchproof.language.steps import Steps

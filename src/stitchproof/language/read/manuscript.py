@@ -23,6 +23,7 @@ from stitchproof.language.read.courses import LONGEST, Page, read_body, whole_cl
 from stitchproof.language.read.front import declared_names, read_front
 from stitchproof.language.read.front_sizes import size_count, size_names
 from stitchproof.language.read.gathering import gather_abbreviations, gather_numbers
+from stitchproof.language.read.heard_terms import Heard, hear_line, hear_terms
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import NO_WORDS, Cut, KeptLines
 from stitchproof.language.read.label_numbers import Source
@@ -33,7 +34,6 @@ from stitchproof.language.read.reading_findings import (
     TermsAssumed,
     TextTooLong,
 )
-from stitchproof.language.read.rules import Heard, hear_line, hear_terms
 from stitchproof.language.read.said_terms import said_terms
 from stitchproof.language.read.sections import (
     Region,

@@ -1,24 +1,20 @@
-"""Conventions stated outside the rows, and whose stitch names a text uses.
+"""Conventions stated outside the rows.
 
 `The ch-1 and ch-2 at the start of rows never count as a st` is one rule for each length of chain.
 Narrative is searched for such sentences and for nothing else.
 """
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
-from functools import cache
+from collections.abc import Iterator
 from itertools import zip_longest
 from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.place import Span
-from stitchproof.base.records import dataclass
-from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.openings import is_convention
 from stitchproof.language.tree import Counts, Post, Rule, Stitch
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
-from stitchproof.trade.terms import system_words
 
 _COUNT: Final = re.compile(
     r"\b(?P<negative>(?:(?:do(?:es)?|is|are|will|shall|should)\s*(?:not|n['’]t)\s+(?:be\s+)?|(?:are|is)\s+never\s+(?:be\s+)?"
@@ -120,10 +116,16 @@ def _repeats(words: str, place: Span) -> Iterator[Rule]:
 _OTHER_CHAIN: Final = re.compile(
     r"(?:[,;/]|\band\b|&)\s*(?:the\s+)?(?:ch(?:ain)?s?[\s-]*\d|\d[\s-]?ch\b)[^,;]*$", re.IGNORECASE
 )
+_BY_LENGTH: Final = re.compile(  # `counts as a dc (ch 3) or as a dc and a ch-1 sp (ch 4)`
+    r"\bas\s+(?P<what>[^()]{1,40}?)\s*[(]\s*(?:if\s+)?ch(?:ain)?[\s-]*(?P<chain>\d)\s*[)]",
+    re.IGNORECASE,
+)
 _AND_AS: Final = re.compile(  # `ch 3 counts as 1 dc and ch 5 as 1 dc and ch 2`
     r"(?:[,;/]|\band\b|&)\s*(?P<chain>(?:the\s+)?ch(?:ain)?s?[\s-]*\d+)(?=\s+as\b)", re.IGNORECASE
 )
-_ARE: Final = re.compile(r"\s+(?:are|is|include|exclude|given|in|at)\b", re.IGNORECASE)
+_ARE: Final = re.compile(
+    r"\s+(?:(?:do not |don['’]t )?includes?|are|is|exclude|given|in|at)\b", re.IGNORECASE
+)
 
 
 def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
@@ -137,8 +139,15 @@ def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
         other = other or _AND_AS.search(words, verb.end(), end)
         rest = words[verb.end() : other.start() if other is not None else None]
         at = verb.end() if other is None else other.start()
-        if verb.group().lower() == "counts" and _ARE.match(rest):
-            continue  # `stitch counts are dc only`
+        if verb.group().lower() in {"count", "counts"} and _ARE.match(rest):
+            yield from _included(rest, place)  # `stitch counts include the ch-1 spaces`
+            continue
+        if told := list(_BY_LENGTH.finditer(rest)):
+            for one in told:
+                yield from _one(
+                    f"ch {one['chain']}", f" as {one['what']}", place, terms, negative=False
+                )
+            continue
         if verb["verb"].lower() == "count" and not re.search(
             r"\b(?:ch|chain|st|sts|stitch|stitches|sps?|spaces?|t-?ch)", subject, re.IGNORECASE
         ):
@@ -150,6 +159,16 @@ def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
         if other is not None and other.re is _AND_AS:
             and_as = other["chain"], words[other.end() : end]
             yield from _one(*and_as, place, terms, negative=False)
+
+
+def _included(rest: str, place: Span) -> Iterator[Rule]:
+    """Read `include both the dc and the ch-1 spaces`: the spaces count too."""
+    includes = re.match(r"\s+(?:do not |don['’]t )?includes?\b", rest, re.IGNORECASE)
+    space = _SPACE.search(rest) if includes else None
+    if includes is not None and space is not None and not _TIMES_EACH.search(rest):
+        chains = _as_int(space["after"] or space["before"])
+        negative = "n" in includes.group().split("include")[0].lower()
+        yield Rule("chain spaces", chains=chains, holds=not negative, place=place)
 
 
 def _one(subject: str, rest: str, place: Span, terms: Terms, *, negative: bool) -> Iterator[Rule]:
@@ -191,7 +210,8 @@ def _counts(rest: str, terms: Terms) -> Counts | None:
     if stitch is None:
         return None
     with_chain = _WITH_CHAIN.search(rest, told.start(), told.end() + _NUMBER_BEHIND)
-    chains = (_as_int(with_chain[1]) or 1) if with_chain else 0
+    beside = with_chain is not None and with_chain.start() < told.end()
+    chains = (_as_int(with_chain[1]) or 1) if with_chain is not None and beside else 0
     return Counts(stitch, chains, throughout=True)
 
 
@@ -216,166 +236,3 @@ def _as_int(words: str | None) -> int | None:
     if words is None:
         return None
     return int(words) if words.isdigit() else _NUMBERS.get(words.lower())
-
-
-# --------------------------------------------------------------------------- terms
-
-
-@dataclass(frozen=True, slots=True)
-class Heard:
-    """Which system the words of a text speak for.
-
-    Attributes
-    ----------
-    us, uk : (str, Span) or None
-        The first word that only this system has.
-    open : (str, Span) or None
-        The first word that means one stitch in one system and another in the other.
-    hint : Terms or None
-        The system that words of habit (`miss`, `skip`) speak for, if only one.
-    """
-
-    us: tuple[str, Span] | None = None
-    uk: tuple[str, Span] | None = None
-    open: tuple[str, Span] | None = None
-    hint: Terms | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class HeardLine:
-    """Which system the words of one line speak for.
-
-    Attributes
-    ----------
-    first : mapping of str to (str, Span)
-        The first word for each of "us", "uk" and "open"; see `Heard`.
-    hints : frozenset of Terms
-        The systems that words of habit speak for.
-    heights : frozenset of Terms
-        Those that the heights of stitches speak for.
-    """
-
-    first: Mapping[str, tuple[str, Span]]
-    hints: frozenset[Terms]
-    heights: frozenset[Terms]
-
-
-def hear_terms(lines: Iterable[tuple[int, HeardLine]]) -> Heard:
-    """Gather what lines speak for, each with where it begins."""
-    heard: dict[str, tuple[str, Span]] = {}
-    hints: set[Terms] = set()
-    heights: set[Terms] = set()
-    for start, line in lines:
-        for way, (word, place) in line.first.items():
-            if way not in heard:
-                heard[way] = word, place.shifted(start)
-        hints |= line.hints
-        heights |= line.heights
-    hint = _hint(heights, hints)
-    return Heard(heard.get("us"), heard.get("uk"), heard.get("open"), hint)
-
-
-def hear_line(tokens: tuple[Token, ...], own: frozenset[str]) -> HeardLine:
-    """Listen for words that belong to one system only, names of the author's left out.
-
-    Parameters
-    ----------
-    tokens : tuple of Token
-        Words of an instruction.
-    own : frozenset of str
-        Names that the author defined.
-    """
-    us, uk = system_words("US"), system_words("UK")
-    first: dict[str, tuple[str, Span]] = {}
-    hints: set[Terms] = set()
-    before: Token | None = None
-    for token in tokens:
-        if token.kind is TokenKind.WORD:
-            place = token.place
-            pair = f"{before.text} {token.text}" if before is not None else token.text
-            for word in (pair, token.text):
-                if word in own:
-                    continue
-                if word in us.sure:
-                    first.setdefault("us", (word, place))
-                elif word in uk.sure and not (word == token.text and _is_half(before)):
-                    first.setdefault("uk", (word, place))
-                elif word in _open_words():
-                    first.setdefault("open", (word, place))
-            if token.text in us.hints:
-                hints.add("US")
-            elif token.text in uk.hints:
-                hints.add("UK")
-        before = token if token.kind is TokenKind.WORD else None
-    return HeardLine(first, frozenset(hints), _by_height(tokens))
-
-
-@cache
-def _open_words() -> frozenset[str]:
-    """Give the words that mean one stitch in one system and another in the other."""
-    us, uk = stitches.words("US"), stitches.words("UK")
-    return frozenset(word for word in us.keys() & uk.keys() if us[word] != uk[word])
-
-
-def _hint(heights: set[Terms], hints: set[Terms]) -> Terms | None:
-    """Choose the system that habits speak for; how high a stitch is tells more than a spelling."""
-    if hints or "UK" in heights:  # what is taken anyhow stays told as taken
-        hints = heights or hints
-    return next(iter(hints)) if len(hints) == 1 else None
-
-
-_HEIGHTS: Final[Mapping[tuple[str, int], Terms]] = MappingProxyType(
-    {("dc", 3): "US", ("dc", 1): "UK", ("tr", 3): "UK", ("tr", 4): "US", ("dtr", 4): "UK"}
-)
-_FROM_HOOK: Final[Mapping[tuple[str, int], Terms]] = MappingProxyType(
-    {("dc", 4): "US", ("dc", 2): "UK", ("tr", 4): "UK", ("tr", 5): "US"}
-)
-_NEAR_BY: Final = 6  # words between a chain and what it counts as
-
-
-def _by_height(tokens: tuple[Token, ...]) -> frozenset[Terms]:
-    """Hear a system in how high a stitch is: `3ch (counts as 1tr)`, `dc in 4th ch from hook`."""
-    found: set[Terms | None] = set()
-    for i, token in enumerate(tokens):
-        if token.text == "as" and i and tokens[i - 1].text in {"counts", "count"}:
-            what = next((n for k in range(i + 1, i + 5) if (n := _name_at(tokens, k)[0])), "")
-            chains = [_whole(t) for t in tokens[max(i - _NEAR_BY, 0) : i - 1]]
-            known = [_HEIGHTS.get((what, n)) for n in chains if n is not None]
-            found.update(known[-1:])
-        elif (name := _name_at(tokens, i))[0]:
-            at = i + name[1]
-            rest = [t.text for t in tokens[at : at + 5] if t.text != "the"]
-            if rest[:1] == ["in"] and rest[2:3] in (["ch"], ["chain"]) and rest[3:4] == ["from"]:
-                found.add(_FROM_HOOK.get((name[0], _whole(tokens[at + 1]) or 0)))
-    return frozenset(terms for terms in found if terms is not None)
-
-
-_SPOKEN: Final[Mapping[str, str]] = MappingProxyType(
-    {"dc": "dc", "double": "dc", "tr": "tr", "treble": "tr", "dtr": "dtr"}
-)
-
-
-def _name_at(tokens: tuple[Token, ...], i: int) -> tuple[str, int]:
-    """Name the stitch at a token where both systems have the name, and say how long it is."""
-    name = _SPOKEN.get(tokens[i].text, "") if i < len(tokens) else ""
-    before = tokens[i - 1].text if i else ""
-    if not name or before in {"half", "double", "triple"}:
-        return "", 0
-    words = [token.text for token in tokens[i : i + 3]]
-    if words[:2] == ["double", "treble"]:
-        name, words = "dtr", words[1:]
-    end = 2 if words[1:2] == ["crochet"] else 1
-    return name, end + (name == "dtr" and tokens[i].text == "double")
-
-
-def _whole(token: Token) -> int | None:
-    values = token.number.value if token.number is not None else None
-    match values:
-        case (int(value),):
-            return value
-        case _:
-            return None
-
-
-def _is_half(before: Token | None) -> bool:
-    return before is not None and before.text == "half"
