@@ -291,6 +291,8 @@ class Hand:
         over = self.remaining()
         if self.other_side and (over == 1 or "E" in self.edge.roles):
             return 0  # the chain at the end, worked into at the beginning; ends left at a corner
+        if self.on_base and over > self.base // 2 > 0:
+            return 0  # so few chains are those over a gap, and not the foundation's
         if self.joined and self.edge.ring and self.roles and self.roles[-1] == "C":
             loop = 0
             while loop < len(self.roles) and self.roles[-1 - loop] == "C":
