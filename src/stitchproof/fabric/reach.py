@@ -378,6 +378,8 @@ def _between_groups(hand: Hand, at: Next | First | Last | Each, where: Span) -> 
     hand.gaps_named = True
     if not hand.edge.places(noun):
         raise Unknown
+    if isinstance(at, First) and hand.number(at.number, where) > 1:  # "sp before 2nd group"
+        return _first(hand, 1, noun, where)
     if isinstance(at, First | Last):  # "sp before first group", "sp after last group"
         start, end = hand.edge.places(Noun(Thing.GROUP))[0 if isinstance(at, First) else -1]
         behind = start if isinstance(at, First) else end

@@ -9,7 +9,7 @@ from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import TURNING_CHAIN, read_noun
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.unnamed_groups import UNNAMED, group_ahead
-from stitchproof.language.tree import STITCH, Between, Each, End, First, Last, Next, Target
+from stitchproof.language.tree import STITCH, Between, Each, End, First, Last, Next, Target, Thing
 
 ReadTarget: TypeAlias = Callable[[Reader], Target | None]
 _NAMED: Final = word_set("each every ea next first last foll following")
@@ -69,10 +69,26 @@ def _to_turning_chain(reader: Reader) -> Between | None:
     return None
 
 
+def _before_the_nth(reader: Reader) -> Between | None:
+    """Read "2nd cluster" behind "sp before": the gap between it and the first."""
+    start = reader.at
+    reader.accept("the")
+    nth = reader.ordinal()
+    reader.take(nth is not None)
+    noun = read_noun(reader) if nth is not None and nth.value == (2,) else None
+    if noun is not None and noun.thing in {Thing.GROUP, Thing.KIND}:
+        return Between(First(plain(2), UNNAMED if noun.thing is Thing.GROUP else noun))
+    reader.at = start
+    return None
+
+
 def read_gap(reader: Reader, read_target: ReadTarget, *, each: bool = False) -> Between | None:
     """Read "sp between next 2 dc", "sp before first group", "sp after last group"."""
     where = reader.text(1)
     reader.take(2)
+    second = _before_the_nth(reader) if where == "before" and not each else None
+    if second is not None:
+        return second
     if where == "between":
         between = read_between(reader, read_target)
         if between is None or not each:
