@@ -39,6 +39,7 @@ from stitchproof.language.read.statements import (
     PARTS,
     Counting,
     is_sts,
+    of_the_row,
     read_statements,
 )
 from stitchproof.language.tree import STITCH, Stated, Statement
@@ -374,7 +375,7 @@ def _stated(tokens: Tokens, counts: list[_Count]) -> Stated:
     if len(counts) > 1 and all(count.bracket for count in counts):
         rowwise = tuple(count.statements for count in counts)
         return Stated(rowwise[-1], rowwise, excluding, including, place)
-    statements = tuple(one for count in counts for one in count.statements)
+    statements = of_the_row(tuple(one for count in counts for one in count.statements))
     if len(counts) == 1 and _row_by_row(statements):
         rowwise = tuple((one,) for one in statements)
         return Stated(rowwise[-1], rowwise, excluding, including, place)

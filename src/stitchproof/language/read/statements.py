@@ -358,3 +358,17 @@ def _past(tokens: Tokens, at: int, bound: int, words: frozenset[str]) -> int:
 def is_sts(statements: tuple[Statement, ...]) -> bool:
     """Tell whether stitches, a change or a part are counted: no words of work read so."""
     return any(s.noun == STITCH or s.change or s.each for s in statements)
+
+
+def of_the_row(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
+    """Leave out `2 sts` behind `7 V-sts`: those beside the groups, and not all of the row."""
+    groups = [one.number.value for one in statements if one.noun.thing is Thing.GROUP]
+    if not groups or not isinstance(groups[0], tuple):
+        return statements
+    fewest = [value for value in groups[0] if isinstance(value, int)]
+    return tuple(one for one in statements if not _fewer(one, min(fewest, default=0)))
+
+
+def _fewer(one: Statement, groups: int) -> bool:
+    values = one.number.value if one.noun == STITCH and one.unit else ()
+    return bool(values) and isinstance(values, tuple) and all((v or 0) < groups for v in values)

@@ -227,7 +227,7 @@ def _gathered(stitch: Stitch, wanted: Wanted, found: Found, reader: Reader) -> S
     at = found.place.at
     if not found.said:
         return (Make(stitch, ONE, Next(wanted.number or ONE), span),)
-    if _is_one_space(at):
+    if _is_one_space(at) or _is_cluster(stitch, wanted, at, reader):
         return (Group((Make(stitch, ONE, Same(), span),), at, "", span),)
     if isinstance(at, Next | First | Last) and at.number != ONE and not found.counted:
         made = _shared(at.number, stitch.together)
@@ -238,6 +238,17 @@ def _gathered(stitch: Stitch, wanted: Wanted, found: Found, reader: Reader) -> S
     if found.each != ONE and isinstance(at, Next):
         at = replace(at, number=found.each)
     return (Make(stitch, ONE, at, span),)
+
+
+def _is_cluster(stitch: Stitch, wanted: Wanted, at: Target, reader: Reader) -> bool:
+    """Tell whether legs go into one stitch: "dc3tog in next st", not "over next 3 sts"."""
+    if stitch.together < _LEGS or not isinstance(at, Next | First | Last) or at.number != ONE:
+        return False
+    words = {token.text for token in reader.tokens[wanted.start : reader.at]}
+    return bool(words & {"in", "into"}) and not words & {"over", "across"}
+
+
+_LEGS: Final = 3  # of a cluster
 
 
 def _is_one_space(at: Target) -> bool:

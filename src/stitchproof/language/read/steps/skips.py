@@ -268,7 +268,8 @@ def _leave_others(reader: Reader, start: int) -> Steps | None:
 def _leaves_both(reader: Reader, start: int) -> bool:
     """Read "last V-st and tch unworked", "last shell and dc": all that is left behind."""
     at = reader.at
-    if reader.text() == "last" and read_target(reader) is not None and reader.accept("and"):
+    which = reader.text() in {"last", "remaining", "rem"} and reader.text(1) not in STITCHES
+    if which and read_target(reader) is not None and reader.accept("and"):
         reader.pass_over(word_set("the last"))
         if read_noun(reader) is not None and _says_unworked(reader):
             return reader.at > start
