@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from stitchproof.fabric.known_lines import KnownLine
+from stitchproof.language.tree import RepeatRows
 from stitchproof.pipeline.press import Pressed, press
 from stitchproof.pipeline.report import proof_object
 from tests.desks import Paper
@@ -254,6 +256,29 @@ def test_only_what_a_changed_row_changes_is_worked_again() -> None:
     again = [key for key, line in desk.memory.lines.items() if kept.get(key) is not line]
     # itself, the row that stands on it, and the one that comes back to the edges as they were
     assert len(again) == 3
+
+
+def test_rows_worked_again_are_kept_as_long_as_they_are_the_same() -> None:
+    rows = [f"Row {n}: Ch 1, sc in each st across, turn. (20 sts)" for n in range(2, 12)]
+    head = "Ch 21.\n\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (20 sts)"
+    text = "\n\n".join((head, *rows, "Rep last 2 rows 3 more times."))
+    desk = Paper(text)
+    press(desk, "x.md")
+
+    def repeated() -> object:
+        lines = (one for one in desk.memory.lines.values() if isinstance(one, KnownLine))
+        return next(one for one in lines if isinstance(one.course.does, RepeatRows))
+
+    kept = repeated()
+    for above in ("Row 4: Ch 1, dc", "Row 4: Ch 1, hdc"):  # as long, and longer
+        changed = text.replace("Row 4: Ch 1, sc", above)
+        warm = press(Paper(changed, memory=desk.memory, lines=desk.lines), "x.md")
+        assert repeated() is kept
+        assert all_of(warm) == all_of(press(Paper(changed), "x.md"))
+    changed = text.replace("Row 10: Ch 1, sc", "Row 10: Ch 1, dc")  # one of those worked again
+    warm = press(Paper(changed, memory=desk.memory, lines=desk.lines), "x.md")
+    assert repeated() is not kept
+    assert all_of(warm) == all_of(press(Paper(changed), "x.md"))
 
 
 def test_a_changed_row_that_another_row_is_like_is_not_worked_at_all() -> None:
