@@ -25,6 +25,7 @@ from stitchproof.language.tree import (
     Step,
     Steps,
     Thing,
+    To,
 )
 
 _STITCHES = (Thing.STITCH, Thing.KIND)
@@ -77,6 +78,39 @@ def space_of_turning_chain(steps: Steps) -> Steps:
         else step
         for i, step in enumerate(steps)
     )
+
+
+def up_to_spaces(steps: Steps) -> Steps:
+    """Take "dc in each dc across sleeve, dc in next ch-2 sp, dc in each dc …" up to that space.
+
+    A run to the end of the row that other stitches follow ends at the space that comes next.
+    """
+    return tuple(
+        replace(step, at=replace(step.at, until=To(space)))
+        if isinstance(step, Make | Group)
+        and isinstance(step.at, Each)
+        and sweeps(step)
+        and step.at.noun.thing in _STITCHES
+        and (space := _space_next(steps, i)) is not None
+        and any(map(_takes_stitches, steps[i + 2 :]))
+        else step
+        for i, step in enumerate(steps)
+    )
+
+
+def _space_next(steps: Steps, i: int) -> Noun | None:
+    """Give the space that the step behind one goes into."""
+    step = steps[i + 1] if i + 1 < len(steps) else None
+    at = step.at if isinstance(step, Make | Group) else None
+    spaces = (Thing.SPACE, Thing.CHAIN_SPACE)
+    alone = isinstance(at, Next | Last) and at.number == ONE and at.noun.thing in spaces
+    return at.noun if alone and isinstance(at, Next | Last) else None
+
+
+def _takes_stitches(step: Step) -> bool:
+    """Whether a step works stitches on, or passes some over."""
+    at = step.at if isinstance(step, Make | Group | Skip) else None
+    return isinstance(at, Next | Last | Each) and at.noun.thing in _STITCHES
 
 
 def before_turning_chain(steps: Steps) -> Last | None:

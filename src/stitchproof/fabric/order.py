@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from stitchproof.fabric.beside import before_turning_chain, space_of_turning_chain
+from stitchproof.fabric.beside import before_turning_chain, space_of_turning_chain, up_to_spaces
 from stitchproof.language.tree import (
     Chain,
     Colour,
@@ -83,7 +83,7 @@ class Ordered(NamedTuple):
 def in_order(steps: Steps, on: On) -> Ordered:
     """Look at the order of the steps of a course."""
     body, ahead = _split_ahead(steps, on)
-    body = space_of_turning_chain(body) if on.beside_space else body
+    body = up_to_spaces(space_of_turning_chain(body) if on.beside_space else body)
     return Ordered(
         steps=steps,
         body=body,

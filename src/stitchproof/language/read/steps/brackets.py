@@ -15,6 +15,7 @@ from stitchproof.language.read.steps.bracket_words import (
     names_a_place,
     placed_behind,
 )
+from stitchproof.language.read.steps.chain_drawn_in import drawn_with_chain
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
 from stitchproof.language.read.steps.gaps import read_between
@@ -30,7 +31,7 @@ from stitchproof.language.read.steps.remarks import (
     read_first_made,
     starts_counts,
 )
-from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
+from stitchproof.language.read.steps.stitches import longest
 from stitchproof.language.tree import (
     SPACE,
     STITCH,
@@ -110,7 +111,7 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
     if colour is not None:
         return colour
     reader.take()
-    if _drawn_with_chain(reader, frame, close):
+    if drawn_with_chain(reader, frame, close):
         reader.at = close + 1
         return ()
     reader.at = start + 1
@@ -140,40 +141,6 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
         return (Remark(reader.words(start), reader.span(start)),)
     reader.at = start
     return None
-
-
-def _pass_what_counts(reader: Reader) -> None:
-    """Go past "ch 2 and dc", "ch-2 and first dc" before "count as dc2tog"."""
-    start = reader.at
-    if reader.accept_any(word_set("ch chain")):
-        reader.accept("-")
-        reader.take(reader.number() is not None)
-        joined = reader.accept_any(word_set("and & +"))
-        reader.pass_over(word_set("the next first"))
-        if joined and starts_stitch(reader) and read_stitch(reader) and reader.text() == "count":
-            return
-    reader.at = start
-
-
-def _drawn_with_chain(reader: Reader, frame: Frame, close: int) -> bool:
-    """Read "(counts as dc2tog)" behind "ch 2, dc in next st": the chain is drawn in with it."""
-    _pass_what_counts(reader)
-    reader.pass_over(word_set("counts count as first beg beginning 1st a - = equals"))
-    named = read_stitch(reader) if starts_stitch(reader) else None
-    reader.accept("made")
-    if named is None or named.stitch.together < 2 or reader.at != close:  # noqa: PLR2004
-        return False
-    steps = [step for step in frame.steps if not isinstance(step, Turn | Skip)]
-    match steps:
-        case [Chain(count=count, place=place), Make(stitch, each, Next(number)) as last] if (
-            each == number == ONE and stitch.kind == named.stitch.kind
-        ):
-            taken = replace(last, stitch=named.stitch, place=place.to(last.place))
-            kept = [step for step in frame.steps if isinstance(step, Turn)]
-            frame.steps[:] = [*kept, Chain(count, Counts(""), place), taken]
-            return True
-        case _:
-            return False
 
 
 def name_group(reader: Reader, frame: Frame, close: int) -> None:

@@ -16,7 +16,9 @@ from stitchproof.language.tree import (
     First,
     Last,
     Next,
+    Noun,
     Steps,
+    Thing,
 )
 
 TOGETHER: Final = word_set("tog together")
@@ -26,8 +28,11 @@ def with_turning_chain(reader: Reader, wanted: Wanted, found: Found) -> Found:
     """Read "and t-ch" behind "hdc2tog over last st": the two last places are drawn together."""
     at = found.place.at
     pair = wanted.named.stitch.together == 2  # noqa: PLR2004
-    if not pair or not isinstance(at, Next | Last) or at.number != ONE:
+    if not pair or not isinstance(at, Next | First | Last) or at.number != ONE:
         return found
+    beside = _and_beside(reader, at)
+    if beside is not None:
+        return replace(found, place=replace(found.place, at=beside))
     ahead = 1
     while reader.text(ahead) in {"top", "of", "the", "in"}:
         ahead += 1
@@ -39,6 +44,27 @@ def with_turning_chain(reader: Reader, wanted: Wanted, found: Found) -> Found:
         reader.at = start
         return found
     return replace(found, place=replace(found.place, at=Last(ONE, at.noun)))
+
+
+def _and_beside(reader: Reader, at: Next | First | Last) -> Next | First | Last | None:
+    """Read "and next ch-1 sp" behind "over first dc", "and last dc": a stitch and a chain."""
+    start = reader.at
+    words = {token.text for token in reader.tokens[max(start - _FAR, 0) : start]}
+    if "over" not in words or not reader.accept_any(frozenset(("and", "&"))):
+        return None
+    last = reader.text() == "last"
+    reader.pass_over(word_set("the next last following"))
+    other = read_noun(reader)
+    spaces = [n for n in (at.noun, other) if n is not None and n.thing is Thing.CHAIN_SPACE]
+    sts = [n for n in (at.noun, other) if n is not None and n.thing in {Thing.KIND, Thing.STITCH}]
+    if len(spaces) != 1 or len(sts) != 1 or spaces[0].chains != 1:
+        reader.at = start
+        return None
+    noun = Noun(Thing.STITCH_OR_CHAIN, sts[0].kind, 1)
+    return Last(ONE, noun) if last else replace(at, noun=noun)
+
+
+_FAR: Final = 8  # tokens of "dc2tog over last 1-ch sp"
 
 
 def drawn_together(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
