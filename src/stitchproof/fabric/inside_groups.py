@@ -49,7 +49,8 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
             raise Stuck(Trouble(Failing.TOO_FEW, where, max(n, 1), len(inside), noun))
         found.append(inside[n - 1])
     if groups:
-        hand.cursor = max(hand.cursor, groups[-1][1])
+        inside_it = groups[-1][0] < hand.cursor  # what is skipped of it is told on both sides
+        hand.cursor = max(hand.cursor, found[-1][1] if inside_it else groups[-1][1])
         hand.last, hand.noun = found[-1], target.noun
     return found
 
@@ -86,6 +87,12 @@ def _nth(hand: Hand, of: Nth, groups: Places, where: Span) -> Places:
     return [groups[n - 1] for n in wanted if n > 0]
 
 
+def _ahead(hand: Hand, group: Interval) -> bool:
+    """Whether a group lies ahead, or its middle does: "sk 2 dc, sc in center dc of next shell"."""
+    start, end = group
+    return start >= hand.cursor or (bool(hand.just_skipped) and (start + end) // 2 >= hand.cursor)
+
+
 def _chosen(hand: Hand, of: Target, noun: Noun, where: Span) -> Places:
     """Give those of the groups that the words choose."""
     unnamed = noun.thing is Thing.GROUP and not noun.kind
@@ -98,7 +105,7 @@ def _chosen(hand: Hand, of: Target, noun: Noun, where: Span) -> Places:
             if isinstance(of, Last):
                 chosen = whole[-count:] if count else []
             else:
-                ahead = [p for p in whole if p[0] >= hand.cursor] if isinstance(of, Next) else whole
+                ahead = [p for p in whole if _ahead(hand, p)] if isinstance(of, Next) else whole
                 chosen = ahead[:count]
             if len(chosen) < count or (chosen and chosen[-1][1] > hand.limit):
                 had = len(chosen)

@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import partial
-from itertools import islice
+from itertools import islice, zip_longest
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
@@ -308,7 +308,7 @@ def _definitions(page: Page, items: tuple[Item, ...]) -> Iterator[tuple[Item, st
         if item.kind in {BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE}:
             sure = item.region is Region.SPECIAL
             if is_definition(page.text[item.start : item.end], sure=sure):
-                yield item, ""
+                yield from ((one, "") for one in _one_by_one(page.text, item))
             elif sure and title:
                 yield item, title
             else:
@@ -328,6 +328,13 @@ def _defined_inside(text: str, item: Item) -> Iterator[Item]:
     for sentence in islice(_DEFINING.finditer(text, item.start, item.end), MOST_SPECIALS):
         if is_definition(text[sentence.end() : item.end]):
             yield replace(item, start=sentence.end())
+
+
+def _one_by_one(text: str, item: Item) -> Iterator[Item]:
+    """Part `Open mesh (OM): … Closed mesh (CM): …`, which defines two stitches."""
+    starts = [item.start, *(one.start for one in _defined_inside(text, item))]
+    for start, end in zip_longest(starts, starts[1:], fillvalue=item.end):
+        yield replace(item, start=start, end=end)
 
 
 def _names_of(defined: tuple[tuple[Item, str], ...], text: str) -> frozenset[str]:

@@ -21,6 +21,7 @@ from stitchproof.language.tree import (
     STITCH,
     Each,
     Last,
+    Leave,
     Make,
     Next,
     Noun,
@@ -70,10 +71,16 @@ _MOST_NAMED: Final = 3  # words of what is spoken of
 
 
 def read_last(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "last dc in top of turning ch" behind "dc in each dc"."""
+    """Read "last dc in top of turning ch" behind "dc in each dc", "last st remains unworked"."""
     _ = frame
     start = reader.at
+    if reader.text(1) in STITCHES and reader.text(2) in _REMAINS and reader.text(3) == "unworked":
+        reader.take(4)
+        return (Leave(None, reader.span(start)),)
     return last_into_chain(reader, start) if names_last(reader) else None
+
+
+_REMAINS: Final = word_set("remains remain is are stays stay")
 
 
 def names_last(reader: Reader) -> bool:

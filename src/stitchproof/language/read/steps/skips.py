@@ -296,6 +296,8 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     reader.take(reader.text() == "other" and reader.number(1) is not None)
     if _leaves_both(reader, start):
         return (Leave(None, reader.span(start)),)
+    if _leaves_unknown(reader):
+        return (Leave(None, reader.span(start)),)
     if _leaves_edge(reader):
         return (Remark(reader.words(start), reader.span(start)),)
     return _leave_some(reader, frame, start)
@@ -312,6 +314,15 @@ def _leaves_edge(reader: Reader) -> bool:
 
 
 _WHOLE_EDGES: Final = word_set("edge edges edging side sides")
+
+
+def _leaves_unknown(reader: Reader) -> bool:
+    """Go past "last mesh unworked": the last of what has no name here."""
+    known = reader.text(1) in STITCHES | CHAINS | _REMAINING or starts_stitch(reader, 1)
+    if reader.text() != "last" or known or reader.text(2) not in _UNWORKED:
+        return False
+    reader.take(3)
+    return True
 
 
 def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
