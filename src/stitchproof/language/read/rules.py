@@ -80,6 +80,8 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
             found += _counting(words, place, terms)
         elif "=" in words and is_convention(words, 0):  # `ch 3 = 1 dc throughout`
             subject, _, means = words.partition("=")
+            if _SLIP.fullmatch(subject.strip()):
+                continue  # `Sl st = slip stitch` explains an abbreviation
             found += _one(subject, f" as {means.strip()}", place, terms, negative=False)
         elif being := _BEING.search(words):
             rest = " as" + words[being.end() :]
@@ -128,8 +130,7 @@ _AND_AS: Final = re.compile(  # `ch 3 counts as 1 dc and ch 5 as 1 dc and ch 2`
 _ARE: Final = re.compile(
     r"\s+(?:(?:do not |don['’]t )?includes?|are|is|exclude|given|in|at)\b", re.IGNORECASE
 )
-
-
+_AS_SUCH: Final = re.compile(r"\s+as\s+such\b", re.IGNORECASE)
 _OF_THE_COUNT: Final = (
     r"\b(?:in|of|from|into)\s+"
     r"(?:(?:the|your|any|all|these|each|final|total|overall|stitch|st|row|round|rnd)\s+)*"
@@ -186,6 +187,8 @@ def _by_verbs(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
             subject = rest.split(" as ")[0]  # `do not count the ch-1 as a st`
             at = len(words) - len(rest) + len(subject)
             rest = rest[len(subject) :]
+        if as_such := _AS_SUCH.match(rest) and _BEING.search(subject):
+            subject, rest = subject[: as_such.start()], f" as{subject[as_such.end() :]}"
         if "counting" not in verb.group().lower():
             yield from _one(subject, rest, place, terms, negative=bool(verb["negative"]))
         if other is not None and other.re is _AND_AS:
