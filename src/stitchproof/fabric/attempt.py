@@ -9,6 +9,7 @@ from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS, Move
+from stitchproof.fabric.in_turn import is_unnamed
 from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.row_counts import wrong_rows
 from stitchproof.fabric.rows import PlannedRow
@@ -131,6 +132,9 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             one = DoneRow(planned, made.edge, consumed, track.side)
             single = made.moves is None and made.rows == planned.covers == 1
             done += (one,) if single else _in_rows(one, made)
+    if troubles and is_unnamed(course):  # which row is meant was guessed
+        troubles = [trouble for trouble in troubles if trouble.failing is Failing.LIMIT]
+        track = placed(track, None)
     before = stitches(begun, setting.conventions) if begun is not None else 0
     ways = _ways(course.stated, track, before, setting) if rows else None
     values = stated_values(course.stated, setting)

@@ -13,6 +13,7 @@ from stitchproof.base.records import dataclass
 from stitchproof.fabric.added import as_labelled, ended, parted_extra, told_whole
 from stitchproof.fabric.chainless import chainless
 from stitchproof.fabric.growing import grown, sides_grown
+from stitchproof.fabric.in_turn import rows_in_turn
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -305,11 +306,11 @@ def _cycle(
             return Trouble(Failing.NO_ROW, does.place, 0, 0, what=f"Rows {first}-{last}")
         wanted = list(range(first, last + 1))
     if not wanted and past.rows and not past.steady:
-        return [
-            PlannedRow(None, EVEN)
-        ]  # worked even after shaping: the count stays, whatever the rows are
+        return [PlannedRow(None, EVEN)]  # worked even after shaping: the count stays
     if not wanted:
-        return list(past.rows[-1:]) or Trouble(Failing.NO_ROW, does.place, 1, 0, what="rows back")
+        return rows_in_turn(past.rows) or Trouble(
+            Failing.NO_ROW, does.place, 1, 0, what="rows back"
+        )
     own = numbers[0] if numbers else None
     found: list[PlannedRow] = []
     for number in wanted:
