@@ -132,9 +132,8 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             one = DoneRow(planned, made.edge, consumed, track.side)
             single = made.moves is None and made.rows == planned.covers == 1
             done += (one,) if single else _in_rows(one, made)
-    if troubles and is_unnamed(course):  # which row is meant was guessed
-        troubles = [trouble for trouble in troubles if trouble.failing is Failing.LIMIT]
-        track = placed(track, None)
+    if troubles and is_unnamed(course):
+        troubles, track = _of_a_guess(troubles), placed(track, None)
     before = stitches(begun, setting.conventions) if begun is not None else 0
     ways = _ways(course.stated, track, before, setting) if rows else None
     values = stated_values(course.stated, setting)
@@ -155,6 +154,11 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         asked=frozenset(asked) if asked else _NOTHING_ASKED,
         between=_between(course.stated, done, setting),
     )
+
+
+def _of_a_guess(troubles: Sequence[Trouble]) -> list[Trouble]:
+    """Leave out what fails where the row that is meant was guessed."""
+    return [trouble for trouble in troubles if trouble.failing is Failing.LIMIT]
 
 
 def _between(
