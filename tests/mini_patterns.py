@@ -104,7 +104,8 @@ def _pattern(draft: _Draft, topic: str) -> Pattern:
     lines: list[Line] = []
     for line in draft.counts:
         if line.startswith("sizes: "):
-            sizes = tuple(line.removeprefix("sizes: ").split())
+            names = line.removeprefix("sizes: ")
+            sizes = tuple(names.split(" | ") if " | " in names else names.split())
         elif line.startswith("## "):
             section = line[3:].strip()
         elif line.strip():

@@ -327,6 +327,14 @@ def test_words() -> None:
         ("Turning chains count as a stitch.", [("st", None)]),
         ("Beg ch-3 counts as dc; ch-1 does not count as a st.", [("dc", 3), ("", 1)]),
         ("Do not count the ch-1 as a st.", [("", 1)]),
+        (
+            "3 ch at the beginning of a row stands for the first dc and is counted as such.",
+            [("dc", 3)],
+        ),
+        ("The beginning ch 3 is included in the stitch count.", [("st", 3)]),
+        ("The turning ch is no part of it.", []),
+        ("The turning ch is not part of the stitch count.", [("", None)]),
+        ("Ch = chain. Sl st = slip stitch. Tog = together.", []),
         ("Count your stitches often.", []),
         ("Stitch counts stand at the end of a row.", []),
     ],
@@ -364,6 +372,13 @@ def test_chains_that_count_as_more() -> None:
     [
         ("Each ch-1 space counts as a st.", "chain spaces", True),
         ("Ch-2 spaces do not count as sts.", "chain spaces", False),
+        (
+            "The ch-2 spaces mark the raglan and are not included in the stitch counts.",
+            "chain spaces",
+            False,
+        ),
+        ("Ch-2 corner spaces are left out of the count.", "chain spaces", False),
+        ("Ch-1 spaces are included in the stitch count.", "chain spaces", True),
         ("Sl sts are not counted.", "slip stitches", False),
         ("`Rep 4 times` means 4 times in all.", "repeats", False),
     ],
@@ -371,6 +386,14 @@ def test_chains_that_count_as_more() -> None:
 def test_other_conventions(sentence: str, topic: str, holds: bool) -> None:  # noqa: FBT001
     (rule,) = read(f"## Notes\n\n{sentence}\n\n## Front\n\nCh 20.\n").rules
     assert (rule.topic, rule.holds) == (topic, holds)
+
+
+def test_no_convention() -> None:
+    for sentence in (
+        "Sl st = slip stitch. Tog = together.",
+        "The ch-2 spaces are shown apart in the stitch counts.",
+    ):
+        assert read(f"## Notes\n\n{sentence}\n\n## Front\n\nCh 20.\n").rules == ()
 
 
 def test_conventions_of_one_piece() -> None:

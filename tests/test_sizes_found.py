@@ -23,6 +23,13 @@ FOUND = (
     ("The pattern reads S (M).", ""),  # the lists of the text have three numbers
     ("Use a G (H, I) hook.", ""),
     ("L (M, S)", ""),
+    ("**Sizes** – S (M, L)", "S M L"),
+    ("Sizes: A (B, C) cup. The ties are adjustable.", "A B C"),
+    ("MEASUREMENTS\n\nTo fit bust: 81 (86, 91) cm\n\nActual size: 88 (94, 101) cm", "81 86 91"),
+    ("Finished bust: 88 (94, 101) cm\n\nTo fit bust: 81 (86, 91) cm", "81 86 91"),
+    ("Bust sizes: 34 (38: 42) in\n\nFinished bust: 37 (41: 45) in", "34 38 42"),
+    ('Waist: 24 (28, 32)" – pick the size nearest your waist measurement.', "24 28 32"),
+    ("Finished chest: 88 (94, 101) cm", ""),
 )
 
 

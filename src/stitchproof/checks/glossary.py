@@ -37,6 +37,7 @@ _HEADER: Final = re.compile(
     r"|stands? for|abbreviations?|what it means|in full",
     re.IGNORECASE,
 )
+_REMARK: Final = re.compile(r"notes?|tips?|hints?|please note|important", re.IGNORECASE)
 _LONGEST: Final = 4_000  # characters of one line of a list
 _MOST: Final = 300  # entries
 _READ: Final = (BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE, BlockKind.TABLE)
@@ -128,7 +129,7 @@ def _entries(manuscript: Manuscript, line: Span) -> Iterator[Entry]:
         end = stop.start() if stop else len(words)
         part = words[start:end]
         found = _BRACKETED.fullmatch(part) or _ENTRY.fullmatch(part.rstrip(" .*_"))
-        if found:
+        if found and not _REMARK.fullmatch(found["names"].strip()):
             place = Span(line.source, line.start + start + found.start("names"), line.start + end)
             yield _entry(found["names"], found["meaning"], place)
         start = stop.end() if stop else end

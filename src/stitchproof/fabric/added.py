@@ -54,3 +54,9 @@ def ended(steps: Steps, extra: Steps, by: int) -> Steps:
         case (*others, Turn(do=True)) if others and said:
             steps = tuple(others)
     return (*steps, *moved(fastened(extra), by))
+
+
+def ends_by_measure(does: RepeatRows) -> bool:
+    """Tell whether a length, a count or a wish says when to stop, and not a number of rows."""
+    measured = does.until_length is not None or does.until_count is not None
+    return measured or bool(does.until_words)

@@ -9,6 +9,7 @@ from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS, Move
+from stitchproof.fabric.in_turn import is_unnamed
 from stitchproof.fabric.meter import MOST_WORK
 from stitchproof.fabric.row_counts import wrong_rows
 from stitchproof.fabric.rows import PlannedRow
@@ -131,6 +132,8 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             one = DoneRow(planned, made.edge, consumed, track.side)
             single = made.moves is None and made.rows == planned.covers == 1
             done += (one,) if single else _in_rows(one, made)
+    if troubles and is_unnamed(course):
+        troubles, track = _of_a_guess(troubles), placed(track, None)
     before = stitches(begun, setting.conventions) if begun is not None else 0
     ways = _ways(course.stated, track, before, setting) if rows else None
     values = stated_values(course.stated, setting)
@@ -151,6 +154,11 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         asked=frozenset(asked) if asked else _NOTHING_ASKED,
         between=_between(course.stated, done, setting),
     )
+
+
+def _of_a_guess(troubles: Sequence[Trouble]) -> list[Trouble]:
+    """Leave out what fails where the row that is meant was guessed."""
+    return [trouble for trouble in troubles if trouble.failing is Failing.LIMIT]
 
 
 def _between(

@@ -23,7 +23,14 @@ from stitchproof.fabric.open_switches import remarks, settings
 from stitchproof.fabric.past import base_of, row_ends
 from stitchproof.fabric.piece import go_on, judge
 from stitchproof.fabric.proof import Proof
-from stitchproof.fabric.resumed import along_sides, joined_again, joined_there, resumed
+from stitchproof.fabric.resumed import (
+    along_sides,
+    joined_again,
+    joined_there,
+    resumed,
+    takes_up_rest,
+)
+from stitchproof.fabric.skipped_ahead import skipped_ahead
 from stitchproof.fabric.state import Bench, Progress
 from stitchproof.fabric.track import Setting, Track
 from stitchproof.fabric.trouble import Trouble
@@ -38,9 +45,7 @@ from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
 from stitchproof.language.tree import (
     Course,
-    First,
     JoinYarn,
-    Next,
     RepeatRows,
     Rule,
     SeamPlace,
@@ -215,7 +220,7 @@ def _work(
         for here, track in zip(progress, tracks, strict=True):
             here.tracks = (track,)
     kept = [[replace(f) for f in of_size] for of_size in finished]
-    courses = [(section, course) for section in group for course in section.courses]
+    courses = skipped_ahead([(section, c) for section in group for c in section.courses])
     seen: Section | None = None
     for i, (section, course) in enumerate(courses):
         if section is not seen:
@@ -236,7 +241,7 @@ def _begins(group: list[Section], previous: Piece) -> bool:
     first = next((c for s in group for c in s.courses), None)
     if first is None or isinstance(first.does, RepeatRows):
         return True
-    if _takes_up_rest(first, track):
+    if takes_up_rest(first, track):
         return False
     return track.fastened or track.edge is None or _founds_or_joins(first)
 
@@ -247,15 +252,6 @@ def _counts_on(group: list[Section]) -> bool:
         (c.label.first for s in group for c in s.courses if c.label.first is not None), None
     )
     return first is not None and isinstance(first.value, tuple) and 1 not in first.value
-
-
-def _takes_up_rest(course: Course, track: Track) -> bool:
-    """Whether a line joins yarn to the stitches that the piece before left unworked."""
-    if track.rest is None or track.rest[0] is None or course.label.round:
-        return False
-    assert not isinstance(course.does, RepeatRows)
-    join = next((s for s in course.does if isinstance(s, JoinYarn)), None)
-    return join is not None and isinstance(join.at, Next | First)
 
 
 def _founds_or_joins(course: Course) -> bool:

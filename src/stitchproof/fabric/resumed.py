@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from stitchproof.fabric.edge import foundation
 from stitchproof.fabric.past import base_of
+from stitchproof.fabric.skipped_ahead import skips_alone
 from stitchproof.fabric.state import Progress
 from stitchproof.fabric.track import Track
 from stitchproof.language.tree import (
@@ -86,6 +87,21 @@ def joined_again(courses: Sequence[Course], before: Sequence[Progress]) -> tuple
         for here, track in zip(before, tracks, strict=True)
     )
     return tracks if whole else ()
+
+
+def takes_up_rest(course: Course, track: Track) -> bool:
+    """Whether a line takes up the stitches that the piece before left unworked.
+
+    It joins yarn to them, or skips some of them for the line that does: `Skip the next 16 sts.`
+    """
+    if track.rest is None or track.rest[0] is None or course.label.round:
+        return False
+    if isinstance(course.does, RepeatRows):
+        return False
+    if skips_alone(course):
+        return True
+    join = next((s for s in course.does if isinstance(s, JoinYarn)), None)
+    return join is not None and isinstance(join.at, Next | First)
 
 
 def _joins(course: Course) -> bool:

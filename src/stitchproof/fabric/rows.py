@@ -10,9 +10,10 @@ from dataclasses import replace
 from typing import Final, NamedTuple
 
 from stitchproof.base.records import dataclass
-from stitchproof.fabric.added import as_labelled, ended, parted_extra, told_whole
+from stitchproof.fabric.added import as_labelled, ended, ends_by_measure, parted_extra, told_whole
 from stitchproof.fabric.chainless import chainless
 from stitchproof.fabric.growing import grown, sides_grown
+from stitchproof.fabric.in_turn import Worked, rows_in_turn
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -122,6 +123,8 @@ class Past(NamedTuple):
         Row gauge of the piece, where a swatch gives it. [1/mm]
     steady : bool
         The last row kept the count.
+    done : sequence of Worked
+        What the rows came to.
     parts : tuple of str
         Titles of the parts of the piece itself, in lower case: their rows are among its own.
     """
@@ -132,6 +135,7 @@ class Past(NamedTuple):
     rows_per_mm: float | None = None
     steady: bool = True
     parts: tuple[str, ...] = ()
+    done: Sequence[Worked] = ()
 
     @property
     def worked(self) -> int:
@@ -216,7 +220,7 @@ def _again(
     elif told is not None:
         count, troubles = told, ()
     else:
-        unknown = _ends_by_measure(does)
+        unknown = ends_by_measure(does)
         count, troubles = len(cycle), ()
         if unknown or does.piece == "":
             return Plan(rows=_ended(unnamed, does.extra, course.place.start), open=unknown)
@@ -305,11 +309,10 @@ def _cycle(
             return Trouble(Failing.NO_ROW, does.place, 0, 0, what=f"Rows {first}-{last}")
         wanted = list(range(first, last + 1))
     if not wanted and past.rows and not past.steady:
-        return [
-            PlannedRow(None, EVEN)
-        ]  # worked even after shaping: the count stays, whatever the rows are
+        return [PlannedRow(None, EVEN)]  # worked even after shaping: the count stays
     if not wanted:
-        return list(past.rows[-1:]) or Trouble(Failing.NO_ROW, does.place, 1, 0, what="rows back")
+        missing = Trouble(Failing.NO_ROW, does.place, 1, 0, what="rows back")
+        return rows_in_turn(past.rows, past.done) or missing
     own = numbers[0] if numbers else None
     found: list[PlannedRow] = []
     for number in wanted:
@@ -375,12 +378,6 @@ def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[PlannedRo
     if last is not None:
         return Trouble(Failing.NO_ROW, does.place, last, 0, what=f"{last}")
     return found
-
-
-def _ends_by_measure(does: RepeatRows) -> bool:
-    """Tell whether a length, a count or a wish says when to stop, and not a number of rows."""
-    measured = does.until_length is not None or does.until_count is not None
-    return measured or bool(does.until_words)
 
 
 def _told(does: RepeatRows, cycle: int, past: Past, value_of: ValueOf) -> int | None:

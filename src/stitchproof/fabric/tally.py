@@ -186,13 +186,20 @@ def _parted(edge: Edge) -> int:
 
 
 def _only_scallops(edge: Edge) -> bool:
-    """Whether a ring is made of groups of one size and of single stitches between them."""
-    held = Counter(p for p, role in zip(edge.parents, edge.roles, strict=True) if role == "S")
+    """Whether a ring is made of groups of one size and of single stitches between them.
+
+    A group that rises or falls, such as (sc, hdc, dc), may be half of a petal.
+    """
+    held: dict[int, list[str]] = {}
+    for place, kind, role in zip(edge.parents, edge.kinds, edge.roles, strict=True):
+        if role == "S":
+            held.setdefault(place, []).append(kind)
     begun = edge.roles.find("K") + 1
     if begun and edge.roles[begun : begun + 1] == "S":
-        held[edge.parents[begun]] += 1  # the turning chain is the first of that group
-    sizes = {n for place, n in held.items() if place >= 0 and n > 1}
-    return edge.ring and edge.known and len(sizes) == 1
+        held[edge.parents[begun]].append("")  # the turning chain is the first of that group
+    groups = [kinds for place, kinds in held.items() if place >= 0 and len(kinds) > 1]
+    even = all(kinds == kinds[::-1] or "" in kinds for kinds in groups)
+    return edge.ring and edge.known and even and len({len(kinds) for kinds in groups}) == 1
 
 
 def _beside_groups(edge: Edge, kind: str) -> int:

@@ -237,7 +237,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         turned=made.turned or (False if made.moved or facts.keeps else None),
         ahead=made.ahead,
         side=now,
-        fastened=made.fastened,
+        fastened=made.fastened or (track.fastened and facts.idle),
         colour=made.colour or track.colour,
         astray=astray and made.moved,
         spiral=track.spiral if made.moved else round_ and not made.joined,

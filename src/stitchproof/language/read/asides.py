@@ -54,7 +54,7 @@ _VERBS: Final = word_set("try")  # that look much like a stitch
 _FEWEST: Final = 2
 _LONGEST: Final = 300  # characters
 _SHORTEST_FIRST: Final = 3
-_SHORT_WORDS: Final = word_set("a an if it i we my or so")
+_SHORT_WORDS: Final = word_set("a an go if it i we my or so")
 
 
 @lru_cache(maxsize=4)

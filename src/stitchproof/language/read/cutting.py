@@ -52,6 +52,8 @@ def _foundation(text: str, line: Line) -> int:
     titled = words.find(":", 0, cut.start())
     if titled > 0 and opens_with_a_label(words[titled + 1 :]):
         return line.start  # `Shape neck: 1st row: (RS). Ch 2. …`
+    if titled > 0 and _BY_LOOPS.search(words, cut.end()):
+        return line.start  # `Fhdc: Foundation half double crochet. Ch 2, yo, insert hook …`
     return line.start + cut.end()
 
 
@@ -60,6 +62,9 @@ _COUNT: Final = rf"[(\[{{][^()\[\]{{}}]{{0,60}}(?:{_LIST}){{0,3}}[)\]}}]"
 _NEW_YARN: Final = re.compile(  # what is done elsewhere is no part of the row that was fastened off
     rf"(?i:asten off\.)(?:\s*{_COUNT})?(?P<gap>\s+)(?=(?:Join|Rejoin|Attach|Reattach)\s"
     r"|With (?:RS|WS|right|wrong)\b[^.:*]{0,40}\b(?:join|rejoin|attach)\s)"
+)
+_BY_LOOPS: Final = re.compile(  # how one stitch is made
+    r"\b(?:yoh?|yrh|yarn over|insert (?:the )?hook|(?:draw|pull) (?:up|through))\b", re.IGNORECASE
 )
 _FOUNDED_BY: Final = 160  # characters before a foundation in the middle of a line
 _LABEL_ALONE: Final = re.compile(

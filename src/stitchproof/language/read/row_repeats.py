@@ -13,6 +13,7 @@ from stitchproof.language.number import ONE, Number, NumberKind
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_cycles import read_cycle
+from stitchproof.language.read.row_first import begun_with, first_of_them, turned
 from stitchproof.language.read.row_lengths import how_long
 from stitchproof.language.read.row_manner import EVEN, manner, spoken, yarn_that_ends
 from stitchproof.language.read.row_names import (
@@ -65,7 +66,10 @@ def read_row_repeat(
     if not tokens:
         return None
     cursor = Cursor(tokens)
+    first = first_of_them(cursor)
     made = _what(cursor)
+    if made is not None and first is not None:
+        made = turned(made, first)
     if made is None:
         return None
     while not cursor.done():
@@ -73,7 +77,7 @@ def read_row_repeat(
         made = _how_often(cursor, made)
         made = how_long(cursor, made)
         made = _ending(cursor, made)
-        made = manner(cursor, made)
+        made = begun_with(cursor, manner(cursor, made))
         cursor.take_any(STOPS | {"and", "then", "again"})
         if cursor.at == before:
             break

@@ -33,7 +33,9 @@ _SENTENCE: Final = re.compile(r"[.;!?](?=\s|$|\))|\n\s*(?=[-•*]\s)|\n\s*\n")
 _NUMBERS: Final = MappingProxyType({"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6})
 _WORD_NUMBER: Final = r"(?:\d{1,2}|one|two|three|four|five|six)"
 _SPACE: Final = re.compile(
-    rf"\b(?:ch(?:ain)?s?[\s-]*(?P<after>{_WORD_NUMBER})?[\s-]*(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
+    rf"\b(?:ch(?:ain)?s?[\s-]*(?P<after>{_WORD_NUMBER})?[\s-]*"
+    r"(?:(?:corner|raglan|cent(?:er|re)|neck|increase|point|v)[\s-]+)?"
+    r"(?:sps?|spaces?|lps?|loops?|arch(?:es)?)"
     rf"|(?P<before>{_WORD_NUMBER})[\s-]ch(?:ain)?[\s-](?:sps?|spaces?|loops?))\b",
     re.IGNORECASE,
 )
@@ -78,6 +80,8 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
             found += _counting(words, place, terms)
         elif "=" in words and is_convention(words, 0):  # `ch 3 = 1 dc throughout`
             subject, _, means = words.partition("=")
+            if _SLIP.fullmatch(subject.strip()):
+                continue  # `Sl st = slip stitch` explains an abbreviation
             found += _one(subject, f" as {means.strip()}", place, terms, negative=False)
         elif being := _BEING.search(words):
             rest = " as" + words[being.end() :]
@@ -126,14 +130,43 @@ _AND_AS: Final = re.compile(  # `ch 3 counts as 1 dc and ch 5 as 1 dc and ch 2`
 _ARE: Final = re.compile(
     r"\s+(?:(?:do not |don['’]t )?includes?|are|is|exclude|given|in|at)\b", re.IGNORECASE
 )
+_AS_SUCH: Final = re.compile(r"\s+as\s+such\b", re.IGNORECASE)
+_OF_THE_COUNT: Final = (
+    r"\b(?:in|of|from|into)\s+"
+    r"(?:(?:the|your|any|all|these|each|final|total|overall|stitch|st|row|round|rnd)\s+)*"
+)
+_IN_THE_COUNT: Final = re.compile(  # `are not included in the stitch counts`
+    r"\b(?P<no>(?:(?:is|are|will|do(?:es)?)\s*(?:not|n['’]t|never)|never|not)\s+(?:be\s+)?)?"
+    r"(?:included?|(?P<out>left\s+out|excluded?|omitted)|(?:a\s+)?part|(?(no)|(?!)))\s*"
+    rf"{_OF_THE_COUNT}(?:counts?|totals?)\b",
+    re.IGNORECASE,
+)
+_NO_VERB: Final = re.compile(rf"{_OF_THE_COUNT}$", re.IGNORECASE)  # `shown in the stitch counts`
 
 
 def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
+    """Read what counts and what does not."""
+    told = _IN_THE_COUNT.search(words)
+    if told is None:
+        yield from _by_verbs(words, place, terms)
+        return
+    earlier = [verb.end() for verb in _COUNT.finditer(words, 0, told.start())]
+    if earlier:
+        yield from _by_verbs(words[: told.start()], place, terms)
+    subject = words[earlier[-1] if earlier else 0 : told.start()]
+    negative = bool(told["no"]) != bool(told["out"])
+    yield from _one(subject, " as a st", place, terms, negative=negative)
+    yield from _by_verbs(words[told.end() :], place, terms)
+
+
+def _by_verbs(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
     """Read what counts and what does not, verb by verb."""
     at = 0
     verbs = list(_COUNT.finditer(words))
     for verb, following in zip_longest(verbs, verbs[1:]):
         subject = words[at : verb.start()]
+        if _NO_VERB.search(subject):
+            continue
         end = following.start() if following is not None else len(words)
         other = _OTHER_CHAIN.search(words, verb.end(), end) if following is not None else None
         other = other or _AND_AS.search(words, verb.end(), end)
@@ -154,6 +187,8 @@ def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
             subject = rest.split(" as ")[0]  # `do not count the ch-1 as a st`
             at = len(words) - len(rest) + len(subject)
             rest = rest[len(subject) :]
+        if as_such := _AS_SUCH.match(rest) and _BEING.search(subject):
+            subject, rest = subject[: as_such.start()], f" as{subject[as_such.end() :]}"
         if "counting" not in verb.group().lower():
             yield from _one(subject, rest, place, terms, negative=bool(verb["negative"]))
         if other is not None and other.re is _AND_AS:

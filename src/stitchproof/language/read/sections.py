@@ -172,7 +172,7 @@ _SIZES_LINE: Final = re.compile(
 # A name, the others in brackets, and then something else: `S (M, L) - foot 8 (9, 9) in around`.
 _WHOLE_LIST: Final = re.compile(
     r"(?P<all>[^\s()\[\],]{1,10}\s*(?:\([^()]{1,80}\)|\[[^\[\]]{1,80}\])(?:\s*\([^()]{1,60}\))?)"
-    r"(?P<rest>\s*$|\s*[,–—-]\s.*|\s+(?:for|to)\b.*|\s*(?:months?|mo?ths?|years?|yrs?)\b.*)"
+    r"(?P<rest>\s*$|\s*[,–—-]\s.*|\s+(?:for|to|cups?|bust|chest|hips?|waist|head|foot|feet)\b.*|\s*(?:months?|mo?ths?|years?|yrs?)\b.*)"
 )
 _WRITTEN_FOR: Final = re.compile(
     r"[^\n]{0,160}?\b(?:written|given|instructions are|directions are)\s+(?:out\s+)?for\s+"
@@ -335,7 +335,7 @@ def read_sizes_line(line: str) -> tuple[str, ...]:
     if told is not None:
         return _sized(f"{told['first']}, {told['list']}")
     match = _SIZES_LINE.match(line)
-    return _sized(match["list"].replace("**", "").strip()) if match else ()
+    return _sized(match["list"].replace("**", "").strip().lstrip(":=–—- ")) if match else ()
 
 
 # What a list of sizes is for, or how it is written, behind it: `S (M, L) to fit foot of 21 cm`,

@@ -323,11 +323,13 @@ def _is_bare_list(before: str, after: str, parting: str, sizes: int) -> bool:
         return parting == "," and unit and before in _BEFORE_A_COUNT
     if parting != ",":
         return True
-    return unit or before in _BEFORE_BARE
+    opened = before in _CLOSING and after[:1].isalpha() and after not in _GOING_ON
+    return unit or before in _BEFORE_BARE or opened  # `(10, 10, 13, 13 V-sts + 2 dc)`
 
 
 _BARE: Final = frozenset((",", "-", "–", "/"))
 _ROWS: Final = word_set("row rows rnd rnds round rounds size sizes fit")
+_GOING_ON: Final = word_set("and or to through only etc")
 _BEFORE_BARE: Final = word_set("ch chain make next first last fsc fhdc fdc <")
 
 

@@ -37,15 +37,18 @@ _SLASHED: Final = re.compile(
     re.IGNORECASE,
 )
 _BODY: Final = re.compile(
-    r"\s*[*_]*(?:to fit\s+)?(?:bust|chest|hips?|waist|head|foot|hand)(?:\s+(?:size|circumference))?"
-    r"\s*[:=–—-]?\s+(?P<all>\d{1,3}(?:\s*[(\[{]\s*\d{1,3}(?:\s*[-–,:;/]\s*\d{1,3})*\s*[)\]}])+)"
+    r"\s*[*_]*(?:to fit\s+)?(?:bust|chest|hips?|waist|head|foot|hand)(?:\s*/\s*(?:bust|chest))?"
+    r"(?:\s+(?:sizes?|circumference|measurements?))?[*_]*\s*[:=–—-]?[*_]*\s+(?P<all>\d{1,3}(?:\s*[(\[{]\s*\d{1,3}(?:\s*[-–,:;/]\s*\d{1,3})*\s*[)\]}])+)"
     r"\s*(?:cm|in|ins|inch|inches|\"|”)",
     re.IGNORECASE,
 )
 _OF_TOOLS: Final = re.compile(r"\b(?:hooks?|needles?|buttons?|balls?|beads?)\s+$", re.IGNORECASE)
 _BETWEEN: Final = re.compile(r"\s*[,:;(){}\[\]]+\s*|\s+(?:and|&)\s+")
 _NUMBERS: Final = re.compile(r"\d+")
-_FINISHED: Final = re.compile(r"\b(?:finished|measure(?:s|ments?)?|actual)\b", re.IGNORECASE)
+_TO_FIT: Final = re.compile(r"\s*[*_]*to fit\b", re.IGNORECASE)
+_FINISHED: Final = re.compile(
+    r"\b(?:finished|measure(?:s|ments?)?|actual)\b(?=[^\n]*\d)", re.IGNORECASE
+)
 
 
 _NEAR_BY: Final = ("size", "fit", "in ")
@@ -62,11 +65,12 @@ def sizes_among(lines: Sequence[str]) -> tuple[str, ...]:
 
 
 def sizes_by_body(lines: Sequence[str]) -> tuple[str, ...]:
-    """Find the measures of the body that a pattern fits."""
-    for words in lines:
-        if _FINISHED.search(words):
+    """Find the measures of the body that a pattern fits: those that it says `to fit` first."""
+    for words in (*(words for words in lines if _TO_FIT.match(words)), *lines):
+        told = _BODY.match(words)
+        if _FINISHED.search(words) and (told is None or _FINISHED.search(words, told.end())):
             return ()
-        names = _by_body(words)
+        names = _apart(tuple(_NUMBERS.findall(told["all"]))) if told is not None else ()
         if names:
             return names
     return ()
@@ -84,12 +88,6 @@ def _in_passing(line: str) -> tuple[str, ...]:
     if len(parts) == 3 and re.fullmatch(r"\s*\w+(?:\s?[-–]\s?\w+){2,}\s*", parts[1]):  # noqa: PLR2004
         parts = [parts[0], *re.split(r"\s?[-–]\s?", parts[1])]  # `Toddler (Child-Teen-Adult)`
     return _apart(tuple(part.strip() for part in parts if part.strip()))
-
-
-def _by_body(line: str) -> tuple[str, ...]:
-    """Read `Bust 30 (32-34-36) in.`: what a body measures names its size."""
-    told = _BODY.match(line)
-    return _apart(tuple(_NUMBERS.findall(told["all"]))) if told is not None else ()
 
 
 def _apart(names: tuple[str, ...]) -> tuple[str, ...]:

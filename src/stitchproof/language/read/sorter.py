@@ -1,5 +1,6 @@
 """The state of sorting lines, and for which sizes the lines are."""
 
+import re
 from typing import Final
 
 from stitchproof.base.records import dataclass
@@ -90,3 +91,15 @@ def sizes_of(sorter: Sorter, line: Line) -> tuple[int, tuple[str, ...] | None]:
     if told and told[1] >= line.end and "only" not in text[start : told[1]].lower():
         told = told if sorter.where() in WORKED else None  # `Size S:` above its measurements
     return (told[1], told[0]) if told else (line.start, None)
+
+
+_TITLED_FOR_ALL: Final = re.compile(
+    r"[\s*_]*[^\W\d_][^()\[\]:;,.*_]{1,40}?[\s*_]*(?:[(\[]|\s[–—-]\s)[\s*_]*"
+    rf"{ALL_SIZES.pattern}[)\]]?[\s*_:.]*",
+    re.IGNORECASE,
+)
+
+
+def titled_for_all(sorter: Sorter, words: str) -> bool:
+    """Whether a title that is no heading is for all sizes: `Body (all sizes)`."""
+    return sorter.where() in WORKED and _TITLED_FOR_ALL.fullmatch(words) is not None

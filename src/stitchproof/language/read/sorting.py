@@ -60,6 +60,7 @@ from stitchproof.language.read.sorter import (
     go_on,
     leaves_out,
     sizes_of,
+    titled_for_all,
 )
 from stitchproof.language.read.specials import is_definition
 from stitchproof.language.tree import Label
@@ -254,6 +255,8 @@ def _opened(sorter: Sorter, line: Line, current: _Open | None) -> _Open | None:
         return instruction
     if only is not None and (not only or "only" in text[line.start : start].lower()):
         begins(sorter, only)
+    elif current is None and titled_for_all(sorter, words):
+        begins(sorter, ())
     return None if current is None else _parted(sorter, line, current)
 
 

@@ -190,7 +190,7 @@ _HANGING: Final = frozenset(
 def _is_clause(words: str) -> bool:
     """Tell whether a remark says something to do by itself: "pull tight", not "leaving a tail"."""
     first, _, rest = words.lower().partition(" ")
-    hangs = first.endswith("ing") or first in _HANGING
+    hangs = first.endswith("ing") or (first in _HANGING and not words.startswith("Do not "))
     return bool(rest) and words[1:2].islower() and not hangs
 
 

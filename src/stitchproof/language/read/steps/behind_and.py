@@ -1,10 +1,13 @@
 """What "and" joins: another place of the last step, or a place before its own stitches."""
 
-from stitchproof.language.read.steps.nouns import space_behind
-from stitchproof.language.read.steps.reader import (
-    Reader,
-)
+from typing import Final
+
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.nouns import STITCHES, space_behind
+from stitchproof.language.read.steps.places import EACH, IN
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.remarks import is_remark
+from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
     First,
     Group,
@@ -21,6 +24,44 @@ def into_space(reader: Reader, again: Make | Group) -> bool:
     if not isinstance(at, Next | First) or at.noun.thing in spaces:
         return False
     return space_behind(reader, 0)
+
+
+def places_listed(reader: Reader) -> bool:
+    """Tell whether places of the last step go on: "in first dc, each of next 5 tr and next dc"."""
+    if reader.text() not in _LISTED | IN:
+        return False
+    joined = False
+    i = 0
+    while (
+        i < _FAR
+        and reader.token(i) is not None
+        and (reader.text(i) in {",", "-", "&"} or not _ends(reader, i))
+    ):
+        joined = joined or reader.text(i) in {"and", "&"}
+        opens = reader.text(i) in {"and", "&", ","} and reader.text(i - 1) != ","
+        follows = reader.text(i + 1 + (reader.text(i + 1) in {"and", "&"}))
+        if opens and follows not in _LISTED | IN | {"last"}:
+            return joined and reader.text(i) == ","
+        named = reader.text(i) in _OF_PLACES | STITCHES or starts_stitch(reader, i)
+        counted = reader.number(i) is not None and reader.text(i - 1) in _BEFORE_A_NUMBER
+        if not (named or counted):
+            return False
+        i += 1
+    return joined
+
+
+_FAR: Final = 40  # words of a list of places
+_LISTED: Final = EACH | word_set("next foll following")
+_OF_PLACES: Final = (
+    IN
+    | _LISTED
+    | word_set("and & , the of first last same ch - sp space loop lp tch turning corner")
+)
+_BEFORE_A_NUMBER: Final = _LISTED | word_set("first last the of - ch")
+
+
+def _ends(reader: Reader, ahead: int) -> bool:
+    return reader.text(ahead) in STOPS | CLOSING
 
 
 def place_first(reader: Reader) -> bool:

@@ -97,11 +97,13 @@ def read_others_go_on(reader: Reader, frame: Frame) -> Steps | None:
 def read_negative(reader: Reader, frame: Frame) -> Steps | None:
     """Read "do not turn", "don't join", "do not fasten off"."""
     start = reader.at
-    _ = frame
     if reader.accept("do"):
         reader.accept("not")
     else:
         reader.take()
+    if reader.text() in _BESIDE_THE_WORK:
+        reader.at = start
+        return read_advice(reader, frame)  # "do not stuff the ears"
     steps = _negative(reader)
     if steps is None:
         return None
@@ -186,6 +188,9 @@ def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark,
             return (Join(do=False), Turn(do=False))
         return (Join(do=False),)
     return _not_fastened(reader) if reader.text() in _FASTENING else None
+
+
+_BESIDE_THE_WORK: Final = word_set("stuff overstuff fill sew weave block press iron pull stretch")
 
 
 _FROM_NOW: Final = word_set("the work your piece from here now on this point yet")

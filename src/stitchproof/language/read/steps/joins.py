@@ -22,6 +22,7 @@ from stitchproof.language.read.steps.new_yarn import (
 )
 from stitchproof.language.read.steps.nouns import BODY_STITCH
 from stitchproof.language.read.steps.one_place import into_loop
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.rows_below import join_to_limb
@@ -168,7 +169,7 @@ def _ring_or_join(reader: Reader, frame: Frame, steps: Steps, start: int) -> Ste
         return (Join(at, ring=True, place=reader.span(start)),)
     if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
-        reader.accept_any(ROUNDS)
+        _what_is_closed(reader)
         return (Join(at, ring=_only_chains(frame), place=reader.span(start)),)
     into_chain = isinstance(at, First) and at == First(ONE, Noun(Thing.CHAIN))
     if into_chain and _only_chains(frame):
@@ -208,12 +209,20 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
                 return None
     if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
-        reader.accept_any(ROUNDS)
+        _what_is_closed(reader)
     ring = forms_ring(reader, frame) or ring or (_only_chains(frame) and target is not None)
     if isinstance(target, Ring):
         target, ring = None, True  # "join into a ring"
     join = Join(target, ring=ring, place=reader.span(start))
     return (join, *_care(reader)) if reader.text() in _CARE else (join,)
+
+
+def _what_is_closed(reader: Reader) -> None:
+    """Go past "the round", "the back of the yoke" behind "to close"."""
+    if reader.text() in {"the", "your"} and reader.text(1) in ROUNDS | {"gap", "circle", "tube"}:
+        reader.take(2)
+    elif not reader.accept_any(ROUNDS):
+        reader.take(part_length(reader))
 
 
 def _joined_to(reader: Reader) -> Target | None:

@@ -29,7 +29,7 @@ from stitchproof.language.read.steps import (
 )
 from stitchproof.language.read.steps.advice import read_advice, read_shaping_title
 from stitchproof.language.read.steps.and_so_on import SO_ON, goes_on
-from stitchproof.language.read.steps.behind_and import into_space, place_first
+from stitchproof.language.read.steps.behind_and import into_space, place_first, places_listed
 from stitchproof.language.read.steps.both_ends import settle_ends
 from stitchproof.language.read.steps.brackets import (
     REPEAT,
@@ -285,6 +285,7 @@ def _stop(reader: Reader, frame: Frame) -> None:
         frame.before, frame.sentence = frame.sentence, len(frame.steps)
     follows = reader.text()
     again = text in {"and", "&", "+"} or (text == "then" and follows in IN)
+    again = again or (text == "," and frame.again is not None and places_listed(reader))
     if not again or frame.again is None:
         return
     other = follows in _PLACES or (follows in ACROSS and ends_after(reader))

@@ -176,7 +176,7 @@ def _chain(reader: Reader) -> Noun:
             return Noun(Thing.CHAIN_SPACE)
         return CHAIN
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
-    behind += reader.text(behind) == "corner"
+    behind += _names_space(reader, behind)
     if reader.text(behind) in SPACES | _OPENINGS:
         reader.take(behind + 1)
         return Noun(Thing.CHAIN_SPACE, chains=as_int(number))
@@ -193,7 +193,7 @@ def _counted_space(reader: Reader) -> Noun | None:
     if number is None or reader.text(ahead) not in CHAINS:
         return None
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
-    behind += reader.text(behind) == "corner"
+    behind += _names_space(reader, behind)
     if reader.text(behind) in SPACES | _OPENINGS:
         reader.take(behind + 1)
         return Noun(Thing.CHAIN_SPACE, chains=number)
@@ -201,6 +201,15 @@ def _counted_space(reader: Reader) -> Noun | None:
         return None
     reader.take(ahead + 1)
     return TURNING_CHAIN
+
+
+def _names_space(reader: Reader, ahead: int) -> bool:
+    """Tell whether "corner", "handle" stands before "sp" some way ahead: which space it is."""
+    named = reader.text(ahead) in _OPENINGS | _NAMES_OF_SPACES
+    return reader.text(ahead) == "corner" or (named and reader.text(ahead + 1) in SPACES)
+
+
+_NAMES_OF_SPACES: Final = word_set("raglan neck sleeve thumb edge center centre point tip button")
 
 
 def chain_space_ahead(reader: Reader) -> bool:
@@ -211,6 +220,7 @@ def chain_space_ahead(reader: Reader) -> bool:
         return True
     ahead = 2 if reader.text(1) == "-" else 1
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
+    behind += _names_space(reader, behind)
     spaced = reader.text(ahead) in CHAINS and reader.text(behind) in SPACES | _OPENINGS
     return spaced and reader.text(behind) not in _PLURAL_SPACES
 

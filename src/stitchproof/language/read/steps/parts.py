@@ -38,6 +38,21 @@ def part_length(reader: Reader, ahead: int = 0) -> int:
     return 0 if not length or reader.text(ahead + length) in _NO_PART else length
 
 
+def names_part(reader: Reader, ahead: int) -> bool:
+    """Tell whether one word some way ahead names a part: "Front" of "last Front row"."""
+    return reader.text(ahead) in _PARTS
+
+
+def accept_behind_part(reader: Reader) -> bool:
+    """Go past "after First Shoulder", "beyond the left strap", behind which work goes on."""
+    length = part_length(reader, 1) if reader.text() in _BEYOND else 0
+    reader.take(1 + length if length else 0)
+    return length > 0
+
+
+_BEYOND: Final = word_set("after past beyond beside following")
+
+
 def _one_part(reader: Reader, ahead: int) -> int:
     """Count the tokens of "the neck" some way ahead; 0 where no part is named."""
     the = 1 if reader.text(ahead) in {"the", "your"} else 0

@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Final, TypeAlias
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.parts import accept_of_part
+from stitchproof.language.read.steps.parts import accept_of_part, names_part
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.tree import STITCH, Below, Each, First, Last, Next, Same, Target
 
@@ -24,8 +24,9 @@ def pass_previous(reader: Reader) -> None:
     if accept_of_part(reader):
         return
     ahead = 2 if reader.text(1) == "the" else 1
-    if reader.text(ahead) in {"last", "previous"} and reader.text(ahead + 1) in _WHOLE:
-        ahead += 1  # "of the last full row"
+    whole = reader.text(ahead + 1) in _WHOLE or names_part(reader, ahead + 1)
+    if reader.text(ahead) in {"last", "previous"} and whole:
+        ahead += 1  # "of the last full row", "of the last Front row"
         if reader.text(ahead + 1) in _ROWS:
             reader.take(ahead + 2)
             accept_of_part(reader)

@@ -12,7 +12,7 @@ from stitchproof.language.read.steps.nouns import (
     chain_space_ahead,
     read_noun,
 )
-from stitchproof.language.read.steps.parts import accept_part, part_length
+from stitchproof.language.read.steps.parts import accept_behind_part, accept_part, part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import (
     CLOSING,
@@ -89,6 +89,7 @@ def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if target is None:
         return None
     target = _before_a_point(reader, _up_to(reader, target, start))
+    accept_behind_part(reader)
     return and_more(
         reader, (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
     )

@@ -217,11 +217,25 @@ def read_including(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if not isinstance(frame.again, Make):
         return None
+    if isinstance(frame.again.at, Each) and _slipped_over(reader):
+        reader.at = start
+        return read_advice(reader, frame)  # a round that begins later goes to where it began
     reader.accept("in")
     target = read_target(reader)
     if not isinstance(target, Next) or target.noun.thing is not Thing.TURNING_CHAIN:
         return None
     return (replace(frame.again, at=target, place=reader.span(start)),)
+
+
+def _slipped_over(reader: Reader) -> bool:
+    """Tell whether "the 2 dc you slip stitched over", "the slip stitched sts" stands there."""
+    words: list[str] = []
+    while reader.text(len(words)) not in STOPS | {""} and len(words) < _FAR:
+        words.append(reader.text(len(words)))
+    return any(word in words for word in ("slip", "sl", "ss", "slipped")) and "in" not in words
+
+
+_FAR: Final = 12  # words
 
 
 def read_put(reader: Reader, frame: Frame) -> Steps | None:

@@ -68,7 +68,8 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
         before = "."  # a sentence that was put behind a comma
     if before == "-" and start > 1 and reader.apart(start - 2):
         before = "–"
-    closed = before in _CLAUSE_ENDS | CLOSING or talked
+    ended = before == "," and bool(frame.steps) and isinstance(frame.steps[-1], FastenOff)
+    closed = before in _CLAUSE_ENDS | CLOSING or talked or ended
     spoken = bool(frame.steps) or reader.context.behind
     spoken = spoken or reader.tokens[start].text in _SPEAKERS | _EXCLAIMING
     if not closed or (reader.depth and not talked) or not spoken:
