@@ -240,7 +240,10 @@ BODY = st.deferred(lambda: st.one_of(MAKES, SKIPS, GROUPS, REPEATS, SPACE_CHAINS
 JOINED_YARN = st.deferred(
     lambda: st.one_of(
         *(st.just(JoinYarn()), st.just(JoinYarn(None, of="underarm"))),
-        st.builds(JoinYarn, st.one_of(NEXT, FIRST, LAST, NTH_OF_EDGE, SEAMS)),
+        st.builds(
+            JoinYarn,
+            st.one_of(NEXT, FIRST, LAST, NTH_OF_EDGE, SEAMS, st.just(OppositeSide(Next()))),
+        ),
         st.builds(JoinYarn, st.sampled_from((Marked(), Same()))),
         st.builds(JoinYarn, st.one_of(BETWEEN, OTHERS, SKIPPED)),
     )

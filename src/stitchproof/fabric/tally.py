@@ -129,7 +129,8 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
             found = len(edge.places(noun))
             if found:
                 whole = {end - start for start, end in edge.places(noun)}
-                return Ways((found, found + 1) if _parted(edge) in whole else (found,))
+                parted = _parted(edge)
+                return Ways((found, found + 1) if parted and parted in whole else (found,))
             return Ways(_in_one_place(edge), sure=noun.kind in _SCALLOPS and _only_scallops(edge))
         case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
             pass

@@ -128,7 +128,9 @@ def _gain(cursor: Cursor) -> Remark | None:
     return Remark(spoken(said), said[0].place.to(said[-1].place))
 
 
-_GAINED: Final = word_set("more new st sts stitch stitches sc hdc dc tr htr dtr")
+_GAINED: Final = word_set(
+    "more new st sts stitch stitches sc hdc dc tr htr dtr half single double treble crochet crochets"
+)
 _EVERY: Final = word_set("in on with per each every")
 
 

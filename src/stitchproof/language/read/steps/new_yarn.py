@@ -300,4 +300,5 @@ def _is_named_place(reader: Reader) -> bool:
 
 _NAMED: Final = word_set(
     "next first last same each marked seam shoulder ring skipped missed st top corner stitch"
+    " underside"
 )
