@@ -129,7 +129,8 @@ def _gain(cursor: Cursor) -> Remark | None:
 
 
 _GAINED: Final = word_set(
-    "more new st sts stitch stitches sc hdc dc tr htr dtr half single double treble crochet crochets"
+    "more new st sts stitch stitches sc hdc dc tr htr dtr half single double treble crochet"
+    " crochets"
 )
 _EVERY: Final = word_set("in on with per each every")
 
