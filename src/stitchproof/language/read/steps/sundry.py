@@ -232,9 +232,11 @@ def _slipped_over(reader: Reader) -> bool:
     words: list[str] = []
     while reader.text(len(words)) not in STOPS | {""} and len(words) < _FAR:
         words.append(reader.text(len(words)))
-    return any(word in words for word in ("slip", "sl", "ss", "slipped")) and "in" not in words
+    slipped = {"slip", "sl", "ss", "slipped"}.intersection(words)
+    return bool(slipped) and bool(_DONE.intersection(words)) and "in" not in words
 
 
+_DONE: Final = word_set("over across slipped stitched")  # "the slip st" is another place
 _FAR: Final = 12  # words
 
 
