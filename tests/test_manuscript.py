@@ -335,6 +335,8 @@ def test_words() -> None:
         ("The turning ch is no part of it.", []),
         ("The turning ch is not part of the stitch count.", [("", None)]),
         ("Ch = chain. Sl st = slip stitch. Tog = together.", []),
+        ("The ch 2 at the start of each round counts as a dc.", [("dc", 2)]),
+        ("The ch 1 at the start of each row does not count as a sc.", [("", 1)]),
         ("Count your stitches often.", []),
         ("Stitch counts stand at the end of a row.", []),
     ],

@@ -141,7 +141,10 @@ _IN_THE_COUNT: Final = re.compile(  # `are not included in the stitch counts`
     rf"{_OF_THE_COUNT}(?:counts?|totals?)\b",
     re.IGNORECASE,
 )
-_NO_VERB: Final = re.compile(rf"{_OF_THE_COUNT}$", re.IGNORECASE)  # `shown in the stitch counts`
+_NO_VERB: Final = re.compile(  # `shown in the stitch counts`
+    r"\b(?:in|from|into)\s+(?:(?:the|your|any|all|these|final|total|overall|stitch|st)\s+)+$",
+    re.IGNORECASE,
+)
 
 
 def _counting(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
@@ -165,7 +168,8 @@ def _by_verbs(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
     verbs = list(_COUNT.finditer(words))
     for verb, following in zip_longest(verbs, verbs[1:]):
         subject = words[at : verb.start()]
-        if _NO_VERB.search(subject):
+        noun = verb.group().lower() in {"count", "counts"} and _NO_VERB.search(subject)
+        if noun and not re.match(r"\s+as\b", words[verb.end() :]):
             continue
         end = following.start() if following is not None else len(words)
         other = _OTHER_CHAIN.search(words, verb.end(), end) if following is not None else None
