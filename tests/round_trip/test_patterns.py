@@ -45,9 +45,12 @@ ONE_WAY = frozenset(
         *("shell-bookmark-uk", "chunky-snood", "ribbed-brim-hat-uk"),
         *("uk-party-bunting", "uk-lambing-mitts", "treble-beret-crown"),
         *("plain-treble-hat", "clustered-cot-blanket"),
+        *("brambleside-cardigan-back", "seafret-lace-top", "allotment-bucket-hat"),
     )
 )
-OF_OTHER_TERMS = frozenset(("mens-weekend-pullover-front",))  # "tension" and "sc"
+OF_OTHER_TERMS = frozenset(  # "tension" and "sc"
+    ("mens-weekend-pullover-front", "farm-road-jacket-left-front")
+)
 FOUNDATIONS = ("fsc", "fhdc", "fdc")
 SYSTEMS: dict[str, Terms] = {"US": "US", "UK": "UK"}
 
