@@ -2,13 +2,8 @@
 
 import pytest
 
-from stitchproof.language.read.sections import (
-    ALL_SIZES,
-    read_ends_here,
-    read_only,
-    read_sizes_line,
-    stands_alone,
-)
+from stitchproof.language.read.for_sizes import ALL_SIZES, read_ends_here, read_only
+from stitchproof.language.read.sections import read_sizes_line, stands_alone
 
 SIZES_LINES = (
     ("Sizes: S (M, L)", "S M L"),
