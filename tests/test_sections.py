@@ -63,6 +63,7 @@ ONLY = (
     ("Sizes L and up only: Row 3", "L XL", "Row 3"),
     ("Sizes 2 and 3 only: Row 3", "M L", "Row 3"),
     ("1st row: Ch 1", None, ""),
+    ("1: 6 sc in magic ring", None, ""),
     ("2nd (3rd) sizes: Row 3", "M L", "Row 3"),
     ("SECOND AND THIRD SIZES ONLY", "M L", ""),
     ("Continue for sizes L and XL only: Row 3", "L XL", "Row 3"),

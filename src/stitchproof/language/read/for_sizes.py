@@ -104,7 +104,7 @@ def _known_only(
     if not names or len(names) == len(sizes) > 1:
         return None
     sure = match["word"] or match["after"] or match["only"].strip() != ":"
-    if not sure and any(n[:1].isdigit() for n in names):
+    if not sure and any(n[:1].isdigit() for n in (*told, *names)):
         return None
     return names, match.end()
 
