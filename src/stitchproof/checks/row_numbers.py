@@ -186,7 +186,7 @@ def _numbered(courses: list[WorkedCourse], size: int, seen: Seen) -> list[_Numbe
             extra += _left_out(course.course, size, seen)
             others += _rows(label, size, seen) if course.course.only else 0
             continue
-        if not set(course.course.only) <= set(seen.proof.sizes):
+        if not set(course.course.only) <= set(seen.resolved.sizes):
             cut, unsure = True, True  # for sizes that the pattern does not have
             continue
         if label.first is None:

@@ -147,7 +147,7 @@ def _in_size(line: _Line, here: Progress, size: int) -> Outcome:
     course, conventions, bench, choices, laid = line
     names = bench.resolved.names
     elsewhere = bool(course.only) and names[size] not in course.only
-    if elsewhere and set(course.only) <= set(names):
+    if elsewhere and set(course.only) <= set(bench.resolved.sizes):
         return Outcome(absent=True)
     if bench.memory.meter.stopped is not None:
         return _stopped(course, conventions, bench, choices, size)
