@@ -2,13 +2,8 @@
 
 import pytest
 
-from stitchproof.language.read.sections import (
-    ALL_SIZES,
-    read_ends_here,
-    read_only,
-    read_sizes_line,
-    stands_alone,
-)
+from stitchproof.language.read.for_sizes import ALL_SIZES, read_ends_here, read_only
+from stitchproof.language.read.sections import read_sizes_line, stands_alone
 
 SIZES_LINES = (
     ("Sizes: S (M, L)", "S M L"),
@@ -68,6 +63,7 @@ ONLY = (
     ("Sizes L and up only: Row 3", "L XL", "Row 3"),
     ("Sizes 2 and 3 only: Row 3", "M L", "Row 3"),
     ("1st row: Ch 1", None, ""),
+    ("1: 6 sc in magic ring", None, ""),
     ("2nd (3rd) sizes: Row 3", "M L", "Row 3"),
     ("SECOND AND THIRD SIZES ONLY", "M L", ""),
     ("Continue for sizes L and XL only: Row 3", "L XL", "Row 3"),

@@ -3,6 +3,8 @@
 import pytest
 
 from stitchproof.language.read.manuscript import read_manuscript
+from stitchproof.pipeline.press import press
+from tests.mini_patterns import OneFile
 
 ROWS = "\n\nCh 12 (14, 16).\n\nRow 1: Sc in 2nd ch from hook and in each ch across, turn.\n"
 FOUND = (
@@ -37,3 +39,12 @@ FOUND = (
 def test_sizes_are_found(words: str, names: str) -> None:
     manuscript, _ = read_manuscript(f"# Hat\n\n{words}{ROWS}", "hat.md")
     assert manuscript.sizes_line == tuple(names.split())
+
+
+def test_lines_for_other_sizes_are_left_out_where_one_size_is_worked() -> None:
+    text = (
+        "Sizes: S (M, L). US terms.\n\nRnd 1: 8 sc in magic ring. (8)\n\nSizes M and L only:\n\n"
+        "Rnd 2: 2 sc in each st around. (16)\n\nAll sizes:\n\nNext rnd: Sc in each st around.\n"
+    )
+    pressed = press(OneFile(text), "cap.md", ("S",))
+    assert [course.worked for course in pressed.proof.courses] == [(8,), (None,), (8,)]

@@ -11,8 +11,8 @@ from stitchproof.base.diagnostics import Level
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.told import settled_course, tell
 from stitchproof.language.manuscript import Manuscript
+from stitchproof.language.read.for_sizes import ALL_SIZES
 from stitchproof.language.read.manuscript import read_manuscript
-from stitchproof.language.read.sections import ALL_SIZES
 from stitchproof.language.tree import (
     Course,
     Group,

@@ -186,6 +186,9 @@ def _numbered(courses: list[WorkedCourse], size: int, seen: Seen) -> list[_Numbe
             extra += _left_out(course.course, size, seen)
             others += _rows(label, size, seen) if course.course.only else 0
             continue
+        if not set(course.course.only) <= set(seen.resolved.sizes):
+            cut, unsure = True, True  # for sizes that the pattern does not have
+            continue
         if label.first is None:
             extra += (course.rows[size] or 0) if size < len(course.rows) else 0
             cut, unsure = cut or _cuts(course), unsure or _unsure(course, size)

@@ -166,7 +166,8 @@ def _in_size(line: _Line, here: Progress, size: int) -> Outcome:
     )
     if elsewhere:  # for sizes that the pattern does not have: nobody knows whom it is for
         (lost,) = _unplanned(course, setting).attempts
-        return Outcome(attempts=(lost._replace(values=(None,) * len(lost.values)),))
+        track = replace(here.tracks[0], edge=None, founded=True)
+        return Outcome(attempts=(lost._replace(track=track, values=(None,) * len(lost.values)),))
     past = None if facts is not None else past_of(here, bench, size)
     try:
         laid = laid or plan(course, past, setting.value_of)
@@ -316,7 +317,8 @@ def _both_ways(course: Course, found: Attempt) -> list[Track]:
     track = found.track
     if course.stated is None:
         return [track] if track.edge is None else [track, placed(track, None)]
-    said = as_stated(course.stated, found, spaces=_makes_spaces(course), ring=_closes(course))
+    ring = _closes(course) or course.label.round
+    said = as_stated(course.stated, found, spaces=_makes_spaces(course), ring=ring)
     if said is None or said is track.edge:
         # what is stated cannot be laid down: stay quiet until the next count that can
         return [track] if track.edge is None else [track, placed(track, None)]

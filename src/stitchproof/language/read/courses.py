@@ -23,7 +23,7 @@ from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.shaping import read_shaping
 from stitchproof.language.read.shorthand import NO_SHORTHAND, Shorthand, spelled_out
 from stitchproof.language.read.size_names import NO_SIZES, SizeNames
-from stitchproof.language.read.some_sizes import for_these, label_for_these
+from stitchproof.language.read.some_sizes import for_these, label_for_these, slashed
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting
 from stitchproof.language.read.steps.line import read_steps
@@ -111,7 +111,10 @@ class Page:
         self, start: int, end: int, *, line: int, only: tuple[str, ...] = ()
     ) -> tuple[tuple[Token, ...], list[Diagnostic]]:
         """Cut the words of an instruction, with what the author's letters stand for."""
-        tokens, found = self.lexed(start, end, line=line)
+        words = self.text[start:end]
+        place = Span(self.source, start - line, end - line)
+        sizes = len(only) if slashed(words, len(only)) else self.sizes  # `48/52/56` of six sizes
+        tokens, found = lex(words, place, self.declared, sizes, self.names)
         return spelled_out(for_these(tokens, only, self.names.names), self.shorthand), found
 
     def _cut(self, words: str, start: int) -> tuple[tuple[Token, ...], list[Diagnostic]]:

@@ -22,7 +22,7 @@ def gather_numbers(
     found: dict[tuple[int, int], Number] = {}
     for course in courses:
         for number in _of_label(course.label):
-            if number.by_size:
+            if number.by_size and not _for_unknown(number, course.only):
                 there = number.further_on(course.place.start)
                 found.setdefault((there.place.start, there.place.end), there)
     row_by_row = {course.place.start: course for course in courses if _counts_each_row(course)}
@@ -30,6 +30,8 @@ def gather_numbers(
         line = line_of(items[i])
         apart = row_by_row.get(items[i].start)
         for number in cut.numbers:
+            if _for_unknown(number, items[i].only):
+                continue
             there = number.further_on(line)
             if apart is None or not _within_count(there.place, apart):
                 found.setdefault((there.place.start, there.place.end), there)
@@ -51,6 +53,11 @@ def _within_count(place: Span, course: Course) -> bool:
 def line_of(item: Item) -> int:
     """Give from where the words of an item are placed: an instruction from where it begins."""
     return item.start if item.kind is BlockKind.INSTRUCTION else 0
+
+
+def _for_unknown(number: Number, only: tuple[str, ...]) -> bool:
+    """Whether a number has a value for each size of a line, which the pattern does not have."""
+    return isinstance(number.value, tuple) and 1 < len(number.value) == len(only)
 
 
 def _of_label(label: Label) -> Iterator[Number]:

@@ -42,6 +42,7 @@ from stitchproof.language.read.sections import (
 )
 from stitchproof.language.read.shorthand import read_shorthand
 from stitchproof.language.read.size_names import SizeNames
+from stitchproof.language.read.sizes_by_rank import how_many_sizes
 from stitchproof.language.read.sizes_line import SIZES_REACH, find_sizes_line
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
@@ -89,21 +90,23 @@ def read_manuscript(
     sizes_line = find_sizes_line(text, stretches)
     kept = kept or KeptLines()
     kept.begin()
-    declared, sizes = declared_names(front), size_count(front) or len(sizes_line) or None
+    told = size_count(front) or len(sizes_line)
+    declared, sizes = declared_names(front), told or how_many_sizes(text)
     names = size_names(front) or sizes_line
+    counted = () if names or sizes is None else tuple(str(n + 1) for n in range(sizes))
     page = Page(
         source=source,
         text=text,
         declared=declared,
         sizes=sizes,
-        names=SizeNames.of(names),
+        names=SizeNames.of(names) if names else SizeNames(counted),
         kept=kept,
         context=kept.context(source, declared, sizes, names),
     )
     items = sort_stretches(
         Source(source, text, page.number_in, page.sizes or 0, names),
         stretches,
-        names,
+        names or counted,
         (kept.sorted, (page.context, names)),
     )
     items = _bounded(items, source, found)

@@ -7,6 +7,7 @@ import re
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.language.read.size_ranks import size_rank
 from stitchproof.language.read.which_sizes import named_sizes
 
 _REACH: Final = 120  # characters of a line
@@ -40,9 +41,12 @@ def read_rows_skipped(
     None where a line says something else.
     """
     match = _SKIPS.match(line[:_REACH])
-    if match is None or not sizes or len(line) > _REACH:
+    if match is None or len(line) > _REACH:
         return None
     named = named_sizes(tuple(name.strip() for name in _PARTED.split(match["list"])), sizes)
+    told = tuple(name.strip().removesuffix(" size") for name in _PARTED.split(match["list"]))
+    if not named and all(size_rank(name) is not None for name in told):
+        named = told  # of which sizes these are nobody knows
     if not named or len(named) == len(sizes):
         return None
     if match["name"]:

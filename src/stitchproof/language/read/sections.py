@@ -7,7 +7,7 @@ from typing import Final
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number, plain
 from stitchproof.language.read.label_numbers import Source
-from stitchproof.language.read.which_sizes import SIZE_GROUP, named_sizes
+from stitchproof.language.read.names_listed import LIST, NAME, cut_names
 
 
 class Region(Enum):
@@ -61,7 +61,7 @@ _NARRATIVE: Final = re.compile(
 _ENDS_NARRATIVE: Final = re.compile(
     r".*\b(?:notes|abbreviations|measurements|materials)\s*:?", re.IGNORECASE
 )
-_REACH: Final = 160  # characters of a heading or a line of sizes that are looked at
+_REACH: Final = 160  # characters of a heading that are looked at
 _SPECIAL: Final = re.compile(
     r"(?:special|stitch|pattern|unusual)\s+(?:stitch(?:es)?|definitions?|patterns?|techniques?"
     r"|guide|glossary|abbreviations?|explanations?|instructions for stitches)\b.*|stitches"
@@ -123,41 +123,6 @@ def heading_region(words: str) -> Region:
 
 # --------------------------------------------------------------------------- sizes
 
-_OF_A_NAME: Final = r"(?:[ -](?:small|large|months?|mos?|years?|yrs?|toddler))?"
-_NAME: Final = rf"(?!(?:sizes?|only|except)\b)[A-Za-z0-9][\w/.’'+–-]{{0,11}}{_OF_A_NAME}"
-_LIST: Final = (
-    rf"(?:{SIZE_GROUP}(?=\s+sizes?\b)"
-    rf"|{_NAME}(?:(?:\s*(?:,|and|&|or|[(\[{{]|[)\]}}])+\s*|\s+(?:to|through)\s+){_NAME})*\s*[)\]}}]*)"
-)
-_FOR: Final = r"(?:(?:continue|work(?:ed)?)\s+)?(?:for\s+)?(?:the\s+)?"
-_ONLY: Final = re.compile(
-    rf"{_FOR}sizes?\s+(?P<list>{_LIST})\s+only\b\s*[:.,]?\s*"
-    rf"|only\s+(?:for\s+)?(?:the\s+)?sizes?\s+(?P<after>{_LIST})\s*:\s*"
-    rf"|{_FOR}(?P<other>{_LIST})\s+sizes?\s+only\b\s*[:.,]?\s*",
-    re.IGNORECASE,
-)
-_EXCEPT: Final = r"(?:except|but|apart\s+from|other\s+than|excluding)\b"
-ALL_SIZES: Final = re.compile(
-    rf"(?:for\s+)?(?:all|both|every|each)\s+(?:the\s+)?sizes?\b(?!\s+{_EXCEPT})\s*[:.,]?\s*",
-    re.IGNORECASE,
-)
-_ALL_BUT: Final = re.compile(
-    rf"(?:for\s+)?(?:all|every)\s+(?:the\s+)?sizes?\s+{_EXCEPT}\s+(?:for\s+)?(?:the\s+)?"
-    rf"(?:sizes?\s+)?(?P<list>{_LIST})(?:\s+sizes?)?(?:\s+only)?\s*(?:[:.,]|$)\s*",
-    re.IGNORECASE,
-)
-_OTHERS: Final = re.compile(
-    r"(?:for\s+)?(?:all\s+)?(?:the\s+)?(?:other|remaining)\s+sizes(?:\s+only|\s+continue\b[^:.]{0,40})?"
-    r"\s*[:.,]\s*",
-    re.IGNORECASE,
-)
-_ENDS_HERE: Final = re.compile(
-    rf"(?:for\s+)?(?:the\s+)?sizes?\s+(?P<list>{_LIST})(?:\s+only)?\s*[:,]?\s*"
-    rf"(?:ends?|stops?|is complete|are complete)(?:\s+here)?\b"
-    rf"|(?:end|stop)\s+here\s+for\s+(?:the\s+)?(?:sizes?\s+)?(?P<for>{_LIST})(?:\s+sizes?)?(?=\s*[.;:,]|\s*$)"
-    rf"|(?:for\s+)?(?:the\s+)?(?P<bare>{_LIST})(?:\s+sizes?)?\s*[:,]?\s*(?:ends?|stops?)\s+here\b",
-    re.IGNORECASE,
-)
 _SIZES_LINE: Final = re.compile(
     r"(?:(?:women|men|girl|boy|lad(?:y|ies)|child(?:ren)?|adult|bab(?:y|ies))['’]?s?['’]?\s+"
     r"|finished\s+|(?:u\.?k\.?|u\.?s\.?|eu(?:ropean)?)\s+|to fit\s+"
@@ -177,150 +142,19 @@ _WHOLE_LIST: Final = re.compile(
 _WRITTEN_FOR: Final = re.compile(
     r"[^\n]{0,160}?\b(?:written|given|instructions are|directions are)\s+(?:out\s+)?for\s+"
     r"(?:the\s+)?(?:smallest\s+)?(?:sizes?\s+)?"
-    rf"(?P<first>{_NAME})(?:\s+size)?\s*[,.;]?\s*"
+    rf"(?P<first>{NAME})(?:\s+size)?\s*[,.;]?\s*"
     r"(?:(?:(?:with\s+)?(?:the\s+)?changes\s+for|followed\s+by|with)\s+)?(?:the\s+)?"
-    rf"(?:larger\s+)?(?:sizes?\s+)?[(\[]?(?P<list>{_LIST})\s+(?:(?:are|is)\s+)?(?:given\s+)?in\s+"
+    rf"(?:larger\s+)?(?:sizes?\s+)?[(\[]?(?P<list>{LIST})\s+(?:(?:are|is)\s+)?(?:given\s+)?in\s+"
     r"(?:parenthes[ei]s|brackets)",
     re.IGNORECASE,
 )
 _ALONE: Final = re.compile(r"(?:finished\s+)?sizes?\s*:?", re.IGNORECASE)
-_SIZE_SPLIT: Final = re.compile(r"\s*(?:[,:;()\[\]{}]|\band\b|&|\bor\b)+\s*", re.IGNORECASE)
-_AGES: Final = re.compile(r"(?:years?|yrs?|months?|mo?ths?|mos?)(?: old)?", re.IGNORECASE)
-_AGED: Final = re.compile(r"(?<=\d)\s+(?:years?|yrs?|months?|mo?ths?)(?: old)?$", re.IGNORECASE)
-_DASHED: Final = re.compile(
-    r"^\s*(?:\d+\s*[(\[]\s*\d+(?:\s*[-–]\s*\d+)+|\w+\s*[(\[]\s*\w+(?:\s*[-–]\s*\w+){2,})\s*[)\]]"
-)
-_EACH_DASH: Final = re.compile(r"\s*[-–()\[\]]+\s*")
-_SLASHES: Final = re.compile(r"\s*/\s*")
 _NO_SIZE: Final = re.compile(
     r"\b(?:cm|mm|in|inch|inches|by|sizes?|larger|smallest|others?|only|continue|end|of|is|to|with|for|yarn|hook"
     r"|threads?|cotton|wool|needles?|balls?|skeins?)\b|\"|”"
     r"|\d\s*x\s*\d",
     re.IGNORECASE,
 )
-
-
-def read_only(
-    text: str, start: int, end: int, sizes: tuple[str, ...] = (), before: tuple[str, ...] = ()
-) -> tuple[tuple[str, ...], int] | None:
-    """Read `Sizes L and XL only:` at the start of a line: the sizes, and where the rest begins.
-
-    Parameters
-    ----------
-    text : str
-        The whole text.
-    start, end : int
-        The line.
-    sizes : tuple of str
-        All sizes, where they are known.
-    before : tuple of str
-        The sizes that the lines before were for ("All other sizes:").
-    """
-    end = min(end, start + _REACH)
-    others = _OTHERS.match(text, start, end)
-    if others and before and sizes:
-        return tuple(s for s in sizes if s not in before), others.end()
-    but = _ALL_BUT.match(text, start, end) if sizes else None
-    if but is not None:
-        left_out = named_sizes(_names(but["list"]), sizes)
-        return (tuple(s for s in sizes if s not in left_out), but.end()) if left_out else None
-    match = _ONLY.match(text, start, end)
-    if match is not None:
-        names = _names(match["list"] or match["after"] or match["other"])
-        told = named_sizes(names, sizes) or names
-        return (told, match.end()) if names else None
-    return _known_only(text, start, end, sizes) if sizes else None
-
-
-_BARE_ONLY: Final = re.compile(
-    rf"(?:for\s+)?(?:the\s+)?(?P<word>sizes?\s+)?(?P<list>{_LIST})(?P<after>\s+sizes?)?"
-    r"(?P<only>\s+(?:only|continues?)\b[^:.,]{0,30}(?:[:.,]|$)|\s*:)\s*",
-    re.IGNORECASE,
-)
-
-
-_FOR_ENDED: Final = re.compile(
-    rf"for\s+(?:the\s+)?sizes?\s+(?P<list>{_LIST})\s*,\s+(?=(?:fasten|finish|end|tie)\s+(?:off|here))",
-    re.IGNORECASE,
-)
-
-
-def _known_only(
-    text: str, start: int, end: int, sizes: tuple[str, ...]
-) -> tuple[tuple[str, ...], int] | None:
-    """Read `Large only:`, `Sizes L and XL:`, `Small:` where these are names of sizes."""
-    ended = _FOR_ENDED.match(text, start, end)
-    if ended is not None and named_sizes(_names(ended["list"]), sizes):
-        return named_sizes(_names(ended["list"]), sizes), ended.end()
-    match = _BARE_ONLY.match(text, start, end)
-    if match is None:
-        return None
-    names = named_sizes(_names(match["list"]), sizes)
-    if not names or len(names) == len(sizes) > 1:
-        return None
-    sure = match["word"] or match["after"] or match["only"].strip() != ":"
-    if not sure and any(n[:1].isdigit() for n in names):
-        return None
-    return names, match.end()
-
-
-_LABEL_ONLY: Final = re.compile(
-    r"(?:[(\[,–—-]\s*|\bfor\s+)(?P<told>(?:for\s+)?(?:the\s+)?[^()\[\]:]{1,60}?)\s*[)\]]?$",
-    re.IGNORECASE,
-)
-
-
-_SAYS_SIZES: Final = re.compile(r"\bonly$|^(?:for\s+)?(?:the\s+)?sizes?\b|\bsizes?$", re.IGNORECASE)
-_SIZE_WORDS: Final = re.compile(
-    r"^(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?|\s+(?:sizes?\s+)?only$|\s+sizes?$", re.IGNORECASE
-)
-
-
-def label_only(label: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
-    """Read the sizes of `Rnd 6 (M and L only)`, `Row 9 - sizes L, XL`; empty for all sizes."""
-    for told in _LABEL_ONLY.finditer(label):
-        words = told["told"].strip()
-        sized = _SAYS_SIZES.search(words)
-        apart = told.group()[:1] in "([" and label[: told.start()][-1:].isspace()  # no `row(s)`
-        alone = apart and not any(character.isdigit() for character in words)  # `(M, L)`
-        if not (sized or alone) or not sizes:
-            continue
-        names = _SIZE_WORDS.sub("", words)
-        found = named_sizes(_names(names), sizes)
-        if found:
-            return found
-    return ()
-
-
-_LEADING: Final = re.compile(r"\s*[(\[](?P<told>[^()\[\]:;.]{1,60})[)\]]\s*[:,]?\s*")
-
-
-def leading_sizes(
-    text: str, start: int, end: int, sizes: tuple[str, ...]
-) -> tuple[tuple[str, ...], int] | None:
-    """Read `(medium and large)` that the words behind a label begin with, and where it ends."""
-    if not sizes:
-        return None
-    match = _LEADING.match(text, start, end)
-    if match is None:
-        told = read_only(text, start, end, sizes)  # `Rnd 6 - 3rd size only: ch 1`
-        some = told is not None and set(told[0]) < set(sizes)
-        return told if told and some and "only" in text[start : told[1]].lower() else None
-    if any(character.isdigit() for character in match["told"]) and not _SAYS_SIZES.search(
-        match["told"].strip()
-    ):
-        return None
-    found = named_sizes(_names(_SIZE_WORDS.sub("", match["told"])), sizes)
-    return (found, match.end()) if found and len(found) < len(sizes) else None
-
-
-def read_ends_here(line: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
-    """Read `Size S ends here`, `End here for S`: the sizes that go on."""
-    match = _ENDS_HERE.match(line.strip(" *_")[:_REACH])
-    if match is None:
-        return ()
-    ended = named_sizes(_names(match["list"] or match["for"] or match["bare"]), sizes)
-    return tuple(s for s in sizes if s not in ended) if ended else ()
 
 
 def stands_alone(line: str) -> bool:
@@ -361,7 +195,7 @@ def _sized(words: str) -> tuple[str, ...]:
     if _NO_SIZE.search(words):
         return ()
     words = _WHOSE.sub("", words)
-    names = _names(words) if re.search(r"[(\[,]", words) else _parted(words)
+    names = cut_names(words) if re.search(r"[(\[,]", words) else _parted(words)
     fits = len(names) > 1 and all(len(n) <= 14 and len(n.split()) <= 2 for n in names)  # noqa: PLR2004
     return names if fits and len(set(names)) == len(names) else ()
 
@@ -380,15 +214,3 @@ def _parted(words: str) -> tuple[str, ...]:
         return tuple(re.split("[-–/]", plain))
     names = tuple(name for name in _PARTED.split(plain) if name)
     return names if len(names) > 1 else ()
-
-
-def _names(words: str) -> tuple[str, ...]:
-    """Cut a list of sizes; `XS/S` is one name where anything else parts the names."""
-    dashed = "," not in words and _DASHED.search(words)  # `34 (36-38-40)`
-    parts = (_EACH_DASH if dashed else _SIZE_SPLIT).split(words)
-    names = tuple(n.strip(" .:*_/") for n in parts if n.strip(" .:*_/"))
-    if names and _AGES.fullmatch(names[-1]):  # `4 [6: 8: 10] years`
-        names = names[:-1]
-    if len(names) > 1 and any(name[-1:].isdigit() for name in names[:-1]):  # `3-6, 6-12 months`
-        names = (*names[:-1], _AGED.sub("", names[-1]))
-    return tuple(_SLASHES.split(names[0])) if len(names) == 1 else names

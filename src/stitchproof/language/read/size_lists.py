@@ -300,9 +300,19 @@ def _bare(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
         return None
     end = i + 2 * sizes - 1
     before, after = raws[i - 1].text if i else ".", raws[end].text if end < len(raws) else ""
-    if not _is_bare_list(before, after, parting, sizes) or after == parting:
+    if sizes == 2 and parting == "/":  # noqa: PLR2004
+        if not _are_two_slashed(numbers, before, after):
+            return None
+    elif not _is_bare_list(before, after, parting, sizes) or after == parting:
         return None
     return tuple(raw.value if raw.kind == "number" else None for raw in numbers), end
+
+
+def _are_two_slashed(numbers: list[Raw], before: str, after: str) -> bool:
+    """Whether `22/24 sts` are two sizes: no fraction, no length, no rows, no date."""
+    whole = all(raw.kind == "number" and raw.value is not None and raw.value > 1 for raw in numbers)
+    counted = after in _UNITS - LENGTHS.keys() or before in _BEFORE_BARE
+    return whole and counted and before not in _ROWS | {"/"} and after != "/"
 
 
 def _are_values(raws: list[Raw], parting: str) -> bool:

@@ -8,46 +8,21 @@ as many numbers, so that a sentence about some of the sizes is not taken for all
 import re
 from collections import Counter
 from collections.abc import Sequence
-from itertools import islice, pairwise
-from types import MappingProxyType
+from itertools import chain, islice
 from typing import Final
 
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Stretch
-from stitchproof.language.read.size_names import letters_rank
+from stitchproof.language.read.size_ranks import SIZE_NAME, rise
 
-_AGE: Final = r"\d{1,2}(?:[-–]\d{1,2})?\s?(?:mo?s?|M|y|Y|T|yrs?|months?|years?)"
-_PERSONS: Final = MappingProxyType(
-    {
-        word: rank
-        for rank, words in enumerate(
-            (
-                ("preemie", "premature"),
-                ("newborn", "nb"),
-                ("baby", "infant"),
-                ("toddler",),
-                ("child", "kid", "kids", "children"),
-                ("tween", "youth", "teen"),
-                ("adult", "woman", "women", "ladies"),
-                ("man", "men"),
-            )
-        )
-        for word in words
-    }
-)
-_ONE: Final = (
-    r"(?:\d{0,2}X{0,4}[SML]|[1-9]XL?|(?:[Xx]-|[Ee]xtra )?(?:[Ss]mall|[Ll]arge)|[Mm]edium"
-    rf"|NB|{'|'.join(f'[{w[0].upper()}{w[0]}]{w[1:]}' for w in _PERSONS if w != 'nb')}|{_AGE})\b"
-)
-_NAME: Final = rf"{_ONE}(?:[-–/]{_ONE})?"
-_MORE: Final = rf"\s*[(\[]\s*{_NAME}(?:\s*[,:;/]\s*{_NAME})*\s*[)\]]"
-_RISING: Final = re.compile(rf"(?<![\w-])(?P<all>{_NAME}(?:{_MORE})+)(?!\w)")
+_MORE: Final = rf"\s*[(\[]\s*{SIZE_NAME}(?:\s*[,:;/]\s*{SIZE_NAME})*\s*[)\]]"
+_RISING: Final = re.compile(rf"(?<![\w-])(?P<all>{SIZE_NAME}(?:{_MORE})+)(?!\w)")
 _OFFERED: Final = re.compile(
     r"\b(?:comes?|available|written|given|made|graded|sized|offered)\s+(?:in|for)\s+(?:sizes?\s+)?"
-    rf"(?P<all>{_NAME}(?:\s*,\s*{_NAME})+(?:,?\s*(?:and|&)\s*{_NAME})?)(?!\s*(?:only|\w))"
+    rf"(?P<all>{SIZE_NAME}(?:\s*,\s*{SIZE_NAME})+(?:,?\s*(?:and|&)\s*{SIZE_NAME})?)(?!\s*(?:only|\w))"
 )
 _MEASURED: Final = re.compile(
-    rf"(?<![\w-])(?P<name>{_NAME})\s*[:=–-]\s*\d[\d.½¼¾⅛⅜⅝⅞/]*(?:\s?[-–]\s?\d[\d.½¼¾]*)?"
+    rf"(?<![\w-])(?P<name>{SIZE_NAME})\s*[:=–-]\s*\d[\d.½¼¾⅛⅜⅝⅞/]*(?:\s?[-–]\s?\d[\d.½¼¾]*)?"
     r"\s*(?:cm|ins?\b|inch|\"|”)"
 )
 _PARTS: Final = re.compile(r"\s*[,:;()\[\]]+\s*|\s+(?:and|&)\s+")
@@ -111,26 +86,24 @@ def _cells(line: str) -> tuple[str, ...]:
     return tuple(cell.strip(" *_") for cell in line.strip().strip("|").split("|"))
 
 
-def rise(names: Sequence[str]) -> bool:
-    """Whether each of two or more names is of a larger size than the one before."""
-    ranks = [_rank(name) for name in names]
-    known = [rank for rank in ranks if rank is not None]
-    return len(known) == len(ranks) > 1 and all(a < b for a, b in pairwise(known))
+def how_many_sizes(text: str) -> int | None:
+    """Tell how many sizes there are where none is named, by the lists that nearly all agree.
+
+    Two numbers, `6 (12)`, are as often a row and its count.
+    """
+    shapes = (_LISTED, _SLASHED, _INSIDE)
+    found = islice(chain.from_iterable(shape.finditer(text) for shape in shapes), _MOST)
+    lengths = Counter(len(_VALUES.findall(one.group())) for one in found)
+    many = {length: n for length, n in lengths.items() if length > 2}  # noqa: PLR2004
+    most = max(many, key=lambda length: many[length], default=0)
+    sure = most and many[most] >= _FEWEST and many[most] >= _NEARLY_ALL * sum(many.values())
+    return most if sure else None
 
 
-def _rank(name: str) -> tuple[int, int] | None:
-    """Tell where a name stands among all: babies before children before letters."""
-    whole = name.lower()
-    age = re.fullmatch(r"(?P<first>\d{1,2})(?:[-–]\d{1,2})?\s?(?P<unit>[a-z]+)", whole)
-    if age is not None and re.fullmatch(_AGE, name):
-        months = int(age["first"]) * (1 if age["unit"].startswith("m") else 12)
-        return (2, months)
-    first = re.split("[-–/]", whole.replace("x-", "x"), maxsplit=1)[0]
-    letters = letters_rank(first.replace(" ", ""))
-    if letters is not None:
-        return (3, letters)
-    person = _PERSONS.get(first)
-    return None if person is None else (1, person)
+_SLASHED: Final = re.compile(r"(?<![\d/])\d+(?:/\d+){2,}(?![\d/])")
+_INSIDE: Final = re.compile(r"(?<![\d½¼¾])(?<!\d )[(\[]\d+(?:, ?\d+){2,}[)\]]")  # `Ch (11, 13, 15)`
+_FEWEST: Final = 3  # lists
+_NEARLY_ALL: Final = 0.8  # of the lists
 
 
 def _agree(names: Sequence[str], text: str) -> bool:

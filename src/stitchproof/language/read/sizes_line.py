@@ -6,7 +6,11 @@ from typing import Final
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Stretch
 from stitchproof.language.read.sections import read_sizes_line, stands_alone
-from stitchproof.language.read.sizes_by_rank import sizes_by_rank, sizes_of_table
+from stitchproof.language.read.sizes_by_rank import (
+    how_many_sizes,
+    sizes_by_rank,
+    sizes_of_table,
+)
 from stitchproof.language.read.sizes_in_passing import sizes_among, sizes_by_body
 
 SIZES_REACH: Final = 240  # characters of a line that may name the sizes
@@ -24,7 +28,7 @@ def find_sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...
     Where others come before `Sizes: XS (S, M)`, such as "directions are for size X-Small", its
     names are taken. Where no line says that it names them, what can be nothing else does.
     """
-    below, lines = False, list[str]()
+    below, lines, many = False, list[str](), how_many_sizes(text)
     told: tuple[str, ...] = ()
     for stretch in stretches:
         if stretch.kind not in {BlockKind.PROSE, BlockKind.QUOTE, BlockKind.HEADING}:
@@ -41,7 +45,7 @@ def find_sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...
                     own = below or words.strip("*_ •-").lower().startswith("size")
                     if own and len(names) == len(told or names):
                         return names
-                    told = told or names
+                    told = told or (names if many in {None, len(names)} else ())
             below = stands_alone(words)
     return (
         told

@@ -4,7 +4,9 @@ Below `Sizes L and XL only` a list may hold a value for every size of the patter
 two values: `38 (42)`. Told apart by their number, both are the same.
 """
 
+import re
 from dataclasses import replace
+from typing import Final
 
 from stitchproof.language.number import Number
 from stitchproof.language.read.lex import Token
@@ -47,6 +49,16 @@ def label_for_these(label: Label, only: tuple[str, ...], names: tuple[str, ...])
         listed=tuple(_spread(number, only, names) for number in label.listed),
         span=label.span and _spread(label.span, only, names),
     )
+
+
+def slashed(words: str, sizes: int) -> bool:
+    """Whether a line for so many sizes gives its numbers as `48/52/56`."""
+    return sizes > 1 and any(
+        one.group().count("/") + 1 == sizes for one in _SLASHES.finditer(words)
+    )
+
+
+_SLASHES: Final = re.compile(r"(?<![\d/])\d+(?:/\d+)+(?![\d/])")
 
 
 def _spreads(only: tuple[str, ...], names: tuple[str, ...]) -> bool:

@@ -5,10 +5,11 @@ from typing import Final
 
 from stitchproof.base.records import dataclass
 from stitchproof.language.read.blocks import Line
+from stitchproof.language.read.for_sizes import ALL_SIZES, read_only
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.openings import skip_marks
 from stitchproof.language.read.rows_skipped import read_next_only, read_rows_skipped
-from stitchproof.language.read.sections import ALL_SIZES, Region, read_only
+from stitchproof.language.read.sections import Region
 from stitchproof.language.read.size_ends import is_an_end, joins_again
 from stitchproof.language.tree import Label
 
@@ -44,7 +45,9 @@ def leaves_out(sorter: Sorter, words: str) -> bool:
     skipped = read_rows_skipped(words, sorter.sizes) if here else None
     if skipped is None:
         return False
-    sorter.only = tuple(size for size in sorter.only or sorter.sizes if size not in skipped[0])
+    known = set(skipped[0]) <= set(sorter.sizes)
+    left = tuple(size for size in sorter.only or sorter.sizes if size not in skipped[0])
+    sorter.only = left if known else (f"all but {skipped[0][0]}",)  # none that the pattern has
     sorter.until = skipped[1]
     return True
 

@@ -14,6 +14,12 @@ from stitchproof.base.records import dataclass
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Line, Stretch
 from stitchproof.language.read.cutting import cut_lines
+from stitchproof.language.read.for_sizes import (
+    label_only,
+    leading_sizes,
+    read_ends_here,
+    read_only,
+)
 from stitchproof.language.read.items import Item, with_own_label
 from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.labels import read_label
@@ -44,11 +50,7 @@ from stitchproof.language.read.other_sizes import with_other_sizes
 from stitchproof.language.read.sections import (
     Region,
     heading_region,
-    label_only,
-    leading_sizes,
-    read_ends_here,
     read_heading,
-    read_only,
 )
 from stitchproof.language.read.shelf import Shelf
 from stitchproof.language.read.size_ends import where_it_ends
