@@ -416,6 +416,12 @@ FINISHING = st.deferred(
             ),
         ),
         st.builds(
+            lambda count: Make(
+                Stitch("sc"), ONE, Next(count, Noun(Thing.STITCH_OR_CHAIN, "sc", 1))
+            ),
+            lists(2, 50),
+        ),
+        st.builds(
             lambda rate, over: Make(Stitch("sc"), ONE, RowEnds(((STITCH, rate),), over=over)),
             FEW,
             FEW,

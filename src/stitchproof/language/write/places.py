@@ -165,6 +165,9 @@ def plain_place(at: Next | Each | Same | First | Last, way: Way) -> str:
     match at:
         case Next(number, Noun(Thing.TURNING_CHAIN)) if wording.is_one(number):
             return f"top of {turning_chain(way)}"
+        case Next(number, Noun(Thing.STITCH_OR_CHAIN) as noun) if not wording.is_one(number):
+            many = f"{wording.number(number)} {wording.word('sts')}"
+            return f"each {noun_words(noun, wording)} until you have {many}"
         case Next(number, noun):
             return _counted("next", number, noun, way)
         case First(number, noun):

@@ -141,3 +141,20 @@ def works_on(reader: Reader) -> bool:
 
 
 _JOINERS: Final = word_set("join rejoin attach")
+
+
+def read_before(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "before turning" as a remark: when something is done, not what."""
+    start, last = reader.at, frame.steps[-1] if frame.steps else None
+    said = read_advice(reader, frame) if reader.text(1) in _DOING else None
+    if said is None or not isinstance(last, Remark):
+        return said
+    words, place = (
+        reader.words(start),
+        reader.span(start),
+    )
+    frame.steps[-1] = Remark(f"{last.words}, {words}", last.place.to(place))
+    return ()
+
+
+_DOING: Final = word_set("turning joining fastening you")

@@ -195,9 +195,15 @@ def _tells_of_first(reader: Reader, frame: Frame, close: int) -> bool:
     """Read "(ch 3 = 1 dc)" at the end of a row: it tells of the chain that the row begins with."""
     start = reader.at
     equals = read_equals(reader, close)
+    skipped = {token.text for token in reader.tokens[start:close]} & _SKIPPED_CHAINS
     told = equals is not None and _counts_first(frame, equals)
+    if equals is not None and not told and skipped:
+        told = attach_counts(frame, equals)  # "(missed ch = 1 tr)"
     reader.at = close + 1 if told else start
     return told
+
+
+_SKIPPED_CHAINS: Final = word_set("skipped missed sk unworked")
 
 
 def _counts_first(frame: Frame, counts: Counts) -> bool:

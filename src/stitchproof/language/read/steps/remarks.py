@@ -206,7 +206,8 @@ def read_equals(reader: Reader, end: int) -> Counts | None:
     """Read "ch 3 = 1 dc", "3 ch = first dc" beside a row: what its first chain counts as."""
     reader.accept("the")
     before = reader.at
-    while reader.text() in CHAINS or reader.text() == "-" or reader.number() is not None:
+    named = CHAINS | {"-", "skipped", "missed", "unworked"}
+    while reader.text() in named or reader.number() is not None:
         reader.take()
     if reader.at == before or reader.text() not in {"=", "equals", "is"}:
         return None

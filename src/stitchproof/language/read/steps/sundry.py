@@ -11,6 +11,7 @@ from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.advice import (
     read_advice,
     read_as,
+    read_before,
     read_every_row,
     read_keeping,
     read_pull,
@@ -260,12 +261,6 @@ def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
     return read_advice(reader, frame)
 
 
-def read_before(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep "before turning" as a remark: when something is done, not what."""
-    return read_advice(reader, frame) if reader.text(1) in _DOING else None
-
-
-_DOING: Final = word_set("turning joining fastening you")
 _PURPOSES: Final = word_set("form begin start complete finish close even hide join")
 _OF_FOUNDATION: Final = word_set("of the foundation beg beginning starting original base")
 
