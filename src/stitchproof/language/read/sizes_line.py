@@ -43,17 +43,23 @@ def find_sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...
                 if names and (not below or all(len(n) <= _LONGEST_NAME for n in names)):
                     names = _parted_like_lists(names, text)
                     own = below or words.strip("*_ •-").lower().startswith("size")
-                    if own and len(names) == len(told or names):
+                    if own and len(names) == len(told or names) and _agrees(names, many):
                         return names
                     told = told or (names if many in {None, len(names)} else ())
             below = stands_alone(words)
-    return (
+    found = (
         told
         or sizes_among(lines)
         or sizes_by_rank(lines, text)
         or sizes_of_table(stretches, text)
         or sizes_by_body(lines)
     )
+    return found if _agrees(found, many) else ()  # nearly all lists know better
+
+
+def _agrees(names: tuple[str, ...], many: int | None) -> bool:
+    """Whether names are as many as the values of lists, or of several lists in a row."""
+    return many is None or (bool(names) and len(names) % many == 0)
 
 
 def _parted_like_lists(names: tuple[str, ...], text: str) -> tuple[str, ...]:
