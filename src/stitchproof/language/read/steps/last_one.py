@@ -133,7 +133,18 @@ def last_into_chain(reader: Reader, start: int) -> Steps | None:
     )
     if not turning and not (isinstance(target, Nth) and target.origin is Origin.TURNING_CHAIN):
         return None
+    _pass_chain_itself(reader)
     return (Remark(reader.words(start), reader.span(start)),)
+
+
+def _pass_chain_itself(reader: Reader) -> None:
+    """Go past "and in 3rd ch of turning ch" behind "last 2 sc in turning ch-4 sp"."""
+    start = reader.at
+    if reader.accept_any(frozenset(("and", "&"))) and reader.accept_any(IN):
+        at = read_target(reader)
+        if isinstance(at, Nth) and at.origin is Origin.TURNING_CHAIN:
+            return
+    reader.at = start
 
 
 _GOES: Final = word_set(
