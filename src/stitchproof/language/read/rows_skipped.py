@@ -22,7 +22,8 @@ _OTHERS: Final = (
 _SKIPS: Final = re.compile(
     r"\s*[*_(\[]*(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?(?P<list>[^:.;()\[\]]{1,60}?)(?:\s+sizes?)?"
     r"(?:\s+only)?\s*[:,–—-]?\s*(?:should\s+)?"
-    r"(?:(?:skip|go|move|proceed|jump)s?\s+(?:(?:ahead|on|directly|straight|now|forward)\s+)*to\s+"
+    r"(?:(?:(?:skip|go|move|proceed|jump)s?\s+(?:(?:ahead|on|directly|straight|now|forward)\s+)*to"
+    r"|(?:cont(?:inue)?|go\s+on|carry\s+on|resume)\s+(?:with|at|from))\s+"
     rf"(?:the\s+)?(?:{_ROW}\s*(?P<to>\d{{1,4}})|(?P<name>{_NAME}))"
     rf"|(?:omit|skip)s?\s+{_ROW}\s*(?P<first>\d{{1,4}})(?:\s*(?:-|–|to|and|&)\s*(?P<last>\d{{1,4}}))?)"
     rf"\s*[.,;)\]*_]*\s*(?:{_OTHERS})?$",
