@@ -367,7 +367,15 @@ def _group(body: str, place: tuple[int, int], reading: Reading) -> Meaning | Non
         case [Make(stitch)] if tail is None and stitch.together > 1:
             return None, stitch  # `sc next 2 sts tog` takes more places than one
         case _:
-            return steps, None
+            return _without_last_words(steps), None
+
+
+def _without_last_words(steps: Steps) -> Steps:
+    """Leave out what an author adds behind a meaning: `increase (2 sc in the same stitch)`."""
+    last = len(steps)
+    while last > 1 and isinstance(steps[last - 1], Remark):
+        last -= 1
+    return steps[:last]
 
 
 _CLAUSE: Final = re.compile(r"[.;](?:\s|$)")
