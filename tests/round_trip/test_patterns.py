@@ -44,7 +44,7 @@ ONE_WAY = frozenset(
     (
         *("shell-bookmark-uk", "chunky-snood", "ribbed-brim-hat-uk"),
         *("uk-party-bunting", "uk-lambing-mitts", "treble-beret-crown"),
-        *("plain-treble-hat", "clustered-cot-blanket"),
+        *("plain-treble-hat", "clustered-cot-blanket", "uk-mesh-back"),
         *("brambleside-cardigan-back", "seafret-lace-top", "allotment-bucket-hat"),
     )
 )

@@ -27,6 +27,7 @@ from collections.abc import Iterator
 from dataclasses import field, replace
 from functools import cached_property, lru_cache
 from hashlib import blake2b
+from itertools import compress
 from typing import Final
 
 from stitchproof.base.records import dataclass
@@ -297,11 +298,7 @@ class Edge:
                 if not self.roles.strip(wanted):
                     yield from anchors
                     return
-                yield from (
-                    anchor
-                    for anchor, role in zip(anchors, self.roles, strict=True)
-                    if role in wanted
-                )
+                yield from compress(anchors, map(wanted.__contains__, self.roles))
                 if noun.thing is Thing.CHAIN and self.roles.endswith("CK"):
                     yield (len(self) - 1, len(self))  # a chain of the turning chain
 

@@ -298,7 +298,7 @@ def _worked(steps: Steps, ground: Ground, setting: Setting) -> Made:
         facts.serial,
         values,
         (ahead, ground.ahead.counts) if ground.ahead is not None else None,
-        ground.round,
+        (ground.round, ground.again),
         setting.conventions.key,
         ground.edge.reach(facts.reach) if ground.edge is not None else None,
         chosen,

@@ -188,10 +188,8 @@ _OVER: Final = STOPS | CLOSING | {"("}
 def sews_together(reader: Reader) -> bool:
     """Tell whether "sl st short ends together through both layers" begins: it makes no row."""
     words: list[str] = []
-    i = 1
-    while reader.text(i) and reader.text(i) not in _OVER:
-        words.append(reader.text(i))
-        i += 1
+    while (word := reader.text(len(words) + 1)) and word not in _OVER:
+        words.append(word)
     counted = any(reader.number(1 + n) is not None and w != "two" for n, w in enumerate(words))
     placed = counted or bool({"next", "each", "every"} & set(words))
     layers = {"both", "through"} <= set(words) and bool(_LAYERS & set(words))

@@ -88,11 +88,20 @@ def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = _part_up_to(reader) or read_target(reader)
     if target is None:
         return None
-    target = _before_a_point(reader, _up_to(reader, target, start))
+    target = _before_a_point(reader, _up_to(reader, _in_the_middle(target), start))
     accept_behind_part(reader)
     return and_more(
         reader, (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
     )
+
+
+def _in_the_middle(target: Target) -> Target:
+    """Take several centre stitches for stitches: "skip 10 center sts" leaves a neck."""
+    match target:
+        case Next(number, Noun(Thing.STITCH, "centre")) if number != ONE:
+            return replace(target, noun=STITCH)
+        case _:
+            return target
 
 
 def _part_up_to(reader: Reader) -> Target | None:
