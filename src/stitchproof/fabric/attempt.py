@@ -11,6 +11,7 @@ from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS, Move
 from stitchproof.fabric.in_turn import is_unnamed
 from stitchproof.fabric.meter import MOST_WORK
+from stitchproof.fabric.quiet import as_meant, begins_short, of_a_guess, of_a_part
 from stitchproof.fabric.row_counts import wrong_rows
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import (
@@ -25,23 +26,10 @@ from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.fabric.work import Made
 from stitchproof.language.tree import (
     Course,
-    Either,
-    First,
-    Group,
-    InPattern,
-    JoinYarn,
-    Make,
-    Next,
-    Repeat,
-    Same,
-    Skip,
     Stated,
     Statement,
-    Step,
     Steps,
     Thing,
-    Times,
-    Turn,
 )
 
 _NOTHING_ASKED: Final = frozenset[Switch]()
@@ -119,7 +107,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         if i == 0 or parts[i - 1][2]:
             begun = track.edge
         went = work(track, steps, side="" if i else course.label.side, first=row.number == 1)
-        made, track, consumed = _among_short_rows(went, steps) if track.short else went
+        made, track, consumed = as_meant(went, track, row, steps) if went.made.troubles else went
         meter.row(made.edge, consumed)
         if made.asked:
             asked.update(made.asked)
@@ -133,14 +121,14 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             single = made.moves is None and made.rows == planned.covers == 1
             done += (one,) if single else _in_rows(one, made)
     if troubles and is_unnamed(course):
-        troubles, track = _of_a_guess(troubles), placed(track, None)
+        troubles, track = of_a_guess(troubles), placed(track, None)
     before = stitches(begun, setting.conventions) if begun is not None else 0
     ways = _ways(course.stated, track, before, setting) if rows else None
     values = stated_values(course.stated, setting)
     kept = troubles
     if troubles:
-        kept = _of_a_part(troubles, rows, told=told, agrees=_agrees(ways, values))
-    if not track.short and _begins_short(rows, troubles, kept):
+        kept = of_a_part(troubles, rows, told=told, agrees=_agrees(ways, values))
+    if not track.short and begins_short(rows, troubles, kept):
         track = replace(track, short=True)
     return Attempt(
         track=track,
@@ -154,11 +142,6 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
         asked=frozenset(asked) if asked else _NOTHING_ASKED,
         between=_between(course.stated, done, setting),
     )
-
-
-def _of_a_guess(troubles: Sequence[Trouble]) -> list[Trouble]:
-    """Leave out what fails where the row that is meant was guessed."""
-    return [trouble for trouble in troubles if trouble.failing is Failing.LIMIT]
 
 
 def _between(
@@ -237,22 +220,6 @@ def _in_rows(one: DoneRow, made: Made) -> Sequence[DoneRow]:
     return [one._replace(moves=by_row.get(row, ())) for row in range(1, rows + 1)]
 
 
-_OF_SHORT_ROWS = (Failing.TOO_FEW, Failing.LEFT_OVER)
-
-
-def _among_short_rows(went: Went, steps: Steps) -> Went:
-    """Stay quiet among short rows, which leave stitches and come back to them later."""
-    made, track, consumed = went
-    failing = any(t.failing in _OF_SHORT_ROWS for t in made.troubles)
-    if not failing or not is_short(steps):
-        return went
-    over = all(t.failing is Failing.LEFT_OVER for t in made.troubles)
-    troubles = tuple(t for t in made.troubles if t.failing not in _OF_SHORT_ROWS)
-    edge = made.edge if over else None
-    kept = replace(made, troubles=troubles, edge=edge)
-    return Went(kept, replace(track, edge=edge, short=True), consumed)
-
-
 def _all_parts(
     rows: Sequence[PlannedRow], stated: Stated | None, setting: Setting
 ) -> list[tuple[PlannedRow, Steps, bool]]:
@@ -281,54 +248,6 @@ def _left(track: Track, done: Sequence[DoneRow]) -> int:
         return 0
     edge, start, _ = track.rest
     return edge.stitches_between(start, len(edge)) if edge is not None else 0
-
-
-def _of_a_part(
-    troubles: list[Trouble], rows: Sequence[PlannedRow], *, told: bool, agrees: bool
-) -> list[Trouble]:
-    """Leave out what a row that works a part of the edge leaves over, its count being right.
-
-    The count of a short row tells of what is wrong with it.
-    """
-    steps = rows[-1].steps if rows else ()
-    if not (told and is_short(steps)) and not (agrees and _is_part(steps)):
-        return troubles
-    return [t for t in troubles if t.failing is not Failing.LEFT_OVER or t.wanted]
-
-
-def _is_part(steps: Steps) -> bool:
-    """Whether a row works a part of the edge, begun with new yarn behind stitches left out."""
-    skipped = False
-    for step in steps:
-        if isinstance(step, JoinYarn):
-            return skipped or (step.at is not None and step.at != First())
-        if isinstance(step, Make | Group | Repeat):
-            return False
-        skipped = skipped or isinstance(step, Skip)
-    return False
-
-
-def _begins_short(rows: Sequence[PlannedRow], troubles: list[Trouble], kept: list[Trouble]) -> bool:
-    """Whether a line left stitches without saying so, and rightly: more short rows may follow."""
-    return len(kept) < len(troubles) and is_short(rows[-1].steps)
-
-
-def is_short(steps: Steps) -> bool:
-    """Whether a row counts all it works, and then turns: a short row may leave the rest unsaid."""
-    made = [s for s in steps if isinstance(s, Make | Group | Repeat | Either | Skip | InPattern)]
-    counted = bool(made) and all(map(_is_counted, made)) and not isinstance(made[-1], Skip)
-    return counted and any(isinstance(s, Turn) and s.do for s in steps)
-
-
-def _is_counted(step: Step) -> bool:
-    """Whether a number tells how far a step goes."""
-    match step:
-        case Make(at=at) | Skip(at=at):
-            return isinstance(at, Next | First | Same)
-        case Repeat(body, often):
-            return isinstance(often, Times) and all(map(_is_counted, body))
-        case _:
-            return False
 
 
 def _agrees(ways: Sequence[Ways] | None, values: Sequence[int | None]) -> bool:

@@ -53,9 +53,10 @@ def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: Step 
     if counts is None and hand.edge.ring and not hand.from_join and isinstance(following, Skip):
         settled = Counts("", chains=chains)  # a spiral has no beginning: it bridges what is skipped
     elif counts is None or counts.stitch == "st":
-        settled = hand.conventions.turning((kind, chains, False))
+        switch = (kind, chains, _of_block(hand, kind, chains))
+        settled = hand.conventions.turning(switch)
         if kind:  # else no stitch follows that it could stand for
-            hand.asked.append((kind, chains, False))
+            hand.asked.append(switch)
         if counts is None and chains == 1 and _into_first(following):
             settled = NOT_A_STITCH  # nobody increases beside a single chain
         if counts is not None and not settled.stitch:
@@ -67,6 +68,16 @@ def begin_chain(hand: Hand, chains: int, counts: Counts | None, following: Step 
     if loop and hand.edge.ring and hand.from_join and isinstance(following, Skip):
         place = _first_place(hand)  # the loop springs from the stitch of the join
         hand.cursor = max(hand.cursor, place[1]) if place is not None else hand.cursor
+
+
+def _of_block(hand: Hand, kind: str, chains: int) -> bool:
+    """Whether a chain begins a block, as those in the foundation of the piece did.
+
+    "Sl st in next ch-3 sp, ch 3, 3 dc in same sp" where the first row was "ch 6, dc in 4th ch".
+    """
+    if hand.edge.ring or hand.last is None or hand.edge.roles[slice(*hand.last)].strip("C"):
+        return False
+    return hand.conventions.turning((kind, chains, True)) == Counts("", chains=chains)
 
 
 def _into_first(step: Step | None) -> bool:

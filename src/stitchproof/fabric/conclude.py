@@ -143,13 +143,15 @@ def _assumed(piece: Piece) -> Iterator[Assumed]:
             if switch in seen:
                 continue
             seen.add(switch)
-            if len(piece.conventions.ways(switch)) <= 1:
+            said, taken = piece.conventions.said(switch[1]), piece.conventions.turning(switch)
+            as_said = said is not None and said.stitch == taken.stitch
+            if as_said or len(piece.conventions.ways(switch)) <= 1:
                 continue
             place: Span = line.course.place if line.course.place != NOWHERE else NOWHERE
             yield Assumed(
                 line.section.name,
                 place,
                 switch,
-                piece.conventions.turning(switch),
+                taken,
                 by_count=bool(piece.taken),
             )

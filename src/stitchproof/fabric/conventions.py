@@ -108,9 +108,11 @@ class Conventions:
         usual = self._usual(kind, chains, in_foundation=in_foundation)
         if said is None:
             return usual
-        if in_foundation and not self._said_of(chains):
-            return (said, *(c for c in usual if c != said))
-        return (said,)
+        if not in_foundation:
+            return (said,)
+        if self._said_of(chains):
+            usual = tuple(way for way in usual if not way.stitch and way.chains == chains)
+        return (said, *(way for way in usual if way != said))
 
     def _said_of(self, chains: int) -> bool:
         return any(r.topic == "turning chain" and r.chains == chains for r in self.rules)
@@ -143,6 +145,9 @@ def customary(kind: str, chains: int, *, in_foundation: bool = False) -> tuple[C
         return (Counts("", chains=chains), NOT_A_STITCH, Counts("st", chains=chains - 1))
     if chains > usual:
         return (Counts(kind, chains=chains - usual), NOT_A_STITCH, Counts("", chains=chains))
+    if chains == usual and kind in _TALL and in_foundation:
+        # of a block worked on from its corner they are the space that the next one is worked in
+        return (Counts(kind), NOT_A_STITCH, Counts("", chains=chains))
     if chains == usual and kind in _TALL:
         return (Counts(kind), NOT_A_STITCH)
     if chains == 1:

@@ -31,7 +31,7 @@ from itertools import compress
 from typing import Final
 
 from stitchproof.base.records import dataclass
-from stitchproof.fabric.groups import alike, begun, centres, flat_ends, gaps, unnamed
+from stitchproof.fabric.groups import alike, begun, centres, flat_ends, gaps, leaning, unnamed
 from stitchproof.fabric.marks import moved_marks
 from stitchproof.fabric.spaces import at_seam, chains_in, each_anchor, runs_of
 from stitchproof.language.tree import Noun, Thing
@@ -277,6 +277,8 @@ class Edge:
                 named = named or [(a, b) for n, a, b in self.groups if n.endswith(f" {noun.kind}")]
                 named += begun(self.kinds, self.roles, named)
                 named += alike(self.kinds, named, self._made_in_one() if named else [])
+                if not named and noun.kind == "block":
+                    named = leaning(self.kinds, self.roles)
                 single = [(i, i + 1) for i, k in enumerate(self.kinds) if k == noun.kind]
                 yield from sorted(named or single)
             case Thing.MARKED:

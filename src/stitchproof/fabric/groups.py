@@ -1,12 +1,23 @@
 """Groups without a name on an edge, by where their stitches were made, and gaps between them."""
 
+import re
 from collections.abc import Iterator, Sequence
+from functools import cache
 from itertools import groupby, pairwise
 from typing import Final, TypeAlias
 
 Stretch: TypeAlias = tuple[int, int]
 _COUNTED: Final = "SK"
 _SHELL: Final = 3  # stitches in one place, from which they are surely a group
+
+
+_BEGUN: Final = re.compile(r"(?:beg(?:inning)?|start(?:ing)?)[\s-]+")
+
+
+@cache
+def counted_as(name: str) -> str:
+    """Name the group that a group is counted as: the block a row begins with is a block too."""
+    return _BEGUN.sub("", name, count=1)
 
 
 def unnamed(roles: str, parents: Sequence[int], *, founded: bool) -> Iterator[Stretch]:
@@ -65,6 +76,24 @@ def alike(
     start, end = named[0]
     taken = _taken(named)
     return [(a, b) for a, b in others if a not in taken and kinds[a:b] == kinds[start:end]]
+
+
+def leaning(kinds: Sequence[str], roles: str) -> list[Stretch]:
+    """Find the blocks that lean over, of corner-to-corner work, by how they are made.
+
+    Each is a space of chains and as many stitches as every other; between them is slipped. Nothing
+    is found where the edge holds anything else.
+    """
+    live = [i for i, kind in enumerate(kinds) if kind != "sl_st"]
+    shape = "".join(roles[i] for i in live)
+    block = _BLOCK.match(shape)
+    whole = len(block[0]) if block else 0
+    if block is None or len(shape) % whole or block[0] * (len(shape) // whole) != shape:
+        return []
+    return [(live[i], live[i + whole - 1] + 1) for i in range(0, len(shape), whole)]
+
+
+_BLOCK: Final = re.compile(r"CC+SS+|SS+CC+")
 
 
 def _taken(groups: Sequence[Stretch]) -> set[int]:

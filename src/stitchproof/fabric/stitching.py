@@ -13,6 +13,7 @@ from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_cha
 from stitchproof.fabric.edge import CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
 from stitchproof.fabric.endings import join, joins_edge, leave, mark, rejoin
 from stitchproof.fabric.founding import FOUNDING
+from stitchproof.fabric.groups import counted_as
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.looks import Look, look_at
 from stitchproof.fabric.nouns import bound, need_known, places_of, understood
@@ -376,7 +377,7 @@ def _group(hand: Hand, step: Group) -> None:
     first = places[0][0]
     for a, b in places[1:]:
         if step.name:
-            hand.groups.append((step.name, len(hand.kinds), len(hand.kinds) + made))
+            hand.groups.append((counted_as(step.name), len(hand.kinds), len(hand.kinds) + made))
         block = hand.parents[start : start + made]
         hand.kinds += hand.kinds[start : start + made]
         hand.roles += hand.roles[start : start + made]
@@ -392,5 +393,5 @@ def _group_at(hand: Hand, step: Group, place: tuple[int, int]) -> None:
         hand.last = place
         _do(hand, inner, None)
     if step.name:
-        hand.groups.append((step.name, start, len(hand.kinds)))
+        hand.groups.append((counted_as(step.name), start, len(hand.kinds)))
     hand.last = place

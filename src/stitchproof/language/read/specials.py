@@ -235,12 +235,13 @@ def _defined(
     if made is None or (_decreases(names[0], terms) and _leaves_open(made)):
         return ()
     steps, stitch = made
+    kind = _BEGUN.sub("", names[0].lower())  # the cluster a row begins with is a cluster too
     return tuple(
         Special(
             name=name.lower(),
             written=name,
             body=steps,
-            stitch=Stitch(names[0].lower(), together=stitch.together)
+            stitch=Stitch(kind, together=stitch.together)
             if stitch and stitch.kind == ""
             else stitch,
             words=body,
@@ -250,6 +251,7 @@ def _defined(
     )
 
 
+_BEGUN: Final = re.compile(r"^(?:beg(?:inning)?|start(?:ing)?)[\s-]+")
 Reading: TypeAlias = tuple[Mapping[str, Special], ReadBody, str]
 Meaning: TypeAlias = tuple[Steps | None, Stitch | None]
 _DECREASE: Final = re.compile(  # what the trade reads without being told

@@ -13,6 +13,7 @@ from stitchproof.language.read.steps.new_yarn import (
     TO,
     YARN,
     as_yarn,
+    is_slip,
     join_colour,
     read_join_yarn,
     slip_name,
@@ -20,7 +21,7 @@ from stitchproof.language.read.steps.new_yarn import (
     stops,
     yarn_at,
 )
-from stitchproof.language.read.steps.nouns import BODY_STITCH
+from stitchproof.language.read.steps.nouns import BODY_STITCH, CHAINS
 from stitchproof.language.read.steps.one_place import into_loop
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import read_target
@@ -117,6 +118,8 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     if after in {"to", "and"} and next_after in _FORMING:
         reader.take(length)
         return _closed(reader, frame, start)
+    if after == "to" and _has_worked(frame) and (slip := _into_space(reader, length)):
+        return slip
     goes_on = after == "to" and next_after == "next" and bool(frame.marks or reader.depth)
     if after in {"to", "top", "tog"} and (_has_worked(frame) or after != "to") and not goes_on:
         reader.take(length)
@@ -159,6 +162,23 @@ def _slip_to(reader: Reader, length: int, start: int) -> Steps | None:
     if target is None:
         return None
     return (Make(named.stitch, ONE, target, reader.span(start)),)
+
+
+def _into_space(reader: Reader, length: int) -> Steps | None:
+    """Read "sl st to ch-3 sp of next block" where ", ch 3, 3 dc in same sp" goes on from there."""
+    start = reader.at
+    steps = _slip_to(reader, length, start)
+    at = steps[0].at if steps and isinstance(steps[0], Make) else None
+    one = isinstance(at, Next) and at.number == ONE and at.noun.thing in _SPACES
+    chained = reader.text() in STOPS and reader.text(1) in CHAINS and reader.number(2) is not None
+    if one and chained and any(reader.text(ahead) == "same" for ahead in range(3, _SOON)):
+        return steps
+    reader.at = start
+    return None
+
+
+_SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
+_SOON: Final = 12
 
 
 def _ring_or_join(reader: Reader, frame: Frame, steps: Steps, start: int) -> Steps:
@@ -324,6 +344,11 @@ def forms(reader: Reader) -> bool:
 
 def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:
     reader.accept("a")
+    known = longest(reader.known, reader)
+    if known and _has_worked(frame) and reader.text(known[1]) == "to" and is_slip(reader):
+        slip = _into_space(reader, known[1])
+        if slip:
+            return slip
     if slip_name(reader):
         steps = _closed(reader, frame, start)
         return steps if steps is None else as_yarn(steps, frame)

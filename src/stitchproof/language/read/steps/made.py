@@ -29,6 +29,7 @@ from stitchproof.language.tree import (
     Noun,
     Nth,
     OppositeSide,
+    Origin,
     Post,
     Repeat,
     RowEnds,
@@ -281,6 +282,31 @@ def _own_places(body: Steps) -> bool:
     )
 
 
+def _leads_itself(body: Steps) -> bool:
+    """Tell whether steps begin by going to their place: a block of corner-to-corner work.
+
+    "Ch 6, dc in 4th ch from hook, …" on chains of its own, "sl st in next ch-3 sp, ch 3, …".
+    """
+    match body[:2]:
+        case (Chain(), Make(at=Nth(origin=Origin.HOOK))):
+            return True
+        case (Make(stitch=stitch, at=Next(noun=noun)), _):
+            return stitch.kind == "sl_st" and noun.thing in _SPACES
+        case _:
+            return False
+
+
+def _led(body: Steps, at: Target, span: Span) -> Steps | None:
+    """Work steps that go to their place themselves: "Block in each of next 3 ch-3 sps"."""
+    match at:
+        case Each(until=until):
+            return (Repeat(body, AsLong(until), "", None, span),)
+        case Next(number) | First(number) | Last(number):
+            return body if number == ONE else (Repeat(body, Times(number), "", None, span),)
+        case _:
+            return None
+
+
 def _repeated_places(body: Steps, found: Found, span: Span) -> Steps | None:
     """Work steps with places of their own so many times: "crossed dc 12 times", "over 4 sts"."""
     at = found.place.at
@@ -321,6 +347,8 @@ def _group(wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
     assert special.body is not None
     span = reader.span(wanted.start)
     body = put_at(special.body, span)
+    if _leads_itself(body):
+        return _led(body, found.place.at if found.said else bare_place(wanted), span)
     if not found.said and not any(isinstance(s, Make) and s.at == Same() for s in body):
         return body  # a picot: it goes into no place
     if not found.said:

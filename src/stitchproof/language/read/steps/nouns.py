@@ -32,7 +32,7 @@ CENTRE_STITCH: Final = Noun(Thing.STITCH, "centre")
 _CENTRES: Final = word_set("center centre middle")
 CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
 BODY_STITCH: Final = Noun(Thing.STITCH, "edge")  # of the edge that a rib is joined to
-_BLOCKS: Final = word_set("block blocks tile tiles")  # of corner-to-corner work
+BLOCKS: Final = word_set("block blocks tile tiles")  # of corner-to-corner work
 _CORNERS: Final = word_set("corner corners point points tip tips")
 _BARE_CHANGES: Final = word_set("inc dec")
 TURNING_CHAIN: Final = Noun(Thing.TURNING_CHAIN)
@@ -61,7 +61,7 @@ def read_noun(reader: Reader) -> Noun | None:
         return SPACE
     if reader.number() is not None:
         return _counted_space(reader)
-    if reader.accept_any(_BLOCKS):
+    if reader.accept_any(BLOCKS):
         return Noun(Thing.GROUP, "block")
     if reader.accept_any(GROUPS):
         pass_makeup(reader)

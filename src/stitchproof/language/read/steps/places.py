@@ -47,6 +47,7 @@ from stitchproof.language.read.steps.sides import (
 )
 from stitchproof.language.read.steps.stitches import loop_length, read_loop, starts_stitch
 from stitchproof.language.read.steps.unnamed_groups import UNNAMED, pass_between
+from stitchproof.language.read.steps.whose_space import block_of, of_group, of_space
 from stitchproof.language.tree import (
     CHAIN,
     STITCH,
@@ -70,7 +71,6 @@ from stitchproof.language.tree import (
     Target,
     Thing,
     Until,
-    Within,
 )
 
 IN: Final = word_set("in into")
@@ -221,9 +221,9 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
         return First()
     if noun.thing in _SPACES and accept_across(reader):
         return Each(noun)  # "sc in each dc and 2 sc in ch-2 sp across"
-    group = group_of(reader) if noun.thing in _SPACES else None
+    group = of_group(reader, noun) if noun.thing in _SPACES else None
     if group is not None:
-        return Within(None, noun, group)
+        return group
     of_each = reader.text() == "of" and reader.text(1) in EACH | _FROM_HERE
     if noun.thing not in _SPACES or not of_each:
         return _of_noun(reader, noun)
@@ -347,8 +347,8 @@ def _next(reader: Reader) -> Target | None:
         reader.accept("the")
         return Next(number, TURNING_CHAIN) if read_noun(reader) is not None else None
     if noun.thing is Thing.CHAIN:
-        _of_space(reader)
-    elif noun.thing in _SPACES:
+        of_space(reader)
+    elif noun.thing in _SPACES and block_of(reader, noun) is None:
         stands = reader.at
         if isinstance(group_of(reader), Nth):  # the next space is that of the next group
             reader.at = stands
@@ -360,25 +360,12 @@ def _first(reader: Reader) -> Target | None:
     if counted is None:
         return None
     number, noun = counted
-    if noun.thing is Thing.CHAIN and _of_space(reader):
+    if noun.thing is Thing.CHAIN and of_space(reader):
         return Next(number, noun)
     if noun.thing is Thing.CHAIN and begun(reader):
         reader.opposite = True
         return OppositeSide(Next(number))
     return First(number, noun)
-
-
-def _of_space(reader: Reader) -> bool:
-    """Read "of next ch-5 loop" behind a count of chains and tell whether it stood there."""
-    start = reader.at
-    if not reader.accept("of"):
-        return False
-    reader.pass_over(_ARTICLES | _FROM_HERE | word_set("first 1st same"))
-    noun = read_noun(reader)
-    if noun is not None and noun.thing in _SPACES:
-        return True
-    reader.at = start
-    return False
 
 
 def _last(reader: Reader) -> Target | None:

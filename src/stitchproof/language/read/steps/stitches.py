@@ -122,7 +122,8 @@ def read_stitch(reader: Reader) -> StitchName | None:
         return None
     if reader.text() in _BEGINNING and reader.text(1) == "-":
         reader.take(2)
-    reader.pass_over(_BEFORE_A_NAME)
+    if reader.text() not in _BEGINNING or longest(reader.special, reader) is None:
+        reader.pass_over(_BEFORE_A_NAME)  # but "Beg Block" may be defined as such
     post = _post_before(reader)
     named = _core(reader)
     if named is None:
