@@ -4,7 +4,7 @@ from stitchproof.base.place import Span
 from stitchproof.fabric.edge import COUNTED, Edge, Interval, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
-from stitchproof.language.tree import Each, Evenly, First, Last, Next, Noun, Target, Thing
+from stitchproof.language.tree import Each, End, Evenly, First, Last, Next, Noun, Target, Thing
 
 NO_PLACE: Interval = (-1, -1)  # the centre of a ring: worked into, but no anchor
 
@@ -76,8 +76,12 @@ def find_again(hand: Hand, target: Each) -> None:
     hand.other_side, hand.astray = True, False
 
 
-def turn_over(hand: Hand, where: Span) -> None:
-    """Go on along the other side of the foundation, from the chain worked last."""
+def turn_over(hand: Hand, at: Target, where: Span) -> None:
+    """Go on along the other side of the foundation, from the chain worked last.
+
+    That chain is worked again on its other side only where it holds one stitch and the words take
+    all chains: "each ch", or a number that is that of all.
+    """
     if hand.on_base:
         return
     worked = [p for p in hand.parents if p >= 0]
@@ -89,7 +93,11 @@ def turn_over(hand: Hand, where: Span) -> None:
         over = hand.remaining()
         if over:
             hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, over))
-        chains = max(max(worked) - min(worked), 0)
+        last = max(worked)
+        chains = last - min(worked)
+        everything = isinstance(at, Each) and at.until == End()
+        everything |= isinstance(at, Next) and hand.number(at.number, where) == chains + 1
+        chains += everything and worked.count(last) == 1
     hand.edge = foundation(chains)
     hand.cursor, hand.limit, hand.last = 0, chains, None
     hand.other_side = hand.on_base = True

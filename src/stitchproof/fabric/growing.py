@@ -1,5 +1,6 @@
 """Rows with so many plain stitches more, or fewer, between those that shape than an earlier row."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -7,6 +8,7 @@ from stitchproof.fabric.trouble import Unknown
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.tree import (
     Chain,
+    Each,
     Group,
     Make,
     Next,
@@ -16,6 +18,39 @@ from stitchproof.language.tree import (
     Thing,
     Times,
 )
+
+
+def grown_rows(cycle: Sequence[Steps], rows: int, by: int, *, groups: bool) -> Iterator[Steps]:
+    """Give so many rows, turn upon turn of a cycle: those that shape grow with every turn.
+
+    Raises
+    ------
+    Unknown
+        Where it is not plain what grows.
+    """
+    grow = sides_grown if groups else grown
+    even = [len(cycle) > 1 and _is_even(steps) for steps in cycle]
+    if all(even):
+        raise Unknown
+    for i in range(rows):
+        turn, at = divmod(i, len(cycle))
+        yield cycle[at] if even[at] else grow(cycle[at], by * (turn + 1))
+
+
+def _is_even(steps: Steps) -> bool:
+    """Whether a row only works one stitch in every place."""
+    made = [step for step in steps if _takes(step)]
+    return (
+        bool(made)
+        and all(
+            isinstance(step, Make)
+            and step.each == ONE
+            and isinstance(step.at, Each)
+            and step.stitch.together == 1
+            for step in made
+        )
+        and not any(isinstance(step, Repeat) for step in steps)
+    )
 
 
 def grown(steps: Steps, by: int) -> Steps:
@@ -97,7 +132,7 @@ def _with_more(steps: Steps, by: int) -> Steps:
     made = [i for i, step in enumerate(steps) if _takes(step)]
     runs = [i for i in made if _is_plain(steps[i])]
     shaped = [i for i in made if i not in runs]
-    if len(runs) > 1 or len(shaped) != 1 or not _all_known(steps):
+    if len(runs) > 1 or not shaped or (not runs and len(shaped) > 1) or not _all_known(steps):
         raise Unknown
     if runs:
         step = steps[runs[0]]

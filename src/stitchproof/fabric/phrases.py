@@ -101,6 +101,8 @@ def opens_with_loop(hand: Hand, step: Repeat) -> bool:
     """Whether a repeat that begins a course begins with a chain: `*ch 3, skip 1, sl st in next`."""
     if hand.begun or hand.kinds or not hand.founded or not hand.edge.roles or not step.body:
         return False
+    if isinstance(step.often, Times) and hand.number(step.often.number, step.place) < 2:  # noqa: PLR2004
+        return False  # of some sizes alone: nothing comes again
     return isinstance(step.body[0], Chain) and not any(isinstance(s, Turn) for s in step.body)
 
 

@@ -138,7 +138,7 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         case RowEnds():
             return _each(hand, Noun(Thing.ROW_END), End(), where)
         case OppositeSide(at):
-            turn_over(hand, where)
+            turn_over(hand, at, where)
             return reach(hand, at, times, where)
         case Evenly():
             return evenly(hand, target, where)

@@ -12,7 +12,7 @@ from typing import Final, NamedTuple
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.added import as_labelled, ended, ends_by_measure, parted_extra, told_whole
 from stitchproof.fabric.chainless import chainless
-from stitchproof.fabric.growing import grown, sides_grown
+from stitchproof.fabric.growing import grown_rows
 from stitchproof.fabric.in_turn import Worked, rows_in_turn
 from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
@@ -206,7 +206,7 @@ def _again(
         cycle = replace(cycle, place=course.at(cycle.place))
         return Plan(troubles=(cycle,), numbers=numbers)
     if does.between:
-        return _growing(does, cycle, numbers)
+        return _growing(does, cycle, numbers, _told(does, len(cycle), past, value_of))
     cycle, behind = _changed(does, cycle, course.place.start)
     unnamed = [PlannedRow(None, row.steps, row.line) for row in cycle]
     told = _told(does, len(cycle), past, value_of)
@@ -245,21 +245,19 @@ def _ended(
     return tuple(rows)
 
 
-def _growing(does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int]) -> Plan:
-    """Lay out rows each of which has more, or fewer, stitches between its shaping."""
-    if len(cycle) != 1 or len(numbers) > MOST_ROWS:
+def _growing(
+    does: RepeatRows, cycle: list[PlannedRow], numbers: Sequence[int], told: int | None
+) -> Plan:
+    """Lay out rows that have more, or fewer, stitches between their shaping with every turn."""
+    rows = len(numbers) or told or len(cycle)
+    if rows > MOST_ROWS or (told is not None and told != rows):
         raise Unknown
-    row = cycle[0]
-    grow = sides_grown if does.groups else grown
-    rows = tuple(
-        PlannedRow(
-            numbers[i] or None if numbers else None,
-            grow(row.steps, does.between * (i + 1)),
-            row.line,
-        )
-        for i in range(len(numbers) or 1)
+    made = grown_rows([row.steps for row in cycle], rows, does.between, groups=does.groups)
+    laid = tuple(
+        PlannedRow(number or None, steps, row.line)
+        for number, steps, row in zip(numbers or [0] * rows, made, itertools.cycle(cycle))
     )
-    return Plan(rows=rows, numbers=numbers)
+    return Plan(rows=laid, numbers=numbers)
 
 
 def _changed(

@@ -9,6 +9,7 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows
+from stitchproof.language.read.row_often import how_often, rows_back
 from stitchproof.language.tree import RepeatRows
 
 _MORE: Final = word_set("more additional extra")
@@ -131,8 +132,10 @@ def _rows(lead: Tokens) -> RepeatRows | None:
     """Read which rows go on: `Rep Rnd 4`, `Continue in the same way`."""
     cursor = Cursor(lead, 1)
     cursor.take("the")
-    named = read_named_rows(cursor) if cursor.text() in ROWS else None
+    named = read_named_rows(cursor) if cursor.text() in ROWS else rows_back(cursor)
     if named is not None:
+        named = how_often(cursor, named)
+        cursor.take_any(STOPS)
         return named if cursor.done() else None
     known = all(token.text in _GOING_ON | STOPS for token in lead)
     return RepeatRows(back=ONE) if known else None

@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
-from stitchproof.language.number import ONE, Number, NumberKind
+from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_cycles import read_cycle
@@ -24,6 +24,7 @@ from stitchproof.language.read.row_names import (
     read_bare_rows,
     read_named_rows,
 )
+from stitchproof.language.read.row_often import how_often, rows_back
 from stitchproof.language.read.rows_of_piece import of_piece, past_foundation
 from stitchproof.language.read.steps.findings import UnreadWords
 from stitchproof.language.tree import (
@@ -74,7 +75,7 @@ def read_row_repeat(
         return None
     while not cursor.done():
         before = cursor.at
-        made = _how_often(cursor, made)
+        made = how_often(cursor, made)
         made = how_long(cursor, made)
         made = _ending(cursor, made)
         made = begun_with(cursor, manner(cursor, made))
@@ -108,18 +109,19 @@ def _what(cursor: Cursor) -> RepeatRows | None:
     if cycle is not None:
         return cycle
     if _past_going_on(cursor):
-        return of_piece(cursor, read_named_rows(cursor)) or _back(cursor)
+        return of_piece(cursor, read_named_rows(cursor)) or rows_back(cursor)
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
-        return of_piece(cursor, read_named_rows(cursor)) or _back(cursor) or _bare_stretch(cursor)
+        named = of_piece(cursor, read_named_rows(cursor))
+        return named or rows_back(cursor) or _bare_stretch(cursor)
     if cursor.text() in _ALTERNATE:  # `alternate rows 2 and 3`
         cursor.at += 1
         cursor.take_any(frozenset(("between", "working", "the")))
         return read_named_rows(cursor)
     if cursor.text() in {"as", "=", "same", "like"}:
         cursor.take_any(frozenset(("as", "=", "same", "like", "for", "the", "in")))
-        named = of_piece(cursor, read_named_rows(cursor)) or _back(cursor)
+        named = of_piece(cursor, read_named_rows(cursor)) or rows_back(cursor)
         return named or read_bare_rows(cursor) or _piece(cursor)
     if cursor.text() in _WORK:
         return _work(cursor)
@@ -152,7 +154,7 @@ def _bare_stretch(cursor: Cursor) -> RepeatRows | None:
 def _pattern_rows(cursor: Cursor) -> RepeatRows | None:
     """Read `Rows 2 and 3 form the pattern. Repeat them 6 times more`."""
     start = cursor.at
-    made = read_named_rows(cursor) or _back(cursor)
+    made = read_named_rows(cursor) or rows_back(cursor)
     if made is not None and cursor.take_any(_FORM):
         while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
             cursor.at += 1
@@ -182,7 +184,7 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         return RepeatRows(often=rows)
     past_foundation(cursor)
     if cursor.text() in {"last", "previous", "these"} and cursor.text(1) != "of":
-        return _back(cursor)
+        return rows_back(cursor)
     cursor.at += cursor.text() == "the" and cursor.text(2) in ROWS | {
         "and",
         "to",
@@ -261,20 +263,6 @@ def _many_rows(cursor: Cursor, lead: frozenset[str]) -> Times | None:
     return None
 
 
-def _back(cursor: Cursor) -> RepeatRows | None:
-    """Read `last row`, `last 4 rows`, `previous 2 rows`, `this row`."""
-    start = cursor.at
-    if not cursor.take_any(frozenset(("last", "previous", "these", "this", "preceding", "prev"))):
-        return None
-    number = cursor.number()
-    if number is not None:
-        cursor.at += 1
-    if cursor.take_any(ROWS):
-        return RepeatRows(back=number or ONE)
-    cursor.at = start
-    return None
-
-
 def _piece(cursor: Cursor) -> RepeatRows | None:
     """Read `same as Back to end of Row 30`."""
     start = cursor.at
@@ -317,35 +305,6 @@ def _ordinal_row(cursor: Cursor) -> Number | None:
 
 
 # --------------------------------------------------------------------------- how often, how long
-
-
-def _how_often(cursor: Cursor, made: RepeatRows) -> RepeatRows:
-    """Read `5 more times`, `twice more`, `another 4 times`, `x 3`, `for 6 rows`."""
-    start = cursor.at
-    cursor.take_any(frozenset(("for", "a", "total", "of", "x", "another", "further", "additional")))
-    another = any(t.text in {"another", "further"} for t in cursor.tokens[start : cursor.at])
-    number = cursor.number()
-    if number is None or number.kind is NumberKind.LENGTH:
-        cursor.at = start
-        return made
-    lead = cursor.tokens[start : cursor.at]
-    spelled = cursor.text()
-    cursor.at += 1
-    more = cursor.take("more") or another
-    if cursor.take_any(frozenset(("times", "time"))) or spelled.split(" ")[0] in {"once", "twice"}:
-        more = cursor.take("more") or more
-        cursor.take_any(frozenset(("in", "all", "total")))
-        return replace(made, often=Times(replace(number, kind=NumberKind.TIME), more=more))
-    if any(t.text == "x" for t in lead) and cursor.done():
-        return replace(made, often=Times(replace(number, kind=NumberKind.TIME)))
-    if cursor.take_any(ROWS) and any(t.text in {"for", "another"} for t in lead):
-        # Six rows of a one-row repeat are six times; of a longer one, a number of rows from here.
-        one_row = made.first is not None and made.first is made.last and not made.listed
-        even = made.first is None and made.back is None and not made.piece
-        if one_row or made.back == ONE or even:
-            return replace(made, often=Times(number, more=True))
-    cursor.at = start
-    return made
 
 
 def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:

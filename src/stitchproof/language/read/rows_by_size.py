@@ -1,4 +1,4 @@
-"""Row labels in which each size has rows of its own: `14 (15-16, 17-18)`, `2-6/2-7/2-8`.
+"""Row labels in which each size has rows of its own: `14 (15-16, 17-18)`, `5-12, 5-14, 5-16`.
 
 Where each size has one row, `14 (15, 16)`, it is a number like any other; where one of them has a
 range, the list cannot be a number.
@@ -16,6 +16,10 @@ _BRACKET: Final = rf"(?:\({_INSIDE}\)|\[{_INSIDE}\]|\{{{_INSIDE}\}})"
 _BEHIND: Final = re.compile(rf"(?P<first>{_ITEM})\s?(?P<more>{_BRACKET}(?:\s?{_BRACKET})*)")
 _WHOLE: Final = re.compile(rf"[(\[]\s?{_ITEM}(?:\s?[,:;]\s?{_ITEM})+\s?[)\]]")
 _SLASHED: Final = re.compile(rf"{_ITEM}(?:/{_ITEM})+")
+_BARE: Final = re.compile(rf"{_ITEM}(?:,\s?{_ITEM}){{1,19}}(?=\s?(?:[:.(]|[–—-]\s))")
+_SINGULAR: Final = re.compile(r"\b(?:row|rn?d|round)\.?\s*$", re.IGNORECASE)
+_REACH: Final = 8
+_FAR: Final = 600  # characters of a line
 _ROWS: Final = re.compile(rf"(\d+){_NTH}(?:{_TO}{_NAMED}(\d+))?")
 _APART: Final = re.compile(rf"(\d+){_NTH}\s?(?:&|and)\s?(\d+)")
 
@@ -48,7 +52,24 @@ def rows_by_size(
         rows = _rows(slashed.group())
         end_alone = rows[0][0] != rows[0][1] and not _has_range(rows[1:])  # `6-16/22/30`
         return (rows, slashed.end()) if len(rows) == sizes and not end_alone else None
+    bare = _BARE.match(text, start, end)
+    if bare is not None:
+        rows = _rows(bare.group())
+        if len(rows) == sizes and (_overlap(rows) or _as_listed(text, *bare.span(), sizes)):
+            return rows, bare.end()
     return None
+
+
+def _overlap(rows: tuple[tuple[int, int], ...]) -> bool:
+    """Whether the rows of `5-12, 5-14, 5-16` cannot all be worked one after another."""
+    return _has_range(rows) and len({one for one, _ in rows}) == 1
+
+
+def _as_listed(text: str, start: int, end: int, sizes: int) -> bool:
+    """Whether `Rnd 13, 15, 17` is one round whose line lists its numbers in the same way."""
+    singular = _SINGULAR.search(text, max(0, start - _REACH), start)
+    alike = rf"\b\d{{1,5}}(?:,\s\d{{1,5}}){{{sizes - 1}}}\b(?!\s?[,(\[])"
+    return bool(singular and re.search(alike, text[end : end + _FAR]))
 
 
 def _rows(words: str) -> tuple[tuple[int, int], ...]:

@@ -45,7 +45,9 @@ _IN_ONE: Final = re.compile(
     r"|\bindicated\b|\bsame (?:st|sp|ch)",
     re.IGNORECASE,
 )
-_OVER: Final = re.compile(r"\b(?:around|sk|skip|miss)\s+(?:the\s+)?(?:next|first)\b", re.IGNORECASE)
+_OVER: Final = re.compile(
+    r"\b(?:around|sk|skip|miss)\s+(?:each of\s+)?(?:the\s+)?(?:next|first|[1-9] st)", re.IGNORECASE
+)
 _TOGETHER: Final = re.compile(
     r"\b(?:over|in(?: each of)?)\s+(?:the\s+)?next\s+(?P<number>[2-9]|two|three|four|five)\s+"
     r"(?:sts?|stitches)",

@@ -383,12 +383,12 @@ def _stated(tokens: Tokens, counts: list[_Count]) -> Stated:
 
 
 def _row_by_row(statements: tuple[Statement, ...]) -> bool:
-    """Whether `38 sc, 36 sc, 34 sc` tells one count for each row: one row has each thing once."""
-    first = statements[0]
+    """Whether `38, 36, 34 sc` tells one count for each row: one row has each thing once."""
+    nouns = {statements[0].noun, statements[-1].noun, STITCH}
     return (
         len(statements) > 1
         and all(
-            one.total and one.noun in {first.noun, STITCH} and (one.unit or one.noun == STITCH)
+            one.total and one.noun in nouns and (one.unit or one.noun == STITCH)
             for one in statements
         )
         and len({one.noun for one in statements if one.unit}) == 1

@@ -14,6 +14,7 @@ from stitchproof.language.read.steps.last_one import last_into_chain, last_toget
 from stitchproof.language.read.steps.loop_for_line import loop_for_line
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import names_bumps, names_manner
+from stitchproof.language.read.steps.more import MORE, read_more
 from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
 from stitchproof.language.read.steps.once_more import once_more
@@ -187,14 +188,14 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
         return _per(reader, frame, number, start)
     if reader.text() in {"x", "times"} and reader.text(1) in OPENING:
         return so_often(reader, frame, number, start)
-    reader.accept("more")
+    more = reader.accept_any(MORE)
     if reader.text() in IN and isinstance(frame.again, Make):
         steps = once_more(reader, frame.again, start)
         return None if steps is None else tuple(replace_each(step, number) for step in steps)
     if number == ONE and is_slip(reader):
         return joins.read_slip(reader, frame)
     if starts_stitch(reader):
-        return read_make(reader, frame, number, start)
+        return (read_more if more else read_make)(reader, frame, number, start)
     reader.at = start
     return read_part(reader, frame)
 

@@ -9,6 +9,7 @@ from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.tree import STITCH, Below, Each, First, Last, Next, Same, Target
 
 _PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
+_OTHER: Final = word_set("other opposite")
 _BEGINNINGS: Final = word_set("beg beginning start end")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _WHOLE: Final = word_set("full whole complete worked")
@@ -21,9 +22,10 @@ def pass_previous(reader: Reader) -> None:
         return
     if reader.text() == "at" and reader.text(1) in _BEGINNINGS and reader.text(2) == "of":
         reader.take(2)
-    if accept_of_part(reader):
-        return
     ahead = 2 if reader.text(1) == "the" else 1
+    of_foundation = reader.text(ahead) in _OTHER and reader.text(ahead + 1) == "side"
+    if of_foundation or accept_of_part(reader):
+        return
     whole = reader.text(ahead + 1) in _WHOLE or names_part(reader, ahead + 1)
     if reader.text(ahead) in {"last", "previous"} and whole:
         ahead += 1  # "of the last full row", "of the last Front row"

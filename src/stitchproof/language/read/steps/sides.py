@@ -9,6 +9,7 @@ from stitchproof.language.read.steps.nouns import CHAINS, read_noun
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.tree import (
+    SPACE,
     STITCH,
     Each,
     Evenly,
@@ -25,7 +26,9 @@ _WHICH: Final = word_set("the one other same left right first second next this l
 
 def read_opposite(reader: Reader) -> Target | None:
     """Read "opposite side of foundation ch", "other side of ch", "free loops of ch"."""
-    if reader.text() not in {"opposite", "other", "underside", "free", "remaining"}:
+    if reader.text() not in _OPPOSITE:
+        return None
+    if reader.text() in _UNUSED and reader.text(1) not in _LOOPS:
         return None
     if reader.text(1) not in {"side", "edge", "loops", "lps", "of"}:
         return None
@@ -48,6 +51,11 @@ def read_opposite(reader: Reader) -> Target | None:
         reader.take(2)  # "other side of the ch-6"
     until = read_until(reader) if starts_until(reader) else None
     return OppositeSide(Each(STITCH) if until is None else Each(STITCH, until))
+
+
+_UNUSED: Final = word_set("unused unworked")
+_OPPOSITE: Final = _UNUSED | word_set("opposite other underside free remaining")
+_LOOPS: Final = word_set("loops lps")
 
 
 def outer_edge(reader: Reader) -> Target | None:
@@ -82,7 +90,8 @@ def _below_first_row(reader: Reader) -> OppositeSide | None:
 
 def on_foundation(reader: Reader) -> bool:
     """Read "along opposite side of ch" behind a noun."""
-    ahead = 1 if reader.text() in {"along", "on", "of", "across", "down", "up"} else 0
+    ahead = int(reader.text() == "back")
+    ahead += reader.text(ahead) in {"along", "on", "of", "across", "down", "up"}
     if reader.text(ahead) == "the":
         ahead += 1
     if reader.text(ahead) not in {"opposite", "other"} or reader.text(ahead + 1) != "side":
@@ -100,7 +109,8 @@ def on_foundation(reader: Reader) -> bool:
 
 def along_foundation(reader: Reader, at: Next) -> OppositeSide | None:
     """Read "along the other side" behind "next 12 chs"; what follows goes there too."""
-    if at.noun.thing not in {Thing.CHAIN, Thing.STITCH}:
+    of_loops = at.noun == SPACE and reader.tokens[reader.at - 1].text in _LOOPS
+    if at.noun.thing not in {Thing.CHAIN, Thing.STITCH} and not of_loops:
         return None
     if not (at.noun.thing is Thing.CHAIN and first_edge(reader)) and not on_foundation(reader):
         return None

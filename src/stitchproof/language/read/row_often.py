@@ -1,0 +1,50 @@
+"""Which of the last rows are worked again, and how often: `last 4 rows`, `5 more times`."""
+
+from dataclasses import replace
+
+from stitchproof.language.number import ONE, NumberKind
+from stitchproof.language.read.row_names import ROWS, Cursor
+from stitchproof.language.tree import RepeatRows, Times
+
+
+def rows_back(cursor: Cursor) -> RepeatRows | None:
+    """Read `last row`, `last 4 rows`, `previous 2 rows`, `this row`."""
+    start = cursor.at
+    if not cursor.take_any(frozenset(("last", "previous", "these", "this", "preceding", "prev"))):
+        return None
+    number = cursor.number()
+    if number is not None:
+        cursor.at += 1
+    if cursor.take_any(ROWS):
+        return RepeatRows(back=number or ONE)
+    cursor.at = start
+    return None
+
+
+def how_often(cursor: Cursor, made: RepeatRows) -> RepeatRows:
+    """Read `5 more times`, `twice more`, `another 4 times`, `x 3`, `for 6 rows`."""
+    start = cursor.at
+    cursor.take_any(frozenset(("for", "a", "total", "of", "x", "another", "further", "additional")))
+    another = any(t.text in {"another", "further"} for t in cursor.tokens[start : cursor.at])
+    number = cursor.number()
+    if number is None or number.kind is NumberKind.LENGTH:
+        cursor.at = start
+        return made
+    lead = cursor.tokens[start : cursor.at]
+    spelled = cursor.text()
+    cursor.at += 1
+    more = cursor.take("more") or another
+    if cursor.take_any(frozenset(("times", "time"))) or spelled.split(" ")[0] in {"once", "twice"}:
+        more = cursor.take("more") or more
+        cursor.take_any(frozenset(("in", "all", "total")))
+        return replace(made, often=Times(replace(number, kind=NumberKind.TIME), more=more))
+    if any(t.text == "x" for t in lead) and cursor.done():
+        return replace(made, often=Times(replace(number, kind=NumberKind.TIME)))
+    if cursor.take_any(ROWS) and any(t.text in {"for", "another"} for t in lead):
+        # Six rows of a one-row repeat are six times; of a longer one, a number of rows from here.
+        one_row = made.first is not None and made.first is made.last and not made.listed
+        even = made.first is None and made.back is None and not made.piece
+        if one_row or made.back == ONE or even:
+            return replace(made, often=Times(number, more=True))
+    cursor.at = start
+    return made
