@@ -88,13 +88,42 @@ def _number_and_yarn(reader: Reader, number: Number) -> Steps | None:
     return (Colour(token.written, place=place), make)
 
 
-def colour_follows(reader: Reader) -> bool:
-    """Tell whether "in A" stands behind stitches: their yarn, not their place."""
-    token = reader.token(1)
-    if reader.text() != "in" or token is None or not is_yarn(token) or starts_stitch(reader, 1):
+def colour_follows(reader: Reader) -> int:
+    """Count the tokens of "in A", "A" behind stitches: their yarn, not their place; else 0."""
+    ahead = int(reader.text() == "in")
+    return ahead + 1 if _is_yarn_of_stitches(reader, ahead, STOPS | CLOSING | {""}) else 0
+
+
+def _is_yarn_of_stitches(reader: Reader, ahead: int, before: frozenset[str]) -> bool:
+    token = reader.token(ahead)
+    if token is None or not is_yarn(token) or starts_stitch(reader, ahead):
         return False
     ring = token.text == "mr" or (token.text == "mc" and not _names_yarns(reader))
-    return reader.text(2) in STOPS | CLOSING | {""} and not ring
+    side = not ahead and token.text in {"rs", "ws"}
+    return reader.text(ahead + 1) in before and not ring and not side
+
+
+def yarn_before_place(reader: Reader) -> Steps:
+    """Read "B" of "2 dc B into next st": the yarn between stitches and their place."""
+    if not _is_yarn_of_stitches(reader, 0, _INTO):
+        return ()
+    return _taken(reader, 1)
+
+
+def yarn_behind(reader: Reader) -> Steps:
+    """Read "B" of "sc 4 B", "in B" of "sc in next 4 sts in B": the yarn behind their place."""
+    length = colour_follows(reader)
+    return _taken(reader, length) if length else ()
+
+
+def _taken(reader: Reader, length: int) -> Steps:
+    """Go past the name of a yarn, the last of so many tokens."""
+    reader.take(length)
+    at = reader.at - length
+    return (Colour(reader.tokens[reader.at - 1].written, place=reader.span(at)),)
+
+
+_INTO: Final = word_set("in into")
 
 
 _FURTHEST: Final = 80  # tokens of a line that are looked at

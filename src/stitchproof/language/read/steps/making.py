@@ -21,7 +21,7 @@ from stitchproof.language.read.steps.both_ends import (
 )
 from stitchproof.language.read.steps.breakdown import told_by_parts
 from stitchproof.language.read.steps.closing import joined
-from stitchproof.language.read.steps.colours import colour_follows
+from stitchproof.language.read.steps.colours import yarn_before_place, yarn_behind
 from stitchproof.language.read.steps.drawn_together import (
     TOGETHER,
     drawn_together,
@@ -126,8 +126,10 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
         return work_at_ends(
             reader, frame, made(reader, wanted, Found(Place(Next()), number or ONE))
         )
-    if colour_follows(reader):
-        return _in_colour(reader, wanted)
+    yarn = yarn_behind(reader)
+    if yarn:
+        return _in_colour(reader, wanted, yarn)
+    yarn = yarn_before_place(reader)
     place = _place(reader, wanted, frame)
     if place is None:
         return None
@@ -139,7 +141,8 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     steps = made(reader, wanted, place)
     if steps is None:
         return None
-    return _finished(reader, frame, steps, (wanted, place))
+    yarn = yarn or yarn_behind(reader)
+    return (*yarn, *_finished(reader, frame, steps, (wanted, place)))
 
 
 def _of_choice(
@@ -165,14 +168,10 @@ def _only(reader: Reader) -> bool:
     return reader.text() == "only" and (not reader.text(1) or reader.text(1) in STOPS | {"("})
 
 
-def _in_colour(reader: Reader, wanted: Wanted) -> Steps | None:
-    """Read "5 sc in A": the yarn behind the stitches that it makes."""
-    name = reader.token(1)
+def _in_colour(reader: Reader, wanted: Wanted, yarn: Steps) -> Steps | None:
+    """Give "5 sc in A", "5 sc A": the yarn behind the stitches that it makes."""
     steps = made(reader, wanted, Found(Place(bare_place(wanted)), said=False))
-    if steps is None or name is None:
-        return None
-    reader.take(2)
-    return (Colour(name.written, place=reader.span(reader.at - 2)), *steps)
+    return None if steps is None else (*yarn, *steps)
 
 
 def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Found]) -> Steps:
