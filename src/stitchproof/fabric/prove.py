@@ -209,11 +209,7 @@ def _work(
     piece = Piece(list(group), conventions, progress, taken=conventions.taken)
     goes_on_with = previous if tracks or (previous and not _begins(group, previous)) else None
     if goes_on_with is not None:
-        for here, before in zip(progress, goes_on_with.progress, strict=True):
-            here.tracks = before.tracks
-            here.behind, here.base = row_ends(before), base_of(before)
-            if _counts_on(group):
-                here.by_number = dict(before.by_number)
+        _go_on_with(goes_on_with, group, progress)
         piece.own = False
     if tracks:
         piece.taken_up = True
@@ -235,13 +231,32 @@ def _work(
     return piece
 
 
+def _go_on_with(previous: Piece, group: list[Section], progress: list[Progress]) -> None:
+    """Begin where the piece before ended; with new yarn at what it left, its own is done with."""
+    joined = _takes_up(group, previous)
+    for here, before in zip(progress, previous.progress, strict=True):
+        here.tracks = before.tracks
+        if joined:
+            here.tracks = tuple(replace(track, fastened=True) for track in before.tracks)
+        here.behind, here.base = row_ends(before), base_of(before)
+        if _counts_on(group):
+            here.by_number = dict(before.by_number)
+
+
+def _takes_up(group: list[Section], previous: Piece) -> bool:
+    """Whether a group of sections begins with yarn joined to what was left before."""
+    first = next((c for s in group for c in s.courses), None)
+    track = previous.progress[0].tracks[0] if previous.progress else Track()
+    return first is not None and takes_up_rest(first, track)
+
+
 def _begins(group: list[Section], previous: Piece) -> bool:
     """Whether a group of sections stands on its own rather than going on with the piece before."""
     track = previous.progress[0].tracks[0] if previous.progress else Track()
     first = next((c for s in group for c in s.courses), None)
     if first is None or isinstance(first.does, RepeatRows):
         return True
-    if takes_up_rest(first, track):
+    if _takes_up(group, previous):
         return False
     return track.fastened or track.edge is None or _founds_or_joins(first)
 

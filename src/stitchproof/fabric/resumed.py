@@ -22,6 +22,7 @@ from stitchproof.language.tree import (
     JoinYarn,
     Make,
     Next,
+    Nth,
     OppositeSide,
     Repeat,
     RepeatRows,
@@ -101,7 +102,7 @@ def takes_up_rest(course: Course, track: Track) -> bool:
     if skips_alone(course):
         return True
     join = next((s for s in course.does if isinstance(s, JoinYarn)), None)
-    return join is not None and isinstance(join.at, Next | First)
+    return join is not None and isinstance(join.at, Next | First | Nth)
 
 
 def _joins(course: Course) -> bool:

@@ -16,15 +16,15 @@ from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.founding import along_named_edge, begins_anew
 from stitchproof.fabric.marked_anyhow import marked_anyhow
 from stitchproof.fabric.memory import Facts, Memory
-from stitchproof.fabric.spaces import runs_of
+from stitchproof.fabric.rest import joins_rest, of_rest
 from stitchproof.fabric.trouble import Unknown
+from stitchproof.fabric.turned import from_last_space, turned_round
 from stitchproof.fabric.work import Ground, Made, work_course
 from stitchproof.language.number import Number, Resolved
 from stitchproof.language.tree import (
     Chain,
     Either,
     Join,
-    JoinYarn,
     Steps,
     ToMarked,
     Turn,
@@ -192,7 +192,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
     """
     facts = setting.memory.facts(steps)
     turned = bool(track.turned) if facts.turn is None else facts.turn
-    steps = facts.rest
+    steps = of_rest(facts.rest) if _takes_up_rest(track, facts) else facts.rest
     ring = track.edge.ring if track.edge is not None else False
     facing = facts.facing
     anew = first and track.edge is not None and "S" in track.edge.roles and begins_anew(steps)
@@ -337,12 +337,8 @@ def _standing_on(below: Edge | None, made: Made, deepest: int) -> Made:
 def _oriented(track: Track, facts: Facts, *, turned: bool) -> Edge | None:
     """Give the live edge in the direction in which some steps meet it."""
     facing = facts.facing
-    rejoin = next((s for s in facts.rest if isinstance(s, JoinYarn)), None) if facts.joins else None
-    if (
-        rejoin is not None
-        and track.rest is not None
-        and (track.fastened or "unworked" in rejoin.of)
-    ):
+    if _takes_up_rest(track, facts):
+        assert track.rest is not None
         left, start, side = track.rest
         if left is None:
             return None
@@ -354,7 +350,7 @@ def _oriented(track: Track, facts: Facts, *, turned: bool) -> Edge | None:
     if edge is None or (edge.ring and not edge.roles):
         return edge
     if edge.ring:
-        return turned_round(edge) if turned else _from_last_space(edge)
+        return turned_round(edge) if turned else from_last_space(edge)
     if track.fastened and facing and track.side:
         return edge if facing == track.side else edge.turned
     if track.turned is False:
@@ -362,18 +358,11 @@ def _oriented(track: Track, facts: Facts, *, turned: bool) -> Edge | None:
     return edge.turned
 
 
-def turned_round(edge: Edge) -> Edge:
-    """Give a joined round from its other side: the hook stands in the stitch it was joined to."""
-    back = edge.turned
-    joined = max(back.roles.rfind(role) for role in "SKF")
-    return back.rotated(joined) if joined > 0 else back
-
-
-def _from_last_space(edge: Edge) -> Edge:
-    """Give a round from the space on, in which a stitch that closed it left the hook."""
-    if edge.roles[-1:] != "C" or edge.kinds[-1] == "ch":
-        return edge
-    return edge.rotated(runs_of(edge.roles)[-1][0])
+def _takes_up_rest(track: Track, facts: Facts) -> bool:
+    """Whether yarn is joined to what was left unworked, the other yarn being cut or done with."""
+    if not facts.joins or track.rest is None:
+        return False
+    return track.fastened or joins_rest(facts.rest)
 
 
 def _side_after(track: Track, *, flips: bool) -> str:

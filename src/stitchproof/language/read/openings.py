@@ -88,6 +88,7 @@ _WEAK: Final = (
     rf"|around|across|another|until|first|to end|straight|foundation|{_BASE})(?!\w)"
     rf"|{_WORKED_AGAIN}"
     rf"|{_GOING_ON}"
+    r"|(?:rs|ws|right side|wrong side) facing, |(?:return|go back) to (?:the )?(?:row|rnd|round)\b"
     r"|with (?:rs|ws|right sides?|wrong sides?)\b|place (?:a )?(?:stitch )?markers?|pm\b"
     r"|(?:re)?move (?:the )?markers?|mark (?!the difference)"
     r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep|on (?:these|those))\b"

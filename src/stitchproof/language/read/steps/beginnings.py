@@ -82,12 +82,19 @@ _FOUNDING: Final = word_set("make form a an with")
 
 
 def read_go_back(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep "go back" before what is worked behind as a remark: the place says where."""
+    """Keep "go back", "return to Row 18" before what is worked there: the place says where."""
     _ = frame
     start = reader.at
-    if not reader.accept("go", "back"):
+    if not reader.accept("go", "back") and not reader.accept("return"):
         return None
+    rows = {reader.text(1), reader.text(2)} & _ROWS
+    while rows and reader.text() not in _STOPPED:
+        reader.take()
     return (Remark(reader.words(start), reader.span(start)),)
+
+
+_ROWS: Final = word_set("row rnd round")
+_STOPPED: Final = frozenset((",", ";", ".", ":", "and", ""))
 
 
 def read_beg(reader: Reader, frame: Frame) -> Steps | None:

@@ -10,6 +10,7 @@ from stitchproof.language.tree import (
     SPACE,
     STITCH,
     Below,
+    Facing,
     FastenOff,
     Leave,
     Next,
@@ -88,5 +89,5 @@ def unworked_before(frame: Frame) -> None:
             if step.number is not None:
                 frame.steps[i] = Skip(Next(step.number), step.place)
             return
-        if not isinstance(step, Remark | FastenOff | Turn):
+        if not isinstance(step, Remark | FastenOff | Turn | Facing):
             return

@@ -299,6 +299,6 @@ def _is_named_place(reader: Reader) -> bool:
 
 
 _NAMED: Final = word_set(
-    "next first last same each marked seam shoulder ring skipped missed st top corner stitch"
-    " underside"
+    "next following foll first last same each marked seam shoulder ring skipped missed st top"
+    " corner stitch underside"
 )

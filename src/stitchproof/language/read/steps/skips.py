@@ -12,6 +12,7 @@ from stitchproof.language.read.steps.nouns import (
     chain_space_ahead,
     read_noun,
 )
+from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.parts import accept_behind_part, accept_part, part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import (
@@ -32,6 +33,7 @@ from stitchproof.language.tree import (
     Chain,
     Each,
     End,
+    JoinYarn,
     Last,
     Leave,
     Make,
@@ -88,11 +90,30 @@ def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = _part_up_to(reader) or read_target(reader)
     if target is None:
         return None
+    _pass_where(reader)
     target = _before_a_point(reader, _up_to(reader, _in_the_middle(target), start))
     accept_behind_part(reader)
     return and_more(
         reader, (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
     )
+
+
+def _pass_where(reader: Reader) -> None:
+    """Go past "at the centre", "at center back", "of Row 18": where they lie the row tells."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text() == "of" and reader.text(ahead) in _ROWS:
+        numbered = reader.number(ahead + 1) is not None
+        reader.take(ahead + 2 if numbered else 0)
+        return
+    if reader.text() not in {"at", "in"} or reader.text(ahead) not in MIDDLE:
+        return
+    reader.take(ahead + 1)
+    reader.accept("of")
+    reader.accept("the")
+    reader.accept_any(word_set("back front neck row"))
+
+
+_ROWS: Final = word_set("row rnd round")
 
 
 def _in_the_middle(target: Target) -> Target:
@@ -339,6 +360,8 @@ def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
     last_one = reader.text() == "last"
     first = reader.text() in {"first", "1st"}
     reader.pass_over(word_set("the these those last next") | _REMAINING)
+    middle = reader.text() in MIDDLE and reader.number(1) is not None
+    reader.take(middle)
     rest = reader.tokens[reader.at - 1].text in _REMAINING
     if reader.text() in _UNWORKED or (rest and _ends(reader)):
         reader.accept_any(_UNWORKED)
@@ -356,11 +379,14 @@ def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.pass_over(_REMAINING)
     bare = number is not None and reader.text() in _UNWORKED | {"un"}
     target = Next() if bare else read_target(reader)
+    _pass_where(reader)
     if target is None or not (_says_unworked(reader) or (_ends(reader) and not first)):
         return None
     many = reader.tokens[start + 1 : reader.at]
     if last_one and number is None and target == Next():
         number = None if any(t.text in _SEVERAL for t in many) else ONE  # "leave last sts unworked"
+    if middle and any(isinstance(step, JoinYarn) for step in frame.steps):
+        number = None  # the yarn is beyond them: how many lie behind it is not told
     last = frame.steps[-1] if frame.steps else None
     noun = target.noun if isinstance(target, Next | Each) else STITCH
     noun = noun if noun.thing is Thing.GROUP else STITCH

@@ -370,7 +370,8 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(
         ("start", "begin", "starting", "beginning", "commence", "commencing"), read_start
     )
-    | {"beg": read_beg, "go": read_go_back, "while": read_while, "whilst": read_while}
+    | dict.fromkeys(("go", "return"), read_go_back)
+    | {"beg": read_beg, "while": read_while, "whilst": read_while}
     | {"pick": read_pick_up, "from": read_from, "cross": read_title}
     | dict.fromkeys(("smaller", "larger"), read_hook)
     | dict.fromkeys(
