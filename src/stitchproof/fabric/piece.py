@@ -16,6 +16,7 @@ from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.equal_sizes import EqualSizes
 from stitchproof.fabric.judging import trouble_of, ways_of, wrong_of
+from stitchproof.fabric.measured import shapes, until_stated
 from stitchproof.fabric.one_row import one_row
 from stitchproof.fabric.past import base_of, numbered, past_of, row_ends
 from stitchproof.fabric.rows import MOST_ROWS, Plan, PlannedRow, plan
@@ -176,6 +177,7 @@ def _in_size(line: _Line, here: Progress, size: int) -> Outcome:
     if laid.absent:
         return Outcome(absent=True)
     laid = _until_count(course, laid, here.tracks[0], setting)
+    laid = until_stated(course, laid, here.tracks[0], setting)
     if not laid.rows:
         return _unplanned(course, setting, laid)
     return Outcome(
@@ -265,7 +267,9 @@ def go_on(course: Course, judged: Judged, progress: Sequence[Progress]) -> None:
         _record(here, found, judged.choices)
         _note_failing(course, here, outcome, failed=not right)
         tracks = [a.track for a in kept]
-        if not right or outcome.troubles or found.track.edge is None:
+        if outcome.open and course.stated is None and shapes(found):
+            tracks = [placed(found.track, None)]
+        elif not right or outcome.troubles or found.track.edge is None:
             tracks = _both_ways(course, found)
             if found.left and len(tracks) > 1:
                 tracks[1] = replace(tracks[1], rest=LOST)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from stitchproof.fabric.attempt import Attempt
 from stitchproof.fabric.judging import counted, mild
 from stitchproof.fabric.known_lines import Done
+from stitchproof.fabric.measured import steady
 from stitchproof.fabric.pairs import Pair, pair_of, shaped_twice
 from stitchproof.fabric.proof import CountLine, PerSize, WorkedCourse
 from stitchproof.fabric.state import Judged, Outcome
@@ -106,11 +107,7 @@ def _worked(course: Course, judged: Judged) -> PerSize:
     worked: list[int | None] = []
     for outcome, trouble in zip(judged.outcomes, judged.troubles, strict=True):
         first = outcome.first
-        if (
-            outcome.absent
-            or first is None
-            or (outcome.open and not _steady(first, ends_whole=_ends_whole(course)))
-        ):
+        if outcome.absent or first is None or (outcome.open and not steady(course, first)):
             worked.append(None)
             continue
         count = first.worked
@@ -119,26 +116,6 @@ def _worked(course: Course, judged: Judged) -> PerSize:
             continue
         worked.append(count if told is None else counted(first, told, judged.ways[told]))
     return tuple(worked)
-
-
-def _steady(found: Attempt, *, ends_whole: bool) -> bool:
-    """Whether rows worked to a length keep the count, however many there are."""
-    counts = [row.edge.count if row.edge is not None else -1 for row in found.rows]
-    if not counts:
-        return False
-    into = found.rows[0].consumed
-    begun = into.count if into is not None else -1
-    return set(counts) == {begun} or (ends_whole and counts[-1] == begun)
-
-
-def _ends_whole(course: Course) -> bool:
-    """Whether repeated rows end with the last of them, as the author says."""
-    does = course.does
-    return (
-        isinstance(does, RepeatRows)
-        and does.ending_row is not None
-        and does.ending_row in (does.last, *does.listed[-1:])
-    )
 
 
 def _stated(course: Course, firsts: Sequence[Attempt | None]) -> PerSize | None:

@@ -284,6 +284,8 @@ def _range_troubles(
     does: RepeatRows, course: Course, cycle: int, told: int | None, numbers: Sequence[int]
 ) -> tuple[Trouble, ...]:
     count, place = len(numbers), course.at(course.label.place)
+    if any(isinstance(step, Unread) for step in does.extra):
+        return ()  # how many rows the other words come to nobody knows
     if told is not None and told != count:
         return (Trouble(Failing.RANGE, place, told, count, what="rows"),)
     if told is None and does.ending_row is None and count % cycle and count > cycle:

@@ -9,6 +9,7 @@ from stitchproof.language.manuscript import Block, BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.between_told import with_difference
 from stitchproof.language.read.courses import Page, main_stitch, read_course
+from stitchproof.language.read.even_told import with_even_rows
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Cut
 from stitchproof.language.read.lex import Token
@@ -75,7 +76,7 @@ class Assembly:
         tokens = cut.words
         page, told = self.page, recalled(tokens, self._words)
         told = told or as_last_rows(tokens, self._named, self._held)
-        told = told or with_difference(tokens, self._held)
+        told = told or with_difference(tokens, self._held) or with_even_rows(tokens, self._held)
         if told is not None:  # the line says more than its words do
             said = tuple(token.text for token in told)
             page = replace(page, context=page.kept.context(page.context, said))

@@ -9,9 +9,11 @@ from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.neighbours import FOUNDED, SHORT
 from stitchproof.language.read.openings import (
     LABEL_INSIDE,
+    REACH,
     ROWS_AGAIN_INSIDE,
     opens_with_a_label,
     opens_with_a_verb,
+    states_a_convention,
 )
 
 
@@ -54,6 +56,8 @@ def _foundation(text: str, line: Line) -> int:
         return line.start  # `Shape neck: 1st row: (RS). Ch 2. …`
     if titled > 0 and _BY_LOOPS.search(words, cut.end()):
         return line.start  # `Fhdc: Foundation half double crochet. Ch 2, yo, insert hook …`
+    if states_a_convention(line.of(text)[: _FOUNDED_BY + REACH], cut.end()):
+        return line.start  # `Worked flat. Ch 3 always = dc.`
     return line.start + cut.end()
 
 

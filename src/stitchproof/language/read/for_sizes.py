@@ -121,6 +121,12 @@ _SIZE_WORDS: Final = re.compile(
 )
 
 
+_NOT_FOR: Final = re.compile(
+    rf"(?:not|never|(?:(?:for\s+)?(?:all|every)\s+(?:sizes?\s+)?)?{_EXCEPT})\s+(?=\S)",
+    re.IGNORECASE,
+)
+
+
 def label_only(label: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
     """Read the sizes of `Rnd 6 (M and L only)`, `Row 9 - sizes L, XL`; empty for all sizes."""
     for told in _LABEL_ONLY.finditer(label):
@@ -130,8 +136,12 @@ def label_only(label: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
         alone = apart and not any(character.isdigit() for character in words)  # `(M, L)`
         if not (sized or alone):
             continue
+        but = _NOT_FOR.match(words) if alone or sized else None
+        words = words[but.end() :] if but is not None else words
         names = cut_names(_SIZE_WORDS.sub("", words))
         found = named_sizes(names, sizes)
+        if found and but is not None:
+            return tuple(size for size in sizes if size not in found)
         if found or _can_be_sizes(names, sure=sized is not None):
             return found or names
     return ()

@@ -7,7 +7,7 @@ from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, Tokens
-from stitchproof.language.tree import RepeatRows
+from stitchproof.language.tree import RepeatRows, Times
 
 
 def read_until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
@@ -16,6 +16,9 @@ def read_until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
     count = _count_of(clause)
     if count is not None:
         return replace(made, until_count=count)
+    again = _worked_in_all(clause)
+    if again is not None:
+        return replace(made, often=Times(again, more=True))
     at = next((i for i, t in enumerate(clause) if _is_length(t)), None)
     if at is not None:
         length = clause[at].number
@@ -33,6 +36,26 @@ def read_until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
         return None
     said = " ".join(words[1:])
     return replace(made, until_words=said) if said else None
+
+
+def _worked_in_all(clause: Tokens) -> Number | None:
+    """Read `until the Inc row has been worked 4 (5, 5) times`: once less often from here."""
+    words = [token.text for token in clause]
+    at = next((i for i in range(len(clause) - 1) if words[i + 1] in _TIMES and clause[i].number), 0)
+    number = clause[at].number
+    told = at > 1 and words[at - 1] in _DONE and bool(set(words[:at]) & ROWS)
+    values = number.value if number is not None and told else ()
+    values = values if isinstance(values, tuple) else ()
+    counts = [v for v in values if isinstance(v, int)]
+    if number is None or not counts or len(counts) < len(values) or min(counts) < 1:
+        return None
+    left = [count - 1 for count in counts]
+    more = f" ({', '.join(str(count) for count in left[1:])})" if left[1:] else ""
+    return replace(number, value=tuple(left), spelling=f"{left[0]}{more}", kind=NumberKind.TIME)
+
+
+_DONE: Final = word_set("worked completed done repeated rep")
+_TIMES: Final = word_set("times time")
 
 
 def _is_length(token: Token) -> bool:

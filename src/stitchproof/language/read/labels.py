@@ -32,6 +32,7 @@ from stitchproof.language.read.openings import (
     holds_a_verb,
     opens_with_a_verb,
     skip_marks,
+    states_a_convention,
 )
 from stitchproof.language.tree import Label
 
@@ -103,6 +104,7 @@ _BEFORE_CHAIN: Final = re.compile(  # a foundation chain alone: no stitch is def
 _OF_STITCHES: Final = re.compile(r"(?:main |body )?stitch(?:es)?(?: pattern)?", re.IGNORECASE)
 _NO_LABEL: Final = re.compile(
     r"(?:[^:]*\byou\b|always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|available|finished|special|abbreviations?"
+    r"|(?:rows|rnds|rounds) (?:of|in) "
     r"|u\.?[ks]\.? terms?|(?:turning|beginning|starting) ch(?:ain)?s?"
     r"|stitch(?:es)? (?:key|guide|used)|(?:basic |special )?stitches$|supplies|techniques?|skills?"
     r"|level|multiple|pattern|terms?|measurements?|needles?"
@@ -299,6 +301,8 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if match["words"].count("(") > match["words"].count(")"):  # `make 30 (33: 36) ch`
         return None
     rest = _skip_space(source.text, match.end(), end)
+    if states_a_convention(source.text[rest:end], 0):
+        return None  # `Turning: 2ch does not count as a stitch.`
     inner = _next(source, rest, end) or _numbered(source, rest, end)
     inner = inner or _ordinal(source, rest, end)
     if not holds_a_verb(source.text[inner[1] if inner else rest : end]):

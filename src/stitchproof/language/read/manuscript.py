@@ -27,6 +27,7 @@ from stitchproof.language.read.heard_terms import Heard, hear_line, hear_terms
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import NO_WORDS, Cut, KeptLines
 from stitchproof.language.read.label_numbers import Source
+from stitchproof.language.read.named_in_passing import may_name_in_passing, named_in_passing
 from stitchproof.language.read.openings import opens_with_a_label
 from stitchproof.language.read.reading_findings import (
     FenceNotClosed,
@@ -47,8 +48,6 @@ from stitchproof.language.read.sizes_line import SIZES_REACH, find_sizes_line
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
     is_definition,
-    may_name_in_passing,
-    named_in_passing,
     read_special,
     read_titled,
 )
@@ -322,7 +321,8 @@ def _definitions(page: Page, items: tuple[Item, ...]) -> Iterator[tuple[Item, st
 
 
 _DEFINING: Final = re.compile(
-    r"(?<=[.;])\s+(?=[^.;:=()\s][^.;:=()]{0,30}\s*(?:[=:]|\([^()]{1,12}\)\s*[=:]))"
+    r"(?<=[.;])\s+(?=[^.;:=()\s][^.;:=()]{0,30}\s*(?:[=:]|\([^()]{1,12}\)\s*[=:]"
+    r"|(?:\([^()]{1,12}\)\s*)?\b(?:is|are|means?|consists?|stands?)\b))"
 )
 
 

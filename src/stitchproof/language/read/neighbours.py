@@ -137,6 +137,13 @@ FOUNDED: Final = re.compile(
     re.IGNORECASE,
 )
 _TITLE: Final = re.compile(r"\s*(?:\*\*)?[A-Z][A-Z '&/()-]{2,40}(?:\*\*)?[:.]?\s*$")
+_EMPHATIC: Final = re.compile(
+    r"\s*(?P<marks>\*{1,3}|_{1,3})(?=[A-Z])[^*_:.;,\d]{2,40}(?P=marks)[:.]?\s*$"
+)
+_NAME: Final = re.compile(  # `Cap`, `Left strap`, `Neck and collar`
+    r"\s*(?!(?:across|around|turn|join|fasten|finish|end|repeat|rep|then|and|both|twice|once)\b)"
+    r"[A-Z][a-z’'-]{2,14}(?:\s+(?:and\s+|&\s+)?[A-Za-z][a-z’'-]{2,14}){0,2}\s*$"
+)
 _FORMS: Final = re.compile(
     r"\s*(?:these|the last|rows?|rnds?|rounds?)\b[^.:;*]{0,40}?"
     r"\b(?:forms?|sets?|establish(?:es)?|makes?)"
@@ -169,8 +176,9 @@ def stands_apart(words: str, *, whole: bool) -> bool:
     forms = _FORMS.match(words)
     if forms:
         return not _AGAIN.search(words, forms.end())
-    title = _TITLE.match(words) and not opens_with_a_verb(words)
-    if title or (_ADVICE.match(words) and not opens_strongly(words)):
+    title = _TITLE.match(words) or _EMPHATIC.match(words) or (whole and _NAME.match(words))
+    titled = bool(title) and not opens_with_a_verb(words.strip(" *_"))
+    if titled or (_ADVICE.match(words) and not opens_strongly(words)):
         return True
     return whole and capital(words) and not opens_strongly(words) and is_aside(words)
 

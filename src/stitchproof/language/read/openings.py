@@ -108,11 +108,12 @@ _GAUGE: Final = re.compile(
 )
 CONVENTION: Final = re.compile(
     rf"(?:the |a |beg(?:inning|\.)? |start(?:ing)? |turning |first |each )*"
-    rf"(?:t-?ch|{_CHAIN}|\d\s?{_CHAIN}(?=\s+(?:at|is|are|do(?:es)?|counts?|always|stands?)\b)"
+    rf"(?:t-?ch|{_CHAIN}|\d\s?{_CHAIN}(?=\s+(?:at|is|are|do(?:es)?|counts?|always|stands?|turns?\s+(?:are|is|do)"
+    r"|(?:and\s+)?turn(?:ing)?\s+at)\b|,\s*turn\s+at\b)"
     r"|sl(?:ip)?[\s-]st(?:itch)?(?:es|s)?)\b[^.;:*]{0,80}?\b(?:"
     r"(?:(?:do(?:es)?|is|are|will|shall)\s*(?:not|n['’]t)|never|always)?\s*(?:count(?:s|ed)?)"
     r"|\s*=\s*[^.;:*]{1,20}?\b(?:throughout|unless|always|here)\b"
-    rf"|\s*=\s*(?:(?:the|a|an|one|1|first) ?)*(?:{_BASE})\s*(?:\.(?!\d)|$)"
+    rf"|\s*=\s*(?:(?:the|a|an|one|1|first) ?)*(?:{_BASE})(?=\s*(?:\.(?!\d)|$))"
     r"|(?:is|are)\s*(?:not|n['’]t|never)\s+(?:considered\s+)?(?:an?\s+)?st(?:itch(?:es)?|s)?"
     r"|(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)"
     r"|stands?\s+(?:in\s+)?for|takes?\s+the\s+place\s+of)\b",
@@ -223,6 +224,12 @@ _CHAIN_BESIDE: Final = re.compile(
 def is_convention(line: str, start: int) -> bool:
     """Tell `Ch 3 counts as a dc` from `ch 3 (counts as dc), turn`, which is done."""
     return bool(CONVENTION.match(line, start)) and not _CHAIN_BESIDE.match(line, start)
+
+
+def states_a_convention(line: str, start: int) -> bool:
+    """Tell `Ch 3 always = dc` from `Ch 4, 2 dc in 4th ch (skipped chs count as dc)`."""
+    found = CONVENTION.match(line, start)
+    return found is not None and "(" not in found.group()
 
 
 def opens_strongly(line: str) -> bool:

@@ -1,49 +1,105 @@
-"""Rows worked again in turn, several times: `[Rep Rnd 2 twice, then rep Rnd 6 once] 4 times`."""
+"""Rows worked again in turn, several times: `[Rep Rnd 2 twice, then rep Rnd 6 once] 4 times`.
+
+So too rows that are counted: `Work 3 rows straight (as Row 2), then 1 inc row (as Row 5), 4 times`.
+"""
 
 from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.row_names import Cursor, read_named_rows
+from stitchproof.language.read.row_names import ROWS, Cursor, read_named_rows
 from stitchproof.language.read.steps.reader import OPENING
 from stitchproof.language.tree import RepeatRows, Times
 
 _AGAIN: Final = word_set("rep repeat work")
-_JOINING: Final = word_set("then and next , ;")
+_JOINING: Final = word_set("then and next followed by , ;")
 _MOST: Final = 60  # rows of one turn
 
 
 def read_cycle(cursor: Cursor) -> RepeatRows | None:
-    """Read a bracket of rows in their order, and how often it is worked; None for anything else."""
+    """Read rows in their order, and how often they are worked; None for anything else.
+
+    They stand in a bracket, or are counted: then it is plain that the last number is of all.
+    """
     start = cursor.at
-    closing = OPENING.get(cursor.text())
-    if closing is None:
+    made = _cycle(cursor)
+    if made is None:
+        cursor.at = start
+    return made
+
+
+def _cycle(cursor: Cursor) -> RepeatRows | None:
+    led = cursor.take_any(_AGAIN)
+    closing = OPENING.get(cursor.text(), "")
+    counted = _counted_ahead(cursor, 1 if closing else 0)
+    if not closing and not (led and counted):
         return None
-    cursor.at += 1
+    cursor.at += bool(closing)
     rows: list[Number] = []
     parts = 0
-    while cursor.text() != closing:
+    while not cursor.done() and (not closing or cursor.text() != closing):
         again = cursor.take_any(_AGAIN)
-        part = _part(cursor) if again or parts else None
+        part = _counted(cursor) or (_part(cursor) if again or parts or led else None)
+        if part is None and not closing and parts:
+            break
         if part is None or len(rows) + len(part) > _MOST:
-            cursor.at = start
             return None
         rows += part
         parts += 1
         cursor.take_any(_JOINING)
-    cursor.at += 1
+    cursor.at += bool(closing)
+    times = _in_all(cursor) if len(rows) > 1 else None  # one alone needs no bracket
+    if times is None:
+        return None
+    return RepeatRows(first=rows[0], last=rows[-1], listed=tuple(rows), often=times)
+
+
+def _in_all(cursor: Cursor) -> Times | None:
+    """Read `4 times`, `twice more`, `4 (4, 5) times altogether`."""
+    cursor.take_any(word_set("a total of x"))
+    led = cursor.tokens[cursor.at - 1].text in {"of", "x"}
     often = cursor.number()
-    if parts < 2 or often is None:  # noqa: PLR2004 - one alone needs no bracket
-        cursor.at = start
+    if often is None:
         return None
     cursor.at += 1
     more = cursor.take("more")
-    if not cursor.take_any(word_set("times time")) and often.spelling not in {"once", "twice"}:
-        cursor.at = start
+    named = cursor.take_any(word_set("times time")) or often.spelling in {"once", "twice"}
+    if not named and not led:
         return None
     times = Times(replace(often, kind=NumberKind.TIME), more=cursor.take("more") or more)
-    return RepeatRows(first=rows[0], last=rows[-1], listed=tuple(rows), often=times)
+    cursor.take_any(word_set("in all total altogether"))
+    return times
+
+
+def _counted_ahead(cursor: Cursor, ahead: int) -> bool:
+    return _counted(Cursor(cursor.tokens, cursor.at + ahead)) is not None
+
+
+def _counted(cursor: Cursor) -> list[Number] | None:
+    """Read `3 rows straight (as Row 2)`, `1 inc row as Row 5`: so many of that row."""
+    start = cursor.at
+    number = cursor.number()
+    many = _plain(number) if number is not None else None
+    cursor.at += 1
+    cursor.take_any(_KINDS)
+    if many is not None and many <= _MOST and cursor.take_any(ROWS):
+        cursor.take_any(_KINDS)
+        closing = OPENING.get(cursor.text(), "")
+        cursor.at += bool(closing)
+        cursor.take_any(word_set(", -"))
+        alike = cursor.take_any(word_set("as like same in for rep repeat"))
+        named = cursor.number() if alike and cursor.take_any(ROWS) else None
+        cursor.at += 1
+        if named is not None and (not closing or cursor.take(closing)):
+            return [named] * many
+    cursor.at = start
+    return None
+
+
+_KINDS: Final = word_set(
+    "straight even plain more inc increase increasing dec decrease decreasing shaping shaped worked"
+)
 
 
 def _part(cursor: Cursor) -> list[Number] | None:
@@ -72,8 +128,12 @@ def _times(cursor: Cursor) -> int | None:
     if number is None:
         return 1
     plain = _plain(number)
+    start = cursor.at
     cursor.at += 1
-    cursor.take_any(word_set("times time"))
+    named = cursor.take_any(word_set("times time"))
+    if not named and number.spelling not in {"once", "twice"}:
+        cursor.at = start  # so many rows of the next part
+        return 1
     return plain
 
 

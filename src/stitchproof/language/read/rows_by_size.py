@@ -21,6 +21,7 @@ _SINGULAR: Final = re.compile(r"\b(?:row|rn?d|round)\.?\s*$", re.IGNORECASE)
 _REACH: Final = 8
 _FAR: Final = 600  # characters of a line
 _ROWS: Final = re.compile(rf"(\d+){_NTH}(?:{_TO}{_NAMED}(\d+))?")
+_RANGED: Final = re.compile(rf"{_NAMED}\d+{_NTH}{_TO}")
 _APART: Final = re.compile(rf"(\d+){_NTH}\s?(?:&|and)\s?(\d+)")
 
 
@@ -50,7 +51,8 @@ def rows_by_size(
     slashed = _SLASHED.match(text, start, end)
     if slashed is not None:
         rows = _rows(slashed.group())
-        end_alone = rows[0][0] != rows[0][1] and not _has_range(rows[1:])  # `6-16/22/30`
+        ranged = _RANGED.match(slashed.group().partition("/")[0])
+        end_alone = ranged and not _has_range(rows[1:])  # `6-16/22/30`
         return (rows, slashed.end()) if len(rows) == sizes and not end_alone else None
     bare = _BARE.match(text, start, end)
     if bare is not None:

@@ -16,15 +16,23 @@ _NAME: Final = (
     rf"(?:(?!(?:next|following|this|that|end|of|beg|beginning|same)\b)[a-z][\w’'-]*\s+){{1,3}}{_ROW}"
     r"(?:\s*\d{1,3})?"
 )
+_PART: Final = (  # a heading or a label: `Straight Part`, `Edge`
+    r"(?!(?:next|following|this|that|end|of|beg|beginning|same|step|page)\b)"
+    r"(?:(?!(?:hook|yarn|colou?r|mc|cc)\b)[a-z][\w’'-]*(?:\s+(?=[^\W\d_])|(?=\s*[.,;)\]*_]|\s*$))){1,4}"
+)
 _OTHERS: Final = (
-    r"(?:all\s+|the\s+)*(?:every(?:body|one)\s+else|others?|remaining|other sizes)\b[^\n]{0,50}"
+    r"(?:(?:all\s+|the\s+)*(?:every(?:body|one)\s+else|others?|remaining|other sizes)\b[^\n]{0,50}"
+    r"|[^\n.;:]{1,60}\s(?:continues?|(?:go(?:es)?|carry|carries)\s+on)\b[^\n]{0,40})"
 )
 _SKIPS: Final = re.compile(
     r"\s*[*_(\[]*(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?(?P<list>[^:.;()\[\]]{1,60}?)(?:\s+sizes?)?"
-    r"(?:\s+only)?\s*[:,–—-]?\s*(?:should\s+)?"
+    r"(?:\s+only|\s+(?:is|are)\s+(?:now\s+)?(?:done|complete|completed|finished|ready))?"
+    r"\s*[:,–—-]?\s*(?:(?:should|now|please)\s+)*"
     r"(?:(?:(?:skip|go|move|proceed|jump)s?\s+(?:(?:ahead|on|directly|straight|now|forward)\s+)*to"
     r"|(?:cont(?:inue)?|go\s+on|carry\s+on|resume)\s+(?:with|at|from))\s+"
     rf"(?:the\s+)?(?:{_ROW}\s*(?P<to>\d{{1,4}})|(?P<name>{_NAME}))"
+    r"|(?:skip|go|move|proceed|jump)s?\s+(?:(?:ahead|on|directly|straight|now|forward)\s+)*to\s+"
+    rf"(?:the\s+)?(?P<part>{_PART})"
     rf"|(?:omit|skip)s?\s+{_ROW}\s*(?P<first>\d{{1,4}})(?:\s*(?:-|–|to|and|&)\s*(?P<last>\d{{1,4}}))?)"
     rf"\s*[.,;)\]*_]*\s*(?:{_OTHERS})?$",
     re.IGNORECASE,
@@ -37,7 +45,7 @@ def read_rows_skipped(
 ) -> tuple[tuple[str, ...], int | str] | None:
     """Read which sizes leave rows out from here, and the row with which they go on.
 
-    That is its number, or its name in lower case.
+    That is its number, or in lower case its name or that of the part it stands in.
 
     None where a line says something else.
     """
@@ -50,8 +58,9 @@ def read_rows_skipped(
         named = told  # of which sizes these are nobody knows
     if not named or len(named) == len(sizes):
         return None
-    if match["name"]:
-        return named, " ".join(match["name"].lower().split()).rstrip(".")
+    name = match["name"] or match["part"]
+    if name:
+        return named, " ".join(name.lower().split()).rstrip(".")
     return named, int(match["to"]) if match["to"] else int(match["last"] or match["first"]) + 1
 
 

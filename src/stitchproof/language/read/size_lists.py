@@ -81,9 +81,12 @@ def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
         return values, i + 1
     if len(more) == 1 and _is_count(raws, i, at, (values[0], more[0]), sizes):
         return values, i + 1
-    if sizes is not None and len(more) == sizes and i and raws[i - 1].text in {"x", "times"}:
+    whole = sizes is not None and len(more) == sizes
+    if whole and i and raws[i - 1].text in {"x", "times"}:
         return values, i + 1  # `x 9 (-, 54, 54)`: so often, and what it comes to
-    if sizes is not None and len(more) == sizes and _is_made(raws, i) and at == len(raws):
+    if whole and at < len(raws) and raws[at].text in _TIMES | {"more"}:
+        return values, i + 1  # `rep Rows 2-4 (20, 30, 40) more times`
+    if whole and _is_made(raws, i) and at == len(raws):
         return values, i + 1  # `inc 2 [32/42/52]`, with which the line ends
     return _alternating(raws, at, values + more, sizes) or (values + more, at)
 

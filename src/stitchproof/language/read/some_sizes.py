@@ -1,10 +1,11 @@
 """Numbers of a line that is for some sizes and gives values for these alone.
 
 Below `Sizes L and XL only` a list may hold a value for every size of the pattern, with dashes, or
-two values: `38 (42)`. Told apart by their number, both are the same.
+two values: `38 (42)`, `(38, 42 sts)`. Told apart by their number, all are the same.
 """
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
@@ -31,8 +32,45 @@ def for_these(
         return tokens
     return tuple(
         token if token.number is None else replace(token, number=_spread(token.number, only, names))
-        for token in tokens
+        for token in _with_lists(tokens, len(only))
     )
+
+
+def _with_lists(tokens: tuple[Token, ...], many: int) -> Iterator[Token]:
+    """Take `44, 48` at the beginning of a bracket for one number, if there are so many sizes."""
+    reach = 2 * many - 1
+    i = 0
+    while i < len(tokens):
+        listed = tokens[i : i + reach] if i and tokens[i - 1].text in _OPENING else ()
+        if len(listed) == reach and _is_list(listed, tokens[i + reach : i + reach + 2]):
+            yield _one(listed)
+            i += reach
+        else:
+            yield tokens[i]
+            i += 1
+
+
+_OPENING: Final = frozenset(("(", "[", "{"))
+_CLOSING: Final = frozenset((")", "]", "}"))
+
+
+def _is_list(listed: tuple[Token, ...], behind: tuple[Token, ...]) -> bool:
+    numbers, marks = listed[::2], listed[1::2]
+    plain = all(
+        t.number is not None and isinstance(t.number.value, tuple) and len(t.number.value) == 1
+        for t in numbers
+    )
+    parted = len({t.text for t in marks}) == 1 and marks[0].text in {",", ":", "/", ";"}
+    return plain and parted and any(t.text in _CLOSING for t in behind)
+
+
+def _one(listed: tuple[Token, ...]) -> Token:
+    numbers = [token.number for token in listed[::2] if token.number is not None]
+    values = tuple(value for n in numbers if isinstance(n.value, tuple) for value in n.value)
+    place = listed[0].place.to(listed[-1].place)
+    spelling = f"{values[0]} ({', '.join(str(value) for value in values[1:])})"
+    number = replace(numbers[0], value=values, spelling=spelling, place=place)
+    return replace(listed[0], text=spelling, place=place, number=number)
 
 
 def label_for_these(label: Label, only: tuple[str, ...], names: tuple[str, ...]) -> Label:

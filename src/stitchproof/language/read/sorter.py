@@ -35,9 +35,13 @@ class Sorter:
         return self.soft or self.region
 
 
-def leaves_out(sorter: Sorter, words: str) -> bool:
-    """Take `Baby size: skip to Rnd 10` for whom the rows from here on are."""
-    here = sorter.where() in WORKED
+def leaves_out(sorter: Sorter, words: str, *, worked: bool) -> bool:
+    """Take `Baby size: skip to Rnd 10` for whom the rows from here on are.
+
+    `worked`: it stands below an instruction, wherever that is.
+    """
+    _reaches_the_part(sorter, words)
+    here = worked or sorter.where() in WORKED
     following = read_next_only(words, sorter.sizes) if here else None
     if following is not None:
         sorter.only, sorter.until = following[0], -following[1] - 1
@@ -68,8 +72,18 @@ def go_on(sorter: Sorter, label: Label | None) -> None:
         sorter.only = sorter.only if sorter.until else ()
         return
     first = label.first.value if label.first is not None else None
-    called = label.words.lower().partition("(")[0].strip()
+    called = _called(label.words)
     if sorter.until == called or (isinstance(first, tuple) and sorter.until in first):
+        sorter.only, sorter.until = (), 0
+
+
+def _called(words: str) -> str:
+    return words.lower().partition("(")[0].strip(" *_:.\t")
+
+
+def _reaches_the_part(sorter: Sorter, title: str) -> None:
+    """Let all sizes work again from the part on, named by a line of its own, that some went to."""
+    if isinstance(sorter.until, str) and sorter.until == _called(title):
         sorter.only, sorter.until = (), 0
 
 

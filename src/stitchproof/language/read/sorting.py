@@ -123,7 +123,7 @@ def _piece_levels(source: Source, stretches: tuple[Stretch, ...]) -> bool:
 
 def _heading(sorter: Sorter, stretch: Stretch, *, title: bool) -> Item:
     heading = read_heading(sorter.source, stretch.start, stretch.end)
-    sorter.soft, sorter.ended = None, False
+    sorter.soft, sorter.ended, sorter.until = None, False, 0
     if title:
         if heading.region in _STRUCTURED:
             sorter.region = heading.region
@@ -153,6 +153,10 @@ class _Open:
     item: Item
     bullet: str = ""
     bare: bool = False
+
+
+def _works(opened: _Open | None) -> bool:
+    return opened is not None and opened.item.kind is BlockKind.INSTRUCTION
 
 
 def _run(sorter: Sorter, stretch: Stretch, shelf: Shelf[Sorted], beside: Hashable) -> list[Item]:
@@ -236,7 +240,7 @@ def _opened(sorter: Sorter, line: Line, current: _Open | None) -> _Open | None:
     ended = read_ends_here(words, sorter.sizes)
     if ended:
         return _ending(sorter, line, ended)
-    if leaves_out(sorter, words):
+    if leaves_out(sorter, words, worked=_works(current)):
         return _narrative(sorter, line)
     start, only = sizes_of(sorter, line)
     if start >= line.end and only is not None:  # `Sizes L and XL only:` alone
@@ -279,7 +283,7 @@ def _parted(sorter: Sorter, line: Line, current: _Open) -> _Open | None:
     """Part a line that opens no instruction from what it stands below; None: it goes on with it."""
     text = sorter.source.text
     words = line.of(text)
-    worked = current.item.kind is BlockKind.INSTRUCTION
+    worked = _works(current)
     whole = closed(text, current.item.start, current.item.end)
     if worked and whole and is_convention(words.strip(), 0):
         return _narrative(sorter, line)
@@ -324,7 +328,7 @@ def _instruction(sorter: Sorter, line: Line, current: _Open | None) -> _Open | N
     text = sorter.source.text
     words = line.of(text)
     bullet = (BULLET.match(words) or [""])[0].strip()
-    worked = current is not None and current.item.kind is BlockKind.INSTRUCTION
+    worked = _works(current)
     bare = sorter.where() is Region.PIECE and (
         current is None or not worked or (current.bare and current.bullet == bullet)
     )

@@ -8,7 +8,6 @@ that several are drawn together.
 
 import re
 from collections.abc import Callable, Mapping
-from itertools import islice
 from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
@@ -31,6 +30,21 @@ _DEFINITION: Final = re.compile(
     rf"(?:[:=–—]|\s-\s)\s{{0,3}}[*_]*\s{{0,3}}(?P<body>\S.*)",
     re.DOTALL,
 )
+_SENTENCE_OF_ONE: Final = re.compile(  # `A V-st is (dc, ch 1, dc)`, `Each shell means 5 dc in a st`
+    r"\s{0,3}(?:[-•–*+]\s+)?[*_]*(?:(?:an?|the|each|every|one)\s+)?(?P<first>(?:v-?st(?:itch)?|shell|fan"
+    r"|cluster|picot|popcorn|bobble|puff(?:\s+st(?:itch)?)?)s?)"
+    r"(?:\s*[(\[](?P<second>[A-Za-z-]{1,8})[)\]])?[*_]*\s+"
+    r"(?:(?:is|are)(?:\s+(?:made\s+(?:of|by|with)|worked\s+as|formed\s+by|always))?|means?|consists?\s+of"
+    r"|stands?\s+for)\s+(?:making\s+|working\s+)?(?P<body>(?:\(|\[|\d)\S?.*)",
+    re.DOTALL | re.IGNORECASE,
+)
+
+
+def _defining(words: str) -> re.Match[str] | None:
+    """Match the name and the meaning of a definition."""
+    return _SENTENCE_OF_ONE.match(words) or _DEFINITION.match(words)
+
+
 _TITLE: Final = re.compile(
     rf"[*_]*(?P<first>{_NAME})[*_]*(?:\s{{0,3}}[(\[](?P<second>{_NAME})[)\]])?[:*_]*"
 )
@@ -99,6 +113,9 @@ _MADE_OF: Final = re.compile(
 )
 
 
+_STITCHES: Final = r"(?:ch|[fb]?p?[hs]?dc|sc|d?tr|htr)"
+
+
 def _abbreviates(first: str, second: str | None, body: str) -> bool:
     """Whether `Drop down dc (DDC): dc in …` gives the short name of a stitch and what it is."""
     if second is None or _LABELS.search(first) or _NO_SHORT.match(second.strip()):
@@ -111,7 +128,7 @@ def _abbreviates(first: str, second: str | None, body: str) -> bool:
 
 def is_definition(words: str, *, sure: bool = False) -> bool:
     """Tell whether words define a stitch; `sure`: they stand below such a heading."""
-    match = _DEFINITION.match(words[:_LONGEST])
+    match = _defining(words[:_LONGEST])
     if match is None:
         return False
     if sure or _abbreviates(match["first"], match["second"], match["body"]):
@@ -126,7 +143,19 @@ def is_definition(words: str, *, sure: bool = False) -> bool:
         stitchy = True
     if name.lower().removesuffix("s") == "picot" and _CHAINED.match(body):
         return True
-    return stitchy and bool(_MOVES.search(body) or _IN_ONE.search(body) or _OVER.search(body))
+    if equal and len(name) <= _LONGEST_SHORT and name.isupper() and not _NO_SHORT.match(name):
+        stitchy = stitchy or _MADE_OF.match(body) is not None  # `M = make 2 htr in same st`
+    whole = _TRADE.match(name) and _IN_BRACKETS.match(body)
+    return stitchy and bool(
+        whole or _MOVES.search(body) or _IN_ONE.search(body) or _OVER.search(body)
+    )
+
+
+_IN_BRACKETS: Final = re.compile(  # `(dc, ch 1, dc), and counts as 3 sts`
+    rf"(?P<body>\([^()]*\b\d?{_STITCHES}\b[^()]*,[^()]*\))"
+    r"(?=\s*(?:$|[.;]|,?\s*(?:and|which|it|each)?\s*counts?\b))",
+    re.IGNORECASE,
+)
 
 
 _CHAINED: Final = re.compile(r"(?:\(|work |make )*(?:ch(?:ain)?[ -]?\d|\d ?ch\b)", re.IGNORECASE)
@@ -156,58 +185,13 @@ def read_special(
         One for each name (`Shell (sh)` has two); empty if it is no definition.
     """
     words = text[place.start : min(place.end, place.start + _LONGEST)]
-    match = _DEFINITION.match(words)
+    match = _defining(words)
     if match is None:
         return ()
     named = _SAME_AS.match(match["body"]) if match["second"] is None else None
     names = _names(match["first"], named["name"] if named else match["second"], terms)
     start = place.start + match.start("body")
     return _defined(names, (start, place), terms, (known, read_body, text))
-
-
-_IN_PASSING: Final = re.compile(
-    r"(?P<body>\([^()]{3,60}\)|\b[2-9] ?[a-z]{2,9}(?: [a-z]{5,9}){0,3})"
-    r" (?:all )?(?:in|into) (?:the )?"
-    r"(?:same|next|first|each|last)?"
-    r"[^,;.()\[\]*]{1,30}?\s*(?:[(\[]|[–—-]\s*|[,;]\s*)(?:(?:an?|first|1st|beg(?:inning)?)\s+)?"
-    r"(?P<name>[a-z][a-z-]{1,14}(?: st(?:itch)?)?) (?:is )?(?:made|formed|completed)\b",
-    re.IGNORECASE,
-)
-_MADE: Final = ("made", "formed", "completed")
-_NOT_NAMED: Final = re.compile(
-    r"(?:inc|dec|increase|decrease|corner|first|last|is|just|join\w*|petal|row|rnd|round|chain|sp|loop)\b",
-    re.IGNORECASE,
-)
-_MOST_IN_PASSING: Final = 20
-
-
-def may_name_in_passing(text: str) -> bool:
-    """Tell whether any row of a text may say what a group is called: `(fan made)`."""
-    words = text.lower()
-    return any(word in words for word in _MADE)
-
-
-def named_in_passing(
-    text: str, place: Span, terms: Terms, known: Mapping[str, Special], read_body: ReadBody
-) -> tuple[Special, ...]:
-    """Read groups that a row names where it makes them first: `5 dc in next ch (fan made)`."""
-    if not may_name_in_passing(text[place.start : place.end]):
-        return ()
-    made: list[Special] = []
-    for match in islice(_IN_PASSING.finditer(text, place.start, place.end), _MOST_IN_PASSING):
-        name = match["name"].lower()
-        if name in known or _NOT_NAMED.match(name) or _trade_stitch(name, terms) is not None:
-            continue
-        start, end = match.span("body")
-        if text[start] == "(":
-            start, end = start + 1, end - 1
-        steps = read_body(start, end, known)
-        if steps and not any(isinstance(step, Unread) for step in steps):
-            words = " ".join(match["body"].split())
-            made.append(
-                Special(name=name, written=match["name"], body=steps, words=words, place=place)
-            )
-    return tuple(made)
 
 
 def read_titled(
@@ -263,7 +247,7 @@ _DECREASE: Final = re.compile(  # what the trade reads without being told
 
 def _decreases(name: str, terms: Terms) -> bool:
     """Whether a name alone says that stitches are drawn together."""
-    known = _trade_stitch(name, terms)
+    known = trade_stitch(name, terms)
     return bool(_DECREASE.fullmatch(name)) or (known is not None and known.together > 1)
 
 
@@ -296,7 +280,7 @@ def _names(first: str, second: str | None, terms: Terms) -> tuple[str, ...]:
     names = [n.strip(" .'’") for n in (first, second or "") if n.strip(" .'’")]
     names = [n for n in names if n.lower() not in _NO_STITCH]
     own = [n for n in names if len(n.split()) <= 3]  # noqa: PLR2004 - more is a sentence
-    short = [n for n in own if _trade_stitch(n, terms) is None]
+    short = [n for n in own if trade_stitch(n, terms) is None]
     trade = [n for n in own if n not in short]
     if trade and not short:
         return (min(trade, key=len),)
@@ -309,12 +293,12 @@ def _meaning(
     """Say what a definition means: a group of steps, or a stitch."""
     if not names:
         return None
-    stitch = _trade_stitch(body.split(".", maxsplit=1)[0].split(",", maxsplit=1)[0].strip(), terms)
+    stitch = trade_stitch(body.split(".", maxsplit=1)[0].split(",", maxsplit=1)[0].strip(), terms)
     if stitch is not None and not _MOVES.search(body):  # `Xst = half double crochet`
-        plain = _trade_stitch(names[0], terms)
+        plain = trade_stitch(names[0], terms)
         return None if plain == stitch else (None, stitch)
     if _MOVES.search(body) or (_AS_ONE.search(body) and _IN_ONE.search(body)):
-        named = next((s for s in (_trade_stitch(n, terms) for n in names) if s is not None), None)
+        named = next((s for s in (trade_stitch(n, terms) for n in names) if s is not None), None)
         told = _TOGETHER.search(body)
         together = (_WORDS.get(told["number"].lower()) or int(told["number"])) if told else 1
         return None, named or Stitch("", together=together)
@@ -332,12 +316,13 @@ _ONE_STITCH: Final = re.compile(
 def _in_place(body: str, terms: Terms) -> tuple[None, Stitch] | None:
     """Read `dc in the unused loop of the stitch two rows below`: one stitch, wherever it goes."""
     match = _ONE_STITCH.match(body)
-    stitch = _trade_stitch(match["name"], terms) if match else None
+    stitch = trade_stitch(match["name"], terms) if match else None
     several = re.search(r"\b[2-9]\b(?!\s*(?:rows?|rnds?))|\bch\b", body, re.IGNORECASE)
     return None if stitch is None or several else (None, stitch)
 
 
-def _trade_stitch(name: str, terms: Terms) -> Stitch | None:
+def trade_stitch(name: str, terms: Terms) -> Stitch | None:
+    """Give the stitch that a name of the trade means; None for groups and for other names."""
     named = stitches.named(name, terms)
     if named is None or stitches.stitches()[named.kind].group:
         return None
@@ -354,6 +339,9 @@ def _group(body: str, place: tuple[int, int], reading: Reading) -> Meaning | Non
     end = stop.start() if stop else end
     if not re.search(r"\d|\b(?:ch|sc|dc|hdc|tr|htr)\b", body, re.IGNORECASE):
         return None
+    whole = _IN_BRACKETS.match(text, start, end)
+    if whole is not None:
+        end = whole.end("body")
     tail = _PLACE.search(text[start:end])
     if tail:
         end = start + tail.start()

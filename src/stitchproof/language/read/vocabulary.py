@@ -23,9 +23,6 @@ _ALSO: Final = MappingProxyType(
         "slip": "sl_st",
         "slst": "sl_st",
         "s/s": "sl_st",
-        "foundation sc": "fsc",
-        "foundation hdc": "fhdc",
-        "foundation dc": "fdc",
     }
 )
 # Abbreviations of the other system that mean one thing only, kept where the text mixes them.

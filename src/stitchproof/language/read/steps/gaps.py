@@ -18,10 +18,9 @@ _NAMED: Final = word_set("each every ea next first last foll following")
 def read_between(reader: Reader, read_target: ReadTarget) -> Between | None:
     """Read what follows "between": "next 2 sts", "first and 2nd dc" is not read."""
     reader.pass_over(word_set("the any"))
-    if reader.text() in {"first", "1st", "last"} and reader.text(1) not in {"and", "&"}:
-        one = _to_turning_chain(reader)
-        if one is not None:
-            return one
+    one = _beside_an_end(reader)
+    if one is not None:
+        return one
     if reader.text() in {"first", "1st"} and reader.text(1) in {"and", "&"}:
         second = reader.ordinal(2)
         reader.take(3)
@@ -54,6 +53,15 @@ def read_between(reader: Reader, read_target: ReadTarget) -> Between | None:
 _BLOCKS: Final = word_set("blocks sets bunches trios")
 
 
+def _beside_an_end(reader: Reader) -> Between | None:
+    """Read the gap beside the first stitch or the last: "last group and turning ch"."""
+    beside = _before_first_group(reader)
+    if beside is not None:
+        return beside
+    named = reader.text() in {"first", "1st", "last"} and reader.text(1) not in {"and", "&"}
+    return _to_turning_chain(reader) if named else None
+
+
 def _to_turning_chain(reader: Reader) -> Between | None:
     """Read "last group and turning ch", "first dc and turning ch": the gap beside an end."""
     start = reader.at
@@ -63,8 +71,32 @@ def _to_turning_chain(reader: Reader) -> Between | None:
     if noun is not None and reader.text() in {"and", "&"}:
         reader.take()
         reader.accept("the")
-        if read_noun(reader) == TURNING_CHAIN:
+        ended = bool(reader.accept_any(word_set("last end"))) and last
+        other = read_noun(reader)
+        grouped = noun == UNNAMED or noun.thing is Thing.GROUP
+        # "last group and last dc"
+        at_an_end = ended and grouped and other is not None and other.thing in _SINGLE
+        if other == TURNING_CHAIN or at_an_end:
             return Between(Last(ONE, noun) if last else First(ONE, noun))
+    reader.at = start
+    return None
+
+
+_SINGLE: Final = (Thing.KIND, Thing.STITCH)
+
+
+def _before_first_group(reader: Reader) -> Between | None:
+    """Read "ch 3 and first group", "first dc and first shell": the gap behind the first stitch."""
+    start = reader.at
+    reader.pass_over(word_set("first 1st"))
+    edge = read_noun(reader)
+    single = edge is not None and (edge == TURNING_CHAIN or edge.thing in _SINGLE)
+    if single and reader.accept_any(word_set("and &")):
+        reader.accept("the")
+        first = reader.accept_any(word_set("first 1st next"))
+        group = read_noun(reader) if first else None
+        if group is not None and group.thing is Thing.GROUP:
+            return Between(First(ONE, group))
     reader.at = start
     return None
 

@@ -32,6 +32,7 @@ from stitchproof.language.tree import (
     Remark,
     Repeat,
     Same,
+    Skip,
     Skipped,
     Step,
     Steps,
@@ -101,9 +102,13 @@ def standing(reader: Reader, start: int) -> Steps | None:
 def as_yarn(steps: Steps, frame: Frame) -> Steps:
     """Take "join with sl st in any sp" before anything is made for new yarn joined there."""
     step = steps[0]
-    fresh = all(isinstance(s, Colour | Remark | Facing) for s in frame.steps)
+    fresh = all(isinstance(s, Colour | Remark | Facing | Skip) for s in frame.steps)
     coloured = any(isinstance(s, Colour | Facing) for s in frame.steps) or _in_space(step)
-    if not isinstance(step, Join) or step.at is None or step.ring or not (fresh and coloured):
+    if not isinstance(step, Join) or step.at is None or step.ring or not fresh:
+        return steps
+    # `sk next 27 dc for neck, join in next dc`: nothing is closed beyond stitches passed over
+    beyond = isinstance(step.at, Next) and any(isinstance(s, Skip) for s in frame.steps)
+    if not (coloured or beyond):
         return steps
     return (JoinYarn(step.at, place=step.place),)
 

@@ -342,9 +342,10 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return read_placed(reader, frame)
     named = part_length(reader, 1) > 0
     while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "["}:
-        chain = reader.text() in {"ch", "chain", "chs", "chains"}
+        chain, side = reader.text() in CHAINS, reader.text() in {"side", "sides"}
         reader.take()
-        if chain and "side" in reader.words(start).lower():
+        stitched = side and (starts_stitch(reader) or _counted_stitch(reader))
+        if stitched or (chain and "side" in reader.words(start).lower()):
             break  # what follows is worked there
     words = reader.words(start)
     if "repeat" in words.lower():
@@ -361,6 +362,10 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     ):
         return (Remark(words, reader.span(start)),)
     return None
+
+
+def _counted_stitch(reader: Reader) -> bool:
+    return reader.number() is not None and starts_stitch(reader, 1)
 
 
 OTHER_SIDES: Final = (

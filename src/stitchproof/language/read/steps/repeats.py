@@ -182,6 +182,11 @@ def _from_mark(reader: Reader, frame: Frame, marks: tuple[str, str], start: int)
     how = every or (read_often(reader) if said else HowOften(AsLong()))
     if how is None:
         return None
+    starred = _between_stars(frame, mark) if until == mark and mark not in frame.marks else ()
+    if starred and said:
+        often = how.often
+        often = replace(often, more=False) if isinstance(often, Times) else often
+        return (Repeat(starred, often, mark, None, reader.span(start)),)
     stands = frame.marks.get(mark) or _repeated_from(frame, mark)
     if not stands:
         reader.report(RepeatMarkMissing(mark), reader.span(start))
@@ -214,6 +219,18 @@ def _repeated_from(frame: Frame, mark: str) -> list[int]:
         if isinstance(step, Repeat) and step.mark == mark and i + 1 < len(frame.steps):
             return [i]
     return []
+
+
+def _between_stars(frame: Frame, mark: str) -> Steps:
+    """Find what stood between two marks of a repeat that was read, to be worked once more there.
+
+    `*sc in next st, 2 sc in next st*, rep from * to * once, sc in next 9, rep from * to * twice`
+    """
+    for step in reversed(frame.steps[:-1]):
+        one = step.readings[0][0] if isinstance(step, Either) else step
+        if isinstance(one, Repeat) and one.mark == mark:
+            return one.body
+    return ()
 
 
 def _closed_at(frame: Frame, mark: str, until: str) -> int:
