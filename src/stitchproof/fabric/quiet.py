@@ -12,6 +12,7 @@ from stitchproof.fabric.track import Track, Went
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.tree import (
     Either,
+    FastenOff,
     First,
     Group,
     InPattern,
@@ -74,7 +75,8 @@ def of_a_part(
     The count of a short row tells of what is wrong with it.
     """
     steps = rows[-1].steps if rows else ()
-    if not (told and is_short(steps)) and not (agrees and _is_part(steps)):
+    part = _is_part(steps) or _is_cut_short(steps)
+    if not (told and is_short(steps)) and not (agrees and part):
         return troubles
     return [t for t in troubles if t.failing is not Failing.LEFT_OVER or t.wanted]
 
@@ -98,9 +100,17 @@ def begins_short(rows: Sequence[PlannedRow], troubles: list[Trouble], kept: list
 
 def is_short(steps: Steps) -> bool:
     """Whether a row counts all it works, and then turns: a short row may leave the rest unsaid."""
+    return _counts_all(steps) and any(isinstance(s, Turn) and s.do for s in steps)
+
+
+def _is_cut_short(steps: Steps) -> bool:
+    """Whether a row counts all it works, and the yarn is cut then: the rest is for later."""
+    return _counts_all(steps) and any(isinstance(s, FastenOff) for s in steps)
+
+
+def _counts_all(steps: Steps) -> bool:
     made = [s for s in steps if isinstance(s, Make | Group | Repeat | Either | Skip | InPattern)]
-    counted = bool(made) and all(map(_is_counted, made)) and not isinstance(made[-1], Skip)
-    return counted and any(isinstance(s, Turn) and s.do for s in steps)
+    return bool(made) and all(map(_is_counted, made)) and not isinstance(made[-1], Skip)
 
 
 def _is_counted(step: Step) -> bool:

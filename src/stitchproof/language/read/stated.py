@@ -31,6 +31,7 @@ from stitchproof.language.read.stated_words import (
     past_chat,
     past_lead,
     past_phrase,
+    past_purpose,
     past_rows,
     past_talk,
     past_when,
@@ -156,7 +157,7 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
     beyond = past_both_ends(tokens, end)
     if beyond > end and len(statements) > 1:
         statements, end = statements[:-1], beyond  # one of each end is no count of the row
-    end = past_when(tokens, end, bound)
+    end = past_purpose(tokens, past_when(tokens, end, bound), bound)
     if spoken > inner:
         end = past_chat(tokens, end, bound, closing)
     if end >= bound or tokens[end].text != closing:
@@ -202,6 +203,7 @@ def _dashed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     statements, end, extra = read_statements(tokens, inner, bound, counting, strict=strict)
     later = bool(statements) and bool(statements[-1].unit) and word_at(tokens, end) in _LATER
     end = past_talk(tokens, end, bound) if statements and (phrased or later) else end
+    end = past_purpose(tokens, end, bound)
     if not statements or word_at(tokens, end) not in STOPS | HARMLESS | {""} | CLOSING.keys():
         return None
     if not statements[-1].unit and text == "-" and end < bound - 1:
@@ -259,13 +261,13 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     turned = before in _TURNS or (before in {",", ":"} and word_at(tokens, at - 2) in _TURNS)
     closed = turned or before in {".", ";", "!"}
     if before == "," and not turned:  # `across, 24 sts.`, `, 24 sts in all`
-        said = any(t.text in {"all", "total"} for t in tokens[at:end])
+        said = any(t.text in _IN_ALL for t in tokens[at:end])
         edge = word_at(tokens, at - 2) in _EDGES
         sts = statements[0].noun == STITCH and bool(statements[0].unit)
         closed = said or (edge and statements[0].noun == STITCH)
         closed = closed or (sts and only_stops(tokens, end, bound))  # `6 times, 18 sts`
         closed = closed and after != ","
-    end = past_when(tokens, end, bound)
+    end = past_purpose(tokens, past_when(tokens, end, bound), bound)
     if statements[0].unit and word_at(tokens, end) in _LATER:
         end = past_talk(tokens, end, bound)  # `180 hdc when the yoke is done`
     after = word_at(tokens, end)
@@ -283,6 +285,7 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     return _Count(at, end, statements, *extra) if sure else None
 
 
+_IN_ALL: Final = word_set("all total remain remains rem")
 _CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
 _LATER: Final = frozenset(("when", "if"))
 

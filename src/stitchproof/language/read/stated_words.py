@@ -50,6 +50,22 @@ def past_when(tokens: Tokens, at: int, bound: int) -> int:
     return i if ends else at
 
 
+_REMAIN: Final = word_set("remain remains remaining rem left")
+_SHARED: Final = word_set("each both every either")
+
+
+def past_purpose(tokens: Tokens, at: int, bound: int) -> int:
+    """Skip `for the right shoulder` behind `20 sts remain`; stay where the count is of each."""
+    if word_at(tokens, at) != "for" or word_at(tokens, at - 1) not in _REMAIN:
+        return at
+    i = at
+    while i < bound and tokens[i].text not in STOPS and tokens[i].text not in CLOSING.values():
+        if tokens[i].kind is not TokenKind.WORD or tokens[i].text in _SHARED:
+            return at
+        i += 1
+    return i
+
+
 def past_both_ends(tokens: Tokens, at: int) -> int:
     """Skip `at each edge`, `on both sides` behind what stands there; else stay."""
     which = word_at(tokens, at) in {"at", "on"} and word_at(tokens, at + 1) in {"each", "both"}

@@ -30,7 +30,8 @@ from stitchproof.language.tree import CHAIN, STITCH, End, Noun, Thing, To, ToLas
 ACROSS: Final = word_set("across around acros arround thereafter")
 _TO: Final = word_set("to until till through")
 _ROWS: Final = word_set("row rnd round")
-_ENDS: Final = word_set("end ends")
+_ENDS: Final = word_set("end ends edge")
+_FAR_EDGES: Final = word_set("armhole neck side front outer shoulder other far opposite left right")
 _ENDED: Final = word_set("the this row rnd round rounds rows ch chain foundation")
 _NAMED_ENDS: Final = word_set(
     "last next first 1st marked marker tch corner point tip center centre middle underarm"
@@ -55,7 +56,7 @@ def starts_until(reader: Reader) -> bool:
     if reader.number(counted) is not None and counted_end(reader, counted + 1):
         return True
     ahead = 2 if reader.text(1) == "the" else 1
-    if reader.text(1) == "within" or _chain_of_length(reader, ahead):
+    if reader.text(1) == "within" or _chain_of_length(reader, ahead) or _far_end(reader, ahead):
         return True
     follows = reader.text(ahead)
     if reader.number(ahead) is not None:
@@ -64,6 +65,11 @@ def starts_until(reader: Reader) -> bool:
     if follows in _ENDS | _NAMED_ENDS | BEGINNING or reader.ordinal(ahead) is not None:
         return True
     return follows in CHAINS and _is_space(reader, ahead)
+
+
+def _far_end(reader: Reader, ahead: int) -> bool:
+    """Tell whether "armhole edge", "far end" stands some way ahead."""
+    return reader.text(ahead) in _FAR_EDGES and reader.text(ahead + 1) in _ENDS
 
 
 def _chain_of_length(reader: Reader, ahead: int) -> bool:
@@ -301,6 +307,7 @@ def _across(reader: Reader) -> Until | None:
 
 
 def _end(reader: Reader) -> Until | None:
+    reader.take(_far_end(reader, 0))
     if reader.accept_any(_ENDS):
         _of_row(reader)
         return End()

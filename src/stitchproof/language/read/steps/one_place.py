@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.number import ONE
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.places import IN, read_in
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.tree import (
@@ -90,7 +91,7 @@ def read_all_in(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take()
     if not reader.accept_any(IN):
-        return None
+        return _all_the_way(reader, frame, start)
     place = read_in(reader)
     first = frame.run
     if place is None or first >= len(frame.steps):
@@ -126,3 +127,12 @@ def into_loop(step: Step) -> Step:
     """Let "sl st into loop" go to the next loop of chains: nobody slips into a magic ring."""
     ring = isinstance(step, Make) and step.at == Ring()
     return replace(step, at=Next(ONE, SPACE)) if isinstance(step, Make) and ring else step
+
+
+def _all_the_way(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Keep "all the way round" behind "1 dc in each ch-1 sp," as a remark: each goes as far."""
+    if not frame.steps or not reader.accept("the", "way"):
+        return None
+    if not reader.accept_any(word_set("round around across along")):
+        return None
+    return (Remark(reader.words(start), reader.span(start)),)

@@ -221,7 +221,7 @@ def _named(reader: Reader, noun: Noun) -> Target | None:
         return First()
     if noun.thing in _SPACES and accept_across(reader):
         return Each(noun)  # "sc in each dc and 2 sc in ch-2 sp across"
-    group = of_group(reader, noun) if noun.thing in _SPACES else None
+    group = of_group(reader, noun) if noun.thing in _SPACES | {Thing.KIND} else None
     if group is not None:
         return group
     of_each = reader.text() == "of" and reader.text(1) in EACH | _FROM_HERE

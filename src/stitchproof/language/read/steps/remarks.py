@@ -183,12 +183,15 @@ def starts_counts(reader: Reader) -> bool:
     return False
 
 
+_IS: Final = word_set("= equals is as which this standing stands in for that your first 1st a the")
+
+
 def read_first_made(reader: Reader, end: int) -> Counts | None:
     """Read "first dc made", "= 1 dc", "not included in stitch count" beside a chain."""
     if reader.sees("not", "included"):
         return Counts("")
     lead = reader.at
-    reader.pass_over(word_set("= equals is as first 1st a the"))
+    reader.pass_over(_IS)
     if reader.at == lead:
         return None
     if as_int(reader.number()) == 1:

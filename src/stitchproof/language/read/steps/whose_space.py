@@ -63,8 +63,8 @@ def _pass_row(reader: Reader) -> None:
 
 
 def of_group(reader: Reader, noun: Noun) -> Target | None:
-    """Read the block or the group that a space is of."""
-    block = block_of(reader, noun)
+    """Read the block or the group that a space, or a stitch of its kind, is of."""
+    block = block_of(reader, noun) if noun.thing in _SPACES else None
     group = group_of(reader) if block is None else None
     return block if group is None else Within(None, noun, group)
 
