@@ -110,7 +110,7 @@ def _known_only(
 
 
 _LABEL_ONLY: Final = re.compile(
-    r"(?:[(\[,–—-]\s*|\bfor\s+)(?P<told>(?:for\s+)?(?:the\s+)?[^()\[\]:]{1,60}?)\s*[)\]]?$",
+    r"(?:[(\[,]\s*|[–—-](?!\d)\s*|\bfor\s+)(?P<told>(?:for\s+)?(?:the\s+)?[^()\[\]:]{1,60}?)\s*[)\]]?$",
     re.IGNORECASE,
 )
 

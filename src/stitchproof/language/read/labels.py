@@ -75,6 +75,11 @@ _AND_ALL: Final = re.compile(
     r"|onwards?\b|up to\b)[^\n:]{0,120}(?=:)|,?\s*(?:…|\.{3}|etc\.?|and so on)(?=\s*[:.])",
     re.IGNORECASE,
 )
+_SCOPE: Final = re.compile(  # `Rounds 10-11, Adult and Plus only:`
+    r"\s*(?:,|\s[–—-]\s)\s*(?:for\s+)?(?:(?:all|both)\s+sizes(?:\s+again)?"
+    r"|[^:.;\n]{1,60}?\bonly)(?=\s*:)",
+    re.IGNORECASE,
+)
 _CLOSE: Final = re.compile(
     r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—~]|-(?=\s)|\)(?=\s))?(?P<marks>\*\*\*?|__|_)?"
 )
@@ -328,7 +333,7 @@ def _closed(
     start, at, end = places
     text = source.text
     at, side = _remarks(text, at, end)
-    more = _AND_ALL.match(text, at, end)
+    more = _AND_ALL.match(text, at, end) or _SCOPE.match(text, at, end)
     at = more.end() if more else at
     close = _CLOSE.match(text, at, end)
     mark = close["close"] if close else None

@@ -25,8 +25,8 @@ HARMLESS: Final = word_set(
 
 
 ROW_ENDS: Final = word_set(
-    "across around end turn join last each every rep repeat off row rows times ring"
-    " even twice once more ch joining all"
+    "across around end turn join last each every rep repeat off row rows rnd rnds round rounds"
+    " times ring even twice once more ch joining all"
 )
 
 

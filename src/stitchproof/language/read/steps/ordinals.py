@@ -141,6 +141,9 @@ def _of_corner(reader: Reader) -> Target | None:
         reader.take()
     if reader.accept_any(word_set("corner corners")):
         at = CORNER_STITCH
+        if reader.number() is not None and starts_stitch(reader, 1):
+            reader.take()
+            read_noun(reader)  # "of each corner 3 dc"
         reader.accept_any(_GROUPS | word_set("st sts"))
     elif as_int(reader.number()) is not None:
         reader.take()
