@@ -21,6 +21,7 @@ from stitchproof.checks import (
     next_row,
     no_place,
     noun_doubt,
+    paired_pieces,
     range_cycle,
     readings,
     rejoining,
@@ -95,6 +96,7 @@ CHECKS: Final[tuple[Check, ...]] = (
     mirrored.check,
     skipped_count.check,
     foundation_named.check,
+    paired_pieces.check,
 )
 
 

@@ -78,6 +78,19 @@ def understood(hand: Hand, noun: Noun, where: Span) -> Noun:
     return noun if beside else STITCH
 
 
+def need_posts(hand: Hand, places: Places, where: Span) -> None:
+    """Object to post stitches around the chains of a foundation: they have no posts.
+
+    Raises
+    ------
+    Stuck
+        Where the first place is such a chain.
+    """
+    first = places[0][0] if places else -1
+    if first >= 0 and not hand.other_side and hand.edge.roles[first] == "F":
+        raise Stuck(Trouble(Failing.NO_PLACE, where, 1, 0, Noun(Thing.KIND, "post")))
+
+
 def need_known(hand: Hand, noun: Noun) -> None:
     """Stay quiet about places that this edge cannot tell of.
 

@@ -16,7 +16,7 @@ from stitchproof.fabric.founding import FOUNDING
 from stitchproof.fabric.groups import counted_as
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.looks import Look, look_at
-from stitchproof.fabric.nouns import bound, need_known, places_of, understood
+from stitchproof.fabric.nouns import bound, need_known, need_posts, places_of, understood
 from stitchproof.fabric.phrases import (
     beyond_chain,
     by_size,
@@ -57,6 +57,7 @@ from stitchproof.language.tree import (
     Noun,
     Nth,
     Origin,
+    Post,
     Remark,
     Repeat,
     Ring,
@@ -281,6 +282,8 @@ def _make_in(hand: Hand, step: Make, each: int) -> None:
     """Make `each` stitches in every place of a step."""
     stitch, where = step.stitch, step.place
     places = reach(hand, step.at, stitch.together, where)
+    if stitch.post is not Post.NONE:
+        need_posts(hand, places, where)
     over = len(places) % stitch.together
     if over and isinstance(step.at, Each):
         raise Stuck(Trouble(Failing.UNEVEN, where, stitch.together, over))

@@ -48,6 +48,7 @@ _OPENINGS: Final = word_set(
 )
 _CHAINS: Final = frozenset(("ch", "chs", "chain", "chains"))
 _UNDER: Final = word_set("underarm underarms armhole")
+_HALVED: Final = word_set("shell fan scallop motif petal cluster")
 _BRIDGES: Final = word_set("handle handles armhole armholes strap straps thumbhole thumbholes")
 _GROUPS: Final = word_set(
     "block box point repeat rep group fan cross petal mesh star motif leaf scallop"
@@ -103,6 +104,9 @@ def _of_a_place(word: str, after: str, at: int) -> Unit | None:
         return Unit(Noun(Thing.CHAIN, "handle"), word.removesuffix("s"), at + 1)
     if word == "corner" and after in _SPACES:
         return Unit(Noun(Thing.SPACE, "corner"), "corner sp", at + 2)
+    if word == "half" and _singular(after) in _HALVED:
+        words = f"half {_singular(after)}"  # `5 shells, 2 half shells`: counted apart
+        return Unit(Noun(Thing.GROUP, words), words, at + 2, known=False)
     return None
 
 

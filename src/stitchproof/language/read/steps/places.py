@@ -71,6 +71,7 @@ from stitchproof.language.tree import (
     Target,
     Thing,
     Until,
+    Within,
 )
 
 IN: Final = word_set("in into")
@@ -360,6 +361,9 @@ def _first(reader: Reader) -> Target | None:
     if counted is None:
         return None
     number, noun = counted
+    single = number == ONE and noun.thing in {Thing.STITCH, Thing.KIND}
+    if single and (group := group_of(reader)) is not None:
+        return Within(ONE, noun, group)  # "first dc of next shell"
     if noun.thing is Thing.CHAIN and of_space(reader):
         return Next(number, noun)
     if noun.thing is Thing.CHAIN and begun(reader):

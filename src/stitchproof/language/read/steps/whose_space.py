@@ -66,7 +66,8 @@ def of_group(reader: Reader, noun: Noun) -> Target | None:
     """Read the block or the group that a space, or a stitch of its kind, is of."""
     block = block_of(reader, noun) if noun.thing in _SPACES else None
     group = group_of(reader) if block is None else None
-    return block if group is None else Within(None, noun, group)
+    one = None if noun.thing in _SPACES else ONE  # "dc of next scallop": it has one
+    return block if group is None else Within(one, noun, group)
 
 
 def of_space(reader: Reader) -> bool:
