@@ -7,7 +7,8 @@ import pytest
 from stitchproof.base.place import Span
 from stitchproof.language.number import Number
 from stitchproof.language.read.label_numbers import Source
-from stitchproof.language.read.labels import first_words, read_label
+from stitchproof.language.read.labels import read_label
+from stitchproof.language.read.openings import first_words
 from stitchproof.language.tree import Label
 
 

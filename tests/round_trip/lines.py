@@ -50,7 +50,7 @@ NUMBERED = st.deferred(
         st.builds(lambda number: _one(number, "", rnd=True), ROW),
         st.builds(
             lambda number, rnd: _one(number, "", rnd=rnd),
-            st.one_of(st.just(ONE), FORMULAS, lists(2, 90)),
+            st.one_of(st.just(ONE), FORMULAS, lists(2, 90), NOT_IN_ONE),
             st.booleans(),
         ),
         st.builds(

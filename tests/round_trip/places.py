@@ -126,6 +126,7 @@ UNTIL = st.deferred(
         st.just(End()),
         st.builds(ToLast, ONE_OR_MORE, NOUNS),
         st.just(ToLast(ONE, TCH)),
+        st.just(ToLast(plain(0))),
         st.builds(To, st.one_of(KINDS, SPACES, SHELLS, CORNERS, st.just(CENTRE))),
         st.builds(To, st.one_of(KINDS, SPACES), ONE_OR_MORE),
         st.builds(
@@ -199,7 +200,7 @@ IN_GROUPS = st.deferred(
     lambda: st.one_of(
         st.builds(
             Within,
-            st.integers(2, 9).map(plain),
+            st.integers(1, 9).map(plain),
             st.one_of(st.just(STITCH), KINDS, CHAIN_SPACES),
             _inside(st.one_of(SHELLS, st.just(UNNAMED))),
         ),

@@ -2,6 +2,7 @@
 
 from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.edge import BODY, CENTRE_STITCH, GAP, Edge, Interval
+from stitchproof.fabric.groups import centres
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.marks import UNSURE, Marks
 from stitchproof.fabric.reach import reach
@@ -116,6 +117,8 @@ def _on_made(hand: Hand, step: Mark, made: list[int]) -> list[tuple[str, int]]:
             at = _last_space(hand)
         case Next(noun=noun) | Same(noun) if noun.kind == CENTRE_STITCH:
             at = _last_centre(hand, made)
+        case Each(noun=noun) if noun.kind == CENTRE_STITCH:
+            return [(step.name, i) for i, _ in centres(hand.parents, ring=False)] or [UNSURE]
         case First():
             at = made[0]
         case Nth(ordinals):

@@ -33,6 +33,7 @@ _WORD: Final = re.compile(r"[a-z][a-z'’]*|\d+|[*\[\]{}#†]")
 # What is sewn or put in beside the work.
 ADORNMENTS: Final = word_set(
     "eye eyes nose button buttons stuffing fiberfill bead beads label tag ribbon bell wire joints"
+    " straps ties tassel tassels fringe cords drawstring pompom pompoms"
 )
 # A part of a garment that stands alone names what follows: `Neck shaping`, `Yoke`.
 _PART: Final = re.compile(

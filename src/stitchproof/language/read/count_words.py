@@ -65,12 +65,50 @@ def with_chains(tokens: Tokens, at: int) -> int:
     A length behind them is that of spaces: `24 sc with 3 ch-2 sps`.
     """
     led = word_at(tokens, at) == "with"
-    i = at + led
+    i = at + (led or word_at(tokens, at) in {"each", "every"})
     i += word_at(tokens, i) in {"the", "all"}
+    i += word_at(tokens, i) in _WHOSE
+    counted = _is_number(tokens, i) and word_at(tokens, i + 1) in CHAIN_WORDS  # `1ch counts`
+    i += counted
     if word_at(tokens, i) not in CHAIN_WORDS - {"tch"}:
         return at
-    told = word_at(tokens, i + 1) in {"included", "counted"}
-    i += 2 if told else 1
+    named = i + 1
+    named += word_at(tokens, named) == "-"
+    named += not counted and _is_number(tokens, named)  # `ch-1 counts`
+    named += word_at(tokens, named) in _SPACES
+    told = word_at(tokens, named) in _COUNTED_TOO
+    if told and word_at(tokens, named).startswith("count") and not _counts_apart(tokens, at, named):
+        return at  # `(3 skipped chs count as dc)` says what they are
+    if not told and (counted or named > i + 1 + (word_at(tokens, i + 1) in _SPACES)):
+        return at
+    i = named + told
     i += told and word_at(tokens, i) == "in"
+    if told and word_at(tokens, i) == "as":
+        i = past_as(tokens, i)
     ends = word_at(tokens, i) in STOPS | {""} or word_at(tokens, i) in CLOSING.values()
     return i if (led or told) and ends else at
+
+
+def _counts_apart(tokens: Tokens, at: int, verb: int) -> bool:
+    """Tell whether `chs count` is said behind a comma of a count; `counted` is said anywhere."""
+    said = word_at(tokens, verb) == "counted"
+    return said or (at > 0 and tokens[at - 1].text in {",", ";", "("})
+
+
+_WHOSE: Final = word_set("underarm armhole sleeve added new bridge thumb neck corner")
+_SPACES: Final = word_set("sp sps space spaces")
+_COUNTED_TOO: Final = word_set("included counted counts count")
+
+
+def _is_number(tokens: Tokens, at: int) -> bool:
+    return at < len(tokens) and tokens[at].number is not None
+
+
+def past_as(tokens: Tokens, at: int) -> int:
+    """Skip `as a st`, `1 dc`, `the first htr`: what a chain counts as."""
+    while at < len(tokens) and (_is_number(tokens, at) or tokens[at].text in _AS_STITCH):
+        at += 1
+    return at
+
+
+_AS_STITCH: Final = word_set("as a one the first st stitch sts sc dc hdc htr tr dtr")

@@ -14,10 +14,10 @@ from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.growing import read_growing
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Done, KeptLines, Told
-from stitchproof.language.read.labels import first_words
 from stitchproof.language.read.lex import Token, TokenKind, lex
 from stitchproof.language.read.named_rows import begins_at
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.openings import first_words
 from stitchproof.language.read.row_manner import spoken
 from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.shaping import read_shaping

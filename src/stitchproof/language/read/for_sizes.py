@@ -164,7 +164,10 @@ def leading_sizes(
     if match is None:
         told = read_only(text, start, end, sizes)  # `Rnd 6 - 3rd size only: ch 1`
         some = told is not None and set(told[0]) != set(sizes)
-        return told if told and some and "only" in text[start : told[1]].lower() else None
+        if told is None or not some:
+            return None
+        only = "only" in text[start : told[1]].lower()
+        return told if only or _alone(text[told[1] : end], sizes) else None
     if any(character.isdigit() for character in match["told"]) and not _SAYS_SIZES.search(
         match["told"].strip()
     ):
@@ -174,6 +177,12 @@ def leading_sizes(
     if not found and _can_be_sizes(names, sure=False):
         return names, match.end()
     return (found, match.end()) if found and len(found) < len(sizes) else None
+
+
+def _alone(rest: str, sizes: tuple[str, ...]) -> bool:
+    """Whether nothing behind `Woman and man: …` is said of other sizes: it is for these then."""
+    words = rest.lower()
+    return not any(f"{size.lower()}:" in words or "other" in words for size in sizes)
 
 
 def read_ends_here(line: str, sizes: tuple[str, ...]) -> tuple[str, ...]:

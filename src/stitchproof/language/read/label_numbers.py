@@ -132,6 +132,9 @@ def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number 
     slashed = _SLASHED.match(source.text, start, end)
     if slashed and len(slashed.group().split("/")) == source.sizes:
         return _by_slashes(source, slashed), slashed.end()
+    dashed = _DASHED.match(source.text, start, end)  # `- (19, 21)`: none in the first size
+    if dashed is not None:
+        return source.number_at(start, dashed.end()), dashed.end()
     match = _ONE_NUMBER.match(source.text, start, end)
     if match is None:
         return None, start
@@ -151,6 +154,7 @@ def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number 
     return source.number_at(start, stop), stop
 
 
+_DASHED: Final = re.compile(r"[-–—]\s?[(\[](?:\s?[,:;]?\s?(?:\d{1,4}|[-–—])(?!\d))+\s?[)\]]")
 _SLASHED: Final = re.compile(r"\d{1,4}(?:/\d{1,4})+(?![\d/])")
 
 

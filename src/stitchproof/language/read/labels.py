@@ -25,6 +25,7 @@ from stitchproof.language.read.label_numbers import (
     values_of,
     worded_as,
 )
+from stitchproof.language.read.names_listed import cut_names
 from stitchproof.language.read.openings import (
     NUMBER,
     REACH,
@@ -34,13 +35,16 @@ from stitchproof.language.read.openings import (
     skip_marks,
     states_a_convention,
 )
+from stitchproof.language.read.which_sizes import named_sizes
 from stitchproof.language.tree import Label
 
 _ROW: Final = r"(?P<row>(?:rows?|rn?ds?|rounds?|steps?)(?![a-z])|r(?=[\s.]?\d))\.?"
 _SIZED: Final = r"(?:\s?[(\[{]\s*\d{1,4}(?:\s*[,:;/]\s*\d{1,4})*\s*[)\]}]\s?)*"
 _ORDINAL: Final = rf"(?:\d{{1,4}}{_SIZED}\s?(?:st|nd|rd|th|d)\b|\b(?:{'|'.join(ORDINAL_WORDS)})\b)"
 _PART: Final = r"(?:\s+(?!(?:and|of|in|to|from|the|for|on)\b)[a-z][a-z-]{2,12}){0,2}?"
-_NUMBERED: Final = re.compile(rf"(?:(?:RS|WS)\s+)?{_ROW}\s*(?=[\d{{(\[])", re.IGNORECASE)
+_NUMBERED: Final = re.compile(
+    rf"(?:(?:RS|WS)\s+)?{_ROW}\s*(?=[\d{{(\[]|[-–]\s?[(\[])", re.IGNORECASE
+)
 _BY_ORDINAL: Final = re.compile(
     rf"(?:the\s+)?(?P<all>{_ORDINAL}(?:\s*(?:,|and|&|to|-|–|—)\s*{_ORDINAL})*)"
     rf"(?P<sizes>(?:\s*(?P<to>to|-|–|—))?\s*[\[(]\s*{_ORDINAL}(?:\s*[:,;/-]\s*{_ORDINAL})*\s*[\])])?"
@@ -60,7 +64,7 @@ _KNOWN_NAMES: Final = (
 _NAMED: Final = re.compile(
     rf"(?P<known>(?:{_KNOWN_NAMES})\s+)?(?:(?!(?:the|of|this|that|each|every|an?|at|on|in|to|for|with"
     r"|work|rep|repeat|same|as|and|or|last|all|rows?|rn?ds?|ch|sc|h?dc|h?tr|after|before|until|from"
-    rf"|both)\b)[A-Za-z][\w’'-]*\s+){{0,3}}?{_ROW}(?:\s*(?P<number>\d{{1,4}}))?",
+    rf"|both)\b)[A-Za-z][\w’'-]*\s+){{0,3}}?{_ROW}(?:(?<!\.)\s*(?P<number>\d{{1,4}}))?",
     re.IGNORECASE,
 )
 _BARE: Final = re.compile(
@@ -103,7 +107,7 @@ _WORDS: Final = re.compile(
 _BEFORE_CHAIN: Final = re.compile(  # a foundation chain alone: no stitch is defined by one
     r"(?P<words>[A-Z][\w’' ]{2,40}?)\s+[-–—]\s+"
     rf"(?=(?:(?:[Cc]h(?:ain)?\s+{NUMBER}|{NUMBER}\s?ch(?:ains?)?\b|[Mm]ake\s+{NUMBER}\s?ch(?:ains?)?\b)"
-    r"(?:\s+(?:\(\d+\s*(?:ch|sts?)\)|loosely))?\s*(?:[.;]|$)))",
+    r"(?:\s+(?:\(\d+\s*(?:ch|sts?)\)|loosely|at the end\b[^,.;]{0,30}))?\s*(?:[.;]|$|(?<=\w),)))",
     re.MULTILINE,
 )
 _OF_STITCHES: Final = re.compile(r"(?:main |body )?stitch(?:es)?(?: pattern)?", re.IGNORECASE)
@@ -233,14 +237,17 @@ def _named(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if match is None or match.start("row") == start:
         return None
     span, stop = _named_range(source, match, end) or (ONE, match.end())
-    found = _closed(source, (start, stop, end), match, Label("", span=span))
+    several = span is ONE and match["row"].lower().endswith("s")  # `Last Yoke Rnds`
+    label = Label("") if several else Label("", span=span)
+    found = _closed(source, (start, stop, end), match, label)
     if found is None or match["known"] or ":" in source.text[stop : found[1]]:
         return found
-    dashed = _DASHED.match(source.text, stop, found[1])  # `Thumb rnd – dc in next dc`
-    return found if dashed and opens_with_a_verb(source.text[found[1] : end]) else None
+    at = stop - (source.text[stop - 1] == ".")
+    apart = _APART.match(source.text, at, found[1])  # `Thumb rnd – dc in next dc`, `Edge row. Ch 1`
+    return found if apart and opens_with_a_verb(source.text[found[1] : end]) else None
 
 
-_DASHED: Final = re.compile(r"\s+[-–—]\s")
+_APART: Final = re.compile(r"\s+[-–—]\s|\.\s")
 _PART_ROWS: Final = re.compile(
     r"(?P<words>[A-Z][\w’' -]{1,30}?\s*"
     rf"[(\[](?P<often>\d[^()\[\]\nA-Za-z]{{0,40}}?)\s+{_ROW}[)\]])"
@@ -268,7 +275,7 @@ def _named_range(source: Source, match: re.Match[str], end: int) -> tuple[Number
     first, last = rows.listed[0][0], rows.listed[-1][1]
     if len(rows.listed) == 1 and first is not last:
         return how_many([first, last]), rows.end
-    return (plain(len(rows.listed)), rows.end) if len(rows.listed) > 1 else None
+    return plain(len(rows.listed)), rows.end  # of one row too: `Cap row 9 (9, 10, 10)`
 
 
 _BARE_CLOSE: Final = re.compile(r"(?P<close>\s*[.:])(?=\s)")
@@ -346,7 +353,8 @@ def _closed(
             mark = mark or ":"
             rest = _skip_space(text, rest + 1, end)
     title = _TITLE_BEHIND.match(text, rest, end) if mark in {"-", "–", "—", "--", ":"} else None
-    if title and not opens_with_a_verb(title["words"]):
+    sized = title and named_sizes(cut_names(title["words"]), source.names)  # `Woman and man: …`
+    if title and not sized and not opens_with_a_verb(title["words"]):
         at, mark, rest = title.end("words"), ":", _skip_space(text, title.end(), end)
     if not _is_label(text[rest:end], mark):
         return None
@@ -386,14 +394,3 @@ def _skip_space(text: str, at: int, end: int) -> int:
     while at < end and text[at].isspace():
         at += 1
     return at
-
-
-def first_words(text: str, most: int = 6) -> str:
-    """Name an instruction without a label: its first words, up to a comma or stop."""
-    head = re.split(r"[,;:](?![^()]*\))|\.(?!\d)", " ".join(text[:200].split()), maxsplit=1)[0]
-    words = head.split()
-    named = " ".join(words[:most])
-    while named.count("(") > named.count(")") and most < len(words):
-        named += f" {words[most]}"  # a list of sizes is not cut in two
-        most += 1
-    return named.strip("*_ ")

@@ -5,7 +5,7 @@ from typing import Final
 
 from stitchproof.language.read.which_sizes import SIZE_GROUP
 
-_OF_A_NAME: Final = r"(?:[ -](?:small|large|months?|mos?|years?|yrs?|toddler))?"
+_OF_A_NAME: Final = r"(?:[ -](?:small|large|months?|mos?|years?|yrs?|toddler|x{0,3}[sml]|\d?x)\b)?"
 NAME: Final = (
     rf"(?!(?:sizes?|only|except|are|is|in|given|shown)\b)[A-Za-z0-9][\w/.’'+–-]{{0,11}}{_OF_A_NAME}"
 )

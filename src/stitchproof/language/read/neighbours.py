@@ -35,6 +35,7 @@ _UNFINISHED: Final = word_set(
 )
 
 
+_MANY_ROWS: Final = word_set("rows rnds rounds")  # `work along the long edge, in rounds`
 _AT_AN_END: Final = word_set("to the each other one either this next")
 
 
@@ -43,6 +44,7 @@ def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
     words = text[max(above[0], above[1] - 40) : above[1]].split()
     last = words[-1] if words else ""
     ends = last.lower() == "end" and words[-2:-1] and words[-2].lower() in _AT_AN_END
+    ends = ends or (last.lower() in _MANY_ROWS and words[-2:-1] == ["in"])
     if last.lower().strip("(*_") in _UNFINISHED and not ends:
         return True
     closed = text[label.place.end : label.place.end + 4].lstrip(" *_")[:1] == ":"
@@ -80,7 +82,7 @@ def closed(text: str, start: int, end: int) -> bool:
 
 _COUNTED: Final = re.compile(
     r"\d[\s)\]}]*(?:sts?|(?:slip )?stitches|e?h?dc|sc|d?tr|htr|sps?"
-    r"|(?:half |double |extended )?(?:single|double|treble|triple) crochets?)\.?\s*[)\]}]?\.?$"
+    r"|(?:half |double |extended )?(?:single|double|treble|triple) crochets?)\.?\s*[)\]}>]?\.?$"
     r"|[(\[{]\s*\d[\d\s,:;()\[\]-]*[)\]}]\.?$",
     re.IGNORECASE,
 )
@@ -144,6 +146,19 @@ _NAME: Final = re.compile(  # `Cap`, `Left strap`, `Neck and collar`
     r"\s*(?!(?:across|around|turn|join|fasten|finish|end|repeat|rep|then|and|both|twice|once)\b)"
     r"[A-Z][a-z’'-]{2,14}(?:\s+(?:and\s+|&\s+)?[A-Za-z][a-z’'-]{2,14}){0,2}\s*$"
 )
+_SEAMED: Final = re.compile(  # `Sl st the first and last rows together into a band.`
+    r"\s*(?:join|sew|seam|graft|sl st|ss|slip stitch|sc|dc|whip ?stitch)\s+"
+    r"(?:the\s+|both\s+|two\s+)*"
+    r"(?:(?:short|long|narrow)\s+)?(?:ends?(?:\s+of\s+(?:the\s+)?(?:strip|band|rib|ribbing|cuff))?"
+    r"|(?:first\s+and\s+last|last\s+and\s+first)\s+rows?|(?:side|short)\s+edges?)"
+    r"(?:\s+(?:together|to\s+(?:each\s+other|form|make))\b|\s*[,.;]|\s*$)",
+    re.IGNORECASE,
+)
+_OF_PARTS: Final = re.compile(  # `You now have 48 dc on back and front and 38 dc on each sleeve.`
+    r"\s*(?:you(?:\s+should|\s+will)?(?:\s+now)?\s+have|you['’]ll(?:\s+now)?\s+have|there\s+are(?:\s+now)?)"
+    r"\s+\d[^.;:]{0,60}?\b(?:on|for|at)\s+(?:the\s+|each\s+|both\s+)*(?:back|front|body|sleeve)s?\b",
+    re.IGNORECASE,
+)
 _FORMS: Final = re.compile(
     r"\s*(?:these|the last|rows?|rnds?|rounds?)\b[^.:;*]{0,40}?"
     r"\b(?:forms?|sets?|establish(?:es)?|makes?)"
@@ -178,7 +193,9 @@ def stands_apart(words: str, *, whole: bool) -> bool:
         return not _AGAIN.search(words, forms.end())
     title = _TITLE.match(words) or _EMPHATIC.match(words) or (whole and _NAME.match(words))
     titled = bool(title) and not opens_with_a_verb(words.strip(" *_"))
-    if titled or (_ADVICE.match(words) and not opens_strongly(words)):
+    if titled or _OF_PARTS.match(words) or (_ADVICE.match(words) and not opens_strongly(words)):
+        return True
+    if whole and _SEAMED.match(words):
         return True
     return whole and capital(words) and not opens_strongly(words) and is_aside(words)
 

@@ -108,7 +108,7 @@ _GAUGE: Final = re.compile(
 )
 CONVENTION: Final = re.compile(
     rf"(?:the |a |beg(?:inning|\.)? |start(?:ing)? |turning |first |each )*"
-    rf"(?:t-?ch|{_CHAIN}|\d\s?{_CHAIN}(?=\s+(?:at|is|are|do(?:es)?|counts?|always|stands?|turns?\s+(?:are|is|do)"
+    rf"(?:t-?ch|{_CHAIN}|\d\s?{_CHAIN}(?=\s*=|\s+(?:at|is|are|do(?:es)?|counts?|always|stands?|turns?\s+(?:are|is|do)"
     r"|(?:and\s+)?turn(?:ing)?\s+at)\b|,\s*turn\s+at\b)"
     r"|sl(?:ip)?[\s-]st(?:itch)?(?:es|s)?)\b[^.;:*]{0,80}?\b(?:"
     r"(?:(?:do(?:es)?|is|are|will|shall)\s*(?:not|n['’]t)|never|always)?\s*(?:count(?:s|ed)?)"
@@ -275,3 +275,14 @@ def holds_a_verb(words: str) -> bool:
     head = words[:REACH]
     within = any(_STRONGLY.match(head, joint.end()) for joint in _JOINT.finditer(head))
     return within or opens_with_a_verb(head) or bool(_SEAM.search(head))
+
+
+def first_words(text: str, most: int = 6) -> str:
+    """Name an instruction without a label: its first words, up to a comma or stop."""
+    head = re.split(r"[,;:](?![^()]*\))|\.(?!\d)", " ".join(text[:200].split()), maxsplit=1)[0]
+    words = head.split()
+    named = " ".join(words[:most])
+    while named.count("(") > named.count(")") and most < len(words):
+        named += f" {words[most]}"  # a list of sizes is not cut in two
+        most += 1
+    return named.strip("*_ ")

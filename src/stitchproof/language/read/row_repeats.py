@@ -155,6 +155,8 @@ def _pattern_rows(cursor: Cursor) -> RepeatRows | None:
     """Read `Rows 2 and 3 form the pattern. Repeat them 6 times more`."""
     start = cursor.at
     made = read_named_rows(cursor) or rows_back(cursor)
+    if made is not None and cursor.take("alternately"):
+        return made
     if made is not None and cursor.take_any(_FORM):
         while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
             cursor.at += 1
@@ -222,7 +224,7 @@ def _past_themanner(cursor: Cursor) -> None:
 
 
 def _more_rows(cursor: Cursor) -> RepeatRows | None:
-    """Read `Work 5 more rows`, `Work 3 rows even`, `Work 6 rows in patt`."""
+    """Read `Work 5 more rows`, `Work 3 rows even`, `Work 6 rows in patt`, `2 more rows of sc`."""
     cursor.take("another")
     if cursor.number() is None:
         return None
@@ -230,16 +232,20 @@ def _more_rows(cursor: Cursor) -> RepeatRows | None:
     even = cursor.text() in {"even", "straight"} or (
         cursor.text() == "in" and cursor.text(1) in EVEN | {"est"}
     )
-    if rows is None or not (even or cursor.done()):
+    more = cursor.at > 1 and "more" in {t.text for t in cursor.tokens[: cursor.at]}
+    plain = cursor.text() in {"of", "in"} and (more or cursor.text(1) == "plain")
+    if rows is None or not (even or plain or cursor.done()):
         return None
-    cursor.take_any(EVEN | {"in", "as", "est"})
+    cursor.take("of", "plain")
+    cursor.take("of")
+    cursor.take_any(EVEN | {"in", "as", "est", "plain"})
     _past_the_stitch(cursor)
     return RepeatRows(often=rows)
 
 
 def _past_the_stitch(cursor: Cursor) -> None:
     """Skip `sc` of `even in sc`: worked even, the row has as many of it."""
-    if cursor.at and cursor.tokens[cursor.at - 1].text == "in":
+    if cursor.at and cursor.tokens[cursor.at - 1].text in {"in", "of", "plain"}:
         while cursor.text() in _STITCH_WORDS:
             cursor.at += 1
 

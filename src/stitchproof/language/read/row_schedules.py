@@ -1,5 +1,6 @@
 """On which rows a thing is done: `every 4th row 3 times`, `on next 4 rows`, `5th and 6th row`."""
 
+from collections.abc import Sequence
 from itertools import groupby, pairwise
 from typing import Final
 
@@ -50,7 +51,7 @@ def read_phase(cursor: Cursor) -> Phase | None:
     start = cursor.at
     cursor.take_any(_LEADS)
     cursor.take("the")
-    made = _twice_first(cursor) or _every(cursor) or _next(cursor) or _nth(cursor)
+    made = _twice_first(cursor) or _next(cursor) or _every(cursor) or _nth(cursor)
     if made is None:
         cursor.at = start
         return None
@@ -92,6 +93,47 @@ def read_rows_by_number(cursor: Cursor) -> tuple[Phase, ...]:
     if not rows or (closing and not cursor.take(closing)):
         cursor.at = start
         return ()
+    return _in_gaps(rows)
+
+
+def read_rows_of_these(cursor: Cursor) -> tuple[Phase, ...]:
+    """Read `the 3rd row of these 9 and again on the 6th and 9th`; empty where none stands."""
+    start = cursor.at
+    cursor.take_any(_LEADS)
+    cursor.take("the")
+    first = _ordinal(cursor)
+    cursor.take_any(ROWS)
+    if first is None or not cursor.take("of", "these"):
+        cursor.at = start
+        return ()
+    cursor.at += cursor.number() is not None
+    cursor.take_any(ROWS)
+    rows = [first]
+    while True:
+        here = cursor.at
+        cursor.take_any(word_set(", and & again on in the at"))
+        following = _ordinal(cursor) if cursor.at > here else None
+        if following is None or following <= rows[-1]:
+            cursor.at = here
+            break
+        rows.append(following)
+        cursor.take_any(ROWS)
+    return _in_gaps(rows)
+
+
+def _ordinal(cursor: Cursor) -> int | None:
+    """Give the row that one ordinal names, and go past it."""
+    number = cursor.number()
+    value = number.value if number is not None else None
+    nth = cursor.at < len(cursor.tokens) and cursor.tokens[cursor.at].kind is TokenKind.ORDINAL
+    if not nth or not isinstance(value, tuple) or len(value) != 1:
+        return None
+    cursor.at += 1
+    return value[0] if isinstance(value[0], int) else None
+
+
+def _in_gaps(rows: Sequence[int]) -> tuple[Phase, ...]:
+    """Give rows, counted from the first, as so many rows apart."""
     gaps = [after - before for before, after in pairwise((0, *rows))]
     return tuple(Phase(plain(gap), plain(sum(1 for _ in alike))) for gap, alike in groupby(gaps))
 
@@ -136,13 +178,34 @@ def _with_times(cursor: Cursor, made: Phase) -> Phase:
     number = read_times(cursor)
     if number is None:
         cursor.at = start
-        return made
+        return _in_brackets(cursor, made)
     more = another or cursor.tokens[cursor.at - 1].text == "more" or cursor.take("more")
     if cursor.text() in {"in"} | _TOTAL and (cursor.text() in _TOTAL or cursor.text(1) in _TOTAL):
         cursor.take_any(word_set("in all total altogether"))
         total = True
     told = made.told or made.first is None or more or total
     return Phase(made.every, number, made.first, total, told)
+
+
+def _in_brackets(cursor: Cursor, made: Phase) -> Phase:
+    """Read `(3 front edge decs in all)` behind a phase: how often it is done."""
+    start = cursor.at
+    number = cursor.number() if cursor.take("(") else None
+    if number is not None:
+        for ahead in range(1, _FAR):
+            if cursor.text(ahead) in _TOTAL | {"in"} and cursor.text(ahead) != "in":
+                closes = cursor.text(ahead + 1) == ")"
+                cursor.at += ahead + 2
+                if closes:
+                    return Phase(made.every, number, made.first, total=True, told=True)
+                break
+            if cursor.text(ahead) == ")":
+                break
+    cursor.at = start
+    return made
+
+
+_FAR: Final = 9  # tokens of such a bracket
 
 
 def read_times(cursor: Cursor) -> Number | None:
@@ -227,7 +290,10 @@ def _listed(cursor: Cursor) -> Number | None:
 def _next(cursor: Cursor) -> Phase | None:
     """Read `next 4 rows`, `next 3 RS rows`, `next row`, `next and every foll 4th row`."""
     start = cursor.at
-    if not cursor.take_any(word_set("next this foll following")):
+    each = cursor.take("each", "of", "the") or cursor.take("each", "of")
+    first = cursor.text() == "first" and each
+    if not cursor.take_any(word_set("next this foll following") | ({"first"} if first else set())):
+        cursor.at = start
         return None
     again = _and_every(cursor, ONE)
     if again is not None:

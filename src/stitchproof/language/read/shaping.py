@@ -16,17 +16,19 @@ from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.row_names import STOPS, Cursor, Tokens
+from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens
 from stitchproof.language.read.row_repeats import ReadSteps
 from stitchproof.language.read.row_schedules import (
     Phase,
     past_as_before,
     read_phase,
     read_rows_by_number,
+    read_rows_of_these,
     read_times,
 )
 from stitchproof.language.read.shaping_ends import UNITS, count_ends, end_words
-from stitchproof.language.read.shaping_sums import phases_of, with_rows
+from stitchproof.language.read.shaping_sums import last_so_often, phases_of, with_rows
+from stitchproof.language.read.shaping_until import count_at_end, rows_in_all
 from stitchproof.language.read.stepping import read_steps_at_ends
 from stitchproof.language.tree import Either, Remark, Shape, Step, Steps, Unread
 
@@ -63,6 +65,7 @@ class _Schedule:
     at: str = ""
     phases: list[Phase] = field(default_factory=list)
     until: Number | None = None
+    rows: Number | None = None  # how many rows are shaped in all
 
     @property
     def told(self) -> bool:
@@ -179,6 +182,8 @@ def _shape(
     found = _schedule(cursor, change)
     if found is None or not found.told:
         return None
+    if found.rows is not None:
+        found.phases = last_so_often(found.phases, found.rows)
     if each_row and found.phases == [Phase(ONE)] and found.until is None:
         found.phases = [Phase(ONE, ONE)]
     steps = _made(cursor, found, start - 1, _beside(link, before, found), each_row=each_row)
@@ -187,6 +192,8 @@ def _shape(
         link = _link(cursor)
         begin = cursor.at
         again = _schedule(cursor, change, found.each) if cursor.at > back else None
+        if again is not None and again.rows is not None:
+            again.phases = last_so_often(again.phases, again.rows, found.phases)
         if again is None or not again.ends or again.endless:
             cursor.at = back
             return steps, found
@@ -258,7 +265,8 @@ def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Sched
         _past_a_remark(cursor)
         past_as_before(cursor)
         _phases(cursor, found)
-        _until(cursor, found)
+        found.until = count_at_end(cursor) or found.until
+        found.rows = rows_in_all(cursor) or found.rows
     if not found.phases and found.until is None and found.ends:
         found.phases.append(Phase(ONE, read_times(cursor) or ONE))
     past_as_before(cursor)
@@ -267,7 +275,7 @@ def _schedule(cursor: Cursor, change: str, each: Number | None = None) -> _Sched
 
 def _phases(cursor: Cursor, found: _Schedule) -> None:
     """Read `every 4th row 3 times`, `on Rows 8 and 12`, `every alt row (Rows 47, 49 and 51)`."""
-    named = read_rows_by_number(cursor)
+    named = read_rows_by_number(cursor) or read_rows_of_these(cursor)
     if named:
         found.phases = with_rows(found.phases, named)
     else:
@@ -278,6 +286,10 @@ def _phases(cursor: Cursor, found: _Schedule) -> None:
 def _past_a_remark(cursor: Cursor) -> None:
     """Go past `(beg of RS rows)`, which says again what is said."""
     if cursor.text() != "(":
+        return
+    if cursor.take("(", "counting", "from") and cursor.take_any(ROWS):
+        cursor.at += cursor.number() is not None  # from the row before: so the rows are counted
+        cursor.take(")")
         return
     for ahead in range(1, 9):
         if cursor.text(ahead) == ")":
@@ -308,30 +320,13 @@ def _amount(cursor: Cursor, change: str, each: Number | None) -> _Schedule | Non
     return found
 
 
-def _until(cursor: Cursor, found: _Schedule) -> None:
-    """Read `until 40 (42, 46) sts rem`, `to 40 sts`."""
-    start = cursor.at
-    cursor.take(",")
-    if not cursor.take_any(frozenset(("until", "till", "to"))):
-        cursor.at = start
-        return
-    cursor.take_any(word_set("there are is you have only a total of"))
-    number = cursor.number()
-    if number is None or cursor.text(1) not in UNITS:
-        cursor.at = start
-        return
-    cursor.at += 2
-    cursor.take_any(word_set("rem remain remaining are left in all total on the hook"))
-    found.until = number
-
-
 def _another_phase(cursor: Cursor, found: _Schedule) -> bool:
     """Go past `, then` where another phase follows."""
     start = cursor.at
     if not found.phases or not cursor.take_any(_BETWEEN - {".", ";", ":"}):
         return False
     ahead = Cursor(cursor.tokens, cursor.at, cursor.begins)
-    if read_rows_by_number(ahead) or read_phase(ahead) is not None:
+    if read_rows_by_number(ahead) or read_rows_of_these(ahead) or read_phase(ahead) is not None:
         return True
     cursor.at = start
     return False
@@ -359,9 +354,13 @@ _QUIET: Final = _GOING_ON | word_set(
 
 def _changes_nothing(clause: Tokens) -> bool:
     """Whether words beside a schedule leave the count alone, whatever else they say."""
-    return not clause or (clause[0].text in _QUIET and not {t.text for t in clause} & _COUNTED)
+    words = {token.text for token in clause}
+    others = {"other", "even"} <= words or {"other", "plain"} <= words  # `All other rows even.`
+    quiet = not clause or clause[0].text in _QUIET or (others and words <= _OTHERS_EVEN)
+    return quiet and not words & _COUNTED
 
 
+_OTHERS_EVEN: Final = word_set("all the other rows rnds rounds row even plain are is work in .")
 _DONE: Final = word_set("fasten turn cut place")
 _COUNTED: Final = word_set("dec inc decrease increase decreasing increasing sk skip join rejoin")
 

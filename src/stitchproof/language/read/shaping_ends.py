@@ -65,6 +65,7 @@ def count_ends(cursor: Cursor) -> int:
         named = cursor.take_any(_OF_WHAT)
         if not named and cursor.text() not in ROW_WORDS:
             cursor.at = back
+    cursor.take("only")
     return ends
 
 

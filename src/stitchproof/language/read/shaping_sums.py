@@ -42,6 +42,26 @@ def with_rows(phases: Sequence[Phase], named: Sequence[Phase]) -> list[Phase]:
     return [*before, once, *rest, *named[1:]]
 
 
+def last_so_often(
+    phases: Sequence[Phase], rows: Number, before: Sequence[Phase] = ()
+) -> list[Phase]:
+    """Let the last phase go on until so many rows are shaped, those `before` it among them."""
+    made = list(phases)
+    if not made or made[-1].times is not None:
+        return made
+    done = [phase.times for phase in (*before, *made[:-1])]
+    earlier = [_value(times) for times in done if times is not None]
+    values = rows.value
+    if len(earlier) < len(done) or not isinstance(values, tuple) or None in values:
+        return made
+    left = tuple(value - sum(earlier) for value in values if value is not None)
+    if min(left) < 1:
+        return made
+    times = replace(rows, value=left, spelling=" ".join(str(value) for value in left))
+    made[-1] = replace(made[-1], times=times, total=True, told=True)
+    return made
+
+
 def _rows_of(phase: Phase) -> int:
     return _value(phase.every) * (_value(phase.times) if phase.times is not None else 0)
 

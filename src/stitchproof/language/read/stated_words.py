@@ -24,11 +24,14 @@ _WHEN: Final = word_set(
 )
 
 
+_WHEN_FIRST: Final = (_WHEN - PRONOUNS) | word_set("last first these those final")
+
+
 def past_lead(tokens: Tokens, at: int, bound: int) -> int:
     """Skip `at the end of the last row,` before `you should have 40 sts`; else stay."""
     i = at
     if tokens[at].text in {"at", "after"}:
-        while i < bound and tokens[i].text in (_WHEN - PRONOUNS) | {"last", "first"}:
+        while i < bound and tokens[i].text in _WHEN_FIRST:
             i += 1
         while i < bound and (tokens[i].text == "," or tokens[i].kind is TokenKind.NUMBER):
             i += 1

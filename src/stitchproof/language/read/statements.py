@@ -13,6 +13,7 @@ from stitchproof.language.read.count_words import (
     CLOSING,
     STOPS,
     Tokens,
+    past_as,
     past_halves,
     past_one_of_halves,
     with_chains,
@@ -82,7 +83,7 @@ def read_statements(
         more = end
         while more < bound and more - end < 2 and tokens[more].text in _AND:  # noqa: PLR2004 - `, and`
             more += 1
-        if more == end:
+        if more == end or with_chains(tokens, more) > more:  # `87 sts, 1ch counts`
             break
         i = more
     if not found:
@@ -287,7 +288,9 @@ def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Ext
     i = at + 1 if opened or word_at(tokens, at) == "," else at
     out = word_at(tokens, i) in {"not", "excluding", "without", "excl"}
     counted = i + 1 if word_at(tokens, i) == "not" else i
-    told = word_at(tokens, counted) in {"counting", "including", "incl"}
+    that_is = word_at(tokens, i) == "that" and word_at(tokens, i + 1) == "is"
+    counted = i + 1 if that_is else counted  # `that is the dc and the 1 ch`
+    told = that_is or word_at(tokens, counted) in {"counting", "including", "incl"}
     chains = with_chains(tokens, i)
     if chains > i and (not opened or word_at(tokens, chains) == opened):
         return ((), ("ch",)), chains + 1 if opened else chains
@@ -295,6 +298,7 @@ def _extra(tokens: Tokens, at: int, bound: int, counting: Counting) -> tuple[Ext
         return _left_out(tokens, at, bound)
     short = word_at(tokens, counted) in {"incl", "excl"} and word_at(tokens, counted + 1) == "."
     kinds, i = _kinds(tokens, counted + 1 + short, bound, counting)
+    kinds = tuple(kind for kind in kinds if "ch" in kind) if that_is else kinds
     if not kinds or (opened and word_at(tokens, i) != opened):
         return None
     return ((kinds, ()) if out else ((), kinds)), i + 1 if opened else i
@@ -309,11 +313,25 @@ def _left_out(tokens: Tokens, at: int, bound: int) -> tuple[Extra, int] | None:
         return None
     end = _past(tokens, chain, bound, _NO_COUNT)
     if not {"not", "doesn't", "don't"} & {token.text for token in tokens[chain:end]}:
-        return None
+        return _counted_in(tokens, chain)
     return (("tch",), ()), end
 
 
-_CHAIN_NAMED: Final = CHAIN_WORDS | word_set("the - beg beginning starting turning first at start")
+def _counted_in(tokens: Tokens, at: int) -> tuple[Extra, int] | None:
+    """Read `is 1 dc`, `= first dc`, `counts as 1 st` behind `, beg ch`: it is counted too."""
+    if word_at(tokens, at) not in _BEING:
+        return None
+    end = past_as(tokens, at + 1)
+    ends = end > at + 1 and word_at(tokens, end) in STOPS | {"", *CLOSING.values()}
+    return (((), ("tch",)), end) if ends else None
+
+
+_BEING: Final = word_set("is = counts being are")
+
+
+_CHAIN_NAMED: Final = CHAIN_WORDS | word_set(
+    "the - beg beginning starting turning first at start missed skipped"
+)
 _NO_COUNT: Final = word_set(
     "does do is are not doesn't don't count counted included in the as a st stitch"
 )

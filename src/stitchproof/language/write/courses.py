@@ -317,8 +317,15 @@ def _kinds(kinds: tuple[str, ...], pen: Pen) -> str:
 
 def _many_of(kind: str, pen: Pen) -> str:
     """Name a kind that is left out of a count or taken in: `sl sts`, `slip stitches`, `dc`."""
+    space = _SPACE.fullmatch(kind)
+    if space is not None:
+        chains = int(space["chains"]) if space["chains"] else None
+        return noun_words(Noun(Thing.CHAIN_SPACE, chains=chains), pen.wording, many=False)
     name = kind_name(kind, pen.wording)
     return plural(name) if name.endswith(("st", "stitch")) else name
+
+
+_SPACE: Final = re.compile(r"ch(?:-(?P<chains>\d))? sp")
 
 
 def _statements(statements: tuple[Statement, ...], pen: Pen) -> str:

@@ -132,6 +132,14 @@ _MARKERS: Final = word_set("marker markers")
 
 
 def read_from(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep "from the hook count 3 chains" as a remark: the stitch names its chain itself."""
+    """Keep "from the hook count 3 chains", "from the armhole edge," as a remark.
+
+    The stitch names its chain itself, and a row begins where the hook is.
+    """
+    start, length = reader.at, part_length(reader, 1)
+    begins = all(isinstance(step, Remark) for step in frame.steps)
+    if length and begins and reader.text(length + 1) in {",", ":"}:
+        reader.take(length + 1)
+        return (Remark(reader.words(start), reader.span(start)),)
     words = [reader.text(i) for i in range(FAR)]
     return read_advice(reader, frame) if "hook" in words and "count" in words else None

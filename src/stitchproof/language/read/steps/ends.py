@@ -42,7 +42,7 @@ _MARKERS: Final = word_set("marker markers m pm")
 def starts_until(reader: Reader) -> bool:
     """Tell whether words of extent begin at the cursor."""
     text = reader.text()
-    if text in ACROSS or _extent_ahead(reader):
+    if text in ACROSS or _all_of_it(reader) or _side_ahead(reader):
         return True
     if _all_the_way(reader):
         return True
@@ -64,7 +64,8 @@ def starts_until(reader: Reader) -> bool:
         return reader.text(behind) in CHAINS and _is_space(reader, behind)
     if follows in _ENDS | _NAMED_ENDS | BEGINNING or reader.ordinal(ahead) is not None:
         return True
-    return follows in CHAINS and _is_space(reader, ahead)
+    the_one = follows in {"sp", "space"} and _closes(reader, ahead + 1)  # "sc in each st to sp"
+    return the_one or (follows in CHAINS and _is_space(reader, ahead))
 
 
 def _far_end(reader: Reader, ahead: int) -> bool:
@@ -108,6 +109,8 @@ def _reaching(reader: Reader) -> int:
     """Count the tokens of "until you reach", "till reaching", "until you get to" and of "to"."""
     if reader.text(1) == "reaching":
         return 2
+    if reader.text(1) == "and" and reader.text(2) == "including":
+        return 3  # "up to and including the marked st"
     if reader.text(1) == "there" and reader.text(2) in {"are", "is"}:
         ahead = 4 if reader.text(3) == "only" else 3
         counted = reader.number(ahead) is not None and remains(reader, ahead + 1)
@@ -140,11 +143,6 @@ def _side_ahead(reader: Reader) -> int:
     if not sided or follows not in STOPS | CLOSING | {"", "to", "until", "and"}:
         return 0
     return ahead + 1
-
-
-def _extent_ahead(reader: Reader) -> bool:
-    """Tell whether "along", "along last side", "round" says that it goes to the end."""
-    return bool(_all_of_it(reader)) or bool(_side_ahead(reader))
 
 
 def _along_ahead(reader: Reader) -> int:

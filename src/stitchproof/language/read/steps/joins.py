@@ -301,10 +301,12 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
         return (Join(ring=_only_chains(frame), place=reader.span(start)), *_care(reader))
     if reader.text() in {"in", "into", "to", "on"} or stops(reader) or forms(reader):
         steps = _closed(reader, frame, start)
-        return steps if steps is None else as_yarn(steps, frame)
+        left = any(token.text in _LEFT for token in reader.tokens[start : reader.at])
+        return steps if steps is None else as_yarn(steps, frame, left=left)
     return join_colour(reader, frame, start)
 
 
+_LEFT: Final = word_set("free unworked waiting unused held skipped missed")
 _ALIKE: Final = word_set("before usual in for always previously rnd round row set established")
 _CARE: Final = word_set("without being taking making careful carefully keeping")
 

@@ -54,7 +54,9 @@ def _says_what_it_is(reader: Reader, start: int) -> Steps | None:
     before = reader.tokens[start - 1].text if start else ""
     words: list[str] = []
     while reader.text(len(words)) and reader.text(len(words)) not in _SENTENCE_ENDS:
-        if reader.number(len(words)) is not None or reader.text(len(words)) in _COUNTING:
+        ahead = len(words)
+        how = reader.text(ahead) == "worked" and reader.text(ahead + 1) in _WORKED_HOW
+        if reader.number(ahead) is not None or (reader.text(ahead) in _COUNTING and not how):
             return None
         words.append(reader.text(len(words)))
     said = [i for i, word in enumerate(words) if word in _BEING]
@@ -67,6 +69,7 @@ def _says_what_it_is(reader: Reader, start: int) -> Steps | None:
 _SENTENCE_ENDS: Final = frozenset((".", ";", "–", "—", "!", "", "(", ")"))
 _BEING: Final = word_set("are is form forms make makes")
 _COUNTING: Final = word_set("count counts counted not unworked worked work left once twice skipped")
+_WORKED_HOW: Final = word_set("in flat sideways separately back")  # `is worked in rows`
 _MOST_NAMED: Final = 3  # words of what is spoken of
 
 

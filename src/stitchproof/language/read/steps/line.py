@@ -47,7 +47,7 @@ from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.nouns import CHAINS
-from stitchproof.language.read.steps.once_more import ends_after, legs_of_one, once_more
+from stitchproof.language.read.steps.once_more import ends_after, legs_of_one, once_more, past_same
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.other_side import read_other_side
 from stitchproof.language.read.steps.places import EACH, IN
@@ -283,7 +283,7 @@ def _stop(reader: Reader, frame: Frame) -> None:
         frame.plus = max(len(frame.steps) - 1, 0)
     if text == "." and len(frame.steps) > frame.sentence:
         frame.before, frame.sentence = frame.sentence, len(frame.steps)
-    follows = reader.text()
+    follows = past_same(reader)
     again = text in {"and", "&", "+"} or (text == "then" and follows in IN)
     again = again or (text == "," and frame.again is not None and places_listed(reader))
     if not again or frame.again is None:

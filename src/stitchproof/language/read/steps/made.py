@@ -5,7 +5,7 @@ from typing import Final
 
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
-from stitchproof.language.number import ONE, Number, Value, plain
+from stitchproof.language.number import NONE, ONE, Number, Value, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import GroupNotDefined
@@ -25,6 +25,7 @@ from stitchproof.language.tree import (
     Last,
     Loop,
     Make,
+    Marked,
     Next,
     Noun,
     Nth,
@@ -41,6 +42,8 @@ from stitchproof.language.tree import (
     Target,
     Thing,
     Times,
+    To,
+    ToMarked,
 )
 from stitchproof.language.walk import put_at
 from stitchproof.trade.stitches import SEVERAL
@@ -123,7 +126,21 @@ def made(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
     same_number = isinstance(place.at, Next) and found.each == place.at.number
     if same_number and found.each != ONE and wanted.number is not None:
         return _as_many(stitch, found, reader, wanted)
-    return (Make(stitch, found.each, _side(place.at, reader), span),)
+    last = _including(reader, wanted, place.at)
+    work = Make(stitch, found.each, _side(place.at, reader), span)
+    return (work,) if last is None else (work, replace(work, at=last))
+
+
+def _including(reader: Reader, wanted: Wanted, at: Target) -> Target | None:
+    """Give the end of "in each st up to and including the marked st", which is worked too."""
+    words = [token.text for token in reader.tokens[wanted.start : reader.at]]
+    match at:
+        case Each(until=ToMarked(name, before)) if "including" in words and before == NONE:
+            return Marked(name)
+        case Each(until=To(noun, before)) if "including" in words and before == NONE:
+            return Next(ONE, noun)
+        case _:
+            return None
 
 
 def _along_row_ends(reader: Reader, wanted: Wanted, found: Found) -> str:

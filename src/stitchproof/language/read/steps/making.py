@@ -38,6 +38,7 @@ from stitchproof.language.read.steps.one_place import (
     bound_with,
     forget_chain,
     into_ring,
+    pass_end,
     reach_back,
 )
 from stitchproof.language.read.steps.parts import part_length
@@ -64,6 +65,7 @@ from stitchproof.language.read.steps.stitches import (
     as_int,
     loop_length,
     read_stitch,
+    starts_stitch,
 )
 from stitchproof.language.tree import (
     STITCH,
@@ -101,8 +103,18 @@ _TIMES: Final = {"twice": 2, "thrice": 3}
 def _pass_pointer(reader: Reader) -> None:
     """Go past "(see Abbreviations)" between a stitch and its place."""
     close = reader.partner[reader.at] if reader.text() in OPENING else -1
-    if close > 0 and reader.text(1) in {"see", "refer", "note"}:
+    named = close == reader.at + 2 and starts_stitch(reader, 1)  # "5 foundation dc (fdc)"
+    if close > 0 and (named or reader.text(1) in {"see", "refer", "note"}):
         reader.take(close + 1 - reader.at)
+
+
+def _pass_beside(reader: Reader, named: StitchName) -> None:
+    """Go past what stands between a stitch and its place and says nothing of it."""
+    reader.accept_any(word_set("loosely"))
+    reader.take(reader.text() == "spaced" and reader.text(1) in ALONG | {"evenly"})
+    _pass_pointer(reader)
+    if named.stitch.kind in FOUNDATIONS:
+        pass_end(reader)
 
 
 def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -> Steps | None:
@@ -110,8 +122,7 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     named = read_stitch(reader)
     if named is None:
         return None
-    reader.accept_any(word_set("loosely"))
-    _pass_pointer(reader)
+    _pass_beside(reader, named)
     choice = read_choice(reader, named)
     if choice != ():
         return _of_choice(reader, frame, Wanted(named, number, start), choice)
@@ -190,6 +201,7 @@ def _finished(reader: Reader, frame: Frame, steps: Steps, read: tuple[Wanted, Fo
     reader.bare = bare
     if wanted.named.stitch.kind in FOUNDATIONS:
         forget_chain(frame)
+        pass_end(reader)
     return joined(steps, reader, frame, wanted.start)
 
 

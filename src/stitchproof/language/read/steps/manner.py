@@ -1,9 +1,11 @@
 """How stitches are worked, where it changes no count: "behind dc just made", "in back bumps"."""
 
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import CHAINS, SPACES, STITCHES
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 
@@ -115,3 +117,24 @@ def _chains_of_space(reader: Reader) -> bool:
 
 
 _BESIDE_WORDS: Final = word_set("the last previous prev these those next first")
+
+
+def as_before(reader: Reader) -> bool:
+    """Tell whether "as follows", "the same in reverse", "missed the centre 8" comes: no stitch."""
+    the = int(reader.text() == "the")
+    reversed_ = {reader.text(i) for i in range(the + 1, the + 4)} & _REVERSED
+    done = reader.tokens[reader.at - 1].text == "having" and reader.text() in _DONE
+    match = [reader.text(i) for i in range(_NEAR)]  # "the other shoulder to match from the edge"
+    alike = {("to", "match"), ("to", "correspond")} & set(pairwise(match))
+    shoulder = bool(alike) and part_length(reader) > 0
+    return (
+        shoulder
+        or reader.sees("as", "follows")
+        or (reader.text(the) == "same" and bool(reversed_))
+        or done
+    )
+
+
+_NEAR: Final = 6  # words
+_REVERSED: Final = word_set("reverse reversed mirror mirrored")
+_DONE: Final = word_set("missed skipped left")

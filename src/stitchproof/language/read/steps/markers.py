@@ -131,6 +131,8 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
     if reader.text() in {"this", "that"}:
         reader.take(2)
         return (Mark(action, Same(), place=reader.span(start)),)
+    if action == "move" and _to_new_centres(reader):
+        return (Mark(action, place=reader.span(start)),)  # they go up with the row
     if _centre_of_made(reader):
         return (Mark(action, Same(CENTRE_STITCH), place=reader.span(start)),)
     target = read_target(reader)
@@ -146,6 +148,15 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
 _WHICH: Final = word_set("first last next the in each")
 _MIDDLE: Final = word_set("center centre middle")
 _MADE: Final = word_set("just made worked")
+
+
+def _to_new_centres(reader: Reader) -> bool:
+    """Read "the new centre sts", "new middle sts": those worked where the markers were."""
+    ahead = 1 if reader.text() == "the" else 0
+    centre = reader.text(ahead) == "new" and reader.text(ahead + 1) in _MIDDLE
+    named = centre and (reader.text(ahead + 2) in STITCHES or starts_stitch(reader, ahead + 2))
+    reader.take(ahead + 3 if named else 0)
+    return named
 
 
 def _centre_of_made(reader: Reader) -> bool:

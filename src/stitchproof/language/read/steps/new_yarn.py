@@ -99,16 +99,20 @@ def standing(reader: Reader, start: int) -> Steps | None:
     return (JoinYarn(place.at, place=span), Make(stitch, ONE, Same(), span))
 
 
-def as_yarn(steps: Steps, frame: Frame) -> Steps:
-    """Take "join with sl st in any sp" before anything is made for new yarn joined there."""
+def as_yarn(steps: Steps, frame: Frame, *, left: bool = False) -> Steps:
+    """Take "join with sl st in any sp" before anything is made for new yarn joined there.
+
+    `left`: it goes into a stitch that was left, "in first free st".
+    """
     step = steps[0]
     fresh = all(isinstance(s, Colour | Remark | Facing | Skip) for s in frame.steps)
     coloured = any(isinstance(s, Colour | Facing) for s in frame.steps) or _in_space(step)
-    if not isinstance(step, Join) or step.at is None or step.ring or not fresh:
+    if not isinstance(step, Join) or step.ring or not fresh:
         return steps
     # `sk next 27 dc for neck, join in next dc`: nothing is closed beyond stitches passed over
-    beyond = isinstance(step.at, Next) and any(isinstance(s, Skip) for s in frame.steps)
-    if not (coloured or beyond):
+    skipped = any(isinstance(s, Skip) for s in frame.steps)
+    beyond = skipped and (step.at is None or isinstance(step.at, Next))
+    if not beyond and (step.at is None or not (coloured or left)):
         return steps
     return (JoinYarn(step.at, place=step.place),)
 

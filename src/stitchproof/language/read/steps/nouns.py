@@ -36,7 +36,8 @@ BLOCKS: Final = word_set("block blocks tile tiles")  # of corner-to-corner work
 _CORNERS: Final = word_set("corner corners point points tip tips")
 _BARE_CHANGES: Final = word_set("inc dec")
 TURNING_CHAIN: Final = Noun(Thing.TURNING_CHAIN)
-_ADJECTIVES: Final = word_set("unworked free remaining rem unused open worked")
+MARKED: Final = Noun(Thing.MARKED)
+_ADJECTIVES: Final = word_set("unworked free remaining rem unused open worked waiting held")
 
 
 def read_noun(reader: Reader) -> Noun | None:
@@ -230,7 +231,7 @@ _FIXED: Final = tuple(
     for noun, named in (
         (Noun(Thing.RING), ("center ring", "centre ring", "ring")),
         (Noun(Thing.SEAM), ("seam",)),
-        (Noun(Thing.MARKED), ("marked st", "marked stitch", "marked sp", "marked space")),
+        (MARKED, ("marked st", "marked stitch", "marked sp", "marked space")),
         (Noun(Thing.ROW_END), ("row - end", "row - ends", "row end", "row ends", "row edge")),
         (Noun(Thing.ROW_END), ("end of row", "side of row", "row", "rows")),
         (TURNING_CHAIN, ("top of turning ch",)),
@@ -244,6 +245,9 @@ def _fixed(reader: Reader) -> Noun | None:
 
 
 def _kind(reader: Reader) -> Noun | None:
+    if reader.text() == "marked" and _starts_stitch(reader, 1):
+        reader.take()
+        return MARKED if read_stitch(reader) is not None else None
     if not starts_name(reader):
         return None
     named = read_stitch(reader)
@@ -301,7 +305,10 @@ def _with_each(reader: Reader, noun: Noun) -> Noun:
     while reader.text(ahead) in {"in", "each"}:
         ahead += 1
     each = reader.text(ahead - 1) == "each"
-    if noun.thing is Thing.CHAIN_SPACE or not (each or _extent_behind_space(reader, ahead)):
+    single = as_int(reader.number(ahead)) == 1 and reader.text(ahead + 1) in CHAINS
+    single = single and reader.text(ahead + 2) in _EXTENTS
+    spaced = single or _extent_behind_space(reader, ahead)
+    if noun.thing is Thing.CHAIN_SPACE or not (each or spaced):
         return noun
     of = ahead
     while each and reader.text(of) in {"of", "the", "those", "next"}:
@@ -312,6 +319,9 @@ def _with_each(reader: Reader, noun: Noun) -> Noun:
     if reader.text(ahead) in CHAINS:
         reader.take(ahead)
         chain = _chain(reader)
+    elif not each and reader.text(ahead + 2) in _EXTENTS:
+        reader.take(ahead + 2)  # "tr and 1 ch to last tr"
+        chain = CHAIN
     elif reader.number(ahead) is not None and reader.text(ahead + 1) in CHAINS | {"-"}:
         reader.take(ahead)
         chain = _counted_space(reader) or CHAIN
@@ -324,8 +334,11 @@ def _extent_behind_space(reader: Reader, ahead: int) -> bool:
     """Tell whether "ch-1 sp across" stands there: every one of them, though "each" is not said."""
     for i in range(ahead + 1, ahead + 5):
         if reader.text(i) in SPACES:
-            return reader.text(i + 1) in {"across", "around", "to", "until"}
+            return reader.text(i + 1) in _EXTENTS
     return False
+
+
+_EXTENTS: Final = word_set("across around to until")
 
 
 def space_behind(reader: Reader, ahead: int) -> bool:

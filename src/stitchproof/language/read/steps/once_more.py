@@ -79,3 +79,12 @@ def _apart(one: Each, other: Each) -> bool:
     in_spaces = [thing in spaces for thing in kinds]
     alike = all(in_spaces) or kinds == (Thing.KIND, Thing.KIND)
     return one.noun != other.noun and (alike or any(in_spaces))
+
+
+def past_same(reader: Reader) -> str:
+    """Go past "the same" of "and the same in every ch-1 sp around"; give the word that is next."""
+    the = int(reader.text() == "the")
+    joined = reader.at > 0 and reader.tokens[reader.at - 1].text in {"and", "&"}
+    again = reader.text(the) == "same" and reader.text(the + 1) in {"in", "into"}
+    reader.take(the + 1 if again and joined else 0)
+    return reader.text()

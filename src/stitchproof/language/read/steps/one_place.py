@@ -136,3 +136,18 @@ def _all_the_way(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if not reader.accept_any(word_set("round around across along")):
         return None
     return (Remark(reader.words(start), reader.span(start)),)
+
+
+def pass_end(reader: Reader) -> None:
+    """Go past "at the far end", "at end of row" behind foundation stitches."""
+    ahead = 1
+    while reader.text(ahead) in _WHICH_END:
+        ahead += 1
+    if reader.text() == "at" and reader.text(ahead) in {"end", "side"}:
+        reader.take(ahead + 1)
+        behind = 2 if reader.text(1) in {"the", "this"} else 1
+        reader.take(behind + 1 if reader.text() == "of" and reader.text(behind) in _ROWS else 0)
+
+
+_WHICH_END: Final = word_set("the far other this same opposite that")
+_ROWS: Final = word_set("row rnd round")

@@ -1,13 +1,16 @@
 """Places told by others: "all other sts", "each st except the last", "that sp"."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES, read_noun
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.remaining import REMAIN
 from stitchproof.language.read.steps.same import stops_here
-from stitchproof.language.tree import Same, Thing, ToLast, Until
+from stitchproof.language.tree import Each, End, Same, Target, Thing, ToLast, Until
 
 
 def that_place(reader: Reader) -> Same | None:
@@ -42,6 +45,17 @@ def _slipped_there(reader: Reader) -> bool:
 _NAMED_AGAIN: Final = frozenset(
     (Thing.STITCH, Thing.KIND, Thing.SPACE, Thing.CHAIN_SPACE, Thing.GROUP)
 )
+
+
+def any_left(reader: Reader, read_each: Callable[[Reader], Target | None]) -> Target | None:
+    """Read "any dc left", "any rem dc": all to the end, and there may be none."""
+    if reader.text() != "any" or not {reader.text(i) for i in range(1, 4)} & REMAIN:
+        return None
+    reader.take()
+    every = read_each(reader)
+    if isinstance(every, Each) and every.until == End():
+        return replace(every, until=ToLast(plain(0)))
+    return every
 
 
 def all_others(reader: Reader) -> bool:

@@ -6,10 +6,10 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import Reader
 
 _PARTS: Final = word_set(
-    "body bodice yoke sleeve sleeves cuff cuffs rib ribbing ribbed hem waistband waist band collar"
-    " neck neckline neckband front fronts back armhole armholes armscye underarm shoulder shoulders"
-    " side sides edge edges edging border panel panels piece hood strap straps skirt leg thumb"
-    " opening top bottom buttonband placket blanket shawl scarf hat brim flap pocket tail"
+    "body bodice yoke sleeve sleeves cuff cuffs rib ribbing ribbed hem waistband waist band strip"
+    " collar neck neckline neckband front fronts back armhole armholes armscye underarm shoulder"
+    " shoulders side sides edge edges edging border panel panels piece hood strap straps skirt leg"
+    " thumb opening top bottom buttonband placket blanket shawl scarf hat brim flap pocket tail"
 )
 _WHICH: Final = word_set(
     "the this that your a left right other first second 1st 2nd lower upper long short center"

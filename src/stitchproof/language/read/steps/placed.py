@@ -13,7 +13,7 @@ from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.last_one import last_into_chain, last_together, names_last
 from stitchproof.language.read.steps.loop_for_line import loop_for_line
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.manner import names_bumps, names_manner
+from stitchproof.language.read.steps.manner import as_before, names_bumps, names_manner
 from stitchproof.language.read.steps.more import MORE, read_more
 from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
@@ -248,7 +248,7 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
         return read_to_stop(reader, start)
     if reader.text() == "last" or reader.sees("the", "last"):
         return _work_last(reader, frame, start)
-    if reader.text() == "sure":
+    if reader.text() == "sure" or as_before(reader):
         return read_to_stop(reader, start)
     if reader.text() in MARKS:
         return ()  # "then work *dc in next st, ...; rep from *"

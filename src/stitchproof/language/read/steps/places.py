@@ -30,7 +30,14 @@ from stitchproof.language.read.steps.nouns import (
     turning_chain_ahead,
 )
 from stitchproof.language.read.steps.ordinals import MIDDLE, group_of, read_middle, read_nth
-from stitchproof.language.read.steps.others import BUT, all_others, apart_from, but_last, that_place
+from stitchproof.language.read.steps.others import (
+    BUT,
+    all_others,
+    any_left,
+    apart_from,
+    but_last,
+    that_place,
+)
 from stitchproof.language.read.steps.place_parts import accept_across, spread
 from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import Reader
@@ -137,7 +144,8 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
 
 
 def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by what is seen
-    known = that_place(reader) or _skipped(reader) or outer_edge(reader) or joined_place(reader)
+    known = any_left(reader, _each) or that_place(reader) or _skipped(reader)
+    known = known or outer_edge(reader) or joined_place(reader)
     if known is not None:
         return known
     text = reader.text()

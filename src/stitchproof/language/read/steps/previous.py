@@ -5,7 +5,7 @@ from typing import Final, TypeAlias
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.parts import accept_of_part, names_part
-from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.tree import STITCH, Below, Each, First, Last, Next, Same, Target
 
 _PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
@@ -18,6 +18,7 @@ _PLAIN_PLACE: TypeAlias = Next | Each | Same | First | Last
 
 def pass_previous(reader: Reader) -> None:
     """Go past "of previous row", "of row below": the edge worked into is meant anyhow."""
+    _pass_left(reader)
     if reader.text() not in {"of", "from", "on", "in", "along", "at"}:
         return
     if reader.text() == "at" and reader.text(1) in _BEGINNINGS and reader.text(2) == "of":
@@ -43,6 +44,21 @@ def pass_previous(reader: Reader) -> None:
         elif left_over(reader):
             reader.take(ahead + 2)
     accept_of_part(reader)
+
+
+def _pass_left(reader: Reader) -> None:
+    """Go past "left", "left before the join" behind a place: those that the row has still."""
+    closes = reader.text(1) in STOPS | CLOSING | {"", "and", "at", "on"}
+    if reader.text() != "left" or not (closes or reader.text(1) == "before"):
+        return
+    ahead = 2 if reader.text(2) == "the" else 1
+    if closes:
+        reader.take()
+    elif reader.text(ahead + 1) in _JOINED:
+        reader.take(ahead + 2)
+
+
+_JOINED: Final = word_set("join joining end beginning turning start")
 
 
 def left_over(reader: Reader) -> bool:

@@ -5,7 +5,7 @@ from typing import Final
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
-from stitchproof.language.read.steps.parts import part_length
+from stitchproof.language.read.steps.parts import names_part, part_length
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import Counts, Noun, Thing
@@ -39,7 +39,7 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True
     if first.kind is TokenKind.WORD and first.text in _OPENERS:
         return True
-    if _names_a_row(reader, start, end):
+    if _names_a_row(reader, start, end) or _says_where(reader, start, end):
         return True
     if first.text == "the" and _second(reader, start, end) in {"one", "ones", "same"}:
         return True  # "(the one that holds the first dc)" says again which place was named
@@ -50,8 +50,37 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
     second = _second(reader, start, end)
     if first.kind is TokenKind.NUMBER and second in {"more", "fewer", "less", "additional"}:
         return not any(t.text in IN_PLACE for t in reader.tokens[start + 2 : start + 5])
-    named = _names_a_part(reader, start, end) or _explains(reader, start, end)
+    named = _told_by_parts(reader, start, end) or _names_a_part(reader, start, end)
+    named = named or _explains(reader, start, end)
     return named or _is_count(reader, start, end) or _names_what_is_made(reader, start, end)
+
+
+def _says_where(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "same ch as first sc", "on the first of these in each ch too" stands there."""
+    words = [token.text for token in reader.tokens[start : min(end, start + _NEAR)]]
+    same = words[0] == "same" and words[1:2] != [] and words[2:3] in (["as"], ["where"])
+    return same or words == ["on", "the", "first", "of", "these"]
+
+
+_NEAR: Final = 5  # words
+
+
+def _told_by_parts(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "28 on back and front each, 16 at each shoulder" stands there: a count again."""
+    parts = [i for i in range(start, end) if names_part(reader, i - reader.at)]
+    placed = any(reader.tokens[i].text in {"on", "at", "for"} for i in range(start, end))
+    return (
+        bool(parts)
+        and placed
+        and reader.tokens[start].kind is TokenKind.NUMBER
+        and all(
+            i in parts or reader.tokens[i].number is not None or reader.tokens[i].text in _BY_PARTS
+            for i in range(start, end)
+        )
+    )
+
+
+_BY_PARTS: Final = STITCHES | word_set("on at for each both and the , ; & of per sc dc hdc htr tr")
 
 
 def _names_what_is_made(reader: Reader, start: int, end: int) -> bool:
@@ -183,7 +212,9 @@ def starts_counts(reader: Reader) -> bool:
     return False
 
 
-_IS: Final = word_set("= equals is as which this standing stands in for that your first 1st a the")
+_IS: Final = word_set(
+    "= equals is are as which this standing stands in for that your first 1st a the"
+)
 
 
 def read_first_made(reader: Reader, end: int) -> Counts | None:
@@ -212,7 +243,7 @@ def read_equals(reader: Reader, end: int) -> Counts | None:
     named = CHAINS | {"-", "skipped", "missed", "unworked"}
     while reader.text() in named or reader.number() is not None:
         reader.take()
-    if reader.at == before or reader.text() not in {"=", "equals", "is"}:
+    if reader.at == before or reader.text() not in {"=", "equals", "is", "are"}:
         return None
     return read_first_made(reader, end)
 

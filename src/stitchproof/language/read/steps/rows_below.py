@@ -36,7 +36,7 @@ _OTHERS: Final = word_set(
 )
 _LIMBS: Final = word_set(
     "leg legs arm arms ear ears earflap earflaps flap flaps foot feet finger toe piece motif square"
-    " limb half cup panel"
+    " limb half cup panel lining"
 )
 _OF: Final = word_set("of on from around across along")
 

@@ -4,7 +4,7 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import read_noun
+from stitchproof.language.read.steps.nouns import length_first, read_noun
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Reader
 from stitchproof.language.tree import STITCH, Noun, Same, Target
 
@@ -96,7 +96,10 @@ def at_base(reader: Reader) -> bool:
         return False
     reader.take(ahead + 2)
     reader.pass_over(word_set("the turning beg beginning ch chain - tch"))
-    if reader.number() is not None:
+    behind = length_first(reader)  # "base of 3ch", "base of 3-ch"
+    if behind:
+        reader.take(behind)
+    elif reader.number() is not None:
         reader.take()
     return True
 

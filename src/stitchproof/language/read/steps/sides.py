@@ -160,6 +160,8 @@ _EACH_OF: Final = word_set("each every the of next first last all following")
 
 def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | Evenly | None:
     """Read how far row ends go: "along the side", "across", nothing."""
+    if reader.text() == "of":
+        reader.take(1 + length if (length := part_length(reader, 1)) else 0)  # "of the band"
     around = part_length(reader, 1) if reader.text() == "around" else 0
     if around:  # how many edges that goes along is not told
         start = reader.at

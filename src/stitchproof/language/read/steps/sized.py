@@ -43,6 +43,9 @@ def read_sized(reader: Reader, frame: Frame) -> Steps | None:
     stop = _stop(reader, rest, alone=bool(frame.steps))
     if stop == rest:
         return None
+    if reader.text() == "no":  # "size S: no increases here, plain sc"
+        reader.take(stop - rest)
+        return (Remark(reader.words(start), reader.span(start)),)
     inner = reader.inner(reader, stop)
     once = tuple(int(i in sizes) for i in range(len(reader.context.sizes.names)))
     number = Number(value=once, spelling="", place=told.place)
@@ -53,7 +56,10 @@ def read_sized(reader: Reader, frame: Frame) -> Steps | None:
 
 def _begins(reader: Reader, at: int) -> bool:
     """Tell whether a clause begins at a token."""
-    return at == 0 or reader.tokens[at - 1].text in {".", ";", ",", ":", ")", "]"}
+    return at == 0 or reader.tokens[at - 1].text in _BEFORE_SIZES
+
+
+_BEFORE_SIZES: Final = frozenset((".", ";", ",", ":", ")", "]", "-", "–", "—"))
 
 
 def _opening(reader: Reader, at: int) -> tuple[frozenset[int], int] | None:

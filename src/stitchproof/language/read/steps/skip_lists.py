@@ -7,6 +7,7 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.nouns import CHAINS, space_behind
+from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Reader
 from stitchproof.language.read.steps.stitches import as_int, starts_stitch
@@ -126,3 +127,27 @@ def _and_chain(reader: Reader, skipped: Steps) -> Steps | None:
 
 _WHICH_CHAIN: Final = "a chain behind what is skipped may be skipped too, or made"
 _CHAINS: Final = ("skipped too", "made")
+
+
+def pass_where(reader: Reader) -> None:
+    """Go past "at the centre", "at center back", "of Row 18": where they lie the row tells."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    if reader.text() == "of" and reader.text(ahead) in _ROWS:
+        numbered = reader.number(ahead + 1) is not None
+        reader.take(ahead + 2 if numbered else 0)
+        return
+    while reader.text() in {"of", "on"} and reader.text(ahead) in _WHICH_ROW:
+        ahead += 1
+        if reader.text(ahead) in _ROWS:  # "on last long row"
+            reader.take(ahead + 1)
+            return
+    if reader.text() not in {"at", "in"} or reader.text(ahead) not in MIDDLE:
+        return
+    reader.take(ahead + 1)
+    reader.accept("of")
+    reader.accept("the")
+    reader.accept_any(word_set("back front neck row"))
+
+
+_ROWS: Final = word_set("row rnd round")
+_WHICH_ROW: Final = word_set("last previous long full whole complete main body same final")

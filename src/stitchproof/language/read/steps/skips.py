@@ -23,7 +23,7 @@ from stitchproof.language.read.steps.reader import (
     Frame,
     Reader,
 )
-from stitchproof.language.read.steps.skip_lists import and_more, read_bracketed
+from stitchproof.language.read.steps.skip_lists import and_more, pass_where, read_bracketed
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
@@ -48,7 +48,7 @@ from stitchproof.language.tree import (
     ToLast,
 )
 
-_UNWORKED: Final = word_set("unworked free alone open")
+_UNWORKED: Final = word_set("unworked free alone open waiting")
 _REMAINING: Final = word_set("remaining rem rest")
 
 
@@ -90,30 +90,12 @@ def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = _part_up_to(reader) or read_target(reader)
     if target is None:
         return None
-    _pass_where(reader)
+    pass_where(reader)
     target = _before_a_point(reader, _up_to(reader, _in_the_middle(target), start))
     accept_behind_part(reader)
     return and_more(
         reader, (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
     )
-
-
-def _pass_where(reader: Reader) -> None:
-    """Go past "at the centre", "at center back", "of Row 18": where they lie the row tells."""
-    ahead = 2 if reader.text(1) == "the" else 1
-    if reader.text() == "of" and reader.text(ahead) in _ROWS:
-        numbered = reader.number(ahead + 1) is not None
-        reader.take(ahead + 2 if numbered else 0)
-        return
-    if reader.text() not in {"at", "in"} or reader.text(ahead) not in MIDDLE:
-        return
-    reader.take(ahead + 1)
-    reader.accept("of")
-    reader.accept("the")
-    reader.accept_any(word_set("back front neck row"))
-
-
-_ROWS: Final = word_set("row rnd round")
 
 
 def _in_the_middle(target: Target) -> Target:
@@ -377,9 +359,9 @@ def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if number is not None:
         reader.take()
         reader.pass_over(_REMAINING)
-    bare = number is not None and reader.text() in _UNWORKED | {"un"}
+    bare = number is not None and (reader.text() in _UNWORKED | {"un"} or _ends(reader))
     target = Next() if bare else read_target(reader)
-    _pass_where(reader)
+    pass_where(reader)
     if target is None or not (_says_unworked(reader) or (_ends(reader) and not first)):
         return None
     many = reader.tokens[start + 1 : reader.at]
