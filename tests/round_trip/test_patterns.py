@@ -46,6 +46,7 @@ ONE_WAY = frozenset(
         *("uk-party-bunting", "uk-lambing-mitts", "treble-beret-crown"),
         *("plain-treble-hat", "clustered-cot-blanket", "uk-mesh-back"),
         *("brambleside-cardigan-back", "seafret-lace-top", "allotment-bucket-hat"),
+        *("marram-cowl", "pollard-market-bag", "sunwheel-coaster"),
     )
 )
 OF_OTHER_TERMS = frozenset(  # "tension" and "sc"

@@ -1,8 +1,10 @@
 """What is known of a course from the order of its steps, whatever the size."""
 
-from typing import NamedTuple
+from itertools import takewhile
+from typing import NamedTuple, TypeGuard
 
 from stitchproof.fabric.beside import before_turning_chain, space_of_turning_chain, up_to_spaces
+from stitchproof.language.stitch import Loop
 from stitchproof.language.tree import (
     Chain,
     Colour,
@@ -22,6 +24,7 @@ from stitchproof.language.tree import (
     Repeat,
     Ring,
     Skip,
+    Step,
     Steps,
     To,
     ToLast,
@@ -131,8 +134,15 @@ def _split_ahead(steps: Steps, on: On) -> tuple[Steps, Chain | None]:
 
 
 def _slips_in_texture(steps: Steps) -> bool:
-    """Whether slip stitches take turns with others: `*hdc in next st, sl st in next st; rep`."""
+    """Whether slip stitches are stitches of the row: `*hdc in next st, sl st in next st; rep`.
+
+    So they are in one loop, and in a foundation before others: a hat is narrower at its crown.
+    """
+    if _slips_along_hook(steps):
+        return True
     for step in steps:
+        if _is_slip(step) and step.stitch.loop is not Loop.BOTH:
+            return True
         if not isinstance(step, Repeat):
             continue
         kinds = {s.stitch.kind for s in step.body if isinstance(s, Make)}
@@ -140,6 +150,22 @@ def _slips_in_texture(steps: Steps) -> bool:
         if plain and "sl_st" in kinds and len(kinds) > 1:
             return True
     return False
+
+
+def _is_slip(step: Step) -> TypeGuard[Make]:
+    """Whether a step makes slip stitches."""
+    return isinstance(step, Make) and step.stitch.kind == "sl_st"
+
+
+def _slips_along_hook(steps: Steps) -> bool:
+    """Whether a foundation begins with slip stitches, and other stitches follow them."""
+    made = [step for step in steps if not isinstance(step, (*_QUIET, Turn))]
+    slips = list(takewhile(_is_slip, made))
+    if len(slips) in {0, len(made)} or isinstance(made[len(slips)], Chain):
+        return False
+    first = slips[0]
+    at = first.at if isinstance(first, Make) else None
+    return isinstance(at, Nth) and at.origin is Origin.HOOK
 
 
 def _says_where_it_ends(steps: Steps) -> bool:

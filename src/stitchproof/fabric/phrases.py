@@ -36,7 +36,10 @@ def closes_round(hand: Hand, step: Make) -> bool:
     """Whether a slip stitch at the end of a round goes into the first stitch of the same round."""
     if not hand.begun or not hand.edge.ring or not isinstance(step.at, Next):
         return False
-    return step.at.noun.thing is Thing.STITCH and hand.remaining() == 0
+    if step.at.noun.thing is not Thing.STITCH or hand.remaining():
+        return False
+    over = hand.edge.stitches_between(hand.cursor, hand.limit)  # behind the last space
+    return not over or over != hand.number(step.at.number, step.place)
 
 
 def passed_unsaid(hand: Hand, step: Repeat, rest: Steps) -> int:

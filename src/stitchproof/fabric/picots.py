@@ -16,8 +16,12 @@ from stitchproof.language.tree import (
 def goes_back(hand: Hand, step: Make) -> bool:
     """Close a picot, or work back along a chain just made: it takes nothing of the edge."""
     at = step.at
-    if step.stitch.kind == "sl_st" and isinstance(at, Last) and _loops_back(hand, at, step):
-        return True
+    if step.stitch.kind == "sl_st" and isinstance(at, Last):
+        if _closes_picot(hand, at, step):
+            hand.groups.append(("picot", len(hand.kinds), len(hand.kinds)))
+            return True
+        if _loops_back(hand, at, step):
+            return True
     if isinstance(at, Nth) and origin_of(hand, at) is Origin.HOOK:
         if not hand.kinds or only_chains(hand):
             return False
@@ -32,6 +36,23 @@ def goes_back(hand: Hand, step: Make) -> bool:
         return False
     hand.back -= taken
     return True
+
+
+def _closes_picot(hand: Hand, at: Last, step: Make) -> bool:
+    """Whether "3ch, ss in last dc" goes back into the dc that the chain stands on.
+
+    The last stitch of the row below may be meant where no more than that is left of it.
+    """
+    below = len(hand.roles) - 1
+    while below >= 0 and hand.roles[below] == "C":
+        below -= 1
+    if below in (-1, len(hand.roles) - 1) or hand.roles[below] != "S" or hand.just_skipped:
+        return False
+    named = at.noun.thing is Thing.KIND and hand.kinds[below] == at.noun.kind
+    if not named or hand.number(at.number, step.place) != 1:
+        return False
+    left = hand.edge.stitches_between(hand.cursor, hand.limit)
+    return left != 1 or any(name == "picot" for name, _, _ in hand.groups)
 
 
 def _loops_back(hand: Hand, at: Last, step: Make) -> bool:

@@ -7,6 +7,7 @@ is guessed, or whose beginning the text does not hold, is no ground to object.
 from collections.abc import Sequence
 from dataclasses import replace
 
+from stitchproof.fabric.phrases import is_slip
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.track import Track, Went
 from stitchproof.fabric.trouble import Failing, Trouble
@@ -33,8 +34,26 @@ def as_meant(went: Went, before: Track, row: PlannedRow, steps: Steps) -> Went:
     """Give what a failing row comes to, without what is not objected to."""
     if before.short:
         return _among_short_rows(went, steps)
+    if before.edge is not None and before.edge.ring and row.number is None and _levels(went, steps):
+        made = replace(went.made, troubles=(), edge=before.edge, moved=True)
+        return Went(made, replace(went.track, edge=before.edge), went.consumed)
     begins_later = not before.founded and row.number is not None and row.number > 1
     return _of_rows_untold(went) if begins_later else went
+
+
+def _levels(went: Went, steps: Steps) -> bool:
+    """Whether a line only ends a spiral: "sc in next st, sl st in next st", and its round is whole.
+
+    What it works lies on the first stitches of the last round, where that steps down.
+    """
+    worked = [step for step in steps if isinstance(step, Make | Group | Repeat | Either | Skip)]
+    if not 1 < len(worked) <= _MOST_LEVELLING or not is_slip(worked[-1]):
+        return False
+    counted = all(isinstance(s, Make) and isinstance(s.at, Next) for s in worked)
+    return counted and all(t.failing is Failing.LEFT_OVER for t in went.made.troubles)
+
+
+_MOST_LEVELLING = 4  # steps down from the last round, each lower than the one before
 
 
 def _of_rows_untold(went: Went) -> Went:

@@ -28,6 +28,7 @@ from stitchproof.language.tree import (
     To,
     ToLast,
     Until,
+    Within,
 )
 
 Run = Callable[[Hand, Steps], None]
@@ -104,6 +105,9 @@ def _left(hand: Hand, body: Steps) -> int:
     over = hand.remaining()
     if over == 1 and _ends_in_gap(body):
         return 0  # the stitch behind the last gap
+    if over and hand.slid and any(map(_inside_a_group, body)):
+        # the first of the groups begins at the end of a round that was slipped into its middle
+        return 0 if hand.edge.stitches_between(hand.cursor, hand.limit) == hand.slid else over
     if over == 0 and hand.noun.thing in _SPACES and any(_names_stitches(s) for s in body):
         return hand.edge.stitches_between(hand.cursor, hand.limit)
     return over
@@ -112,6 +116,11 @@ def _left(hand: Hand, body: Steps) -> int:
 def _ends_in_gap(body: Steps) -> bool:
     made = [s for s in body if isinstance(s, Make | Group)]
     return bool(made) and isinstance(made[-1].at, Between)
+
+
+def _inside_a_group(step: Step) -> bool:
+    """Whether a step goes into a place of a group: `sc in 3rd dc of next petal`."""
+    return isinstance(step, Make | Group) and isinstance(step.at, Within)
 
 
 def _names_stitches(step: Step) -> bool:

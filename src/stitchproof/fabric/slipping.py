@@ -35,7 +35,7 @@ def slip_to_start(hand: Hand, step: Make) -> None:
     if hand.edge.ring:
         if isinstance(at, Next) and at.noun.thing is Thing.CHAIN:
             start, end = _loop_of(hand, (start, end))
-        hand.slid = hand.edge.stitches_between(0, start)
+        hand.slid += hand.edge.stitches_between(0, start)
         begin_at(hand, at, (start, end))
     else:
         hand.put("sl_st", "L", [a for a, _ in places], step.place)
@@ -73,3 +73,9 @@ def slipped_into(hand: Hand, step: Group) -> Group:
             return replace(step, body=step.body[1:], at=Same(SPACE))
         case _:
             return step
+
+
+def works_into_slips(hand: Hand) -> bool:
+    """Whether slip stitches of the row below count, and are worked into."""
+    pairs = zip(hand.edge.kinds, hand.edge.roles, strict=True)
+    return any(kind == "sl_st" and role == "S" for kind, role in pairs)

@@ -10,6 +10,7 @@ from functools import partial
 
 from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_chains
+from stitchproof.fabric.crossed import work_crossed
 from stitchproof.fabric.edge import CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
 from stitchproof.fabric.endings import join, joins_edge, leave, mark, rejoin
 from stitchproof.fabric.founding import FOUNDING
@@ -32,7 +33,7 @@ from stitchproof.fabric.picots import goes_back
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.repeat import loop, search
 from stitchproof.fabric.schedule import go_on
-from stitchproof.fabric.slipping import slip_to_start, slipped_into
+from stitchproof.fabric.slipping import slip_to_start, slipped_into, works_into_slips
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     SPACE,
@@ -271,7 +272,7 @@ def _make(hand: Hand, step: Make) -> None:
         return
     if stitch.kind == "sl_st" and (closes_round(hand, step) or joins_edge(hand, step)):
         return
-    textured = hand.slips_stand and isinstance(step.at, First) and not hand.edge.ring
+    textured = hand.slips_stand and isinstance(step.at, First | Nth) and not hand.edge.ring
     if stitch.kind == "sl_st" and not hand.begun and not textured:
         slip_to_start(hand, step)
     else:
@@ -339,7 +340,7 @@ def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
             hand.pass_covered()
         case First(number) if just_begun(hand) and hand.number(number, step.place) == 1:
             return  # the stitch that the turning chain stands on
-        case Next(_, noun) | First(_, noun) if noun.kind == "sl_st" and not _slips(hand):
+        case Next(_, noun) | First(_, noun) if noun.kind == "sl_st" and not works_into_slips(hand):
             return  # nothing is worked into them anyway
         case Each(noun) if hand.cursor >= hand.limit and noun.thing in _SPACES:
             return  # "sc around, skipping the ch-1 sps": that is how it was worked
@@ -354,16 +355,11 @@ def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
             hand.last = last
 
 
-def _slips(hand: Hand) -> bool:
-    """Whether slip stitches of the row below count, and are worked into."""
-    pairs = zip(hand.edge.kinds, hand.edge.roles, strict=True)
-    return any(kind == "sl_st" and role == "S" for kind, role in pairs)
-
-
 def _group(hand: Hand, step: Group) -> None:
     skipped_chains(hand, step, None)
     if any(isinstance(inner, Skip) for inner in step.body):
-        raise Unknown  # a cable over several stitches: which of them is which is not told
+        work_crossed(hand, step, run)
+        return
     step = slipped_into(hand, step)
     places = reach(hand, step.at, 1, step.place)
     lead = next((s for s in step.body if not is_slip(s)), None)

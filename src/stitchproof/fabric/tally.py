@@ -97,7 +97,7 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
     noun = statement.noun
     match noun.thing:
         case Thing.STITCH:
-            return Ways((total, *_open_row(edge)))
+            return Ways((total, *_open_row(edge), *_without_slips(edge)))
         case Thing.KIND:
             exact, wide = _of_kind(edge, noun.kind)
             slips = edge.kinds.count("sl_st") if noun.kind == "sl_st" and not beside.alone else 0
@@ -252,6 +252,14 @@ def _open_row(edge: Edge) -> tuple[int, int]:
     """Other fair totals of an open row: each space, or each chain, as a stitch."""
     chains = edge.roles.count("C")
     return (edge.count + (len(_RUN.findall(edge.roles)) if chains else 0), edge.count + chains)
+
+
+def _without_slips(edge: Edge) -> tuple[int, ...]:
+    """Leave out slip stitches beside others: many work into them and do not count them."""
+    if "sl_st" not in edge.names:
+        return ()
+    slips = sum(k == "sl_st" for k, role in zip(edge.kinds, edge.roles, strict=True) if role == "S")
+    return (edge.count - slips,) if 0 < slips < edge.count else ()
 
 
 def _of_kind(edge: Edge, kind: str) -> tuple[int, int]:

@@ -50,6 +50,18 @@ _LOOKS: Final = re.compile(
     r"\s+(?!(?:up|out)?\s*(?:a|an|the)?\s*(?:sts?|stitch(?:es)?)\b)",
     re.IGNORECASE,
 )
+# What is left to the maker may name a stitch: `Edge the sides with sc if you like`.
+_AS_LIKED: Final = re.compile(
+    r"\s+(?:with|in)\s+(?:(?:a|one|some)\s+(?:row|round|rnd|bit)\s+of\s+)?[a-z]+(?:\s+crochet)?"
+    r"\s+(?:(?:if|as)\s+you\s+(?:like|wish|want|prefer|please)|if\s+desired)\s*[.!]?\s*$",
+    re.IGNORECASE,
+)
+# Which part comes next: `Go straight on with the strap`, `move on to the flap`.
+_NEXT_PART: Final = re.compile(
+    r"\s*(?:now\s+)?(?:(?:go|move|carry|pass|proceed|head)\s+)?(?:straight|right|directly)?\s*"
+    r"(?:on|over)?\s*(?:to|with|onto)\s+(?:the|your)\s+(?:(?:first|second|other|next)\s+)?[a-z]+\s*",
+    re.IGNORECASE,
+)
 _NAMED: Final = re.compile(r"\d|[*\[\]{}#†]")
 _VERBS: Final = word_set("try")  # that look much like a stitch
 _FEWEST: Final = 2
@@ -68,6 +80,8 @@ def is_aside(words: str, terms: Terms = "US") -> bool:
     """Tell whether a whole sentence or clause makes no stitch and places none."""
     if _PART.fullmatch(words.strip()):
         return True
+    if goes_on_to_part(words, terms):
+        return True
     looks = _LOOKS.match(words)
     if looks is not None and not _NAMED.search(words):
         return makes_nothing(words[looks.end() :], terms)
@@ -79,7 +93,17 @@ def is_aside(words: str, terms: Terms = "US") -> bool:
         return False
     if not set(plain[0]) & set("aeiouy") or (plain[0] not in _VERBS and near(plain[0], terms)):
         return False
+    if _AS_LIKED.search(words) and plain == found and not set(plain) & _PLACED:
+        return True
     return makes_nothing(words, terms)
+
+
+_PLACED: Final = word_set("each next every same last first rep repeat")
+
+
+def goes_on_to_part(words: str, terms: Terms) -> bool:
+    """Tell whether words say which part comes next: "go straight on with the strap"."""
+    return bool(_NEXT_PART.fullmatch(words)) and makes_nothing(words.rsplit(maxsplit=1)[-1], terms)
 
 
 def makes_nothing(words: str, terms: Terms = "US") -> bool:

@@ -22,14 +22,36 @@ def word_at(tokens: Tokens, at: int) -> str:
 
 
 def past_halves(tokens: Tokens, at: int, bound: int) -> int:
-    """Go past `with half a shell at each end`: halves are no whole ones, and are not counted."""
+    """Go past `with half a shell at each end`, `, 2 half fans of 5 tr`: halves are not counted."""
     i = at + 1 if word_at(tokens, at) in BESIDE else at
-    i += i > at and word_at(tokens, i) in {"a", "one", "1"}
+    counted = i < bound and tokens[i].kind is TokenKind.NUMBER
+    i += i > at and (counted or word_at(tokens, i) in {"a", "one", "1"})
     if i == at or word_at(tokens, i) != "half" or word_at(tokens, i + 1) in OF_STITCH:
+        return at
+    while i < bound and (tokens[i].kind is TokenKind.WORD or word_at(tokens, i - 1) == "of"):
+        i += 1
+    return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
+
+
+def past_between(tokens: Tokens, at: int, bound: int) -> int:
+    """Go past `with 1ch between`, `, a ch-2 sp between each`: what lies between is not counted."""
+    i = at
+    while i < min(bound, at + 2) and tokens[i].text in BESIDE:  # `, with`
+        i += 1
+    led = i > at
+    while i < bound and (tokens[i].text in _LYING or tokens[i].kind is TokenKind.NUMBER):
+        i += 1
+    if not led or word_at(tokens, i) not in {"between", "betw"}:
+        return at
+    if not {token.text for token in tokens[at:i]} & (CHAIN_WORDS | _GAPS):
         return at
     while i < bound and tokens[i].kind is TokenKind.WORD:
         i += 1
     return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
+
+
+_GAPS: Final = word_set("sp sps space spaces gap gaps loop loops")
+_LYING: Final = CHAIN_WORDS | _GAPS | word_set("a an one each the -")
 
 
 def past_one_of_halves(tokens: Tokens, at: int, bound: int) -> int:
@@ -59,11 +81,26 @@ _COUNTING: Final = word_set("counting counted count counts")
 _SPLIT: Final = word_set("split half halves halved divided")
 
 
+def _past_being(tokens: Tokens, at: int) -> int:
+    """Skip `each ch being 1 st`, `every ch counts as a st`; stay where nothing says so."""
+    i = at + 2
+    while word_at(tokens, i) in _BEING_ONE:
+        i += 1
+    told = word_at(tokens, i - 1) in {"st", "sts", "stitch"}
+    ends = word_at(tokens, i) in STOPS | {""} or word_at(tokens, i) in CLOSING.values()
+    return i if told and ends else at
+
+
+_BEING_ONE: Final = word_set("being is counts counting counted as a an 1 one st stitch")
+
+
 def with_chains(tokens: Tokens, at: int) -> int:
     """Skip `with the chains`, `chains included`: they are counted too; stay where none are named.
 
     A length behind them is that of spaces: `24 sc with 3 ch-2 sps`.
     """
+    if word_at(tokens, at) in {"each", "every"} and word_at(tokens, at + 1) in CHAIN_WORDS:
+        return _past_being(tokens, at)
     led = word_at(tokens, at) == "with"
     i = at + (led or word_at(tokens, at) in {"each", "every"})
     i += word_at(tokens, i) in {"the", "all"}

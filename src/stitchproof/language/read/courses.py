@@ -11,6 +11,7 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number, NumberKind
+from stitchproof.language.read.count_words import CLOSING
 from stitchproof.language.read.growing import read_growing
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Done, KeptLines, Told
@@ -23,7 +24,7 @@ from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.shaping import read_shaping
 from stitchproof.language.read.shorthand import NO_SHORTHAND, Shorthand, spelled_out
 from stitchproof.language.read.size_names import NO_SIZES, SizeNames
-from stitchproof.language.read.some_sizes import for_these, label_for_these, slashed
+from stitchproof.language.read.some_sizes import for_these, label_for_these, listed_for, slashed
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting
 from stitchproof.language.read.steps.line import read_steps
@@ -113,7 +114,8 @@ class Page:
         """Cut the words of an instruction, with what the author's letters stand for."""
         words = self.text[start:end]
         place = Span(self.source, start - line, end - line)
-        sizes = len(only) if slashed(words, len(only)) else self.sizes  # `48/52/56` of six sizes
+        told = slashed(words, len(only)) or listed_for(words, len(only))
+        sizes = len(only) if told else self.sizes  # `48/52/56`, `17 (19)` of six sizes
         tokens, found = lex(words, place, self.declared, sizes, self.names)
         return spelled_out(for_these(tokens, only, self.names.names), self.shorthand), found
 
@@ -331,10 +333,12 @@ def _does(
 
 def _repeat_behind_a_lead(tokens: tuple[Token, ...]) -> int:
     """Find `rep Row 2`, `same as Row 2` behind `With B,`, `Join C and`; 0: it begins otherwise."""
-    if not tokens or tokens[0].text not in _LEADS:
+    closing = CLOSING.get(tokens[0].text) if tokens else None  # `(B) rep Row 2`
+    if not tokens or (closing is None and tokens[0].text not in _LEADS):
         return 0
+    parting = _PARTING if closing is None else {closing}
     for i in range(1, min(12, len(tokens) - 1)):
-        if tokens[i - 1].text not in _PARTING or tokens[i].text not in _AGAIN:
+        if tokens[i - 1].text not in parting or tokens[i].text not in _AGAIN:
             continue
         named = i + 1
         while named < len(tokens) and tokens[named].text in _AGAIN | _FOR:

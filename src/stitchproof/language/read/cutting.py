@@ -15,6 +15,7 @@ from stitchproof.language.read.openings import (
     opens_with_a_verb,
     states_a_convention,
 )
+from stitchproof.language.read.specials import is_definition
 
 
 def cut_lines(source: Source, lines: tuple[Line, ...]) -> Iterator[Line]:
@@ -39,7 +40,13 @@ def _cuts(text: str, line: Line) -> list[tuple[int, int]]:
     found = [m.span() for m in ROWS_AGAIN_INSIDE.finditer(text, line.start, line.end)]
     found += [m.span() for m in LABEL_INSIDE.finditer(text, line.start, line.end)]
     found += [m.span("gap") for m in _NEW_YARN.finditer(text, line.start, line.end)]
+    if "=" in text[line.start : line.end]:
+        told = _EXPLAINED.finditer(text, line.start, line.end)
+        found += [m.span() for m in told if is_definition(text[m.end() : line.end])]
     return sorted(found)
+
+
+_EXPLAINED: Final = re.compile(r"(?<=[.!])\s+(?=[A-Z][A-Za-z-]{0,14}(?: st)?\s?=\s)")
 
 
 def _foundation(text: str, line: Line) -> int:
@@ -73,5 +80,6 @@ _BY_LOOPS: Final = re.compile(  # how one stitch is made
 _FOUNDED_BY: Final = 160  # characters before a foundation in the middle of a line
 _LABEL_ALONE: Final = re.compile(
     r"\s*(?:[-•*]\s+)?(?:\w{1,10}\.?\s*)?"
-    r"(?:[\d\s,&/–—-]|\bto\b|\band\b|[(\[{][\w\s,:;/&–—-]{1,60}[)\]}])*[.:)\]}]?"
+    r"(?:\d+(?:st|nd|rd|th)\b|\b(?:rows?|rnds?|rounds?)\b"
+    r"|[\d\s,&/–—-]|\bto\b|\band\b|[(\[{][\w\s,:;/&–—-]{1,60}[)\]}])*[.:)\]}]?"
 )

@@ -115,6 +115,9 @@ _LABEL_ONLY: Final = re.compile(
 )
 
 
+_BARE_IN_LABEL: Final = re.compile(  # `Rnd 3 newborn only`
+    r"^[A-Za-z]{1,6}\.?\s?\d[\d–-]*\s+(?P<told>[^()\[\]:]{1,60}?\s+only)$", re.IGNORECASE
+)
 _SAYS_SIZES: Final = re.compile(r"\bonly$|^(?:for\s+)?(?:the\s+)?sizes?\b|\bsizes?$", re.IGNORECASE)
 _SIZE_WORDS: Final = re.compile(
     r"^(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?|\s+(?:sizes?\s+)?only$|\s+sizes?$", re.IGNORECASE
@@ -129,7 +132,7 @@ _NOT_FOR: Final = re.compile(
 
 def label_only(label: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
     """Read the sizes of `Rnd 6 (M and L only)`, `Row 9 - sizes L, XL`; empty for all sizes."""
-    for told in _LABEL_ONLY.finditer(label):
+    for told in (*_LABEL_ONLY.finditer(label), *_BARE_IN_LABEL.finditer(label)):
         words = told["told"].strip()
         sized = _SAYS_SIZES.search(words)
         apart = told.group()[:1] in "([" and label[: told.start()][-1:].isspace()  # no `row(s)`
@@ -145,6 +148,19 @@ def label_only(label: str, sizes: tuple[str, ...]) -> tuple[str, ...]:
         if found or _can_be_sizes(names, sure=sized is not None):
             return found or names
     return ()
+
+
+_ONLY_BEHIND: Final = re.compile(
+    r"\s+(?:for\s+)?(?:sizes?\s+)?(?P<names>[^()\[\]:.;\n]{1,40}?)\s+only(?=\s*[:.–—-])",
+    re.IGNORECASE,
+)
+
+
+def past_only(text: str, at: int, end: int, sizes: tuple[str, ...]) -> int:
+    """Go past `newborn only` behind the number of a label, where that closes there."""
+    words = _ONLY_BEHIND.match(text, at, end) if sizes else None
+    told = words and named_sizes(cut_names(words["names"]), sizes)
+    return words.end() if words and told else at
 
 
 def _can_be_sizes(names: tuple[str, ...], *, sure: bool = True) -> bool:

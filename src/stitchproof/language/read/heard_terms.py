@@ -149,7 +149,9 @@ _SPOKEN: Final[Mapping[str, str]] = MappingProxyType(
 
 def _name_at(tokens: tuple[Token, ...], i: int) -> tuple[str, int]:
     """Name the stitch at a token where both systems have the name, and say how long it is."""
-    name = _SPOKEN.get(tokens[i].text, "") if i < len(tokens) else ""
+    if i >= len(tokens):
+        return "", 0
+    name = _SPOKEN.get(tokens[i].text, "")
     before = tokens[i - 1].text if i else ""
     if not name or before in {"half", "double", "triple"}:
         return "", 0

@@ -149,13 +149,19 @@ def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number 
                 number = _told_by_digits(source, start, sizes.end())
             if number is not None:
                 return number, sizes.end()
+    listed = _COMMA_BEFORE.match(source.text, stop, end) if source.sizes > 1 else None
+    if listed and len(re.findall(r"\d+", listed.group())) == source.sizes - 1:
+        return _told_by_digits(source, start, listed.end()), listed.end()
     if match.group().isdigit():
         return plain_number(source, start, match.group()), stop
     return source.number_at(start, stop), stop
 
 
 _DASHED: Final = re.compile(r"[-–—]\s?[(\[](?:\s?[,:;]?\s?(?:\d{1,4}|[-–—])(?!\d))+\s?[)\]]")
-_SLASHED: Final = re.compile(r"\d{1,4}(?:/\d{1,4})+(?![\d/])")
+_COMMA_BEFORE: Final = re.compile(  # `Rows 3-14, (15, 16, 18, 19):`
+    r",\s?[(\[]\s*\d{1,4}(?:\s*[,:;/]\s*\d{1,4})*\s*[)\]](?=\s*[:.–—-])"
+)
+_SLASHED: Final = re.compile(r"\d{1,4}(?:\s?/\s?\d{1,4})+(?!\s?[\d/])")
 
 
 def _by_slashes(source: Source, match: re.Match[str]) -> Number:

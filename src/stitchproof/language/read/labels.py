@@ -12,6 +12,7 @@ from typing import Final
 
 from stitchproof.base.place import Span
 from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.read.for_sizes import past_only
 from stitchproof.language.read.label_numbers import (
     ORDINAL_WORDS,
     Rows,
@@ -33,6 +34,7 @@ from stitchproof.language.read.openings import (
     holds_a_verb,
     opens_with_a_verb,
     skip_marks,
+    skip_space,
     states_a_convention,
 )
 from stitchproof.language.read.which_sizes import named_sizes
@@ -54,7 +56,7 @@ _BY_ORDINAL: Final = re.compile(
 _NEXT: Final = re.compile(
     rf"(?:next|following|(?:last|final)(?=\s*\d))\s+"
     rf"(?:(?P<often>[^\n.A-Za-z]{{1,60}}?\s*|(?:{'|'.join(WORD_NUMBERS)})\s+)"
-    rf"(?:[a-z][a-z-]{{2,12}}\s+){{0,2}}?)?{_ROW}(?!\s*\d)",
+    rf"(?:[a-z][a-z-]{{2,12}}\s+){{0,2}}?)?{_ROW}(?!\s*\d+\b)",
     re.IGNORECASE,
 )
 _KNOWN_NAMES: Final = (
@@ -68,7 +70,9 @@ _NAMED: Final = re.compile(
     re.IGNORECASE,
 )
 _BARE: Final = re.compile(
-    r"(?P<all>\d{1,4}(?:\)?\s*(?:-|–|—|to|,|and|&)\s*\d{1,4})*)(?P<close>\s*[.:)]|\s[-–—])(?=\s)"
+    r"(?P<all>\d{1,4}(?:\)?\s*(?:-|–|—|to|,|and|&)\s*\d{1,4})*)"
+    r"(?P<told>\s\((?:[RW]S|(?:right|wrong) side)\)(?=:))?(?P<close>\s*[.:)]|\s[-–—])(?=\s)",
+    re.IGNORECASE,
 )
 _SIDE: Final = re.compile(
     r"[(\[]?\s*(?P<side>RS|WS|right side|wrong side)\b(?: facing)?\s*[)\]]?", re.IGNORECASE
@@ -100,6 +104,10 @@ _GOES_ON: Final = re.compile(
     rf"(?:{'|'.join(WORD_NUMBERS)})\b",
     re.IGNORECASE,
 )
+_MEASURED: Final = re.compile(  # `Rnds 1-3 = 1¾ inches` tells the gauge
+    r"=\s*(?:about\s+|approx(?:imately|\.)?\s+)?[\d½¼¾⅓⅔⅛⅜⅝⅞./,\s-]+(?:cm|mm|in(?:s|ch(?:es)?)?\b|\"|”)",
+    re.IGNORECASE,
+)
 _WORDS: Final = re.compile(
     r"(?P<words>(?:[A-Z]|(?:border|edging|base|handle|sides?|brim|foundation|set-?up)\b)"
     r"[\w’'/&()., -]{0,48}?)\s*(?P<marks>\*\*\*?|__?)?:(?:\*\*\*?|__?)?(?=\s)"
@@ -112,12 +120,12 @@ _BEFORE_CHAIN: Final = re.compile(  # a foundation chain alone: no stitch is def
 )
 _OF_STITCHES: Final = re.compile(r"(?:main |body )?stitch(?:es)?(?: pattern)?", re.IGNORECASE)
 _NO_LABEL: Final = re.compile(
-    r"(?:[^:]*\byou\b|always|throughout|notes?|tips?|gauge|tension|materials?|hooks?|yarns?|sizes?|available|finished|special|abbreviations?"
-    r"|(?:rows|rnds|rounds) (?:of|in) "
-    r"|u\.?[ks]\.? terms?|(?:turning|beginning|starting) ch(?:ain)?s?"
+    r"(?:[^:]*\b(?:you|abbrev\w*)\b|stitches \(|always|throughout|notes?|tips?|gauge|tension|level"
+    r"|materials?|hooks?|yarns?|sizes?|available|finished|special|u\.?[ks]\.? terms?|copyright|hint"
+    r"|(?:rows|rnds|rounds) (?:of|in) |notions?|important|remember|warning|design(?:er|ed)?|e\.?g"
     r"|stitch(?:es)? (?:key|guide|used)|(?:basic |special )?stitches$|supplies|techniques?|skills?"
-    r"|level|multiple|pattern|terms?|measurements?|needles?"
-    r"|notions?|hint|important|remember|warning|design(?:er|ed)?|copyright|optional|e\.?g)\b",
+    r"|(?:turning|beginning|starting) ch(?:ain)?s?|multiple|pattern|terms?|measurements?|needles?"
+    r"|optional)\b",
     re.IGNORECASE,
 )
 
@@ -145,7 +153,7 @@ def read_label(source: Source, start: int, end: int, *, bare: bool) -> tuple[Lab
     for reader in (_numbered, _ordinal, _next, _named, _part_rows):
         found = reader(source, start, end)
         if found is not None:
-            return found[0], _skip_space(text, found[1], whole)
+            return found[0], skip_space(text, found[1], whole)
     found = _bare(source, start, end) if bare else None
     return found or _worded(source, start, end)
 
@@ -238,13 +246,12 @@ def _named(source: Source, start: int, end: int) -> tuple[Label, int] | None:
         return None
     span, stop = _named_range(source, match, end) or (ONE, match.end())
     several = span is ONE and match["row"].lower().endswith("s")  # `Last Yoke Rnds`
-    label = Label("") if several else Label("", span=span)
-    found = _closed(source, (start, stop, end), match, label)
+    found = _closed(source, (start, stop, end), match, Label("", span=None if several else span))
     if found is None or match["known"] or ":" in source.text[stop : found[1]]:
         return found
     at = stop - (source.text[stop - 1] == ".")
-    apart = _APART.match(source.text, at, found[1])  # `Thumb rnd – dc in next dc`, `Edge row. Ch 1`
-    return found if apart and opens_with_a_verb(source.text[found[1] : end]) else None
+    told = match["number"] or _APART.match(source.text, at, found[1])  # `Edge row. Ch 1`
+    return found if told and opens_with_a_verb(source.text[found[1] : end]) else None
 
 
 _APART: Final = re.compile(r"\s+[-–—]\s|\.\s")
@@ -290,29 +297,31 @@ def _bare(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     match = match or (behind if source.sizes > 1 else None) or _BARE.match(source.text, start, end)
     if match is None:
         return None
-    rest = _skip_space(source.text, match.end(), end)
+    rest = skip_space(source.text, match.end(), end)
     inner = _ordinal(source, rest, end) or _numbered(source, rest, end)
     if inner is not None:  # `3. Second row: …`
-        return inner[0], _skip_space(source.text, inner[1], end)
+        return inner[0], skip_space(source.text, inner[1], end)
     words = source.text[rest:end]
     if not (opens_with_a_verb(words) or holds_a_verb(words) or _GOES_ON.match(words)):
         return None
-    rows = read_rows(source, start, match.start("close"))
-    if rows.end != match.start("close"):
+    told = match.groupdict().get("told")  # `1 (RS): …`
+    stop = match.start("told" if told else "close")
+    rows = read_rows(source, start, stop)
+    if rows.end != stop:
         return None
-    side = _SIDE.match(source.text, rest, end)
+    side = _SIDE.match(source.text, stop if told else rest, end)
     label = worded_as(source, (start, rows.end), covering(rows), side["side"] if side else "")
-    return label, _skip_space(source.text, side.end(), end) if side else rest
+    return label, skip_space(source.text, side.end(), end) if side and not told else rest
 
 
 def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     """Read `Shoulders:` and the like, where something to work follows; `Sole - Chain 9.` too."""
     match = _WORDS.match(source.text, start, end) or _BEFORE_CHAIN.match(source.text, start, end)
-    if match is None or _NO_LABEL.match(match["words"].rsplit(". ", 1)[-1]):
+    if match is None or any(_NO_LABEL.match(w) for w in match["words"].rsplit(". ", 1)):
         return None
     if match["words"].count("(") > match["words"].count(")"):  # `make 30 (33: 36) ch`
         return None
-    rest = _skip_space(source.text, match.end(), end)
+    rest = skip_space(source.text, match.end(), end)
     if states_a_convention(source.text[rest:end], 0):
         return None  # `Turning: 2ch does not count as a stitch.`
     inner = _next(source, rest, end) or _numbered(source, rest, end)
@@ -324,7 +333,7 @@ def _worded(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     if inner is not None and ":" in source.text[rest : inner[1]]:
         label = worded_as(source, (start, match.end("words")), inner[0], inner[0].side)
         named = inner[0].words if inner[0].first is not None else label.words
-        return replace(label, words=named, round=inner[0].round), _skip_space(
+        return replace(label, words=named, round=inner[0].round), skip_space(
             source.text, inner[1], end
         )
     return worded_as(source, (start, match.end("words")), Label(""), ""), rest
@@ -341,21 +350,21 @@ def _closed(
     text = source.text
     at, side = _remarks(text, at, end)
     more = _AND_ALL.match(text, at, end) or _SCOPE.match(text, at, end)
-    at = more.end() if more else at
+    at = more.end() if more else past_only(text, at, end, source.names)
     close = _CLOSE.match(text, at, end)
     mark = close["close"] if close else None
-    rest = _skip_space(text, close.end() if close else at, end)
+    rest = skip_space(text, close.end() if close else at, end)
     later = _SIDE.match(text, rest, end)
     if later and (later.group()[0] in "([" or text[later.end() : later.end() + 1] == ":"):
         side = side or later["side"]
-        rest = _skip_space(text, later.end(), end)
+        rest = skip_space(text, later.end(), end)
         if text[rest : rest + 1] in tuple(".:;,–—"):
             mark = mark or ":"
-            rest = _skip_space(text, rest + 1, end)
+            rest = skip_space(text, rest + 1, end)
     title = _TITLE_BEHIND.match(text, rest, end) if mark in {"-", "–", "—", "--", ":"} else None
-    sized = title and named_sizes(cut_names(title["words"]), source.names)  # `Woman and man: …`
+    sized = title and named_sizes(cut_names(title["words"]), source.names)  # `Rnd 4: Small: …`
     if title and not sized and not opens_with_a_verb(title["words"]):
-        at, mark, rest = title.end("words"), ":", _skip_space(text, title.end(), end)
+        at, mark, rest = title.end("words"), ":", skip_space(text, title.end(), end)
     if not _is_label(text[rest:end], mark):
         return None
     side = side or (
@@ -386,11 +395,6 @@ def _is_label(rest: str, mark: str | None) -> bool:
     if mark == ":":
         return not re.match(r"(?:is|are)\b", rest)
     if mark in {",", None}:
-        return bool(opens_with_a_verb(rest) or (rest and _GOES_ON.match(rest)))
+        opened = opens_with_a_verb(rest) or (rest and _GOES_ON.match(rest))
+        return bool(opened) and not _MEASURED.match(rest)
     return not _TALKS.match(rest)
-
-
-def _skip_space(text: str, at: int, end: int) -> int:
-    while at < end and text[at].isspace():
-        at += 1
-    return at

@@ -47,6 +47,7 @@ from stitchproof.language.read.sizes_by_rank import how_many_sizes
 from stitchproof.language.read.sizes_line import SIZES_REACH, find_sizes_line
 from stitchproof.language.read.sorting import sort_stretches
 from stitchproof.language.read.specials import (
+    ANOTHER,
     is_definition,
     read_special,
     read_titled,
@@ -323,6 +324,7 @@ def _definitions(page: Page, items: tuple[Item, ...]) -> Iterator[tuple[Item, st
 _DEFINING: Final = re.compile(
     r"(?<=[.;])\s+(?=[^.;:=()\s][^.;:=()]{0,30}\s*(?:[=:]|\([^()]{1,12}\)\s*[=:]"
     r"|(?:\([^()]{1,12}\)\s*)?\b(?:is|are|means?|consists?|stands?)\b))"
+    rf"|{ANOTHER}"
 )
 
 

@@ -37,7 +37,7 @@ _COUNTED_TITLE: Final = (  # `Eight Shell Doily`
 _STRONG: Final = (
     rf"(?!{_COUNTED_TITLE})(?:"
     rf"(?:(?:very |fairly )?loosely )?{_CHAIN}[\s-]*{NUMBER}|{NUMBER}[\s-]*(?:{_CHAIN}|{_BASE})\b"
-    rf"|{_CHAIN}\s+(?:to|loosely|a(?!\s+multiple))\b"
+    rf"|{_CHAIN}\s+(?:to|loosely|a(?!\s+multiple))\b|cast on {NUMBER}\s?{_CHAIN}\b"
     r"|(?:begin|start|commence)(?:ning|ing)? (?:with|by making) (?:an? )?"
     r"(?:(?:foundation|base|loose|starting|beginning) )*"
     rf"(?:{_CHAIN} of {NUMBER}|{NUMBER}\s?{_CHAIN}\b)"
@@ -89,7 +89,8 @@ _WEAK: Final = (
     rf"|{_WORKED_AGAIN}"
     rf"|{_GOING_ON}"
     r"|(?:rs|ws|right side|wrong side) facing, |(?:return|go back) to (?:the )?(?:row|rnd|round)\b"
-    r"|with (?:rs|ws|right sides?|wrong sides?)\b|place (?:a )?(?:stitch )?markers?|pm\b"
+    r"|with (?:rs|ws|right sides?|wrong sides?)\b"
+    r"|(?:place|put|insert|pop) (?:a |your )?(?:stitch )?markers?|pm\b"
     r"|(?:re)?move (?:the )?markers?|mark (?!the difference)"
     r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep|on (?:these|those))\b"
     rf"|(?:at the same time|(?:keeping|maintaining)\b[^.;:]{{1,60}}),\s+(?:dec|inc)(?:rease)?\b"
@@ -108,7 +109,8 @@ _GAUGE: Final = re.compile(
 )
 CONVENTION: Final = re.compile(
     rf"(?:the |a |beg(?:inning|\.)? |start(?:ing)? |turning |first |each )*"
-    rf"(?:t-?ch|{_CHAIN}|\d\s?{_CHAIN}(?=\s*=|\s+(?:at|is|are|do(?:es)?|counts?|always|stands?|turns?\s+(?:are|is|do)"
+    rf"(?:t-?ch|{_CHAIN}|\d\s?{_CHAIN}(?=\s*=|\s+(?:at|is|are|do(?:es)?|counts?|always|stands?"
+    r"|(?:and|or)\s+\d\s?ch|turns?\s+(?:are|is|do)"
     r"|(?:and\s+)?turn(?:ing)?\s+at)\b|,\s*turn\s+at\b)"
     r"|sl(?:ip)?[\s-]st(?:itch)?(?:es|s)?)\b[^.;:*]{0,80}?\b(?:"
     r"(?:(?:do(?:es)?|is|are|will|shall)\s*(?:not|n['’]t)|never|always)?\s*(?:count(?:s|ed)?)"
@@ -116,6 +118,7 @@ CONVENTION: Final = re.compile(
     rf"|\s*=\s*(?:(?:the|a|an|one|1|first) ?)*(?:{_BASE})(?=\s*(?:\.(?!\d)|$))"
     r"|(?:is|are)\s*(?:not|n['’]t|never)\s+(?:considered\s+)?(?:an?\s+)?st(?:itch(?:es)?|s)?"
     r"|(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)"
+    rf"|(?:is|are)\s+(?:always\s+)?(?:an?|the|one|1|your)\s+(?:first\s+)?(?:{_BASE})"
     r"|stands?\s+(?:in\s+)?for|takes?\s+the\s+place\s+of)\b",
     re.IGNORECASE,
 )
@@ -286,3 +289,10 @@ def first_words(text: str, most: int = 6) -> str:
         named += f" {words[most]}"  # a list of sizes is not cut in two
         most += 1
     return named.strip("*_ ")
+
+
+def skip_space(text: str, at: int, end: int) -> int:
+    """Go past space to the next word."""
+    while at < end and text[at].isspace():
+        at += 1
+    return at

@@ -15,7 +15,7 @@ _INSIDE: Final = rf"\s?{_ITEM}(?:\s?[,:;/]\s?{_ITEM})*\s?"
 _BRACKET: Final = rf"(?:\({_INSIDE}\)|\[{_INSIDE}\]|\{{{_INSIDE}\}})"
 _BEHIND: Final = re.compile(rf"(?P<first>{_ITEM})\s?(?P<more>{_BRACKET}(?:\s?{_BRACKET})*)")
 _WHOLE: Final = re.compile(rf"[(\[]\s?{_ITEM}(?:\s?[,:;]\s?{_ITEM})+\s?[)\]]")
-_SLASHED: Final = re.compile(rf"{_ITEM}(?:/{_ITEM})+")
+_SLASHED: Final = re.compile(rf"{_ITEM}(?:\s?/\s?{_ITEM})+")
 _BARE: Final = re.compile(rf"{_ITEM}(?:,\s?{_ITEM}){{1,19}}(?=\s?(?:[:.(]|[–—-]\s))")
 _SINGULAR: Final = re.compile(r"\b(?:row|rn?d|round)\.?\s*$", re.IGNORECASE)
 _REACH: Final = 8

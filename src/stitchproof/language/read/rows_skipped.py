@@ -52,7 +52,10 @@ def read_rows_skipped(
     match = _SKIPS.match(line[:_REACH])
     if match is None or len(line) > _REACH:
         return None
-    named = named_sizes(tuple(name.strip() for name in _PARTED.split(match["list"])), sizes)
+    listed = tuple(name.strip() for name in _PARTED.split(match["list"]))
+    named = named_sizes(listed, sizes)
+    if not named:  # `Small basket`
+        named = named_sizes(tuple(_OF_THING.sub("", name) for name in listed), sizes)
     told = tuple(name.strip().removesuffix(" size") for name in _PARTED.split(match["list"]))
     if not named and all(size_rank(name) is not None for name in told):
         named = told  # of which sizes these are nobody knows
@@ -64,6 +67,7 @@ def read_rows_skipped(
     return named, int(match["to"]) if match["to"] else int(match["last"] or match["first"]) + 1
 
 
+_OF_THING: Final = re.compile(r"\s+[a-z]+$")
 _NEXT: Final = re.compile(
     r"\s*[*_(\[]*(?:work|repeat|rep)?\s*(?:the\s+)?(?:next|following)\s+"
     rf"(?:(?P<many>\d|two|three|four)\s+)?{_ROW}\s+(?:(?:is|are)\s+)?(?:worked\s+)?(?:for|in|on)\s+"

@@ -25,6 +25,7 @@ _BEING: Final = re.compile(  # what a chain is, or does, where nobody says that 
     r"\b(?:(?P<no>(?:is|are)\s*(?:not|n['’]t|never)\s+(?:(?:considered|treated\s+as|seen\s+as)\s+)?"
     r"(?:an?\s+)?st(?:itch(?:es)?|s)?\b"
     r"|(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)\s+(?:\w+\s+){0,2}height)"
+    r"|(?:is|are)\s+(?:always\s+)?(?=(?:an?|the|one|1|your)\s+[a-z])"
     r"|(?:always\s+)?(?:stands?(?:\s+in)?\s+for|takes?\s+the\s+place\s+of|replaces?)\b)",
     re.IGNORECASE,
 )
@@ -57,6 +58,7 @@ _AS: Final = re.compile(
     re.IGNORECASE,
 )
 _TIMES_EACH: Final = re.compile(r"\s+as\s+(?P<number>\d{1,2}|two|three|four)\s+", re.IGNORECASE)
+_APART: Final = re.compile(r"\s+(?:separately|apart|on\s+their\s+own)\b", re.IGNORECASE)
 _REPEATS: Final = re.compile(
     r"\b(?:rep(?:eat)?s?\b[^.;]{0,60}?\btimes|number of (?:times|repeats))\b"
     r"(?P<means>[^.;]{0,120})",
@@ -73,8 +75,10 @@ _MORE: Final = re.compile(
 def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tuple[Rule, ...]:
     """Find the conventions that a stretch of narrative states."""
     found: list[Rule] = []
+    before = ""
     for a, b in _sentences(text, start, end):
-        words = text[a : min(b, a + _LONGEST)]
+        said = text[a : min(b, a + _LONGEST)]
+        words, before = _of_what(said, before), said
         place = Span(source, a, b)
         if "count" in words.lower():
             found += _counting(words, place, terms)
@@ -89,6 +93,16 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
         elif "times" in words:
             found += _repeats(words, place)
     return tuple(found)
+
+
+_THEY: Final = re.compile(r"(?:they|these|those|this|that|it)\b(?=\s+\w)", re.IGNORECASE)
+
+
+def _of_what(words: str, before: str) -> str:
+    """Put what `They do count` speaks of in its place: the sentence before names it."""
+    they = _THEY.match(words)
+    speaks = they is not None and "count" in words.lower() and "count" not in before.lower()
+    return before + words[they.end() :] if they is not None and speaks else words
 
 
 def _sentences(text: str, start: int, end: int) -> Iterator[tuple[int, int]]:
@@ -217,7 +231,8 @@ def _one(subject: str, rest: str, place: Span, terms: Terms, *, negative: bool) 
         several = _TIMES_EACH.match(rest)
         if several and _as_int(several["number"]) != chains:
             return  # counted as something that no switch says
-        yield Rule("chain spaces", chains=chains, holds=not negative, place=place)
+        holds = not negative and not _APART.match(rest)
+        yield Rule("chain spaces", chains=chains, holds=holds, place=place)
         return
     if _SLIP.search(subject):
         yield Rule("slip stitches", holds=not negative, place=place)

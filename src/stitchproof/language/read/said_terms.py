@@ -7,15 +7,15 @@ from typing import Final
 from stitchproof.trade.tables import Terms
 
 _OF_NAMES: Final = (  # what may be said to be of one system
-    r"(?:[^.;\n]{0,30}?\b(?:terms?|terminology|abbreviations)\b"
+    r"(?:[^.;\n]{0,30}?\b(?:terms?|terminology|abbrev\w*)\b"
     r"|\.?\s+(?:crochet\s+)?(?:stitch\s+)?(?:names?|notation|conventions?|wording)\b"
     r"|\.?\s+crochet(?=\s*(?:[.!,;)]|$)))"
 )
 _SAID: Final = re.compile(
     rf"\b(?P<us>u\.?s\.?a?|american|north american)\b{_OF_NAMES}"
     rf"|\b(?P<uk>u\.?k\.?|british|english)\b{_OF_NAMES}"
-    r"|\b(?:terms?|terminology|abbreviations|stitch(?:es)?(?: names| used)?)\s*"
-    r"(?:[:=(\[]|\b(?:are|is)\b)"
+    r"|\b(?:terms?|terminology|abbrev\w*|stitch(?:es)?(?: names| used)?)\s*"
+    r"(?:[:=(\[,]|\b(?:are|is)\b|(?=(?-i:U\.?[SK]\b)))"
     r"(?:\s+(?:all|in|given|those|the|of))*\s*"
     r"(?:(?P<us_last>(?-i:U\.?S\b)|american\b)|(?P<uk_last>(?-i:U\.?K\b)|british\b))"
     r"(?!\.?\s*(?:[/&]|and\b|or\b|sizes?\b|hooks?\b|(?-i:[A-Z])\b|\d))",
@@ -23,7 +23,7 @@ _SAID: Final = re.compile(
 )
 _IN_WHAT: Final = (
     "term",
-    "abbreviation",
+    "abbrev",
     "name",
     "notation",
     "convention",

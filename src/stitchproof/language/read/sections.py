@@ -176,12 +176,20 @@ def read_sizes_line(line: str) -> tuple[str, ...]:
 # `32, 34, 36 inch bust`, `S, M, L – written S (M, L)`.
 _OF_BODY: Final = re.compile(
     r"(?<=[\w)\]}])\s*(?:[-–—]\s*)?(?:to fit|for an?)\b.*$"
-    r"|\s*[-–—,(]\s*(?:(?:numbers|counts|instructions)\s+(?:are\s+)?)?(?:written|given|shown|printed)\b.*$"
+    r"|\s*[-–—,(]\s*(?:numbers|counts|instructions|figures|always|where|in that order|written|given"
+    r"|shown|printed)\b.*$"
     r"|\s*(?:inch(?:es)?|in|ins|cms?|\"|”)\.?\s+(?:bust|chest|hips?|head|foot|waist)\b.*$",
     re.IGNORECASE,
 )
 
 
+_UNIT: Final = r"(?:cm|mm|in|inch(?:es)?|\"|”)"
+_SAME_UNIT: Final = r"\d{1,3}(?:\.\d)?\s?(?P=unit)"
+_BY_MEASURE: Final = re.compile(  # `35 cm (45 cm) square`: each by its measure
+    rf"(?P<all>\d{{1,3}}(?:\.\d)?\s?(?P<unit>{_UNIT})\s*"
+    rf"(?:\(\s*{_SAME_UNIT}(?:\s*[,:;]\s*{_SAME_UNIT})*\s*\)"
+    rf"|\[\s*{_SAME_UNIT}(?:\s*[,:;]\s*{_SAME_UNIT})*\s*\]))"
+)
 _WHOSE: Final = re.compile(
     r"^\s*(?:(?:women|men|ladies|adult|child(?:ren)?|kid)['’]?s?['’]?\s+(?=\w)"
     r"|(?:uk|us|eu)\s+(?=\d))",
@@ -190,6 +198,9 @@ _WHOSE: Final = re.compile(
 
 
 def _sized(words: str) -> tuple[str, ...]:
+    measured = _BY_MEASURE.match(words)
+    if measured is not None:
+        return cut_names(measured["all"])
     whole = _WHOLE_LIST.match(words)
     words = whole["all"] if whole else _OF_BODY.sub("", words)
     if _NO_SIZE.search(words):

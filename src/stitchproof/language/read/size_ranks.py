@@ -27,11 +27,11 @@ _PERSONS: Final = MappingProxyType(
         for word in words
     }
 )
-_ONE: Final = (
+ONE_SIZE: Final = (
     r"(?:\d{0,2}X{0,4}[SML]|[1-9]XL?|(?:[Xx]-|[Ee]xtra )?(?:[Ss]mall|[Ll]arge)|[Mm]edium"
     rf"|NB|{'|'.join(f'[{w[0].upper()}{w[0]}]{w[1:]}' for w in _PERSONS if w != 'nb')}|{_AGE})\b"
 )
-SIZE_NAME: Final = rf"{_ONE}(?:[-–/]{_ONE})?"
+SIZE_NAME: Final = rf"{ONE_SIZE}(?:[-–/]{ONE_SIZE})?"
 
 
 def rise(names: Sequence[str]) -> bool:

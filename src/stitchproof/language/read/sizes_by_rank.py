@@ -13,7 +13,7 @@ from typing import Final
 
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Stretch
-from stitchproof.language.read.size_ranks import SIZE_NAME, rise
+from stitchproof.language.read.size_ranks import ONE_SIZE, SIZE_NAME, rise
 
 _MORE: Final = rf"\s*[(\[]\s*{SIZE_NAME}(?:\s*[,:;/]\s*{SIZE_NAME})*\s*[)\]]"
 _RISING: Final = re.compile(rf"(?<![\w-])(?P<all>{SIZE_NAME}(?:{_MORE})+)(?!\w)")
@@ -25,6 +25,12 @@ _MEASURED: Final = re.compile(
     rf"(?<![\w-])(?P<name>{SIZE_NAME})\s*[:=–-]\s*\d[\d.½¼¾⅛⅜⅝⅞/]*(?:\s?[-–]\s?\d[\d.½¼¾]*)?"
     r"\s*(?:cm|ins?\b|inch|\"|”)"
 )
+_SLASHED_NAMES: Final = re.compile(rf"(?<![\w-])(?P<all>{ONE_SIZE}(?:\s*/\s*{ONE_SIZE})+)(?!\w)")
+_NAME_ALONE: Final = r"[A-Z][A-Za-z’']{1,11}(?: [a-z]{2,8})?"
+_NAMES_ALONE: Final = re.compile(
+    rf"{_NAME_ALONE}\s*[(\[]\s*{_NAME_ALONE}(?:\s*[,:;/]\s*{_NAME_ALONE})+\s*[)\]]"
+)
+_SAYS_HOW: Final = re.compile(r"\b(?:brackets?|parenthes[ei]s)\b", re.IGNORECASE)
 _PARTS: Final = re.compile(r"\s*[,:;()\[\]]+\s*|\s+(?:and|&)\s+")
 _TITLE: Final = re.compile(
     r"(?:(?:u\.?k\.?|u\.?s\.?|eu|to fit|dress|finished"
@@ -33,7 +39,7 @@ _TITLE: Final = re.compile(
     re.IGNORECASE,
 )
 _LISTED: Final = re.compile(
-    r"(?<![\d-])\d[\d.½¼¾]*\s?(?:[(\[]\s*\d[\d.½¼¾]*(?:\s?[,:;/-]\s?\d[\d.½¼¾]*)*\s*[)\]]\s?)+"
+    r"(?<![\d-])\d[\d.½¼¾]*,?\s?(?:[(\[]\s*\d[\d.½¼¾]*(?:\s?[,:;/-]\s?\d[\d.½¼¾]*)*\s*[)\]]\s?)+"
 )
 _VALUES: Final = re.compile(r"\d[\d.½¼¾]*")
 _MOST: Final = 2_000  # lists that are looked at
@@ -45,13 +51,35 @@ def sizes_by_rank(lines: Sequence[str], text: str) -> tuple[str, ...]:
     for words in lines:
         for found in (*_RISING.finditer(words), *_OFFERED.finditer(words)):
             names = tuple(name for name in _PARTS.split(found["all"]) if name)
-            few = len(names) == 2 and found.group() != words.strip(" .*_")  # noqa: PLR2004
+            told = found.group() == words.strip(" .*_") or _SAYS_HOW.search(words)
+            few = len(names) == 2 and not told  # noqa: PLR2004
             if not few and rise(names) and _agree(names, text):
                 return names
+        names = _slashed(words, text) or _alone(words, text)
+        if names:
+            return names
         names = tuple(found["name"] for found in _MEASURED.finditer(words))
         if rise(names) and _agree(names, text):
             return names
     return ()
+
+
+def _slashed(words: str, text: str) -> tuple[str, ...]:
+    """Read `for newborn / 6 month babies`, `small/medium/large`, where slashes part the lists."""
+    for found in _SLASHED_NAMES.finditer(words):
+        names = tuple(re.split(r"\s*/\s*", found["all"]))
+        lists = _SLASHED.findall(text) if len(names) > 2 else _TWO_SLASHED.findall(text)  # noqa: PLR2004
+        alike = [one for one in lists if one.count("/") + 1 == len(names)]
+        if rise(names) and (len(alike) >= _FEWEST or how_many_sizes(text) == len(names)):
+            return names
+    return ()
+
+
+def _alone(words: str, text: str) -> tuple[str, ...]:
+    """Read a line that is `Lap (Twin, Queen)` and no more, where the lists hold as many numbers."""
+    found = _NAMES_ALONE.fullmatch(words.strip(" .*_"))
+    names = tuple(name for name in _PARTS.split(found.group()) if name) if found else ()
+    return names if names and len(set(names)) == len(names) == how_many_sizes(text) else ()
 
 
 def sizes_of_table(stretches: Sequence[Stretch], text: str) -> tuple[str, ...]:
@@ -100,7 +128,8 @@ def how_many_sizes(text: str) -> int | None:
     return most if sure else None
 
 
-_SLASHED: Final = re.compile(r"(?<![\d/])\d+(?:/\d+){2,}(?![\d/])")
+_SLASHED: Final = re.compile(r"(?<![\d/])\d+(?:\s?/\s?\d+){2,}(?!\s?[\d/])")
+_TWO_SLASHED: Final = re.compile(r"(?<![\d/-])\d+\s?/\s?\d+(?!\s?[\d/½¼¾-])")
 _INSIDE: Final = re.compile(r"(?<![\d½¼¾])(?<!\d )[(\[]\d+(?:, ?\d+){2,}[)\]]")  # `Ch (11, 13, 15)`
 _FEWEST: Final = 3  # lists
 _NEARLY_ALL: Final = 0.8  # of the lists

@@ -96,6 +96,16 @@ def slashed(words: str, sizes: int) -> bool:
     )
 
 
+def listed_for(words: str, sizes: int) -> bool:
+    """Whether a line for so many sizes gives each of its lists a value for each of them."""
+    lists = [len(_VALUES.findall(one.group())) for one in _LISTS.finditer(words)]
+    return sizes > 1 and bool(lists) and set(lists) == {sizes}
+
+
+_LISTS: Final = re.compile(
+    r"(?<![\d-])(?:\d+|[-–—])\s?[(\[](?:\d+|[-–—])(?:\s?[,:;/]\s?(?:\d+|[-–—]))*[)\]]"
+)
+_VALUES: Final = re.compile(r"\d+|[-–—]")
 _SLASHES: Final = re.compile(r"(?<![\d/])\d+(?:/\d+)+(?![\d/])")
 
 

@@ -285,7 +285,7 @@ def _parted(sorter: Sorter, line: Line, current: _Open) -> _Open | None:
     words = line.of(text)
     worked = _works(current)
     whole = closed(text, current.item.start, current.item.end)
-    if worked and whole and is_convention(words.strip(), 0):
+    if worked and whole and (is_convention(words.strip(), 0) or is_definition(words)):
         return _narrative(sorter, line)
     counted = ends_with_a_count(text, current.item.start, current.item.end)
     if worked and counted and starts_on_its_own(words):

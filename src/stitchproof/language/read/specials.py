@@ -133,6 +133,10 @@ def is_definition(words: str, *, sure: bool = False) -> bool:
         return False
     if sure or _abbreviates(match["first"], match["second"], match["body"]):
         return True
+    long = (match["second"] or "").strip()  # `C4 (cable over 4 sts): …`
+    named = " " in long and not _ROW.match(match["first"])
+    if named and _abbreviates(long, match["first"], match["body"]):
+        return True
     name = match["first"].strip()
     body = match["body"]
     stitchy = bool(
@@ -141,6 +145,8 @@ def is_definition(words: str, *, sure: bool = False) -> bool:
     equal = words[match.end("first") : match.start("body")].strip() == "="
     if equal and len(name) <= _LONGEST_SHORT and _TRADE.match(body):  # `B = bobble: 5 dc …`
         stitchy = True
+    if equal and _LETTERS.fullmatch(name) and _LISTED.match(body) and _IN_ONE.search(body[:80]):
+        stitchy = True  # `V = (1tr, 2ch, 1tr) in one place`
     if name.lower().removesuffix("s") == "picot" and _CHAINED.match(body):
         return True
     if equal and len(name) <= _LONGEST_SHORT and name.isupper() and not _NO_SHORT.match(name):
@@ -158,6 +164,9 @@ _IN_BRACKETS: Final = re.compile(  # `(dc, ch 1, dc), and counts as 3 sts`
 )
 
 
+_ROW: Final = re.compile(r"(?:r|rn?d|row|round)\s?\d", re.IGNORECASE)
+_LETTERS: Final = re.compile(r"[A-Za-z]{1,4}")
+_LISTED: Final = re.compile(r"[(\[]|\d ?[a-z]")
 _CHAINED: Final = re.compile(r"(?:\(|work |make )*(?:ch(?:ain)?[ -]?\d|\d ?ch\b)", re.IGNORECASE)
 
 
@@ -216,6 +225,8 @@ def _defined(
     start, place = where
     end = min(place.end, start + _LONGEST)
     end = _own_line(reading[2], start, end)
+    another = _ANOTHER.search(reading[2], start, end)
+    end = another.start() if another is not None else end
     body = " ".join(reading[2][start:end].split())
     made = _meaning(names, body, (start, end), terms, reading)
     if made is None or (_decreases(names[0], terms) and _leaves_open(made)):
@@ -370,6 +381,10 @@ def _without_last_words(steps: Steps) -> Steps:
     return steps[:last]
 
 
+ANOTHER: Final = (  # a list goes on: `, fan = 9tr in one place`
+    r"[,;]\s+(?=[A-Za-z][A-Za-z0-9/-]{0,14}(?:[ -]st)?(?:\s*\([^()]{1,12}\))?\s*=\s)"
+)
+_ANOTHER: Final = re.compile(ANOTHER)
 _CLAUSE: Final = re.compile(r"[.;](?:\s|$)")
 _SENTENCE: Final = re.compile(r"\.(?:\s|$)")
 _COMES_BACK: Final = re.compile(r"\b(?:skipped|missed)\b", re.IGNORECASE)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.records import dataclass
-from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, word_at
+from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, with_chains, word_at
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.stated_behind import (
@@ -242,7 +242,8 @@ def _leads_in(tokens: Tokens, colon: int) -> bool:
 def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `turn. 95 (127) dc`, `turn 33 sts`, `. 33 sc.`: a sentence that is a count."""
     closed_before = at > 0 and (tokens[at - 1].text in _CLOSED or _behind_an_edge(tokens, at))
-    last = only_stops(tokens, at + 1, bound) and closed_before
+    told = with_chains(tokens, at + 2) if word_at(tokens, at + 1) == "," else at + 1
+    last = only_stops(tokens, max(told, at + 1), bound) and closed_before
     inner = past_rows(tokens, at)
     number = tokens[at].number
     plainly = number is not None and isinstance(number.value, tuple)

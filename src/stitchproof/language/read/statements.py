@@ -14,6 +14,7 @@ from stitchproof.language.read.count_words import (
     STOPS,
     Tokens,
     past_as,
+    past_between,
     past_halves,
     past_one_of_halves,
     with_chains,
@@ -79,7 +80,8 @@ def read_statements(
         if held is not None:
             found += held[0]
             end = held[1]
-        end = _past_one_thing(tokens, past_halves(tokens, end, bound), bound)
+        end = past_between(tokens, past_halves(tokens, end, bound), bound)
+        end = _past_one_thing(tokens, end, bound)
         more = end
         while more < bound and more - end < 2 and tokens[more].text in _AND:  # noqa: PLR2004 - `, and`
             more += 1
@@ -264,7 +266,8 @@ def _past_the_row(tokens: Tokens, at: int, bound: int) -> int:
     elif word_at(tokens, end) != "after":
         return at
     end += 1
-    end += word_at(tokens, end) in {"the", "this", "last"}
+    end += word_at(tokens, end) in {"the", "this"}
+    end += word_at(tokens, end) in {"last", "final"}
     if end < bound and tokens[end].kind is TokenKind.ORDINAL:  # `at end of 4th row`
         return min(end + 2, bound) if word_at(tokens, end + 1) in _ROWS else at
     if word_at(tokens, end) not in _ROWS:

@@ -100,6 +100,7 @@ def _v_stitch(found: re.Match[str]) -> str:
 _LENGTH_ENDS: Final = r" from| less| deep| wide| long| more|[,;.]|$"
 _SIGNS: Final = (
     (re.compile(r";\s*,"), ";"),
+    (re.compile(r"\s*=\s*"), " equals "),
     (re.compile(r";\."), "."),
     (re.compile(r"(?<=\d)\)?\s*[–—-]\s*(?=\d)"), " to "),
     (re.compile(r"\bcm\b\.?(?= |,|;|$)"), "centimetres"),

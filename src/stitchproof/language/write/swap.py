@@ -315,4 +315,5 @@ def statement_swaps(text: str, start: int, end: int, terms: Terms) -> Iterator[S
             here, there = (us, uk) if terms == "US" else (uk, us)
             if found[group].lower() == here.lower():
                 words = there if found[group] == here else there.lower()
-                yield Swap(found.start(group), found.end(group), words, found[group] == here)
+                plain = found[group] in (here, here.lower())
+                yield Swap(found.start(group), found.end(group), words, plain)

@@ -7,9 +7,12 @@ other, are repeated. Where nothing was told twice, nobody knows what goes on.
 from typing import Final
 
 from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.reader import Frame, Reader
-from stitchproof.language.tree import AsLong, End, Make, Repeat, Step
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.tree import AsLong, End, Make, Repeat, Step, Steps
 
+_GOING: Final = (("keep",), ("carry", "on"), ("go", "on"), ("continue",), ("keep", "on"))
 SO_ON: Final = frozenset(("…", "so", "etc"))
 _LONGEST: Final = 12  # steps of what is repeated
 
@@ -37,6 +40,22 @@ def goes_on(reader: Reader, frame: Frame, end: int) -> bool:
     frame.steps.append(Repeat(body, AsLong(until), place=place))
     frame.again = None
     return True
+
+
+def read_keep_going(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "keep making dc until 1 st is left", "carry on with sc to last st"."""
+    start = reader.at
+    length = next((len(words) for words in _KEEPING if reader.sees(*words)), 0)
+    if not length or not starts_stitch(reader, length):
+        return None
+    reader.take(length)
+    return read_make(reader, frame, None, start)
+
+
+_KEEPING: Final = (
+    ("keep", "going", "with"),
+    *((*going, doing) for going in _GOING for doing in ("making", "working", "with")),
+)
 
 
 def _repeated(steps: list[Step]) -> int:

@@ -215,7 +215,9 @@ def named_colour(reader: Reader, start: int, close: int) -> Colour | None:
     if close != start + 2 or not is_yarn(name) or starts_stitch(reader, 1):
         return None
     ahead = 3 if reader.number(3) is None else 4
-    starred = reader.text(3) in MARKS
+    starred = reader.text(3) in MARKS or (
+        start == 0 and not reader.text(3)
+    )  # rows are named behind
     if not starred and not starts_stitch(reader, ahead) and reader.text(ahead) not in CHAINS:
         return None
     return Colour(name.written, place=reader.span(start, close + 1))

@@ -13,7 +13,7 @@ from stitchproof.language.read.steps.nouns import (
     chain_space_ahead,
     read_noun,
 )
-from stitchproof.language.read.steps.parts import accept_part
+from stitchproof.language.read.steps.parts import accept_of_part, accept_part
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.remaining import (
     LEFT_OVER,
@@ -157,8 +157,10 @@ def _along_ahead(reader: Reader) -> int:
 
 
 def _round_ahead(reader: Reader) -> bool:
-    """Tell whether "round" stands there for "around": "1 dc in each ch round, ss to join"."""
+    """Tell whether "round" stands there for "around": "1 dc in each ch round", "each ch back"."""
     before = reader.tokens[reader.at - 1].text if reader.at else ""
+    if reader.text() == "back":
+        return before in CHAINS and _closes(reader, 1)
     if reader.text() != "round" or before in _ROUNDED:
         return False
     return reader.text(1) in STOPS | CLOSING | {""}
@@ -180,6 +182,7 @@ def read_until(reader: Reader) -> Until | None:
     whole = _all_of_it(reader)
     if whole:
         reader.take(whole)
+        accept_part(reader)  # "all the way round the cloth"
         return End()
     if _pass_the_way(reader):
         return End()
@@ -224,23 +227,6 @@ _WHOLE: Final = (
     ("from", "beginning", "to", "end"),
     ("from", "start", "to", "end"),
 )
-
-
-def until_there_are(reader: Reader) -> Number | None:
-    """Read "until you have 17 sc" behind "sc in each st": so many of them, one in each."""
-    if not reader.sees("until", "you", "have") or reader.number(3) is None:
-        return None
-    number, start = reader.number(3), reader.at
-    made = reader.tokens[max(start - _BACK, 0) : start]
-    several = any(t.number is not None and t.number != ONE for t in made)
-    reader.take(4)
-    if several or read_noun(reader) is None:
-        reader.at = start
-        return None
-    return number
-
-
-_BACK: Final = 8  # tokens of "work 1 sc in each sc and ch-1 sp"
 
 
 def _within(reader: Reader) -> Until | None:
@@ -346,6 +332,8 @@ def _to_noun(reader: Reader) -> Until | None:
         return ToLast(ONE, TURNING_CHAIN)
     nth = nth or _of_nth_group(reader, noun)
     pass_between(reader, noun)
+    if noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
+        accept_of_part(reader)  # "the ch-2 sp at the spine"
     if nth is not None:
         return None if noun == CHAIN else To(noun, nth=nth)
     return _next(noun, named_next=named_next)

@@ -293,7 +293,7 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
         return (Join(ring=_only_chains(frame), place=reader.span(start)),)
     if reader.text() in TO and (joined := join_to_limb(reader, start)):
         return joined
-    if reader.accept("at"):
+    if reader.accept("at") or (not frame.steps and _into_loops(reader)):
         return yarn_at(reader, start)
     if reader.accept("with"):
         return _join_with(reader, frame, start)
@@ -306,6 +306,21 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
     return join_colour(reader, frame, start)
 
 
+def _into_loops(reader: Reader) -> bool:
+    """Go past "in" before "the free back loops of Rnd 19": the yarn begins there, new."""
+    if reader.text() not in _INTO:
+        return False
+    ahead = 1
+    while reader.text(ahead) in _WHICH_LOOPS:
+        ahead += 1
+    loops = reader.text(ahead) in {"loop", "loops", "lp", "lps"} and ahead > 1
+    named = reader.text(ahead + 1) in {"of", "on", "from"}
+    if loops and named:
+        reader.take()
+    return loops and named
+
+
+_WHICH_LOOPS: Final = word_set("the any a free unused unworked remaining front back first left")
 _LEFT: Final = word_set("free unworked waiting unused held skipped missed")
 _ALIKE: Final = word_set("before usual in for always previously rnd round row set established")
 _CARE: Final = word_set("without being taking making careful carefully keeping")

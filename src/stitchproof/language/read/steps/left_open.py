@@ -42,6 +42,10 @@ def read_skipped(reader: Reader) -> Skipped | Below | None:
             return None
         reader.take(ahead + 2)
         return Skipped(number or ONE)
+    you = _you_skipped(reader, behind)
+    if you:
+        reader.take(you)
+        return Skipped(number or ONE)
     if reader.text(behind) not in _SKIPPED:
         return None
     reader.take(behind + 1)
@@ -55,6 +59,18 @@ def read_skipped(reader: Reader) -> Skipped | Below | None:
         reader.take(3)
         return Below(rows, Next(number or ONE, SPACE), noun)  # seen behind the chain before it
     return Skipped(number or ONE, STITCH if noun.thing is Thing.CHAIN else noun)
+
+
+def _you_skipped(reader: Reader, ahead: int) -> int:
+    """Count the tokens up to the end of "st you skipped", "one you just missed"; 0 for none."""
+    ahead += reader.text(ahead) in STITCHES
+    ahead += reader.text(ahead) == "that"
+    if reader.text(ahead) not in {"you", "we", "you've"}:
+        return 0
+    ahead += 1
+    while reader.text(ahead) in {"just", "have"}:
+        ahead += 1
+    return ahead + 1 if reader.text(ahead) in _SKIPPED else 0
 
 
 _SKIPPED: Final = word_set("skipped missed")

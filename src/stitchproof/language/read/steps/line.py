@@ -28,7 +28,7 @@ from stitchproof.language.read.steps import (
     sundry,
 )
 from stitchproof.language.read.steps.advice import read_advice, read_shaping_title
-from stitchproof.language.read.steps.and_so_on import SO_ON, goes_on
+from stitchproof.language.read.steps.and_so_on import SO_ON, goes_on, read_keep_going
 from stitchproof.language.read.steps.behind_and import into_space, place_first, places_listed
 from stitchproof.language.read.steps.both_ends import settle_ends
 from stitchproof.language.read.steps.brackets import (
@@ -116,7 +116,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     | dict.fromkeys(
         (
             *("work", "working", "worked", "make", "making", "having", "putting"),
-            *("going", "passing", "crossing", "continue", "continuing"),
+            *("going", "passing", "crossing", "continue", "continuing", "cast"),
         ),
         placed.read_work,
     )
@@ -310,6 +310,7 @@ _OPENING_WORDS: Final = (
     read_shaping_title,
     fastening.read_end_here,
     read_other_side,
+    read_keep_going,
     read_dropped_loop,
     read_cord,
     pattern.read_in_pattern,

@@ -101,10 +101,10 @@ _TIMES: Final = {"twice": 2, "thrice": 3}
 
 
 def _pass_pointer(reader: Reader) -> None:
-    """Go past "(see Abbreviations)" between a stitch and its place."""
+    """Go past "(see Abbreviations)", "(not 3)" between a stitch and its place."""
     close = reader.partner[reader.at] if reader.text() in OPENING else -1
     named = close == reader.at + 2 and starts_stitch(reader, 1)  # "5 foundation dc (fdc)"
-    if close > 0 and (named or reader.text(1) in {"see", "refer", "note"}):
+    if close > 0 and (named or reader.text(1) in {"see", "refer", "note", "not", "instead"}):
         reader.take(close + 1 - reader.at)
 
 

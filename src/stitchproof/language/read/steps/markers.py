@@ -68,12 +68,17 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
             return None
     reader.take()
     reader.accept_any(word_set("up"))
+    if action == "move" and reader.text() in _AS_ROWS_GO:
+        return _to_clause_end(reader, start)
     if at_both_ends(reader):
         reader.take(at_both_ends(reader))
         if reader.text() in {"of", "to", "for"}:
             return _to_clause_end(reader, start)
         return (Remark(reader.words(start), reader.span(start)),)
     return _mark_place(reader, action, start)
+
+
+_AS_ROWS_GO: Final = word_set("each every as with after")
 
 
 def _no_marker(reader: Reader, frame: Frame) -> Steps | None:

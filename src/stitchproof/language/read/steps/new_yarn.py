@@ -258,7 +258,7 @@ def yarn_at(reader: Reader, start: int) -> Steps | None:
     if here:
         reader.take(here)
         return (JoinYarn(place=reader.span(start)),)
-    if _is_named_place(reader):
+    if _is_named_place(reader) and not _under_arm(reader):
         target = read_target(reader)
         if target is not None and reader.accept("with"):
             reader.accept("a")
@@ -272,6 +272,18 @@ def yarn_at(reader: Reader, start: int) -> Steps | None:
         reader.take()
     of = reader.words(where)
     return (JoinYarn(None, of=of, place=reader.span(start)),) if of else None
+
+
+def _under_arm(reader: Reader) -> bool:
+    """Tell whether "first underarm ch" stands there: it lies below the edge that is worked on."""
+    ahead = 0
+    while reader.text(ahead) in _WHICH or reader.ordinal(ahead) is not None:
+        ahead += 1
+    return reader.text(ahead) in _UNDER and reader.text(ahead + 1) in CHAINS
+
+
+_WHICH: Final = word_set("the a any first last next middle centre center of same")
+_UNDER: Final = word_set("underarm armhole")
 
 
 def _where_it_stands(reader: Reader) -> int:

@@ -12,6 +12,7 @@ from stitchproof.language.read.steps.unnamed_groups import (
     UNNAMED,
     counted_group,
     group_ahead,
+    its_space,
     pass_makeup,
 )
 from stitchproof.language.read.vocabulary import near
@@ -251,7 +252,7 @@ def _kind(reader: Reader) -> Noun | None:
     if not starts_name(reader):
         return None
     named = read_stitch(reader)
-    return None if named is None else noun_of(named)
+    return None if named is None else its_space(reader, named) or noun_of(named)
 
 
 def starts_name(reader: Reader) -> bool:

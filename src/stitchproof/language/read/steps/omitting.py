@@ -51,6 +51,27 @@ def read_omitted(reader: Reader, body: Steps) -> Omitted | None:
     return None
 
 
+def fewer_at_last(reader: Reader, body: Steps) -> bool:
+    """Go past ", but work only" before "2 dc in last st": the last time ends with these instead."""
+    ahead = int(reader.text() in {",", ";", "("})
+    ahead += reader.text(ahead) == "but"
+    ahead += reader.text(ahead) in _WORKING
+    last = body[-1] if body else None
+    fewer = reader.text(ahead) in {"only", "just"} and reader.number(ahead + 1) is not None
+    if not fewer or not isinstance(last, Make) or last.each == ONE:
+        return False
+    here = reader.at
+    reader.take(ahead + 1)
+    start = reader.at
+    reader.take()
+    named = read_stitch(reader) if starts_stitch(reader) else None
+    reader.at = start if named is not None and _is_made(named, last) else here
+    return reader.at == start
+
+
+_WORKING: Final = word_set("with work working make making worked")
+
+
 def _what(reader: Reader, last: Step) -> Omitted | None:
     """Read what is left out, and find it at the end of the repeat."""
     reader.pass_over(word_set("out off the very last final"))

@@ -1,8 +1,10 @@
 """The step before once more, in another place: "and in each ch across"."""
 
 from dataclasses import replace
+from typing import Final
 
 from stitchproof.language.number import ONE, plain
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import ACROSS, read_until
 from stitchproof.language.read.steps.places import (
     IN,
@@ -12,10 +14,12 @@ from stitchproof.language.read.steps.places import (
 )
 from stitchproof.language.read.steps.posts import read_around
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Each,
     Group,
+    Last,
     Make,
     Next,
     Same,
@@ -51,6 +55,33 @@ def once_more(reader: Reader, step: Make | Group, start: int) -> Steps | None:
     if stitch.together > 1 and isinstance(at, Next) and at.number != ONE and not legs:
         return None
     return (Make(stitch, step.each, at, span),)
+
+
+def more_in_last(reader: Reader, start: int) -> Steps | None:
+    """Read "1 more tr in last st", "an extra dc in last st" behind "working"."""
+    ahead = _more_told(reader)
+    if not ahead or not starts_stitch(reader, ahead):
+        return None
+    here = reader.at
+    each = reader.number() or ONE
+    reader.take(ahead)
+    named = read_stitch(reader)
+    at = read_target(reader) if named is not None and reader.accept_any(IN) else None
+    if named is None or not (isinstance(at, Same) or (isinstance(at, Last) and at.number == ONE)):
+        reader.at = here
+        return None
+    return (Make(named.stitch, each, Same(), reader.span(start)),)
+
+
+def _more_told(reader: Reader) -> int:
+    """Count the tokens of "1 more", "an extra", "another"; 0 where none stand there."""
+    if reader.text() == "another":
+        return 1
+    counted = reader.number() is not None or reader.text() in {"a", "an", "one"}
+    return 2 if counted and reader.text(1) in _MORE else 0
+
+
+_MORE: Final = word_set("more extra additional further")
 
 
 def legs_of_one(frame: Frame, more: Steps) -> Steps:

@@ -9,7 +9,7 @@ from stitchproof.language.tree import Remark, Steps
 
 _GOING: Final = word_set(
     "turn turning rotate rotating flip flipping pivot pivoting swivel spin go going come continue"
-    " continuing carry carrying work working crochet crocheting round around move"
+    " continuing keep keeping carry carrying work working crochet crocheting round around move"
 )
 _OTHER: Final = word_set("other opposite bottom underside unused free lower")
 _PLAIN: Final = word_set(

@@ -2,19 +2,23 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES, read_noun
-from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.reader import OPENING, STOPS, Reader
 from stitchproof.language.read.steps.remaining import REMAIN
 from stitchproof.language.read.steps.same import stops_here
-from stitchproof.language.tree import Each, End, Same, Target, Thing, ToLast, Until
+from stitchproof.language.tree import Each, End, Last, Same, Target, Thing, ToLast, Until
 
 
-def that_place(reader: Reader) -> Same | None:
+def that_place(reader: Reader) -> Same | Last | None:
     """Read "that sp" behind "sl st to 3rd sp": the hook stands there already."""
+    left = the_one_left(reader)
+    if left is not None:
+        return left
     if (
         reader.text() == "there"
         and reader.at
@@ -31,6 +35,24 @@ def that_place(reader: Reader) -> Same | None:
         return Same(noun)
     reader.at = start
     return None
+
+
+def the_one_left(reader: Reader) -> Last | None:
+    """Read "it", "that st", "the last one" behind "until 1 st is left" and "to the last st"."""
+    for words in _LEFT:
+        after = reader.text(len(words))
+        if not reader.sees(*words) or (after and after not in STOPS | OPENING.keys()):
+            continue
+        before = [token.text for token in reader.tokens[max(reader.at - _NEAR, 0) : reader.at]]
+        at_last = any(one == "last" and st in STITCHES for one, st in pairwise(before))
+        if (set(before) & REMAIN and "until" in before) or (at_last and "to" in before):
+            reader.take(len(words))
+            return Last()
+    return None
+
+
+_LEFT: Final = (("it",), ("that", "one"), ("that", "st"), ("last", "one"), ("the", "last", "one"))
+_NEAR: Final = 12  # tokens
 
 
 def _slipped_there(reader: Reader) -> bool:

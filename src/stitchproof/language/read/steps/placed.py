@@ -17,7 +17,7 @@ from stitchproof.language.read.steps.manner import as_before, names_bumps, names
 from stitchproof.language.read.steps.more import MORE, read_more
 from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
-from stitchproof.language.read.steps.once_more import once_more
+from stitchproof.language.read.steps.once_more import more_in_last, once_more
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
@@ -244,12 +244,10 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if reader.number() is not None and starts_stitch(reader, 1) and _spread(frame):
         return _how_spread(reader, frame, start)
-    if rows_of_each(reader):
+    if rows_of_each(reader) or reader.text() == "sure" or as_before(reader):
         return read_to_stop(reader, start)
     if reader.text() == "last" or reader.sees("the", "last"):
         return _work_last(reader, frame, start)
-    if reader.text() == "sure" or as_before(reader):
-        return read_to_stop(reader, start)
     if reader.text() in MARKS:
         return ()  # "then work *dc in next st, ...; rep from *"
     if across_in(reader):
@@ -257,13 +255,23 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() == "from" and reader.text(1) in MARKS:
         reader.at = start
         return repeats.read_repeat(reader, frame)
-    reader.accept_any(word_set("a an the"))
-    reader.accept("back")  # "work back along the other side"
+    more = more_in_last(reader, start)
+    if more is not None:
+        return more
+    _pass_small_words(reader)
     if reader.text() in {"loop", "ring"} or ring_length(reader):
         return _made_ring(reader, frame, start)
     if reader.text() in CHAINS and reader.text(1) == "of":
         return read_chain(reader, frame)
     return _worked(reader, frame, start)
+
+
+def _pass_small_words(reader: Reader) -> None:
+    """Go past "a", "back" of "work back along the other side", "on" of "cast on 42 ch"."""
+    reader.accept_any(word_set("a an the"))
+    reader.accept("back")
+    if reader.text() == "on" and reader.text(2) in CHAINS:
+        reader.take()
 
 
 def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
@@ -342,10 +350,11 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return read_placed(reader, frame)
     named = part_length(reader, 1) > 0
     while not reader.ended() and reader.text() not in {",", ";", ".", ":", "(", "["}:
+        if _stitches_follow(reader, start):
+            break
         chain, side = reader.text() in CHAINS, reader.text() in {"side", "sides"}
         reader.take()
-        stitched = side and (starts_stitch(reader) or _counted_stitch(reader))
-        if stitched or (chain and "side" in reader.words(start).lower()):
+        if (side and starts_stitch(reader)) or (chain and "side" in reader.words(start).lower()):
             break  # what follows is worked there
     words = reader.words(start)
     if "repeat" in words.lower():
@@ -364,10 +373,15 @@ def _working_along(reader: Reader, frame: Frame, start: int) -> Steps | None:
     return None
 
 
-def _counted_stitch(reader: Reader) -> bool:
-    return reader.number() is not None and starts_stitch(reader, 1)
+def _stitches_follow(reader: Reader, start: int) -> bool:
+    """Tell whether what is worked begins without a comma: "through both layers 1dc in each dc"."""
+    if reader.number() is not None:
+        return starts_stitch(reader, 1)
+    layers = reader.tokens[reader.at - 1].text in _LAYERS and reader.at > start
+    return layers and starts_stitch(reader)
 
 
+_LAYERS: Final = word_set("layers thicknesses pieces edges")
 OTHER_SIDES: Final = (
     "opposite side",
     "other side",

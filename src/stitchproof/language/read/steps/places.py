@@ -12,7 +12,7 @@ from typing import Final
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.ends import read_until, starts_until, until_there_are
+from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_gap
 from stitchproof.language.read.steps.left_open import read_skipped
 from stitchproof.language.read.steps.marks import marked, seam
@@ -41,6 +41,7 @@ from stitchproof.language.read.steps.others import (
 from stitchproof.language.read.steps.place_parts import accept_across, spread
 from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.remaining import until_there_are
 from stitchproof.language.read.steps.rings import is_space, ring_length
 from stitchproof.language.read.steps.rows_below import read_on
 from stitchproof.language.read.steps.same import at_base, joined_place, read_same, stops_here

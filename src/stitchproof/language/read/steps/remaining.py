@@ -2,10 +2,9 @@
 
 from typing import Final
 
+from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import (
-    CHAINS,
-)
+from stitchproof.language.read.steps.nouns import CHAINS, read_noun
 from stitchproof.language.read.steps.reader import Reader
 
 
@@ -61,3 +60,20 @@ def space_remains(reader: Reader, ahead: int) -> bool:
         if reader.text(i) in {"sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops"}:
             return reader.text(i + 1) in REMAIN | {"are", "is"}
     return False
+
+
+def until_there_are(reader: Reader) -> Number | None:
+    """Read "until you have 17 sc" behind "sc in each st": so many of them, one in each."""
+    if not reader.sees("until", "you", "have") or reader.number(3) is None:
+        return None
+    number, start = reader.number(3), reader.at
+    made = reader.tokens[max(start - _BACK, 0) : start]
+    several = any(t.number is not None and t.number != ONE for t in made)
+    reader.take(4)
+    if several or read_noun(reader) is None:
+        reader.at = start
+        return None
+    return number
+
+
+_BACK: Final = 8  # tokens of "work 1 sc in each sc and ch-1 sp"

@@ -43,7 +43,7 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True
     if first.text == "the" and _second(reader, start, end) in {"one", "ones", "same"}:
         return True  # "(the one that holds the first dc)" says again which place was named
-    if first.text == "the" and _is_part_of(reader, start, end):
+    if first.text == "the" and _tells_where(reader, start, end):
         return True
     if first.text == "working":  # "(working over both ch-1s)"; behind a comma stitches follow
         return not any(reader.tokens[i].text == "," for i in range(start, end))
@@ -134,6 +134,13 @@ def _is_part_of(reader: Reader, start: int, end: int) -> bool:
     return plain and words[1:2] != ["of"] and "of" in words[2:4] and len(words) < _FAR_PART
 
 
+def _tells_where(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "the last 3 dc fall on the ch-3" stands there, "the center st of corner"."""
+    falls = any(reader.tokens[i].text in _FALLING for i in range(start + 1, end))
+    return falls or _is_part_of(reader, start, end)
+
+
+_FALLING: Final = word_set("fall falls land lands sit sits lie lies")
 _FAR_PART: Final = 9  # words
 _BEING: Final = word_set("is are was that's it's thats")
 _WORKING: Final = word_set("work make turn join rep repeat fasten times sl slip ss")

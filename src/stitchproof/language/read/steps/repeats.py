@@ -18,7 +18,7 @@ from stitchproof.language.read.steps.how_much import (
     unmarked,
 )
 from stitchproof.language.read.steps.often import HowOften, read_in_every, read_often, starts_often
-from stitchproof.language.read.steps.omitting import read_omitted
+from stitchproof.language.read.steps.omitting import fewer_at_last, read_omitted
 from stitchproof.language.read.steps.once_more import once_more
 from stitchproof.language.read.steps.places import EACH, IN, read_in
 from stitchproof.language.read.steps.reader import MARKS, OPENING, Frame, Reader
@@ -252,6 +252,9 @@ def _ending(reader: Reader, frame: Frame, what: tuple[int, str]) -> None:
     if omitted is not None and isinstance(step, Repeat):
         frame.steps[-1] = _with_cut(step, len(step.body) - omitted.steps)
         frame.steps += omitted.instead
+        return
+    if isinstance(step, Repeat) and fewer_at_last(reader, step.body):
+        frame.steps[-1] = _with_cut(step, len(step.body) - 1)
         return
     ahead = 1 if reader.text() in {",", ";", "."} else 0
     ahead += reader.text(ahead) in {"but", "and"} and reader.text(ahead + 1) in ENDING

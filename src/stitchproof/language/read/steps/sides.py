@@ -65,7 +65,7 @@ def outer_edge(reader: Reader) -> Target | None:
 
 def _below_first_row(reader: Reader) -> OppositeSide | None:
     """Read "base of each st across", "bottom of next 3 sc": the foundation, below the first row."""
-    if reader.text() not in {"base", "bottom", "foot"} or reader.text(1) != "of":
+    if reader.text() not in _FEET or reader.text(1) != "of":
         return None
     start = reader.at
     reader.take(2)
@@ -152,6 +152,8 @@ def _counted_ends(reader: Reader) -> Next | None:
     if number is None or reader.text(ahead + 1) not in {"row", "rows", "rnds", "rounds"}:
         return None
     reader.take(ahead + 2)
+    if reader.text() in {"around", "across"} and reader.text(1) in STOPS | {""}:
+        reader.take()  # all of them, as the number says
     return Next(number, Noun(Thing.ROW_END))
 
 
@@ -182,6 +184,7 @@ def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | Evenly | None:
     return RowEnds(((noun, ONE),))
 
 
+_FEET: Final = word_set("base bottom foot underside bases bottoms feet undersides")
 _TOWARDS: Final = word_set("the next other bottom top lower upper far last")
 
 

@@ -261,7 +261,9 @@ def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
     return read_advice(reader, frame)
 
 
-_PURPOSES: Final = word_set("form begin start complete finish close even hide join")
+_PURPOSES: Final = word_set(
+    "form begin start complete finish close even hide join level smooth disguise soften"
+)
 _OF_FOUNDATION: Final = word_set("of the foundation beg beginning starting original base")
 
 
@@ -352,7 +354,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(("place", "placing", "put", "putting"), read_put)
     | dict.fromkeys(("rejoin", "attach", "reattach"), read_rejoin)
     | dict.fromkeys(("end", "ending"), read_end)
-    | dict.fromkeys(LOOP_SIDES, read_loop_for_all)
+    | dict.fromkeys((*LOOP_SIDES, "both"), read_loop_for_all)
     | dict.fromkeys(
         (
             *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
@@ -379,7 +381,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
             *("insert", "inserting", "add", "adding", "sew", "glue"),
             *("pop", "fix", "secure", "position", "install", "snap", "set"),
         ),
-        read_adornment,
+        read_put,
     )
     | {
         "mark": read_mark_verb,

@@ -69,7 +69,9 @@ def _purpose(reader: Reader, end: int, commands: Container[str]) -> int:
     return length if length > 1 else 0
 
 
-_GOING_ON: Final = word_set("work begin start continue")
+_LEVELLING: Final = word_set("level even smooth hide disguise soften ease")
+_GOING_ON: Final = word_set("work begin start continue") | _LEVELLING
+_ENDINGS: Final = word_set("step jog join edge end line")
 _ROUNDS: Final = word_set("round rounds rnds rnd spiral spirals")
 
 
@@ -123,10 +125,11 @@ def _words_end(reader: Reader, end: int) -> int:
 
 
 def _in_rounds(reader: Reader, end: int) -> int:
-    """Count the tokens of "to work in rounds from now on", "to begin the round"; 0 otherwise."""
+    """Count the tokens of "to work in rounds from now on", "to level the round"; 0 otherwise."""
     stop = _words_end(reader, end)
     words = {token.text for token in reader.tokens[reader.at : stop]}
-    return stop - reader.at if words & _ROUNDS else 0
+    ends = _ROUNDS | _ENDINGS if reader.text(1) in _LEVELLING else _ROUNDS
+    return stop - reader.at if words & ends else 0
 
 
 _REASONS: Final = word_set("so because while without whichever wherever whenever if as though")

@@ -4,8 +4,8 @@ from typing import Final
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
-from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
-from stitchproof.language.tree import Noun, Thing
+from stitchproof.language.read.steps.stitches import StitchName, as_int, read_stitch, starts_stitch
+from stitchproof.language.tree import Chain, Noun, Thing
 
 UNNAMED: Final = Noun(Thing.GROUP)  # a group that no name was given to
 GROUPS: Final = word_set("group groups grp grps petal petals")
@@ -50,3 +50,15 @@ def pass_between(reader: Reader, noun: Noun) -> None:
 
 _FAR: Final = 7  # tokens
 _MADE_OF: Final = word_set("group groups cluster clusters shell shells")
+
+
+def its_space(reader: Reader, named: StitchName) -> Noun | None:
+    """Read "sp" behind the name of a group that holds one: "V-st sp", "shell sp"."""
+    body = named.special.body if named.special is not None else None
+    chains = [step for step in body or () if isinstance(step, Chain)]
+    if len(chains) != 1 or not reader.accept_any(_SPACES):
+        return None
+    return Noun(Thing.CHAIN_SPACE, chains=as_int(chains[0].count))
+
+
+_SPACES: Final = word_set("sp sps space spaces")

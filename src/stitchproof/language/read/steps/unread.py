@@ -3,7 +3,7 @@
 from collections.abc import Container
 from typing import Final
 
-from stitchproof.language.read.asides import is_aside, makes_nothing
+from stitchproof.language.read.asides import goes_on_to_part, is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.steps.findings import UnknownAbbreviation, UnreadWords
@@ -63,12 +63,15 @@ _CLAUSE_ENDS: Final = frozenset((".", ";", "–", "—", "!"))
 def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     """Keep a whole sentence or clause as a remark where it makes no stitch: "Pull tight."."""
     before = reader.tokens[start - 1].text if start else "."
+    terms = reader.context.terms
     talked = before in {",", "(", "-"} and _is_talk(reader, start)
     if before == "," and reader.tokens[start].written[:1].isupper():
         before = "."  # a sentence that was put behind a comma
     if before == "-" and start > 1 and reader.apart(start - 2):
         before = "–"
     ended = before == "," and bool(frame.steps) and isinstance(frame.steps[-1], FastenOff)
+    if before in JOINING | {"go", "move", "carry"}:
+        ended = goes_on_to_part(reader.words(start, end).rstrip(" .;!"), terms)
     closed = before in _CLAUSE_ENDS | CLOSING or talked or ended
     spoken = bool(frame.steps) or reader.context.behind
     spoken = spoken or reader.tokens[start].text in _SPEAKERS | _EXCLAIMING
@@ -79,13 +82,9 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     while stop < end and reader.tokens[stop].text not in ends:
         stop += 1
     words = reader.words(start, stop)
-    exclaimed = (
-        stop < end
-        and reader.tokens[stop].text == "!"
-        and makes_nothing(words, reader.context.terms)
-    )
-    told = talked and makes_nothing(words, reader.context.terms)
-    if not (exclaimed or told or is_aside(words, reader.context.terms)):
+    exclaimed = stop < end and reader.tokens[stop].text == "!" and makes_nothing(words, terms)
+    told = talked and makes_nothing(words, terms)
+    if not (exclaimed or told or is_aside(words, terms)):
         return False
     reader.at = stop
     frame.steps.append(Remark(reader.words(start), reader.span(start)))
