@@ -105,6 +105,9 @@ def mark(hand: Hand, step: Mark) -> None:
         return
     if step.action == "move" and step.at is None and hand.edge.marks:
         return  # it goes up with the row
+    if step.action == "move" and step.at is None and not hand.edge.known:
+        hand.marks.append(UNSURE)  # from a stitch that nobody knows
+        return
     hand.marks += _on_made(hand, step, made)
 
 

@@ -224,6 +224,8 @@ def _first(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     hand.pass_covered()
     noun = understood(hand, noun, where)
     found = places_of(hand, noun)[:count]
+    if len(found) < count and noun.thing is Thing.MARKED:
+        need_known(hand, noun)
     if len(found) < count:
         raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun))
     if found:

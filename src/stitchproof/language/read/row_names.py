@@ -67,6 +67,7 @@ class Cursor:
 def read_named_rows(cursor: Cursor) -> RepeatRows | None:
     """Read `Rows 3-6`, `Rows 2 and 3`, `2nd row`, `rows 2, 3 and 5`."""
     start = cursor.at
+    cursor.at += _named_by_part(cursor)
     if cursor.text() in ROWS:
         cursor.at += 1
         cursor.take(".")
@@ -80,6 +81,15 @@ def read_named_rows(cursor: Cursor) -> RepeatRows | None:
     if made is None:
         cursor.at = start
     return made
+
+
+def _named_by_part(cursor: Cursor) -> bool:
+    """Whether `Body` of `Rep Body Row 3` stands there: a part whose rows are numbered apart."""
+    name = cursor.tokens[cursor.at] if cursor.at < len(cursor.tokens) else None
+    capital = name is not None and name.kind is TokenKind.WORD and name.written[:1].isupper()
+    rest = cursor.tokens[cursor.at + 1 : cursor.at + 3]
+    numbered = len(rest) > 1 and rest[0].text in ROWS and rest[1].number is not None
+    return capital and numbered
 
 
 def read_bare_rows(cursor: Cursor) -> RepeatRows | None:

@@ -35,9 +35,22 @@ _AS_BEFORE: Final = word_set("before usual always established set")
 
 
 def read_so(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep "so 4 rounds in total" as a remark: the label tells the rows."""
+    """Keep "so 4 rounds in all", "so that a sc sits on a dc" as a remark: others tell the work."""
     told = reader.number(1) is not None and reader.text(2) in ROWS
-    return read_advice(reader, frame) if told else None
+    if told:
+        return read_advice(reader, frame)
+    start, ahead = reader.at, 1
+    while reader.text(ahead) and reader.text(ahead) not in {",", ".", ";", "!"}:
+        if reader.number(ahead) is not None:
+            return None
+        ahead += 1
+    if reader.text(1) not in _TO_WHAT_END:
+        return None
+    reader.take(ahead)
+    return (Remark(reader.words(start), reader.span(start)),)
+
+
+_TO_WHAT_END: Final = word_set("that it the you they your there this as we")
 
 
 def read_use(reader: Reader, frame: Frame) -> Steps | None:

@@ -23,6 +23,8 @@ from stitchproof.language.tree import (
     Last,
     Leave,
     Make,
+    Mark,
+    Marked,
     Next,
     Noun,
     Nth,
@@ -63,11 +65,13 @@ def _says_what_it_is(reader: Reader, start: int) -> Steps | None:
     if before not in _SENTENCE_ENDS or not said or not 0 < said[0] <= _MOST_NAMED:
         return None
     reader.take(len(words))
+    if {"marker", "markers"} & set(words[: said[0]]):
+        return (Mark("move", Marked(), place=reader.span(start)),)  # to where, is not known
     return (Remark(reader.words(start), reader.span(start)),)
 
 
 _SENTENCE_ENDS: Final = frozenset((".", ";", "–", "—", "!", "", "(", ")"))
-_BEING: Final = word_set("are is form forms make makes")
+_BEING: Final = word_set("are is form forms make makes go goes stay stays move moves")
 _COUNTING: Final = word_set("count counts counted not unworked worked work left once twice skipped")
 _WORKED_HOW: Final = word_set("in flat sideways separately back")  # `is worked in rows`
 _MOST_NAMED: Final = 3  # words of what is spoken of

@@ -231,7 +231,8 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
     if _begins_round(reader):
         return (Mark("place", place=reader.span(start)),)
     target = read_target(reader)
-    if target is None or not _ends_clause(reader):
+    several = reader.text() == "and" and reader.text(1) in _WHICH
+    if target is None or several or not _ends_clause(reader):
         return _somewhere(reader, start)
     if reader.text() == "of" and reader.text(1) in EACH and reader.text(2) in _ROUNDS:
         reader.take(3)
