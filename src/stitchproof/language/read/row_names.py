@@ -67,7 +67,6 @@ class Cursor:
 def read_named_rows(cursor: Cursor) -> RepeatRows | None:
     """Read `Rows 3-6`, `Rows 2 and 3`, `2nd row`, `rows 2, 3 and 5`."""
     start = cursor.at
-    cursor.at += _named_by_part(cursor)
     if cursor.text() in ROWS:
         cursor.at += 1
         cursor.take(".")
@@ -83,7 +82,7 @@ def read_named_rows(cursor: Cursor) -> RepeatRows | None:
     return made
 
 
-def _named_by_part(cursor: Cursor) -> bool:
+def named_by_part(cursor: Cursor) -> bool:
     """Whether `Body` of `Rep Body Row 3` stands there: a part whose rows are numbered apart."""
     name = cursor.tokens[cursor.at] if cursor.at < len(cursor.tokens) else None
     capital = name is not None and name.kind is TokenKind.WORD and name.written[:1].isupper()

@@ -308,8 +308,9 @@ def _with_each(reader: Reader, noun: Noun) -> Noun:
     each = reader.text(ahead - 1) == "each"
     single = as_int(reader.number(ahead)) == 1 and reader.text(ahead + 1) in CHAINS
     single = single and reader.text(ahead + 2) in _EXTENTS
-    spaced = single or _extent_behind_space(reader, ahead)
-    if noun.thing is Thing.CHAIN_SPACE or not (each or spaced):
+    alone = single or (ahead == 1 and _is_one_space(reader, 1))
+    named = each or alone or _extent_behind_space(reader, ahead)
+    if noun.thing is Thing.CHAIN_SPACE or not named:
         return noun
     of = ahead
     while each and reader.text(of) in {"of", "the", "those", "next"}:
@@ -329,6 +330,15 @@ def _with_each(reader: Reader, noun: Noun) -> Noun:
     else:
         return noun
     return Noun(Thing.STITCH_OR_CHAIN, noun.kind, chain.chains)
+
+
+def _is_one_space(reader: Reader, ahead: int) -> bool:
+    """Tell whether "1ch-sp", "1-ch sp" stands some way ahead: a place, and no chain to make."""
+    if reader.number(ahead) is None:
+        return False
+    chain = ahead + (2 if reader.text(ahead + 1) == "-" else 1)
+    space = chain + (2 if reader.text(chain + 1) == "-" else 1)
+    return reader.text(chain) in CHAINS and reader.text(space) in SPACES - _PLURAL_SPACES
 
 
 def _extent_behind_space(reader: Reader, ahead: int) -> bool:

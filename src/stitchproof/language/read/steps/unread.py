@@ -75,7 +75,7 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     closed = before in _CLAUSE_ENDS | CLOSING or talked or ended
     spoken = bool(frame.steps) or reader.context.behind
     spoken = spoken or reader.tokens[start].text in _SPEAKERS | _EXCLAIMING
-    if not closed or (reader.depth and not talked) or not spoken:
+    if not closed or (reader.depth and not talked):
         return False
     ends = _CLAUSE_ENDS | CLOSING | ({","} if talked else set())
     stop = start
@@ -84,7 +84,7 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
     words = reader.words(start, stop)
     exclaimed = stop < end and reader.tokens[stop].text == "!" and makes_nothing(words, terms)
     told = talked and makes_nothing(words, terms)
-    if not (exclaimed or told or is_aside(words, terms)):
+    if not exclaimed and not (spoken and (told or is_aside(words, terms))):
         return False
     reader.at = stop
     frame.steps.append(Remark(reader.words(start), reader.span(start)))
@@ -95,7 +95,7 @@ def _keep_aside(reader: Reader, frame: Frame, start: int, end: int) -> bool:
 _TALKING: Final = word_set(
     "so you your you'll it its it's it'll them themselves they they'll that's there's this these"
     " really very nice nicely gently loosely tightly neatly if while without don't doesn't isn't"
-    " won't can't no not because until keep keeping like just hooray phew well"
+    " won't can't no not because until keep keeping like just hooray phew well easy ok yes great"
 )
 
 
