@@ -337,6 +337,8 @@ def _number(
     formula = raws[first].formula
     kind = NumberKind.COUNT
     unit = _unit(raws, last)
+    if unit == "cm" and folded.spelling(raws[last].start, raws[last].end) == "CM":
+        unit = None  # `8 OM, 1 CM`: a closed mesh
     if unit is not None and formula is None:
         kind = NumberKind.LENGTH
         values = tuple(None if value is None else value * LENGTHS[unit] for value in values)

@@ -27,6 +27,7 @@ from stitchproof.language.read.heard_terms import Heard, hear_line, hear_terms
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import NO_WORDS, Cut, KeptLines
 from stitchproof.language.read.label_numbers import Source
+from stitchproof.language.read.meshes import with_meshes
 from stitchproof.language.read.named_in_passing import may_name_in_passing, named_in_passing
 from stitchproof.language.read.openings import opens_with_a_label
 from stitchproof.language.read.reading_findings import (
@@ -375,4 +376,4 @@ def _specials(
             place = Span(page.source, item.rest, min(item.end, item.rest + LONGEST))
             for one in named_in_passing(page.text, place, page.terms, known, body):
                 known.setdefault(one.name, one)
-    return tuple(known.values())
+    return tuple(with_meshes(known).values())

@@ -307,8 +307,10 @@ def _leads_itself(body: Steps) -> bool:
     match body[:2]:
         case (Chain(), Make(at=Nth(origin=Origin.HOOK))):
             return True
-        case (Make(stitch=stitch, at=Next(noun=noun)), _):
-            return stitch.kind == "sl_st" and noun.thing in _SPACES
+        case (Make(stitch=stitch, at=Next(noun=noun)), _) if stitch.kind == "sl_st":
+            return noun.thing in _SPACES
+        case (Make(at=Next(noun=noun)),) | (Chain(), Skip(at=Next(noun=noun))):
+            return noun.thing is Thing.STITCH_OR_CHAIN  # a filet mesh, over either kind
         case _:
             return False
 

@@ -113,6 +113,8 @@ def starts_stitch(reader: Reader, ahead: int = 0) -> bool:
 def read_stitch(reader: Reader) -> StitchName | None:
     """Read the name of a stitch at the cursor; None if none stands there."""
     loop = SHORT_LOOPS.get(reader.text())
+    if loop is not None and longest(reader.special, reader) is not None:
+        loop = None  # "bl" may be a block
     if loop is not None:
         reader.take()
         reader.accept("-")
