@@ -134,6 +134,7 @@ class Hand:
     row: int | None = None  # the earlier row that it works on
     space_next = False  # the step behind this one goes into a space
     again = False  # the course is an earlier row, worked again
+    flat = True  # a row, also one that begins on a round and turns back
     slips_stand = False  # slip stitches are stitches of the row, worked into later
     back = 0  # chains of one just made that are still to be worked back along
     gaps_named = False  # the course speaks of spaces between groups

@@ -154,6 +154,7 @@ def work_course(
     hand.astray = ground.astray
     hand.from_join, hand.from_space = not ground.spiral, ground.in_space
     hand.slips_stand = order.slips_stand
+    hand.flat = not ground.round
     hand.earlier, hand.again = dict(ground.earlier), ground.again
     if ground.colour:
         hand.colours.append((0, ground.colour))

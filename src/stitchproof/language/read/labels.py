@@ -89,7 +89,7 @@ _SCOPE: Final = re.compile(  # `Rounds 10-11, Adult and Plus only:`
     re.IGNORECASE,
 )
 _CLOSE: Final = re.compile(
-    r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—~]|-(?=\s)|\)(?=\s))?(?P<marks>\*\*\*?|__|_)?"
+    r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—~]|-(?=\s)|\)(?=\s))?(?P<marks>\*\*\*?|__|_|\*(?=\s))?"
 )
 _TITLE_BEHIND: Final = re.compile(
     r"(?P<words>(?!(?:In|Into|For|Sizes?)\b)[A-Z][A-Za-z’'/ ]{2,30}):(?=\s)"

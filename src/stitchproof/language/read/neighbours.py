@@ -52,7 +52,8 @@ def goes_on(text: str, above: tuple[int, int], label: Label) -> bool:
 
 
 FOUNDATION: Final = re.compile(
-    r"\s*(?:(?:with|using)\b(?:[^.,]|\.\d){1,60}?(?:,\s*|\s(?=ch\b|chain\b|make\b|work\b)))?(?:(?:make|work)\s+)?(?:(?:ch|chain|f(?:sc|hdc|dc|htr|tr))\s*[\d{(\[]"
+    r"\s*(?:(?:with|using)\b(?:[^.,]|\.\d){1,60}?(?:,\s*|\s(?=ch\b|chain\b|make\b|work\b)))?(?:(?:(?:very|fairly)\s+)?loosely,?\s+)?"
+    r"(?:(?:make|work)\s+)?(?:(?:ch|chain|f(?:sc|hdc|dc|htr|tr))\s*(?:loosely\s*)?[\d{(\[]"
     r"|\d+(?:/\d+)*\s*(?:[(\[][\d\s,:;/-]+[)\]]\s*)?(?:ch|f(?:sc|hdc|dc|htr|tr))\b|an?\s+ch"
     r"|(?:an?\s*)?(?:magic|adjustable|sliding)\s+(?:ring|circle|loop))",
     re.IGNORECASE,

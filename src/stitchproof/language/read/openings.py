@@ -171,7 +171,9 @@ LABEL_INSIDE: Final = re.compile(
 )
 REACH: Final = 400  # characters of a line that decide what it is; keeps every search bounded
 BULLET: Final = re.compile(r"\s*(?:[-–—•·◦▪*+]\s+)?")
-EMPHASIS: Final = re.compile(r"(?:\*\*\*|\*\*|___|__|_(?=\w)|\*(?=[A-Z]\w))")
+EMPHASIS: Final = re.compile(
+    r"(?:\*\*\*|\*\*|___|__|_(?=\w)|\*(?=[A-Z]\w|\d{1,3}(?:st|nd|rd|th)\s[^*\n]{1,60}\*))"
+)
 
 _ROW: Final = r"(?:rows?|rn?ds?|rounds?|r(?:\.|(?=\s?\d)))"
 _ORDINAL: Final = r"(?:\d+\s?(?:st|nd|rd|th)|first|second|third|fourth|fifth|sixth|last|final)"

@@ -77,7 +77,7 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
     found: list[Rule] = []
     before = ""
     for a, b in _sentences(text, start, end):
-        said = text[a : min(b, a + _LONGEST)]
+        said = _MARKS.sub("", text[a : min(b, a + _LONGEST)])
         words, before = _of_what(said, before), said
         place = Span(source, a, b)
         if "count" in words.lower():
@@ -95,6 +95,7 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
     return tuple(found)
 
 
+_MARKS: Final = re.compile(r"\*\*|__")  # `are **not** counted`
 _THEY: Final = re.compile(r"(?:they|these|those|this|that|it)\b(?=\s+\w)", re.IGNORECASE)
 
 

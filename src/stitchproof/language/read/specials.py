@@ -80,7 +80,7 @@ _PLACE: Final = re.compile(
 _GROUPS: Final = re.compile(
     r"(?:beg(?:inning)?[\s-]+|large\s+|small\s+|double\s+|half\s+)?(?:shells?|v-?st(?:itch)?"
     r"|clusters?|cl|puffs?(?: st)?|popcorns?"
-    r"|bobbles?|picots?|fans?|crossed \w+|x-st|scallops?|pineapple|blocks?|stars?|spaces?"
+    r"|bobbles?|picots?|fans?|crossed \w+|x-st|scallops?|pineapple|blocks?|stars?|spaces?|corners?"
     r"|(?:open|closed|solid|filled|empty) (?:mesh|square|block)|[oc]m|[fb]p\w+|\w+ st(?:itch)?"
     r"|\w+\d?tog"
     r"|(?:\d ?[/x] ?\d |[\w-]+ )?(?:cables?|twist|cross)(?: \w+)?|\d ?[/x] ?\d ?\w{1,4}|ddc|mb|bob?"
