@@ -4,6 +4,7 @@ Rows outside the count of the others have no number to be told by. Where those t
 are just the rows before it, in their order, the line says `Rep last 2 rows`.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final, TypeAlias
@@ -52,12 +53,7 @@ def as_last_rows(
     start = cursor.at
     names = _names(cursor)
     count = len(names)
-    rows = list(before[-count:]) if count else []
-    if count < 2 or len(rows) < count or any(row.label.several for row in rows):  # noqa: PLR2004
-        return None
-    known = [named.get(name) is row for name, row in zip(names, rows, strict=True)]
-    unnamed = [name for name, is_it in zip(names, known, strict=True) if not is_it]
-    if not any(known) or any(name.split()[0] not in _EVEN or name in named for name in unnamed):
+    if count < 2 or not (_are_last(names, named, before) or _in_lines(names, before)):  # noqa: PLR2004
         return None
     place = tokens[start].place.to(tokens[cursor.at - 1].place)
     number = replace(plain(count), place=place)
@@ -65,6 +61,37 @@ def as_last_rows(
     many = Token(TokenKind.NUMBER, str(count), place, number, str(count))
     kind = Token(TokenKind.WORD, "rows", place, None, "rows")
     return (*tokens[:start], last, many, kind, *tokens[cursor.at :])
+
+
+def _are_last(names: list[str], named: Mapping[str, Course], before: Sequence[Course]) -> bool:
+    """Whether names are those of the last lines, each a row; `plain row` may be any of them."""
+    rows = list(before[-len(names) :])
+    if len(rows) < len(names) or any(row.label.several for row in rows):
+        return False
+    known = [named.get(name) is row for name, row in zip(names, rows, strict=True)]
+    unnamed = [name for name, is_it in zip(names, known, strict=True) if not is_it]
+    others = any(name.split()[0] not in _EVEN or name in named for name in unnamed)
+    return any(known) and not others
+
+
+_LABEL: Final = re.compile(
+    r"(?P<stem>[a-z’'-]+(?: [a-z’'-]+){0,2} (?:row|rn?d|round))s? (?P<first>\d{1,3})"
+    r"(?:\s*[-–]\s*(?P<last>\d{1,3}))?(?!\s*[\d(\[])"
+)
+
+
+def _in_lines(names: list[str], before: Sequence[Course]) -> bool:
+    """Whether names are those of the last lines, some of which are several: `Sleeve Rows 4-6`."""
+    found: list[str] = []
+    for course in reversed(before):
+        told = _LABEL.match(course.label.words.lower())
+        if told is None or len(found) >= len(names):
+            break
+        first, last = int(told["first"]), int(told["last"] or told["first"])
+        if last - first > _MOST_ROWS:
+            break
+        found = [f"{told['stem']} {n}" for n in range(first, last + 1)] + found
+    return found == names
 
 
 def _names(cursor: Cursor) -> list[str]:

@@ -82,15 +82,6 @@ def read_named_rows(cursor: Cursor) -> RepeatRows | None:
     return made
 
 
-def named_by_part(cursor: Cursor) -> bool:
-    """Whether `Body` of `Rep Body Row 3` stands there: a part whose rows are numbered apart."""
-    name = cursor.tokens[cursor.at] if cursor.at < len(cursor.tokens) else None
-    capital = name is not None and name.kind is TokenKind.WORD and name.written[:1].isupper()
-    rest = cursor.tokens[cursor.at + 1 : cursor.at + 3]
-    numbered = len(rest) > 1 and rest[0].text in ROWS and rest[1].number is not None
-    return capital and numbered
-
-
 def read_bare_rows(cursor: Cursor) -> RepeatRows | None:
     """Read `3 through 9` behind "repeat", `3` alone behind "same as": rows without their name."""
     start = cursor.at

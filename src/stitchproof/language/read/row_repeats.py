@@ -21,7 +21,6 @@ from stitchproof.language.read.row_names import (
     STOPS,
     Cursor,
     Tokens,
-    named_by_part,
     read_bare_rows,
     read_named_rows,
 )
@@ -114,7 +113,6 @@ def _what(cursor: Cursor) -> RepeatRows | None:
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
-        cursor.at += named_by_part(cursor)
         named = of_piece(cursor, read_named_rows(cursor))
         return named or rows_back(cursor) or _bare_stretch(cursor)
     if cursor.text() in _ALTERNATE:  # `alternate rows 2 and 3`
