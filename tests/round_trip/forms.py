@@ -86,7 +86,7 @@ CLOSED: Final[dict[tuple[str, str], tuple[str, ...]]] = {
     ("Evenly", "change"): ("", "increased", "decreased", "in all"),
     ("Statement", "change"): ("", "increased", "decreased"),
     ("SeamPlace", "which"): ("", "shoulder", "side", "other", "next", "underarm"),
-    ("Noun", "kind"): ("", "corner", "centre", "edge", "words"),
+    ("Noun", "kind"): ("", "corner", "centre", "edge", "gap", "words"),
 }
 NEVER_EMPTY: Final = frozenset(
     (
@@ -138,7 +138,7 @@ def _tags(kind: str, name: str, value: Any) -> Iterator[str]:  # noqa: ANN401 - 
 
 
 def _noun(noun: Noun) -> str:
-    special = noun.kind in {"corner", "centre"}
+    special = noun.kind in {"corner", "centre", "gap"}
     return f"{noun.kind} {noun.thing.name}" if special else noun.thing.name
 
 

@@ -110,7 +110,10 @@ CORNER = Noun(Thing.SPACE, "corner")
 CORNER_STITCH = Noun(Thing.STITCH, "corner")
 CENTRE = Noun(Thing.STITCH, "centre")
 CORNERS = st.sampled_from((CORNER, CORNER_STITCH))
-NOUNS = st.one_of(st.just(STITCH), st.just(STITCH), KINDS, SPACES, st.just(CHAIN), SHELLS, CORNERS)
+GAP = Noun(Thing.SPACE, "gap")
+NOUNS = st.one_of(
+    st.just(STITCH), st.just(STITCH), KINDS, SPACES, st.just(CHAIN), st.just(GAP), SHELLS, CORNERS
+)
 ALL_PLACES = st.one_of(
     NOUNS,
     st.just(Noun(Thing.STITCH_OR_CHAIN)),
@@ -202,6 +205,12 @@ IN_GROUPS = st.deferred(
             Within,
             st.integers(1, 9).map(plain),
             st.one_of(st.just(STITCH), KINDS, CHAIN_SPACES),
+            _inside(st.one_of(SHELLS, st.just(UNNAMED))),
+        ),
+        st.builds(
+            Within,
+            st.just(ONE),
+            st.one_of(st.just(STITCH), KINDS),
             _inside(st.one_of(SHELLS, st.just(UNNAMED))),
         ),
         st.builds(

@@ -136,6 +136,8 @@ def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
     match noun.thing:
         case Thing.SPACE if corner == "corner ":
             return "corners" if many else "corner"  # where there is no space, it is a stitch
+        case Thing.SPACE if noun.kind == "gap":
+            return "gaps" if many else "gap"
         case Thing.STITCH if noun.kind == "edge":
             return f"{word('sts' if many else 'st')} of edge"
         case Thing.STITCH:

@@ -30,6 +30,7 @@ _PLURAL_SPACES: Final = word_set("sps spaces lps loops arches gaps")
 BEGINNING: Final = word_set("turning beg beginning starting start initial")
 CORNER: Final = Noun(Thing.SPACE, "corner")
 CENTRE_STITCH: Final = Noun(Thing.STITCH, "centre")
+_GAPS: Final = word_set("gap gaps")  # between groups, which no chain need make
 _CENTRES: Final = word_set("center centre middle")
 CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
 BODY_STITCH: Final = Noun(Thing.STITCH, "edge")  # of the edge that a rib is joined to
@@ -60,7 +61,7 @@ def read_noun(reader: Reader) -> Noun | None:
         return _chain(reader)
     if text in SPACES:
         reader.take()
-        return SPACE
+        return Noun(Thing.SPACE, "gap") if text in _GAPS else SPACE
     if reader.number() is not None:
         return _counted_space(reader)
     if reader.accept_any(BLOCKS):
