@@ -34,7 +34,7 @@ def slip_to_start(hand: Hand, step: Make) -> None:
     if hand.edge.ring and isinstance(at, Each) and isinstance(at.until, To) and _is_space(at.until):
         start, end = next(p for p in hand.edge.places(at.until.noun) if p[0] >= end)
     if hand.edge.ring and not (hand.flat and isinstance(at, First)):
-        if isinstance(at, Next) and at.noun.thing is Thing.CHAIN:
+        if isinstance(at, Next | First) and at.noun.thing is Thing.CHAIN:
             start, end = _loop_of(hand, (start, end))
         hand.slid += hand.edge.stitches_between(0, start)
         begin_at(hand, at, (start, end))

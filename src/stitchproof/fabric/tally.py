@@ -116,6 +116,8 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
             if "C" in edge.roles:
                 return Ways((found,))
             return Ways((found, total), made=False)
+        case Thing.CHAIN if not edge.known:
+            return Ways(())  # a count alone does not tell of chains
         case Thing.CHAIN:
             chains = edge.roles.count("C") + edge.roles.count("F")
             bridges = (len(_RUN.findall(edge.roles)),) if noun.kind else ()

@@ -8,7 +8,7 @@ text is one token whether it is written `12`, `three`, `70 (76, 84)` or `{panel_
 import re
 import unicodedata
 from bisect import bisect_left
-from dataclasses import field
+from dataclasses import field, replace
 from enum import Enum
 from typing import Final
 
@@ -145,8 +145,9 @@ def lex(
     tokens, found
         Spaces are not kept; `found` says which names between braces nobody declared.
     """
-    folded = _fold(text, at)
-    formulas, found = _formulas(text, at, declared)
+    plain = _BRACED.sub(r"\1(\2)", text) if "{" in text and sizes != 1 else text
+    folded = replace(_fold(plain, at), written=text)
+    formulas, found = _formulas(plain, at, declared)
     raws = _scan(folded, _starts(folded, formulas))
     tokens: list[Token] = []
     i = 0
@@ -176,6 +177,9 @@ def lex(
         if sized and (last > first + 1 or raws[first].kind == "number"):
             passed |= _names_behind(raws, i, names, listed=last > first + 1)
     return tuple(tokens), found
+
+
+_BRACED: Final = re.compile(r"(?<=\d)(\s?)\{(\s*\d[\d\s,:;/-]*)\}")  # `94 {154}`: two sizes
 
 
 def _names_behind(raws: list[Raw], i: int, names: SizeNames, *, listed: bool) -> dict[int, int]:

@@ -99,7 +99,8 @@ _NO_SHORT: Final = re.compile(
 _SHORT: Final = re.compile(r"[A-Za-z0-9/-]{1,9}(?:[ -]?sts?)?$")
 _LONGEST_SHORT: Final = 4  # letters
 _TRADE: Final = re.compile(
-    r"(?:bobble|cluster|popcorn|puff|shell|fan|v-?st|picot|cable|post|front|back)", re.IGNORECASE
+    r"(?:bobble|cluster|popcorn|puff|shell|fan|v-?st|picot|cable|post|front|back|corner)",
+    re.IGNORECASE,
 )
 _SAME_AS: Final = re.compile(  # `B = bobble: 5 dc …`
     r"(?P<name>bobble|cluster|popcorn|puff(?: stitch)?|shell|fan|picot|cable)\s*[:=–-]\s",
