@@ -163,8 +163,6 @@ _IN_BRACKETS: Final = re.compile(  # `(dc, ch 1, dc), and counts as 3 sts`
     r"(?=\s*(?:$|[.;]|,?\s*(?:and|which|it|each)?\s*counts?\b))",
     re.IGNORECASE,
 )
-
-
 _ROW: Final = re.compile(r"(?:r|rn?d|row|round)\s?\d", re.IGNORECASE)
 _LETTERS: Final = re.compile(r"[A-Za-z]{1,4}")
 _LISTED: Final = re.compile(r"[(\[]|\d ?[a-z]")

@@ -6,12 +6,12 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.made import Found, Wanted
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.places import (
     Place,
 )
 from stitchproof.language.read.steps.reader import CLOSING, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.rows_below import read_limb
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.spread import (
     evenly,
 )

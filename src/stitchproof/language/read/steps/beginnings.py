@@ -7,11 +7,11 @@ from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.chains import read_chain, read_ring
 from stitchproof.language.read.steps.fastening import read_fasten_off
 from stitchproof.language.read.steps.making import read_make
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.rings import ring_length
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.starting import read_starting
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (

@@ -3,10 +3,11 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import STITCHES, space_behind
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.remarks import is_remark
+from stitchproof.language.read.steps.spaces_ahead import space_behind
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
     First,

@@ -6,11 +6,11 @@ from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import works_on
 from stitchproof.language.read.steps.brackets import attach_counts
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.parts import accept_part
 from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.remarks import read_counts, starts_counts
 from stitchproof.language.read.steps.rings import ring_length
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.read.steps.sums import added
 from stitchproof.language.tree import (

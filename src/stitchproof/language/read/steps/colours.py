@@ -7,8 +7,8 @@ from stitchproof.language.number import Number
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import read_advice
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import as_int, starts_stitch
 from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import Colour, Make, Next, Remark, Steps, Stitch

@@ -4,8 +4,8 @@ from typing import Final
 
 from stitchproof.language.number import NumberKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import Remark, Steps
 

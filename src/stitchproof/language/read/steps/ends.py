@@ -8,7 +8,6 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.centres import read_centre, read_centre_space
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
-    CHAINS,
     TURNING_CHAIN,
     chain_space_ahead,
     read_noun,
@@ -24,6 +23,7 @@ from stitchproof.language.read.steps.remaining import (
     remains,
     space_remains,
 )
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.unnamed_groups import pass_between
 from stitchproof.language.tree import CHAIN, STITCH, End, Noun, Thing, To, ToLast, ToMarked, Until
 

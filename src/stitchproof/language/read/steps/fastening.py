@@ -7,9 +7,9 @@ from typing import Final
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import read_advice
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.tree import FastenOff, Join, Last, Leave, Remark, Steps, Turn
 
 _YARN: Final = word_set("yarn wool thread")

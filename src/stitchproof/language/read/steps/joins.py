@@ -21,12 +21,13 @@ from stitchproof.language.read.steps.new_yarn import (
     stops,
     yarn_at,
 )
-from stitchproof.language.read.steps.nouns import BODY_STITCH, CHAINS
+from stitchproof.language.read.steps.nouns import BODY_STITCH
 from stitchproof.language.read.steps.one_place import into_loop
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.rows_below import join_to_limb
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import longest, read_loop, read_stitch, starts_stitch
 from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import (

@@ -46,7 +46,6 @@ from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import is_slip
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.once_more import ends_after, legs_of_one, once_more, past_same
 from stitchproof.language.read.steps.one_place import read_all_in
 from stitchproof.language.read.steps.other_side import read_other_side
@@ -65,6 +64,7 @@ from stitchproof.language.read.steps.reader import (
     open_reader,
 )
 from stitchproof.language.read.steps.sized import read_sized
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
 from stitchproof.language.read.steps.tails import keep_purpose, read_purpose, starts_purpose

@@ -4,9 +4,10 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import CHAINS, SPACES, STITCHES
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS, SPACES
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 
 _OF_CHAIN: Final = word_set("of the each every foundation beg beginning only")

@@ -3,8 +3,9 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import SPACES, STITCHES
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.spaces_ahead import SPACES
 from stitchproof.language.read.steps.stitches import (
     read_stitch,
     starts_stitch,

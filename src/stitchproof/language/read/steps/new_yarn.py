@@ -8,10 +8,10 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.left_open import unworked_before
-from stitchproof.language.read.steps.nouns import CHAINS, SPACES
 from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.places import IN, read_in, read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS, SPACES
 from stitchproof.language.read.steps.stitches import longest, read_stitch, starts_stitch
 from stitchproof.language.read.steps.yarn_names import yarn_name
 from stitchproof.language.tree import (

@@ -5,6 +5,15 @@ from typing import Final
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.spaces_ahead import (
+    CHAINS,
+    EXTENTS,
+    PLURAL_SPACES,
+    SPACES,
+    extent_behind_space,
+    is_one_space,
+    space_behind,
+)
 from stitchproof.language.read.steps.stitches import StitchName, as_int, read_stitch
 from stitchproof.language.read.steps.stitches import starts_stitch as _starts_stitch
 from stitchproof.language.read.steps.unnamed_groups import (
@@ -20,13 +29,10 @@ from stitchproof.language.tree import CHAIN, SPACE, STITCH, Noun, Thing
 from stitchproof.trade.stitches import SEVERAL
 
 STITCHES: Final = word_set("st sts stitch stitches")
-CHAINS: Final = word_set("ch chs chain chains")
-SPACES: Final = word_set("sp sps space spaces lp lps loop loops arch arches gap gaps")
 _OPENINGS: Final = word_set(
     "armhole armholes underarm underarms opening openings thumbhole thumbholes"
     " buttonhole buttonholes leghole legholes handle handles slit slits"
 )
-_PLURAL_SPACES: Final = word_set("sps spaces lps loops arches gaps")
 BEGINNING: Final = word_set("turning beg beginning starting start initial")
 CORNER: Final = Noun(Thing.SPACE, "corner")
 CENTRE_STITCH: Final = Noun(Thing.STITCH, "centre")
@@ -225,7 +231,7 @@ def chain_space_ahead(reader: Reader) -> bool:
     behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
     behind += _names_space(reader, behind)
     spaced = reader.text(ahead) in CHAINS and reader.text(behind) in SPACES | _OPENINGS
-    return spaced and reader.text(behind) not in _PLURAL_SPACES
+    return spaced and reader.text(behind) not in PLURAL_SPACES
 
 
 _FIXED: Final = tuple(
@@ -308,9 +314,9 @@ def _with_each(reader: Reader, noun: Noun) -> Noun:
         ahead += 1
     each = reader.text(ahead - 1) == "each"
     single = as_int(reader.number(ahead)) == 1 and reader.text(ahead + 1) in CHAINS
-    single = single and reader.text(ahead + 2) in _EXTENTS
-    alone = single or (ahead == 1 and _is_one_space(reader, 1))
-    named = each or alone or _extent_behind_space(reader, ahead)
+    single = single and reader.text(ahead + 2) in EXTENTS
+    alone = single or (ahead == 1 and is_one_space(reader, 1))
+    named = each or alone or extent_behind_space(reader, ahead)
     if noun.thing is Thing.CHAIN_SPACE or not named:
         return noun
     of = ahead
@@ -322,7 +328,7 @@ def _with_each(reader: Reader, noun: Noun) -> Noun:
     if reader.text(ahead) in CHAINS:
         reader.take(ahead)
         chain = _chain(reader)
-    elif not each and reader.text(ahead + 2) in _EXTENTS:
+    elif not each and reader.text(ahead + 2) in EXTENTS:
         reader.take(ahead + 2)  # "tr and 1 ch to last tr"
         chain = CHAIN
     elif reader.number(ahead) is not None and reader.text(ahead + 1) in CHAINS | {"-"}:
@@ -331,37 +337,6 @@ def _with_each(reader: Reader, noun: Noun) -> Noun:
     else:
         return noun
     return Noun(Thing.STITCH_OR_CHAIN, noun.kind, chain.chains)
-
-
-def _is_one_space(reader: Reader, ahead: int) -> bool:
-    """Tell whether "1ch-sp", "1-ch sp" stands some way ahead: a place, and no chain to make."""
-    if reader.number(ahead) is None:
-        return False
-    chain = ahead + (2 if reader.text(ahead + 1) == "-" else 1)
-    space = chain + (2 if reader.text(chain + 1) == "-" else 1)
-    return reader.text(chain) in CHAINS and reader.text(space) in SPACES - _PLURAL_SPACES
-
-
-def _extent_behind_space(reader: Reader, ahead: int) -> bool:
-    """Tell whether "ch-1 sp across" stands there: every one of them, though "each" is not said."""
-    for i in range(ahead + 1, ahead + 5):
-        if reader.text(i) in SPACES:
-            return reader.text(i + 1) in _EXTENTS
-    return False
-
-
-_EXTENTS: Final = word_set("across around to until")
-
-
-def space_behind(reader: Reader, ahead: int) -> bool:
-    """Tell whether "ch-2 sp", "2-ch sp", "ch sp", "sp" stands some way ahead, and no "each"."""
-    text = reader.text(ahead)
-    if text in SPACES:
-        return True
-    if text not in CHAINS and (reader.number(ahead) is None or not reader.text(ahead + 1)):
-        return False
-    counted = text in CHAINS or reader.text(ahead + 1) in CHAINS | {"-"}
-    return counted and any(reader.text(ahead + i) in SPACES for i in range(1, 5))
 
 
 def read_nouns(reader: Reader, *, each: bool = True) -> Noun | None:

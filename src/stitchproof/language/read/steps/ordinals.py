@@ -7,7 +7,6 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
-    CHAINS,
     CORNER,
     CORNER_STITCH,
     STITCHES,
@@ -16,6 +15,7 @@ from stitchproof.language.read.steps.nouns import (
     read_noun,
 )
 from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import as_int, starts_stitch
 from stitchproof.language.read.steps.unnamed_groups import UNNAMED
 from stitchproof.language.tree import (

@@ -3,8 +3,8 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.reader import CLOSING, OPENING, Frame, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.tree import Remark, Steps
 
 _GOING: Final = word_set(

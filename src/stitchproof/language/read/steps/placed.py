@@ -16,13 +16,14 @@ from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import as_before, names_bumps, names_manner
 from stitchproof.language.read.steps.more import MORE, read_more
 from stitchproof.language.read.steps.new_yarn import is_slip
-from stitchproof.language.read.steps.nouns import CHAINS, STITCHES
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.once_more import more_in_last, once_more
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import IN, Place, read_in, read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.so_often import so_often
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import (
     longest,
     read_stitch,

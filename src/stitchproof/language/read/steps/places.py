@@ -19,8 +19,6 @@ from stitchproof.language.read.steps.marks import marked, seam
 from stitchproof.language.read.steps.named_places import RINGS, in_words, ring
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
-    CHAINS,
-    SPACES,
     STITCHES,
     TURNING_CHAIN,
     chain_space_ahead,
@@ -53,6 +51,7 @@ from stitchproof.language.read.steps.sides import (
     read_opposite,
     read_row_ends,
 )
+from stitchproof.language.read.steps.spaces_ahead import CHAINS, SPACES
 from stitchproof.language.read.steps.stitches import loop_length, read_loop, starts_stitch
 from stitchproof.language.read.steps.unnamed_groups import UNNAMED, pass_between
 from stitchproof.language.read.steps.whose_space import block_of, of_group, of_space

@@ -4,8 +4,9 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import CHAINS, read_noun
+from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 
 
 def none_left(reader: Reader) -> int:

@@ -4,9 +4,10 @@ from typing import Final
 
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import CHAINS, STITCHES, read_noun
+from stitchproof.language.read.steps.nouns import STITCHES, read_noun
 from stitchproof.language.read.steps.parts import names_part, part_length
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import Counts, Noun, Thing
 

@@ -5,9 +5,10 @@ from typing import Final
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
-from stitchproof.language.read.steps.nouns import CHAINS, read_noun
+from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.tree import (
     SPACE,
     STITCH,

@@ -6,10 +6,10 @@ from stitchproof.base.place import Span
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading
-from stitchproof.language.read.steps.nouns import CHAINS, space_behind
 from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS, space_behind
 from stitchproof.language.read.steps.stitches import as_int, starts_stitch
 from stitchproof.language.tree import Chain, Next, Noun, Skip, Steps, Target, Thing
 

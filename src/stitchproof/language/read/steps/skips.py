@@ -6,12 +6,7 @@ from typing import Final
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
-from stitchproof.language.read.steps.nouns import (
-    CHAINS,
-    STITCHES,
-    chain_space_ahead,
-    read_noun,
-)
+from stitchproof.language.read.steps.nouns import STITCHES, chain_space_ahead, read_noun
 from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.parts import accept_behind_part, accept_part, part_length
 from stitchproof.language.read.steps.places import read_target
@@ -24,6 +19,7 @@ from stitchproof.language.read.steps.reader import (
     Reader,
 )
 from stitchproof.language.read.steps.skip_lists import and_more, pass_where, read_bracketed
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,

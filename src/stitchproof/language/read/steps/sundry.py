@@ -37,10 +37,10 @@ from stitchproof.language.read.steps.last_one import last_into_chain, names_last
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import read_loop, read_stitch, starts_stitch
 from stitchproof.language.tree import (
     Each,

@@ -3,9 +3,9 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import CHAINS
 from stitchproof.language.read.steps.placed import OTHER_SIDES
 from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.tree import (
     Remark,
     Steps,
