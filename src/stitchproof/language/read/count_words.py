@@ -86,7 +86,7 @@ def _past_being(tokens: Tokens, at: int) -> int:
     i = at + 2
     while word_at(tokens, i) in _BEING_ONE:
         i += 1
-    told = word_at(tokens, i - 1) in {"st", "sts", "stitch"}
+    told = word_at(tokens, i - 1) in {"st", "sts", "stitch", "1", "one"}
     ends = word_at(tokens, i) in STOPS | {""} or word_at(tokens, i) in CLOSING.values()
     return i if told and ends else at
 

@@ -23,7 +23,7 @@ from stitchproof.language.read.numerals import (
     LENGTHS,
     Raw,
     decimal,
-    join_parts,
+    merged,
 )
 from stitchproof.language.read.size_lists import number_at, ordinals_at
 from stitchproof.language.read.size_names import NO_SIZES, SAYING, SizeNames
@@ -253,7 +253,7 @@ def _scan(folded: _Folded, formulas: dict[int, tuple[int, Formula]]) -> list[Raw
                 raws += _raw(match, text)
             if i in formulas:
                 break
-    return _merged(raws, text)
+    return merged(raws, text)
 
 
 def _smile(raws: list[Raw], match: re.Match[str], text: str) -> list[Raw]:
@@ -303,21 +303,6 @@ def _is_abbreviation_stop(text: str, dot: int) -> bool:
 
 
 _GOES_ON: Final = re.compile(r"\s{0,2}(?:[,;):\]]|(?:in|into|of|from|to|across|around|on|over)\b)")
-
-
-def _merged(raws: list[Raw], text: str) -> list[Raw]:
-    """Join `21 ½`, `1 1/2` and `twenty-four` into one number each."""
-    out: list[Raw] = []
-    i = 0
-    while i < len(raws):
-        joined = join_parts(raws, i, text) if raws[i].kind == "number" else None
-        if joined is None:
-            out.append(raws[i])
-            i += 1
-        else:
-            raw, i = joined
-            out.append(raw)
-    return out
 
 
 def _single(folded: _Folded, raw: Raw, end: int, values: tuple[Value, ...]) -> Token:

@@ -175,3 +175,26 @@ def _one(first: Raw, last: Raw, value: int | Fraction, text: str) -> Raw:
         value=int(value) if value == int(value) else value,
         spelled=first.spelled,
     )
+
+
+def merged(raws: list[Raw], text: str) -> list[Raw]:
+    """Join `21 ½`, `1 1/2` and `twenty-four` into one number each."""
+    out: list[Raw] = []
+    i = 0
+    while i < len(raws):
+        listed = _is_in_list(raws, i)
+        joined = join_parts(raws, i, text) if raws[i].kind == "number" and not listed else None
+        if joined is None:
+            out.append(raws[i])
+            i += 1
+        else:
+            raw, i = joined
+            out.append(raw)
+    return out
+
+
+def _is_in_list(raws: list[Raw], i: int) -> bool:
+    """Tell whether the `3/4` of `3 (3/4) more times` begins there: two more sizes, no fraction."""
+    if i < 2 or raws[i - 1].text not in "([" or raws[i - 2].kind != "number":  # noqa: PLR2004
+        return False
+    return [raw.text for raw in raws[i + 1 : i + 4 : 2]] in (["/", ")"], ["/", "]"])

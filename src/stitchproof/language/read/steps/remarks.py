@@ -46,6 +46,8 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True  # "(the one that holds the first dc)" says again which place was named
     if first.text == "the" and _tells_where(reader, start, end):
         return True
+    if end - start == 1 and _is_a_word(reader, start):
+        return True
     if first.text == "working":  # "(working over both ch-1s)"; behind a comma stitches follow
         return not any(reader.tokens[i].text == "," for i in range(start, end))
     second = _second(reader, start, end)
@@ -54,6 +56,18 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
     named = _told_by_parts(reader, start, end) or _names_a_part(reader, start, end)
     named = named or _explains(reader, start, end)
     return named or _is_count(reader, start, end) or _names_what_is_made(reader, start, end)
+
+
+def _is_a_word(reader: Reader, at: int) -> bool:
+    """Tell whether "chin" stands there alone: a word of the language, which names no work."""
+    token = reader.tokens[at]
+    letters = token.kind is TokenKind.WORD and token.text.isalpha() and len(token.text) > _SHORT
+    spoken = letters and set(token.text) & set("aeiou") and token.text not in _WORKING | _ALONE
+    return bool(spoken) and not starts_stitch(reader, at - reader.at)
+
+
+_SHORT: Final = 3  # letters of an abbreviation
+_ALONE: Final = word_set("skip miss rejoin around across chain again even rest")
 
 
 def _says_where(reader: Reader, start: int, end: int) -> bool:
