@@ -107,19 +107,31 @@ _GAUGE: Final = re.compile(
     r"\brows?\b[^.]{0,80}(?:=|equal|to \d+(?:\.\d+)? ?(?:cm|in))|= ?\d[\d.½¼¾]* ?(?:cm|in\b|\")",
     re.IGNORECASE,
 )
+STANDS_FOR: Final = (  # what a chain is or does where it counts, and nobody says `counts`
+    r"(?:(?:(?:is|are)\s+(?:always\s+)?(?:(?:treated|considered|taken|seen|regarded|used|worked)"
+    r"\s+(?:as|like|for|in\s+place\s+of|instead\s+of)|(?:equal|equivalent)\s+to|worth)"
+    r"|(?:acts?|serves?|works?|functions?)\s+(?:as|like)|equals?"
+    r"|(?:always\s+)?(?:stands?(?:\s+in)?\s+for|takes?\s+the\s+place\s+of|replaces?))\b"
+    r"|(?:makes?|forms?|represents?|becomes?)(?=\s+(?:the|your|its)\s+(?:first|1st)\b))"
+)
+STANDS_FOR_NOTHING: Final = (
+    r"(?:is|are)\s+(?:always\s+)?(?:extra|nothing|no\s+st(?:itch(?:es)?|s)?)\b"
+)
 CONVENTION: Final = re.compile(
-    rf"(?:the |a |beg(?:inning|\.)? |start(?:ing)? |turning |first |each )*"
+    rf"(?:the |an? |beg(?:inning|\.)? |start(?:ing)? |turning |initial |first |each |every |all )*"
     rf"(?:t-?ch|{_CHAIN}|\d\s?{_CHAIN}(?=\s*=|\s+(?:at|is|are|do(?:es)?|counts?|always|stands?"
+    r"|acts?|serves?|equals?|replaces?|takes?|before\s+\w+\s+(?:is|are|and|do(?:es)?|counts?)"
     r"|(?:and|or)\s+\d\s?ch|turns?\s+(?:are|is|do)"
     r"|(?:and\s+)?turn(?:ing)?\s+at)\b|,\s*turn\s+at\b)"
     r"|sl(?:ip)?[\s-]st(?:itch)?(?:es|s)?)\b[^.;:*]{0,80}?\b(?:"
-    r"(?:(?:do(?:es)?|is|are|will|shall)\s*(?:not|n['’]t)|never|always)?\s*(?:count(?:s|ed)?)"
-    r"|\s*=\s*[^.;:*]{1,20}?\b(?:throughout|unless|always|here)\b"
-    rf"|\s*=\s*(?:(?:the|a|an|one|1|first) ?)*(?:{_BASE})(?=\s*(?:\.(?!\d)|$))"
-    r"|(?:is|are)\s*(?:not|n['’]t|never)\s+(?:considered\s+)?(?:an?\s+)?st(?:itch(?:es)?|s)?"
-    r"|(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)"
-    rf"|(?:is|are)\s+(?:always\s+)?(?:an?|the|one|1|your)\s+(?:first\s+)?(?:{_BASE})"
-    r"|stands?\s+(?:in\s+)?for|takes?\s+the\s+place\s+of)\b",
+    r"(?:(?:do(?:es)?|is|are|will|shall)\s*(?:not|n['’]t)|never|always)?\s*(?:count(?:s|ed)?)\b"
+    r"|\s*=\s*[^.;:*]{1,20}?\b(?:throughout|unless|always|here"
+    r"|(?:at|in)\s+the\s+(?:start|beg(?:inning)?)|in\s+(?:every|each|this\s+pattern))\b"
+    rf"|\s*=\s*(?:(?:the|a|an|one|1|first) ?)*(?:{_BASE})\b(?=\s*(?:\.(?!\d)|$))"
+    r"|(?:is|are)\s*(?:not|n['’]t|never)\s+(?:considered\s+)?(?:an?\s+)?st(?:itch(?:es)?|s)?\b"
+    r"|(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)\b"
+    rf"|(?:is|are)\s+(?:always\s+)?(?:an?|the|one|1|your)\s+(?:first\s+)?(?:{_BASE})\b"
+    rf"|{STANDS_FOR}|{STANDS_FOR_NOTHING})",
     re.IGNORECASE,
 )
 

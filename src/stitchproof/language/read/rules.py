@@ -11,7 +11,7 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.place import Span
-from stitchproof.language.read.openings import is_convention
+from stitchproof.language.read.openings import STANDS_FOR, STANDS_FOR_NOTHING, is_convention
 from stitchproof.language.tree import Counts, Post, Rule, Stitch
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
@@ -22,11 +22,11 @@ _COUNT: Final = re.compile(
     re.IGNORECASE,
 )
 _BEING: Final = re.compile(  # what a chain is, or does, where nobody says that it counts
-    r"\b(?:(?P<no>(?:is|are)\s*(?:not|n['’]t|never)\s+(?:(?:considered|treated\s+as|seen\s+as)\s+)?"
+    r"(?P<no>\b(?:is|are)\s*(?:not|n['’]t|never)\s+(?:(?:considered|treated\s+as|seen\s+as)\s+)?"
     r"(?:an?\s+)?st(?:itch(?:es)?|s)?\b"
-    r"|(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)\s+(?:\w+\s+){0,2}height)"
-    r"|(?:is|are)\s+(?:always\s+)?(?=(?:an?|the|one|1|your)\s+[a-z])"
-    r"|(?:always\s+)?(?:stands?(?:\s+in)?\s+for|takes?\s+the\s+place\s+of|replaces?)\b)",
+    r"|\b(?:is|are)\s+(?:only|just|merely|simply)\s+(?:there\s+)?(?:for|to)\s+(?:\w+\s+){0,2}height"
+    rf"|\b{STANDS_FOR_NOTHING})"
+    rf"|\b{STANDS_FOR}|\b(?:is|are)\b(?=\s+(?:always\s+)?(?:an?|the|one|1|your)\s+[a-z])",
     re.IGNORECASE,
 )
 _LONGEST: Final = 600  # characters of a sentence that states a convention
@@ -42,8 +42,8 @@ _SPACE: Final = re.compile(
 )
 _SLIP: Final = re.compile(r"\b(?:sl(?:ip)?[\s.-]*st(?:itch)?(?:es|s)?|ss)\b", re.IGNORECASE)
 _TURNING: Final = re.compile(
-    r"\b(?:t-?ch|(?:turning|beg(?:inning)?|start(?:ing)?|first|initial)\.?[\s-]+(?:\w+[\s-]+)?ch(?:ain)?s?"
-    r"|(?:\d\s?)?ch(?:ain)?s?\b[^.]*\b(?:start|beg(?:inning)?|turning|turn|height))",
+    r"\b(?:t-?ch|(?:turning|beg(?:inning)?|start(?:ing)?|first|initial)\.?[\s-]+(?:\w+[\s-]+)?"
+    r"(?:\d\s?)?ch(?:ain)?s?|(?:\d\s?)?ch(?:ain)?s?\b[^.]*\b(?:start|beg(?:inning)?|turning|turn|height))",
     re.IGNORECASE,
 )
 _CHAINS: Final = re.compile(
@@ -52,8 +52,8 @@ _CHAINS: Final = re.compile(
     re.IGNORECASE,
 )
 _AS: Final = re.compile(
-    r"\s+(?:in\s+the\s+stitch\s+count\s+)?(?:as|for)\s+(?:(?:the|a|an|one|1|your|its|first|1st"
-    r"|\d\w\w|full)\s+)*(?P<what>[a-z][a-z .-]{1,40})?"
+    r"\s+(?:in\s+the\s+stitch\s+count\s+)?(?:as|for)\s+(?:(?:the|an?|one|your|its|first|1st|always"
+    r"|\d(?:st|nd|rd|th)|full)\s+|1\s*(?=[a-z]))*(?P<what>[a-z][a-z .-]{1,40})?"
     r"(?:\s*(?:and|\+|plus|,)\s*(?:(?:an?|one)\s+)?ch(?:ain)?[\s-]*(?P<chains>\d{1,2}|one|two|three)?)?",
     re.IGNORECASE,
 )
@@ -82,11 +82,8 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
         place = Span(source, a, b)
         if "count" in words.lower():
             found += _counting(words, place, terms)
-        elif "=" in words and is_convention(words, 0):  # `ch 3 = 1 dc throughout`
-            subject, _, means = words.partition("=")
-            if _SLIP.fullmatch(subject.strip()):
-                continue  # `Sl st = slip stitch` explains an abbreviation
-            found += _one(subject, f" as {means.strip()}", place, terms, negative=False)
+        elif "=" in words and (is_convention(words, 0) or _TURNING.match(words)):
+            found += _equal(words, place, terms)
         elif being := _BEING.search(words):
             rest = " as" + words[being.end() :]
             found += _one(words[: being.start()], rest, place, terms, negative=bool(being["no"]))
@@ -95,6 +92,18 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
     return tuple(found)
 
 
+def _equal(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
+    """Read `ch 3 = 1 dc throughout`, `3ch = 1tr, 1ch = 0`."""
+    for part in _AND_CHAIN.split(words):
+        subject, equals, means = part.partition("=")
+        if not equals or _SLIP.fullmatch(subject.strip()):
+            continue  # `Sl st = slip stitch` explains an abbreviation
+        none = _NONE.match(means) is not None
+        yield from _one(subject, f" as {means.strip()}", place, terms, negative=none)
+
+
+_AND_CHAIN: Final = re.compile(r"(?:[,;&]|\band\b)\s*(?=\d+\s?ch|ch\s?\d)", re.IGNORECASE)
+_NONE: Final = re.compile(r"\s*(?:0|nothing|no|none)\b", re.IGNORECASE)
 _MARKS: Final = re.compile(r"\*\*|__")  # `are **not** counted`
 _THEY: Final = re.compile(r"(?:they|these|those|this|that|it)\b(?=\s+\w)", re.IGNORECASE)
 
@@ -201,7 +210,7 @@ def _by_verbs(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
                 )
             continue
         if verb["verb"].lower() == "count" and not re.search(
-            r"\b(?:ch|chain|st|sts|stitch|stitches|sps?|spaces?|t-?ch)", subject, re.IGNORECASE
+            r"(?<![a-z])(?:ch|chain|sts?|stitch|sps?|spaces?|t-?ch)", subject, re.IGNORECASE
         ):
             subject = rest.split(" as ")[0]  # `do not count the ch-1 as a st`
             at = len(words) - len(rest) + len(subject)
@@ -209,10 +218,14 @@ def _by_verbs(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
         if as_such := _AS_SUCH.match(rest) and _BEING.search(subject):
             subject, rest = subject[: as_such.start()], f" as{subject[as_such.end() :]}"
         if "counting" not in verb.group().lower():
-            yield from _one(subject, rest, place, terms, negative=bool(verb["negative"]))
+            negative = bool(verb["negative"] or _NONE_OF.match(subject))
+            yield from _one(subject, rest, place, terms, negative=negative)
         if other is not None and other.re is _AND_AS:
             and_as = other["chain"], words[other.end() : end]
             yield from _one(*and_as, place, terms, negative=False)
+
+
+_NONE_OF: Final = re.compile(r"\s*(?:none|neither|no)\b", re.IGNORECASE)
 
 
 def _included(rest: str, place: Span) -> Iterator[Rule]:
@@ -247,7 +260,7 @@ def _one(subject: str, rest: str, place: Span, terms: Terms, *, negative: bool) 
     turning = _TURNING.search(subject)
     if not turning and not chains_named:
         return
-    if not turning and not re.search(r"\bch(?:ain)?s?\b|\bch\d", subject, re.IGNORECASE):
+    if not turning and not _NAMES_A_CHAIN.search(subject):
         return
     counts = Counts("", throughout=True) if negative else _counts(rest, terms)
     if counts is None:
@@ -256,11 +269,16 @@ def _one(subject: str, rest: str, place: Span, terms: Terms, *, negative: bool) 
         yield Rule("turning chain", counts=counts, chains=chains, place=place)
 
 
+_ONE_STITCH: Final = re.compile(r"\s+(?:1|one|an?)\s?(?=[a-z])", re.IGNORECASE)
+_SAYS_NO_MORE: Final = re.compile(r"\s*(?:throughout|here)?\s*$", re.IGNORECASE)
+_NAMES_A_CHAIN: Final = re.compile(r"(?<![a-z])ch(?:ain)?s?(?![a-z])", re.IGNORECASE)
+
+
 def _counts(rest: str, terms: Terms) -> Counts | None:
     """Read `as the first dc and ch 1 throughout`."""
-    told = _AS.match(rest)
+    told = _AS.match(rest) or _AS.match(f" as{rest}" if _ONE_STITCH.match(rest) else "")
     if told is None:
-        return None
+        return Counts("st", throughout=True) if _SAYS_NO_MORE.match(rest) else None
     stitch = _stitch((told["what"] or "st").strip(), terms)
     if stitch is None:
         return None

@@ -164,9 +164,9 @@ def _is_count(
     """Whether `12 (12)` is a number with a stated count behind it, not two sizes."""
     if _is_length_of_chain(raws, i) and [raw.text for raw in raws[end:]] in ([], ["."], [";"]):
         return True
-    if sizes == len(pair):
-        return False
     before = raws[i - 1].text if i else ""
+    if sizes == len(pair):  # `(dc 8, inc) x 6 [60]`: no size makes ten times another's
+        return before == "x" and end == len(raws) and not _near(pair)
     if before == "x" and (end == len(raws) or raws[end].text not in _TIMES):
         return True
     rest = [raw.text for raw in raws[end : end + 2]]
