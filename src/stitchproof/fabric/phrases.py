@@ -6,10 +6,12 @@ from stitchproof.fabric.beside import with_stitch
 from stitchproof.fabric.hand import Hand
 from stitchproof.language.number import plain
 from stitchproof.language.tree import (
+    AsLong,
     Chain,
     Each,
     Either,
     Group,
+    Last,
     Make,
     Next,
     Repeat,
@@ -19,6 +21,7 @@ from stitchproof.language.tree import (
     Target,
     Thing,
     Times,
+    ToLast,
     Turn,
 )
 
@@ -61,6 +64,19 @@ def passed_unsaid(hand: Hand, step: Repeat, rest: Steps) -> int:
             return hand.number(number, skip.place)
         case _:
             return 0
+
+
+def before_last(hand: Hand, step: Repeat, rest: Steps, over: int) -> bool:
+    """Tell whether `over` stitches before the last are told behind a repeat that ends there.
+
+    "Rep from * to last sc, sk 2 dc, 5 dc in last sc" ends before those two dc.
+    """
+    match step.often, rest:
+        case AsLong(ToLast(_, noun)), (Skip(Next(number)) as skip, Make(at=Last(_, last)), *_):
+            plain_ones = not hand.edge.roles.count("C", hand.cursor - over, hand.cursor)
+            return noun == last and plain_ones and hand.number(number, skip.place) == over
+        case _:
+            return False
 
 
 def under_chain(hand: Hand, step: Skip, following: Step | None) -> bool:

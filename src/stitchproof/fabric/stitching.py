@@ -19,6 +19,7 @@ from stitchproof.fabric.hand import MOST_ANCHORS, Hand
 from stitchproof.fabric.looks import Look, look_at
 from stitchproof.fabric.nouns import bound, need_known, need_posts, places_of, understood
 from stitchproof.fabric.phrases import (
+    before_last,
     beyond_chain,
     by_size,
     closes_round,
@@ -130,6 +131,9 @@ def _do_round(hand: Hand, step: Repeat, rest: Steps) -> None:
     uneven = last.failing is Failing.UNEVEN and last.place == step.place
     if uneven and last.had == passed_unsaid(hand, step, rest):
         del hand.troubles[-1]
+    elif uneven and before_last(hand, step, rest, last.had):
+        del hand.troubles[-1]
+        hand.cursor -= last.had
 
 
 @contextmanager

@@ -62,6 +62,8 @@ def past_one_of_halves(tokens: Tokens, at: int, bound: int) -> int:
     i = at + 1
     while i < min(bound, at + _LONGEST_HALVES) and word_at(tokens, i) not in _COUNTING:
         i += 1
+    if not opened and word_at(tokens, at + 1) in {"counting", "including"}:
+        return _past_counting_in(tokens, at + 1, bound) or at
     halves = {token.text for token in tokens[at + 1 : i]} & _SPLIT
     if not halves or word_at(tokens, i) not in _COUNTING or word_at(tokens, i + 1) != "as":
         return at
@@ -74,6 +76,18 @@ def past_one_of_halves(tokens: Tokens, at: int, bound: int) -> int:
     if opened:
         return i + 1 if word_at(tokens, i) == opened else at
     return i if i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) else at
+
+
+def _past_counting_in(tokens: Tokens, at: int, bound: int) -> int | None:
+    """Go past `counting the one at the join`, which is no other stitch than one of those made."""
+    i = at + 1
+    i += word_at(tokens, i) in {"the", "in"}
+    if word_at(tokens, i) not in {"one", "1", "split", "last", "first"}:
+        return None
+    i += 1
+    while i < bound and tokens[i].kind is TokenKind.WORD:
+        i += 1
+    return i if i >= bound or tokens[i].text in STOPS else None
 
 
 _LONGEST_HALVES: Final = 8  # tokens: "the first and last half shells counting as one"

@@ -243,6 +243,19 @@ def is_convention(line: str, start: int) -> bool:
     return bool(CONVENTION.match(line, start)) and not _CHAIN_BESIDE.match(line, start)
 
 
+def explains_a_term(line: str, start: int) -> bool:
+    """Tell whether a line says what an abbreviation is: `hdc2tog = half double crochet 2 tog`."""
+    return _EXPLAINED.match(line, skip_marks(line[start:]) + start) is not None
+
+
+_EXPLAINED: Final = re.compile(
+    r"\(?[a-z][\w()-]{0,12}(?:[ /][a-z][\w()-]{0,8}){0,2}\s*=\s*"
+    r"(?:front|back|half|double|single|treble|slip|chain|extended|raised|stitch|foundation)"
+    r"(?![\w-]*\s*(?:\d|=))\b",
+    re.IGNORECASE,
+)
+
+
 def states_a_convention(line: str, start: int) -> bool:
     """Tell `Ch 3 always = dc` from `Ch 4, 2 dc in 4th ch (skipped chs count as dc)`."""
     found = CONVENTION.match(line, start)
@@ -253,7 +266,7 @@ def opens_strongly(line: str) -> bool:
     """Tell whether a line opens with words that only an instruction opens with."""
     line = line[:REACH]
     start = skip_marks(line)
-    if is_convention(line, start) or _is_gauge(line, start):
+    if is_convention(line, start) or explains_a_term(line, start) or _is_gauge(line, start):
         return False
     return bool(_STRONGLY.match(line, start))
 
@@ -262,7 +275,7 @@ def opens_weakly(line: str) -> bool:
     """Tell whether a line opens with a verb of the grammar that prose opens with as well."""
     line = line[:REACH]
     start = skip_marks(line)
-    if is_convention(line, start) or _is_gauge(line, start):
+    if is_convention(line, start) or explains_a_term(line, start) or _is_gauge(line, start):
         return False
     return bool(_WEAKLY.match(line, start) or _is_led(line, start))
 

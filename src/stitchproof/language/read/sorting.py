@@ -40,6 +40,7 @@ from stitchproof.language.read.neighbours import (
 )
 from stitchproof.language.read.openings import (
     BULLET,
+    explains_a_term,
     is_convention,
     opens_strongly,
     opens_weakly,
@@ -69,7 +70,6 @@ from stitchproof.language.tree import Label
 
 _LISTED: Final = re.compile(r"\s{0,8}(?:[-–•·◦▪*+]\s+|\d{1,3}[.)]\s+)")
 _STRUCTURED: Final = (Region.NARRATIVE, Region.SPECIAL)
-
 
 Sorted: TypeAlias = tuple[tuple[Item, ...], Region | None, tuple[str, ...], bool, int | str]
 Kept: TypeAlias = tuple[Shelf[Sorted], Hashable]
@@ -285,7 +285,8 @@ def _parted(sorter: Sorter, line: Line, current: _Open) -> _Open | None:
     words = line.of(text)
     worked = _works(current)
     whole = closed(text, current.item.start, current.item.end)
-    if worked and whole and (is_convention(words.strip(), 0) or is_definition(words)):
+    explains = is_convention(words.strip(), 0) or explains_a_term(words, 0)
+    if worked and whole and (explains or is_definition(words)):
         return _narrative(sorter, line)
     counted = ends_with_a_count(text, current.item.start, current.item.end)
     if worked and counted and starts_on_its_own(words):

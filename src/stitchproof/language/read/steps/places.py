@@ -54,7 +54,7 @@ from stitchproof.language.read.steps.sides import (
 from stitchproof.language.read.steps.spaces_ahead import CHAINS, SPACES
 from stitchproof.language.read.steps.stitches import loop_length, read_loop, starts_stitch
 from stitchproof.language.read.steps.unnamed_groups import UNNAMED, pass_between
-from stitchproof.language.read.steps.whose_space import block_of, of_group, of_space
+from stitchproof.language.read.steps.whose_space import block_of, of_group, of_space, within_each
 from stitchproof.language.tree import (
     CHAIN,
     STITCH,
@@ -294,7 +294,7 @@ def _each(reader: Reader) -> Target | None:
         return read_row_ends(reader, STITCH)
     if noun.thing is Thing.KIND and accept_row_end(reader):
         return read_row_ends(reader, noun)
-    return _every(reader, noun)
+    return within_each(reader, noun, _every) or _every(reader, noun)
 
 
 def _every(reader: Reader, noun: Noun) -> Target | None:

@@ -8,7 +8,7 @@ from stitchproof.language.read.steps.parts import accept_of_part, names_part
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.tree import STITCH, Below, Each, First, Last, Next, Same, Target
 
-_PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
+_PREVIOUS: Final = word_set("previous prev last preceding row rnd round this")
 _OTHER: Final = word_set("other opposite")
 _BEGINNINGS: Final = word_set("beg beginning start end")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")

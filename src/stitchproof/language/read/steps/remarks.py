@@ -46,7 +46,7 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
         return True  # "(the one that holds the first dc)" says again which place was named
     if first.text == "the" and _tells_where(reader, start, end):
         return True
-    if end - start == 1 and _is_a_word(reader, start):
+    if (end - start == 1 and _is_a_word(reader, start)) or _explains_a_term(reader, start, end):
         return True
     if first.text == "working":  # "(working over both ch-1s)"; behind a comma stitches follow
         return not any(reader.tokens[i].text == "," for i in range(start, end))
@@ -64,6 +64,15 @@ def _is_a_word(reader: Reader, at: int) -> bool:
     letters = token.kind is TokenKind.WORD and token.text.isalpha() and len(token.text) > _SHORT
     spoken = letters and set(token.text) & set("aeiou") and token.text not in _WORKING | _ALONE
     return bool(spoken) and not starts_stitch(reader, at - reader.at)
+
+
+def _explains_a_term(reader: Reader, start: int, end: int) -> bool:
+    """Tell whether "sl st = slip stitch" stands there: a name, and what it is in other words."""
+    told = reader.tokens[start:end]
+    at = next((i for i, token in enumerate(told) if token.text == "="), 0)
+    return 0 < at < min(end - start - 1, _NEAR) and all(
+        token.kind is TokenKind.WORD for token in (*told[:at], told[at + 1])
+    )
 
 
 _SHORT: Final = 3  # letters of an abbreviation

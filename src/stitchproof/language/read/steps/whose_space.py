@@ -1,5 +1,6 @@
 """Whose space it is, or whose chain: "of next shell", "of the block below", "of next ch-5 loop"."""
 
+from collections.abc import Callable
 from typing import Final
 
 from stitchproof.language.number import ONE
@@ -9,6 +10,7 @@ from stitchproof.language.read.steps.nouns import BLOCKS, read_noun
 from stitchproof.language.read.steps.ordinals import group_of
 from stitchproof.language.read.steps.previous import pass_previous
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.spaces_ahead import space_behind
 from stitchproof.language.tree import Each, End, Next, Noun, Target, Thing, Within
 
 _WHICH: Final = word_set("next following foll first 1st previous prev last preceding")
@@ -68,6 +70,22 @@ def of_group(reader: Reader, noun: Noun) -> Target | None:
     group = group_of(reader) if block is None else None
     one = None if noun.thing in _SPACES else ONE  # "dc of next scallop": it has one
     return block if group is None else Within(one, noun, group)
+
+
+def within_each(
+    reader: Reader, noun: Noun, every: Callable[[Reader, Noun], Target | None]
+) -> Target | None:
+    """Read "V-st ch-1 sp across" behind "each": that space of every group, as far as `every` reads.
+
+    None, and nothing taken, where no space stands behind the name of a group.
+    """
+    start = reader.at
+    space = read_noun(reader) if noun.thing is Thing.GROUP and space_behind(reader, 0) else None
+    each = every(reader, noun) if space is not None and space.thing in _SPACES else None
+    if space is not None and isinstance(each, Each):
+        return Within(None, space, each)
+    reader.at = start
+    return None
 
 
 def of_space(reader: Reader) -> bool:
