@@ -111,6 +111,10 @@ def test_what_is_left_out_and_what_is_taken_in() -> None:
     ("text", "change"),
     [
         ("Sc to end, turn. (2 sts increased)", "increased"),
+        ("Sc to end, turn. (44 sts; 4 sts more)", "increased"),
+        ("Sc to end, turn. (44 sts, 4 more than last row)", "increased"),
+        ("Sc to end, turn. (44 sts; 4 extra sts)", "increased"),
+        ("Sc to end, turn. 44 sts, 2 fewer", "decreased"),
         ("Sc to end, turn – 2 sts decreased", "decreased"),
         ("Sc to end, turn. (24 sts)", ""),
     ],
@@ -118,7 +122,7 @@ def test_what_is_left_out_and_what_is_taken_in() -> None:
 def test_changes_are_no_totals(text: str, change: str) -> None:
     _, stated = take(text)
     assert stated is not None
-    assert stated.statements[0].change == change
+    assert stated.statements[-1].change == change
 
 
 def test_units_are_read_in_the_terms_of_the_text() -> None:

@@ -6,6 +6,7 @@ from typing import ClassVar
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
 from stitchproof.base.facts import facts
 from stitchproof.checks.seen import Seen, many
+from stitchproof.language.tree import Make, Step
 
 
 @facts
@@ -29,9 +30,17 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     for course in seen.proof.courses:
         if not course.units or any(t is not None for t in course.troubles):
             continue
+        does = course.course.does
+        slips = isinstance(does, tuple) and any(_slips(step) for step in does)
         for statement in course.units:
+            if slips and statement.noun.kind == "sl_st":
+                continue  # they lie on the stitches that the edge still has
             yield Diagnostic(
                 finding=CountUnit(statement.unit or "st"),
                 place=course.at(statement.place),
                 address=Address(course.section or None, course.label or None),
             )
+
+
+def _slips(step: Step) -> bool:
+    return isinstance(step, Make) and step.stitch.kind == "sl_st"

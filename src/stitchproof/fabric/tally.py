@@ -100,11 +100,11 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
             return Ways((total, *_open_row(edge), *_without_slips(edge)))
         case Thing.KIND:
             exact, wide = _of_kind(edge, noun.kind)
-            slips = edge.kinds.count("sl_st") if noun.kind == "sl_st" and not beside.alone else 0
-            if slips:
+            slips = edge.kinds.count("sl_st") if noun.kind == "sl_st" else 0
+            if slips and not beside.alone:
                 return Ways((slips,))
             if wide == 0:
-                return Ways((total, *_open_row(edge)), made=False)
+                return Ways((total, *_open_row(edge)), made=slips > 0)
             rest = (wide, total, _beside_groups(edge, noun.kind))
             if beside.alone:
                 return Ways(rest)

@@ -16,6 +16,20 @@ from stitchproof.trade import stitches
 Shorthand: TypeAlias = Mapping[str, str]
 NO_SHORTHAND: Final[Shorthand] = MappingProxyType({})
 
+_CHANGES: Final = frozenset(("inc", "dec", "increase", "decrease"))
+_PLAINLY: Final = re.compile(
+    r"(?:work |make )?(?:2|two) (?:sts?|stitches) (?:in(?:to)? (?:the )?(?:one|1|same|next|a)"
+    r"|tog(?:ether)?)\b",
+    re.IGNORECASE,
+)
+
+
+def says_the_same(names: tuple[str, ...], body: str) -> bool:
+    """Tell whether `inc = 2 sts in one` gives a word of the trade the sense that it has anyway."""
+    plainly = _PLAINLY.match(body.strip()) is not None
+    return plainly and all(name.lower() in _CHANGES for name in names)
+
+
 _SAID: Final = re.compile(
     r"(?<![\w-])(?P<letter>[A-Z]{1,2}\d?)\s{0,3}(?:=|:|\s[-–—]\s)\s{0,3}(?P<words>[A-Za-z0-9][^\n,;.=|]{0,40})"
 )

@@ -12,6 +12,7 @@ from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.shorthand import says_the_same
 from stitchproof.language.tree import Make, Post, Remark, Special, Steps, Stitch, Unread
 from stitchproof.trade import stitches
 from stitchproof.trade.tables import Terms
@@ -301,7 +302,7 @@ def _meaning(
     names: tuple[str, ...], body: str, place: tuple[int, int], terms: Terms, reading: Reading
 ) -> Meaning | None:
     """Say what a definition means: a group of steps, or a stitch."""
-    if not names:
+    if not names or says_the_same(names, body):
         return None
     stitch = trade_stitch(body.split(".", maxsplit=1)[0].split(",", maxsplit=1)[0].strip(), terms)
     if stitch is not None and not _MOVES.search(body):  # `Xst = half double crochet`

@@ -7,6 +7,7 @@ from typing import Final
 
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import ONE, NumberKind
+from stitchproof.language.read.changes_told import more_or_fewer
 from stitchproof.language.read.count_words import (
     BESIDE,
     CHAIN_WORDS,
@@ -67,7 +68,8 @@ def read_statements(
     end = at
     i = at
     while i < bound:
-        one = _statement(tokens, i, bound, counting, strict=strict)
+        one = more_or_fewer(tokens, i, bound) if found else None
+        one = one or _statement(tokens, i, bound, counting, strict=strict)
         if one is None and found:
             one = _last_thing(tokens, i, bound, counting) or _single(tokens, i, bound, counting)
         if one is None or (not found and one[0].each and word_at(tokens, one[1] - 3) == "in"):

@@ -233,7 +233,8 @@ def _one_name(words: str, terms: Terms, specials: Mapping[str, Special]) -> tupl
     named = stitches.named(words, terms)
     if named is None or len(words) < 2:  # noqa: PLR2004 - no stitch is one letter
         return None
-    name = _singular(words.removesuffix(" sts").removesuffix(" st").removesuffix(" stitches"))
+    bare = words.removesuffix(" sts").removesuffix(" st").removesuffix(" stitches")
+    name = short if bare in {"sl", "slip"} else _singular(bare)
     kind = stitches.stitches()[named.kind]
     if kind.group:
         return Noun(Thing.GROUP, named.kind), name

@@ -191,12 +191,21 @@ def _one_word(reader: Reader) -> StitchName | None:
 
 
 def _raised(reader: Reader) -> StitchName | None:
+    """Read behind "raised": "tr front", "front tr", "tr round front of next st"."""
+    before = _POST_SIDES.get(reader.text())
+    reader.take(before is not None)
     named = _core(reader)
-    side = _POST_SIDES.get(reader.text())
-    if named is None or side is None:
+    side = before or _POST_SIDES.get(reader.text())
+    if named is None:
         return None
-    reader.take()
+    if side is None:  # the side is told with the place
+        told = reader.text() in _ROUND and {reader.text(1), reader.text(2)} & set(_POST_SIDES)
+        return named if told else None
+    reader.take(before is None)
     return replace(named, stitch=replace(named.stitch, post=side))
+
+
+_ROUND: Final = word_set("round around")
 
 
 def _special(special: Special, reader: Reader) -> StitchName:

@@ -1,0 +1,42 @@
+"""How a count differs from the one before it: `44 sts; 4 sts more`, `36 sts, 2 fewer`."""
+
+from typing import Final
+
+from stitchproof.language.number import NumberKind
+from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, word_at
+from stitchproof.language.read.lex import TokenKind
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.tree import STITCH, Statement
+
+_CHANGES: Final = {
+    "more": "increased",
+    "extra": "increased",
+    "fewer": "decreased",
+    "less": "decreased",
+}
+_STITCHES: Final = word_set("st sts stitch stitches")
+_CLOSED: Final = STOPS | frozenset(CLOSING.values())
+
+
+def more_or_fewer(tokens: Tokens, at: int, bound: int) -> tuple[Statement, int] | None:
+    """Read `4 sts more`, `4 more sts`, `4 more than last row` behind another count."""
+    number = tokens[at].number if tokens[at].kind is TokenKind.NUMBER else None
+    if number is None or number.kind is not NumberKind.COUNT:
+        return None
+    i = at + 1
+    named = word_at(tokens, i) in _STITCHES
+    i += named
+    change = _CHANGES.get(word_at(tokens, i), "")
+    if not change:
+        return None
+    i += 1
+    if not named and word_at(tokens, i) in _STITCHES:
+        named = True
+        i += 1
+    if word_at(tokens, i) == "than":
+        while i < bound and tokens[i].kind is TokenKind.WORD:
+            i += 1
+    if i < bound and tokens[i].text not in _CLOSED:
+        return None
+    place = tokens[at].place.to(tokens[i - 1].place)
+    return Statement(number, STITCH, "st" if named else "", change, place=place), i
