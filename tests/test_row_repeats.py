@@ -78,6 +78,14 @@ FORMS: tuple[tuple[str, dict[str, object]], ...] = (
     ("Repeat Rows 2-3 alternately to Row 20", {"first": 2, "last": 3, "until_rows": 20}),
     ("Rep Row 2 until piece measures 28 cm.", {"first": 2, "last": 2, "until_length": 280}),
     (
+        "Rep Rows 2-7 9 times, then Rows 2 and 3 once more.",
+        {"first": 2, "last": 7, "often": ("in all", 9), "then_to": 3},
+    ),
+    (
+        "Rep Rows 2 and 3 twice, then rep Row 2 once.",
+        {"first": 2, "last": 3, "often": ("in all", 2), "then_to": 2},
+    ),
+    (
         "Rep Rows 3-6 until desired length, ending with Row 4.",
         {"first": 3, "last": 6, "until_words": "desired length", "ending_row": 4},
     ),

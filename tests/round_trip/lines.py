@@ -207,6 +207,7 @@ ENDING: st.SearchStrategy[dict[str, Any]] = st.one_of(
     st.fixed_dictionaries({}),
     st.sampled_from(("RS", "WS")).map(lambda side: {"ending": side}),
     st.one_of(ROW, lists(2, 90)).map(lambda number: {"ending_row": number}),
+    ROW.map(lambda number: {"then_to": number}),
 )
 EXTRA = st.sampled_from(
     (
@@ -221,6 +222,8 @@ EXTRA = st.sampled_from(
 def _again(
     rows: RepeatRows, how_long: dict[str, Any], ending: dict[str, Any], extra: Steps
 ) -> RepeatRows:
+    if "then_to" in ending and ("often" not in how_long or rows.first is None):
+        ending = {}  # a turn is begun behind whole ones
     return replace(rows, **how_long, **ending, extra=extra)
 
 

@@ -63,7 +63,7 @@ def _kept(seen: Seen, course: WorkedCourse, step: Skip, told: set[str]) -> Itera
     clause = re.split(r"[.,;:\n]", text[place.start : place.end + 60], maxsplit=1)[0]
     named = _PART.search(clause)
     values = seen.resolved.of(step.at.number) if isinstance(step.at, Next) else None
-    left = tuple(v for v in values or () if isinstance(v, int))
+    left = tuple(v for v in values or () if isinstance(v, int) and v > 1)  # no "the sleeve sts"
     part = named["part"].lower() if named is not None else ""
     if named is None or not left or part in told or part in text[course.place.end :].lower():
         return

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 from stitchproof.language.number import ONE, Number, plain
-from stitchproof.language.tree import Either, Shape, Steps
+from stitchproof.language.tree import Either, RepeatRows, Shape, Steps
 
 ValueOf = Callable[[Number], int | None]
 EVEN: Final[Steps] = (Shape("increased", plain(0), ((ONE, ONE),)),)
@@ -74,3 +74,14 @@ def _extent(shapes: Sequence[Shape], value_of: ValueOf) -> tuple[int, int]:
             at += apart * often
         end = max(end, at)
     return end, end - max(min(firsts, default=1) - 1, 0)
+
+
+def turn_begun(does: RepeatRows, value_of: ValueOf) -> int:
+    """Give how many rows of one turn more are worked: "then Rows 2 and 3 once more"."""
+    if does.then_to is None:
+        return 0
+    last = value_of(does.then_to) or 0
+    if does.listed:
+        rows = [value_of(number) for number in does.listed]
+        return rows.index(last) + 1 if last in rows else 0
+    return max(last - ((value_of(does.first) or 0) if does.first is not None else last) + 1, 0)

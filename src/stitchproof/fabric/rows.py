@@ -14,7 +14,7 @@ from stitchproof.fabric.added import as_labelled, ended, ends_by_measure, parted
 from stitchproof.fabric.chainless import chainless
 from stitchproof.fabric.growing import grown_rows
 from stitchproof.fabric.in_turn import Worked, rows_in_turn
-from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows
+from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows, turn_begun
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
     Course,
@@ -383,7 +383,7 @@ def _of_piece(does: RepeatRows, past: Past, value_of: ValueOf) -> list[PlannedRo
 def _told(does: RepeatRows, cycle: int, past: Past, value_of: ValueOf) -> int | None:
     """Give how many rows the words tell, without the label; None when they do not."""
     if does.often is not None:
-        return (value_of(does.often.number) or 0) * cycle
+        return (value_of(does.often.number) or 0) * cycle + turn_begun(does, value_of)
     if does.until_rows is not None:
         until = value_of(does.until_rows)
         return None if until is None else max(until - past.worked, 0)

@@ -125,6 +125,8 @@ class RepeatRows:
         "RS", "WS" or empty ("ending with a WS row").
     ending_row : Number or None
         "ending with Row 4".
+    then_to : Number or None
+        The last row of one turn more, begun and not ended: "then Rows 2 and 3 once more".
     piece : str
         The piece the rows are of, if not this one ("same as Back").
     extra : tuple of Step
@@ -149,6 +151,7 @@ class RepeatRows:
     until_words: str = ""
     ending: str = ""
     ending_row: Number | None = None
+    then_to: Number | None = None
     piece: str = ""
     extra: Steps = ()
     between: int = 0

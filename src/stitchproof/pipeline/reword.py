@@ -160,15 +160,30 @@ _NARRATIVE = frozenset((BlockKind.PROSE, BlockKind.LIST, BlockKind.QUOTE, BlockK
 def _stretches(manuscript: Manuscript) -> Iterator[_Stretch]:
     """Give the parts of the text in which words may change, in order."""
     definitions = [special.place for special in manuscript.specials]
+    sections = [rule for section in manuscript.sections for rule in section.rules]
+    told = sorted({(r.place.start, r.place.end) for r in (*manuscript.rules, *sections)})
     for block in manuscript.blocks:
         start, end = block.place.start, block.place.end
         if block.kind is BlockKind.INSTRUCTION:
             yield _Stretch(start, end, works=True)
         elif block.kind in _NARRATIVE:
-            defines = any(start <= one.start < end for one in definitions)
-            yield _Stretch(start, end, works=defines)
+            if any(start <= one.start < end for one in definitions):
+                yield _Stretch(start, end, works=True)
+            else:
+                yield from _with_conventions(start, end, told)
         elif block.kind is BlockKind.HEADING and not _is_referred_to(manuscript, block):
             yield _Stretch(start, end, works=False)
+
+
+def _with_conventions(start: int, end: int, rules: list[tuple[int, int]]) -> Iterator[_Stretch]:
+    """Part narrative at its conventions: in "3ch is the first treble" a treble is a stitch."""
+    at = start
+    for first, last in rules:
+        if at <= first < last <= end:
+            yield _Stretch(at, first, works=False)
+            yield _Stretch(first, last, works=True)
+            at = last
+    yield _Stretch(at, end, works=False)
 
 
 def _is_referred_to(manuscript: Manuscript, heading: Block) -> bool:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
-from stitchproof.language.number import ONE, Number
+from stitchproof.language.number import ONE, Number, Value
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_cycles import read_cycle
@@ -76,6 +76,7 @@ def read_row_repeat(
     while not cursor.done():
         before = cursor.at
         made = how_often(cursor, made)
+        made = _then(cursor, made)
         made = how_long(cursor, made)
         made = _ending(cursor, made)
         made = begun_with(cursor, manner(cursor, made))
@@ -337,6 +338,34 @@ def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:
         return replace(made, extra=(*made.extra, yarn))
     cursor.at = start
     return made
+
+
+def _then(cursor: Cursor, made: RepeatRows) -> RepeatRows:
+    """Read `, then Rows 2 and 3 once more` behind `Rep Rows 2-7 nine times`: a turn begun."""
+    start = cursor.at
+    cursor.take_any(frozenset((",", ";")))
+    cursor.take_any(frozenset(("and", "followed")))
+    if made.often is None or made.then_to is not None or not cursor.take_any(_THEN):
+        cursor.at = start
+        return made
+    cursor.take_any(_REPEAT | {"work"})
+    rows = read_named_rows(cursor)
+    cursor.take_any(frozenset(("once", "again")))
+    cursor.take_any(frozenset(("more", "again")))
+    ends = cursor.done() or cursor.text() in STOPS
+    if rows is None or not ends or _begins(rows) != _begins(made) or _begins(rows) is None:
+        cursor.at = start
+        return made
+    return replace(made, then_to=rows.listed[-1] if rows.listed else rows.last or rows.first)
+
+
+_THEN: Final = frozenset(("then", "by"))
+
+
+def _begins(rows: RepeatRows) -> tuple[Value, ...] | None:
+    """Give the number of the first of some rows, where it is written."""
+    first = rows.listed[0] if rows.listed else rows.first
+    return first.value if first is not None and isinstance(first.value, tuple) else None
 
 
 def _last_of_them(cursor: Cursor, number: Number) -> Number:

@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
-from stitchproof.language.number import Value, plain
+from stitchproof.language.number import Number, Value, plain
 from stitchproof.language.tree import (
     CHAIN,
     Colour,
@@ -182,6 +182,8 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
         words += f", omitting turning {pen.wording.word('ch')}"
     if does.between:
         words += _groups(does.between, pen) if does.groups else _between(does.between, pen)
+    if does.then_to is not None:
+        words += f", then {_begun(does, does.then_to, pen)} once more"
     if does.ending:
         words += f", ending with a {pen.wording.word(does.ending)} {_row(pen)}"
     if does.ending_row is not None:
@@ -233,6 +235,12 @@ def _which_rows(does: RepeatRows, pen: Pen) -> str:
         piece = " ".join(word.capitalize() for word in does.piece.split(" "))
         return f"work as for {piece} {rows}".rstrip()
     return f"{rep} {rows}"
+
+
+def _begun(does: RepeatRows, last: Number, pen: Pen) -> str:
+    """Name the rows of a turn that ends before it is whole."""
+    first = does.listed[0] if does.listed else does.first
+    return _named_rows(RepeatRows(first=first, last=last), pen)
 
 
 def _named_rows(does: RepeatRows, pen: Pen) -> str:

@@ -70,8 +70,11 @@ def _explains_a_term(reader: Reader, start: int, end: int) -> bool:
     """Tell whether "sl st = slip stitch" stands there: a name, and what it is in other words."""
     told = reader.tokens[start:end]
     at = next((i for i, token in enumerate(told) if token.text == "="), 0)
-    return 0 < at < min(end - start - 1, _NEAR) and all(
-        token.kind is TokenKind.WORD for token in (*told[:at], told[at + 1])
+    brief = end - start - at <= _NEAR
+    return (
+        brief
+        and 0 < at < min(end - start - 1, _NEAR)
+        and all(token.kind is TokenKind.WORD for token in (*told[:at], told[at + 1]))
     )
 
 

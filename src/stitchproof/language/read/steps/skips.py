@@ -8,7 +8,12 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import STITCHES, chain_space_ahead, read_noun
 from stitchproof.language.read.steps.ordinals import MIDDLE
-from stitchproof.language.read.steps.parts import accept_behind_part, accept_part, part_length
+from stitchproof.language.read.steps.parts import (
+    accept_behind_part,
+    accept_part,
+    names_part,
+    part_length,
+)
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import (
     CLOSING,
@@ -70,6 +75,8 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
         # "miss the centre st of Row 32" behind the first side
         one = reader.text(middle + 1) in STITCHES and reader.text(middle + 2) == "of"
         reader.take(middle + 1 if one or reader.number(middle + 1) is not None else 0)
+    if reader.text() == "all" and _whole_part(reader):
+        reader.take()
     steps = read_bracketed(reader) if reader.text() in OPENING else _places(reader, frame, start)
     if steps is None:
         return None
@@ -79,6 +86,19 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
             reader.take()
         steps = (*steps, Remark(reader.words(note), reader.span(note)))
     return steps
+
+
+def _whole_part(reader: Reader) -> bool:
+    """Tell whether "all sts of the sleeve", "all sleeve sts" stands there, and nothing behind."""
+    ahead = 1
+    while ahead < _NAMED_WITHIN and reader.text(ahead) not in MARKS | {"", ",", ";", "."}:
+        if names_part(reader, ahead):
+            return True
+        ahead += 1
+    return False
+
+
+_NAMED_WITHIN: Final = 6  # tokens
 
 
 def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
