@@ -97,7 +97,9 @@ def _chosen(hand: Hand, of: Target, noun: Noun, where: Span) -> Places:
     """Give those of the groups that the words choose."""
     unnamed = noun.thing is Thing.GROUP and not noun.kind
     whole = [p for p in places_of(hand, noun) if not unnamed or p[1] - p[0] > 2]  # noqa: PLR2004
-    if not whole and unnamed and getattr(of, "noun", noun).kind:
+    if not whole and unnamed:
+        if not getattr(of, "noun", noun).kind:
+            raise Unknown  # "first scallop": what makes one was told in other words
         whole = list(with_chains(hand.edge.roles, hand.edge.parents))
     match of:
         case Next(number) | First(number) | Last(number):
