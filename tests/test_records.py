@@ -1,11 +1,12 @@
 """Dataclasses that write their `__init__` late are dataclasses like any other."""
 
+import dataclasses
 import pickle
-from dataclasses import FrozenInstanceError, field, fields, replace
+from dataclasses import FrozenInstanceError, field, fields
 
 import pytest
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,3 +91,18 @@ def test_it_can_be_shown_and_matched() -> None:
     match Knot("a", 3):
         case Knot(put, turns):
             assert (put, turns) == ("a", 3)
+
+
+@pytest.mark.parametrize(
+    "one", [Knot("under", 2, [3], 4, tight=True), Ball(50), Hank(7), Nothing()]
+)
+def test_a_copy_with_changes_is_that_of_the_standard_library(one: Knot | Ball | Hank) -> None:
+    assert fields(replace(one)) == fields(dataclasses.replace(one))
+    for changed in fields(one):
+        if not changed.init:
+            continue
+        mine, theirs = (how(one, **{changed.name: 9}) for how in (replace, dataclasses.replace))
+        for kept in fields(one):
+            assert getattr(mine, kept.name) == getattr(theirs, kept.name)
+    with pytest.raises(TypeError):
+        replace(one, colour=1)

@@ -4,12 +4,11 @@ A finding holds facts; its words are made from them at the edge. Facts that diff
 value per size, so one mistake at one place is one finding whatever the numbers.
 """
 
-from dataclasses import replace
 from enum import Enum
 from typing import ClassVar, Protocol
 
 from stitchproof.base.place import Span
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 
 
 class Level(Enum):

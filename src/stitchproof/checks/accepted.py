@@ -7,12 +7,11 @@ accepted has gone or was misspelt.
 
 import re
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level
 from stitchproof.base.facts import facts
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.manuscript import Manuscript
 
 _REMARK: Final = re.compile(r"\s*\([^()]*\)")

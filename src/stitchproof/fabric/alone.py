@@ -7,8 +7,8 @@ places. Anything that goes "across", or to the last so many, needs a real edge.
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS
 from stitchproof.fabric.over_rows import ValueOf

@@ -1,11 +1,11 @@
 """One line tried in one size: its rows worked, its count held against what it says."""
 
 from collections.abc import Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from functools import partial
 from typing import Final, NamedTuple, Protocol
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS, Move

@@ -5,8 +5,8 @@ not stands beside it, and the first stitch goes into the first place.
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.conventions import NOT_A_STITCH, customary
 from stitchproof.fabric.edge import base_kind
 from stitchproof.fabric.hand import Hand

@@ -1,9 +1,9 @@
 """What a step means by the steps beside it, wherever they are worked."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Literal
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.edge import CENTRE_STITCH, CORNER
 from stitchproof.language.number import ONE
 from stitchproof.language.tree import (

@@ -8,12 +8,12 @@ not for sc and hdc; a shorter one does not count; a longer one counts and leaves
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import field, replace
+from dataclasses import field
 from functools import cached_property
 from types import MappingProxyType
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.tree import Counts, Rule
 
 NOT_A_STITCH: Final = Counts("")

@@ -24,13 +24,13 @@ import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import field, replace
+from dataclasses import field
 from functools import cached_property, lru_cache
 from hashlib import blake2b
 from itertools import compress
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.groups import alike, begun, centres, flat_ends, gaps, leaning, unnamed
 from stitchproof.fabric.marks import moved_marks
 from stitchproof.fabric.spaces import at_seam, chains_in, each_anchor, runs_of

@@ -1,8 +1,8 @@
 """What a piece leaves for later ones to refer to: its named edges, and its rows by title."""
 
-from dataclasses import replace
 from typing import TypeAlias
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.conclude import Piece
 from stitchproof.fabric.named import Finished
 from stitchproof.fabric.past import row_ends

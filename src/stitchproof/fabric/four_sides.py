@@ -1,9 +1,9 @@
 """A border told by its sides: "18 sc evenly along each side and 3 sc in each corner"."""
 
-from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.edge import CORNER
 from stitchproof.fabric.hand import Hand
 from stitchproof.language.tree import Each, Evenly, Group, Make, Next, Steps

@@ -1,9 +1,9 @@
 """Rows with so many plain stitches more, or fewer, between those that shape than an earlier row."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.tree import (

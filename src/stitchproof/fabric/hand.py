@@ -263,8 +263,10 @@ class Hand:
         chains = self.conventions.chains and noun.thing is Thing.STITCH
         noun = Noun(Thing.SPACE, GAP) if self.gaps_named and noun == SPACE else noun
         places = self.edge.places(noun, chains=chains) or self._where_a_chain_stood(noun)
+        if not self.begun_in_gap or noun.thing is not Thing.SPACE:
+            return places
         last = (len(self.edge) - 1, len(self.edge))
-        begun = self.begun_in_gap and noun.thing is Thing.SPACE and self.edge.roles[-1:] != "C"
+        begun = self.edge.roles[-1:] != "C"
         return places[:-1] if begun and places and places[-1] == last else places
 
     def _where_a_chain_stood(self, noun: Noun) -> list[Interval]:

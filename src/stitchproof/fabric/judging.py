@@ -5,9 +5,9 @@ it is a guess what the author counts, the guess has to fit some size before it m
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.attempt import Attempt
 from stitchproof.fabric.state import Outcome
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Trouble

@@ -10,10 +10,9 @@ nothing along the sides of the piece.
 """
 
 from collections.abc import Hashable, Sequence
-from dataclasses import replace
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.attempt import DoneRow
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.last_rows import LastRows, last_rows, stand_alike, works_last_rows

@@ -6,9 +6,9 @@ count, it is the count of the row, and nothing else of its edge is known.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.edge import COUNTED, Edge, base_kind, supposed
 from stitchproof.fabric.over_rows import ValueOf
 from stitchproof.fabric.trouble import Unknown

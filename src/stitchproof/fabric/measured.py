@@ -4,8 +4,7 @@ Where they leave the count as it is, nothing depends on it. Where they shape, th
 how often they are worked, if they can come to it at all; without one the edge is not known.
 """
 
-from dataclasses import replace
-
+from stitchproof.base.records import replace
 from stitchproof.fabric.attempt import Attempt, attempt
 from stitchproof.fabric.rows import MOST_ROWS, Plan, PlannedRow
 from stitchproof.fabric.tally import in_stitches, stitches

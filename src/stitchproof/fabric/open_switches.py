@@ -1,9 +1,9 @@
 """With which settings of its open switches a piece may be worked, and what its remarks say."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import product
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.conclude import Piece, asked_of
 from stitchproof.fabric.conventions import Conventions

@@ -1,9 +1,9 @@
 """A schedule laid over the rows of a label: `Rows 6-25: Inc 1 st every 4th row 5 times`."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.tree import Either, RepeatRows, Shape, Steps
 

@@ -1,7 +1,6 @@
 """What a step means by where the hand is, and by the steps beside it."""
 
-from dataclasses import replace
-
+from stitchproof.base.records import replace
 from stitchproof.fabric.beside import with_stitch
 from stitchproof.fabric.hand import Hand
 from stitchproof.language.number import plain

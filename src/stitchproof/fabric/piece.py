@@ -6,11 +6,11 @@ author meant. A line that could not be read leaves a known edge only if it state
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import partial
 from itertools import islice, product
 from typing import Final, NamedTuple
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.attempt import Attempt, as_stated, attempt, limit_of, stated_values
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge

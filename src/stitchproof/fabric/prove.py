@@ -8,10 +8,10 @@ fewer lines fail with it, or the same ones and by their count alone.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import islice
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.conclude import Piece, conclude
 from stitchproof.fabric.conventions import Conventions, gathered
 from stitchproof.fabric.for_later import RowsByTitle, current, keep_edges, keep_rows

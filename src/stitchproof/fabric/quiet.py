@@ -5,8 +5,8 @@ is guessed, or whose beginning the text does not hold, is no ground to object.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.phrases import is_slip
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.track import Track, Went

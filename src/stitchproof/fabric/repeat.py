@@ -6,9 +6,9 @@ cannot come out even is a trouble with the width of the repeat and what is left.
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand, Moment
 from stitchproof.fabric.nouns import bound
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown

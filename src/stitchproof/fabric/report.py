@@ -1,8 +1,8 @@
 """Turns a judged line into what a proof says of it."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.attempt import Attempt
 from stitchproof.fabric.judging import counted, mild
 from stitchproof.fabric.known_lines import Done

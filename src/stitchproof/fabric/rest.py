@@ -1,7 +1,6 @@
 """Yarn joined to what a row left unworked: "skip next 16 sts of Row 18, join yarn in next st"."""
 
-from dataclasses import replace
-
+from stitchproof.base.records import replace
 from stitchproof.language.tree import JoinYarn, Leave, On, Skip, Step, Steps
 
 

@@ -7,8 +7,8 @@ other side of its foundation.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.edge import foundation
 from stitchproof.fabric.past import base_of
 from stitchproof.fabric.skipped_ahead import skips_alone

@@ -6,10 +6,9 @@ each row in order; a row that is named and does not exist is a trouble.
 
 import itertools
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Final, NamedTuple
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.added import as_labelled, ended, ends_by_measure, parted_extra, told_whole
 from stitchproof.fabric.chainless import chainless
 from stitchproof.fabric.growing import grown_rows

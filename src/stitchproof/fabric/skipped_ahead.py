@@ -1,9 +1,9 @@
 """A line that only skips stitches: those that the yarn of the next line is joined behind."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TypeAlias
 
+from stitchproof.base.records import replace
 from stitchproof.language.tree import (
     Course,
     Facing,

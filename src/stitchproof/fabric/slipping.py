@@ -1,7 +1,6 @@
 """Slipping to where a row or a round begins, before its first stitch."""
 
-from dataclasses import replace
-
+from stitchproof.base.records import replace
 from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.edge import Interval
 from stitchproof.fabric.endings import begin_at

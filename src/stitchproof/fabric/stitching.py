@@ -5,9 +5,9 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager, nullcontext
-from dataclasses import replace
 from functools import partial
 
+from stitchproof.base.records import replace
 from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_chains
 from stitchproof.fabric.crossed import work_crossed

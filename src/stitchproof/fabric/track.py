@@ -6,10 +6,10 @@ and all pieces.
 """
 
 from collections.abc import Mapping
-from dataclasses import field, replace
+from dataclasses import field
 from typing import Final, NamedTuple
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.alone import on_its_own
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge

@@ -6,9 +6,8 @@ lines, by how far they stand apart, and by all else that decides what they come 
 """
 
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import replace
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.conclude import Piece
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.founding import founds

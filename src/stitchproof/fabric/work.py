@@ -5,12 +5,11 @@ course that cannot be worked to its end gives its trouble and no edge.
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 from itertools import pairwise
 from typing import NamedTuple
 
 from stitchproof.base.place import NOWHERE
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.begin import first_kind
 from stitchproof.fabric.beside import beside_space
 from stitchproof.fabric.conventions import Conventions, Switch

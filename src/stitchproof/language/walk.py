@@ -1,12 +1,12 @@
 """Walks over the tree: the numbers in it, the doubts in it, how far down it looks."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass
 from functools import cache, lru_cache
 from typing import Final, TypeVar
 
 from stitchproof.base.place import Span
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
     Below,

@@ -6,12 +6,12 @@ every number in it comes from.
 
 import textwrap
 from collections.abc import Iterator
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.diagnostics import Level, listed
 from stitchproof.base.place import Lines
+from stitchproof.base.records import replace
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.told import ToldRow, settled_course, tell
 from stitchproof.language.number import NONE, Resolved

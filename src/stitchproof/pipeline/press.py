@@ -6,12 +6,11 @@ It always gives something, also beside errors. The editions are made from what i
 import gc
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from functools import partial
 from typing import Final
 
 from stitchproof.base.diagnostics import Address, Diagnostic
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.checks.accepted import accept
 from stitchproof.checks.seen import Seen
 from stitchproof.checks.table import look

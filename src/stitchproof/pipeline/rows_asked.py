@@ -2,11 +2,10 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Lines
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.told import ToldRow
 from stitchproof.language.tree import Course

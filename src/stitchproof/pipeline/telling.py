@@ -3,11 +3,10 @@
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import groupby
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.told import ToldRow
 from stitchproof.language.tree import Below, OppositeSide, Ring
 from stitchproof.language.walk import nodes

@@ -10,12 +10,11 @@ row, each length with its unit, or with the unit in the first cell of the first 
 import re
 from collections import Counter
 from collections.abc import Callable
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.base.units import parse_length
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Number

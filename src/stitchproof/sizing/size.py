@@ -5,9 +5,9 @@ are worked now. Counts are fitted one by one, and the rules between them are che
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 
 from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.records import replace
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.number import Resolved
 from stitchproof.language.read.formula import names_in

@@ -1,10 +1,10 @@
 """Putting sections and blocks together, in the order of the text."""
 
-from dataclasses import field, replace
+from dataclasses import field
 
 from stitchproof.base.diagnostics import Address, Diagnostic
 from stitchproof.base.place import Span
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.manuscript import Block, BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.between_told import with_difference

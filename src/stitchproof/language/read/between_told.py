@@ -5,9 +5,9 @@ the line then says `working 1 more sc between increases`.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set

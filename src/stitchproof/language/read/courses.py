@@ -2,14 +2,14 @@
 
 import re
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from functools import partial
 from itertools import pairwise
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.count_words import CLOSING
 from stitchproof.language.read.growing import read_growing

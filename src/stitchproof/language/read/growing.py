@@ -3,9 +3,9 @@
 Each row is the row before it with so many plain stitches more, or fewer, between those that shape.
 """
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens, read_named_rows

@@ -1,8 +1,8 @@
 """How long rows are repeated: `until piece measures 28 cm`, `until you have 18 rows in all`."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set

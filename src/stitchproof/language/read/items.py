@@ -1,8 +1,6 @@
 """What a manuscript is made of, in the order of the text, before its words are read."""
 
-from dataclasses import replace
-
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.number import Number
 from stitchproof.language.read.sections import Heading, Region

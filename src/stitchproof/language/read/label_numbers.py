@@ -2,11 +2,10 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Final, TypeAlias
 
 from stitchproof.base.place import Span
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import Number, Value
 from stitchproof.language.read.openings import EMPHASIS, opens_strongly
 from stitchproof.language.read.rows_by_size import rows_by_size

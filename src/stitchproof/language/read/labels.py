@@ -7,10 +7,10 @@ through `Source.number_at`, so that braces and lists of sizes are the same numbe
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.for_sizes import past_only
 from stitchproof.language.read.label_numbers import (

@@ -8,13 +8,13 @@ text is one token whether it is written `12`, `three`, `70 (76, 84)` or `{panel_
 import re
 import unicodedata
 from bisect import bisect_left
-from dataclasses import field, replace
+from dataclasses import field
 from enum import Enum
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import NOWHERE, Span
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.formula import Formula
 from stitchproof.language.number import Number, NumberKind, Value
 from stitchproof.language.read.named_lists import every_size, named_list, names_all

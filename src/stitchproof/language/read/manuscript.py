@@ -9,13 +9,13 @@ the limits stays in the document as prose.
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import partial
 from itertools import islice, zip_longest
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
+from stitchproof.base.records import replace
 from stitchproof.language.manuscript import Block, BlockKind, FrontMatter, Manuscript
 from stitchproof.language.read.assembly import Assembly
 from stitchproof.language.read.blocks import Line, Stretch, find_lines, find_stretches

@@ -5,10 +5,10 @@ for all of them, whichever of them it tells.
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.tree import Chain, Make, Next, Noun, Skip, Special, Steps, Thing
 

@@ -1,10 +1,10 @@
 """Rows called by a name: `Rep Dec Row`, `Work Even Row twice`."""
 
 import re
-from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.numerals import word_set

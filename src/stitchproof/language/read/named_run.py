@@ -6,9 +6,9 @@ are just the rows before it, in their order, the line says `Rep last 2 rows`.
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import plain
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set

@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.items import Item
 

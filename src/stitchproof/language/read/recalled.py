@@ -1,9 +1,9 @@
 """A part of an earlier row that is worked again by its marks: "work from * to # of Row 6"."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import replace
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.row_names import ROWS
 from stitchproof.language.read.steps.reader import MARKS

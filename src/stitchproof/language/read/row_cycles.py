@@ -3,9 +3,9 @@
 So too rows that are counted: `Work 3 rows straight (as Row 2), then 1 inc row (as Row 5), 4 times`.
 """
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, Cursor, read_named_rows

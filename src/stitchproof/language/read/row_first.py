@@ -1,8 +1,8 @@
 """Which of several rows worked in turn comes first: `Beginning with Row 3, rep Rows 2 and 3`."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor

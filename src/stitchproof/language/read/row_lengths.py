@@ -1,8 +1,8 @@
 """How long rows are repeated: `until piece measures 28 cm`, `to Row 20`, `or as you like`."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.read.how_long import read_until
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import STOPS, Cursor

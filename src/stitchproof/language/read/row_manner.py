@@ -1,9 +1,9 @@
 """How rows are worked again: with another yarn, mirrored, in pattern."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor

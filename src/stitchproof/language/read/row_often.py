@@ -1,7 +1,6 @@
 """Which of the last rows are worked again, and how often: `last 4 rows`, `5 more times`."""
 
-from dataclasses import replace
-
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, NumberKind
 from stitchproof.language.read.row_names import ROWS, Cursor
 from stitchproof.language.tree import RepeatRows, Times

@@ -5,10 +5,10 @@ The line is read clause by clause from its first word. What is left over at the 
 """
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, Value
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set

@@ -1,8 +1,8 @@
 """Rows of another piece: `as for Left Front`, `foundation chain and Rows 1-16 of Back`."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import STOPS, Cursor

@@ -7,12 +7,12 @@ a remark. A schedule whose end is not told ("every 6th row until piece measures 
 unread without a finding: it was understood, and nobody can count it.
 """
 
-from dataclasses import field, replace
+from dataclasses import field
 from enum import Enum
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set

@@ -1,9 +1,9 @@
 """What the phases of a schedule come to where the first shaping row is told apart."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TypeAlias
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.row_schedules import Phase
 

@@ -6,10 +6,10 @@ its words then stand in the line instead of it.
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import replace
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.trade import stitches
 

@@ -42,20 +42,22 @@ _LISTED: Final = re.compile(
     r"(?<![\d-])\d[\d.½¼¾]*,?\s?(?:[(\[]\s*\d[\d.½¼¾]*(?:\s?[,:;/-]\s?\d[\d.½¼¾]*)*\s*[)\]]\s?)+"
 )
 _VALUES: Final = re.compile(r"\d[\d.½¼¾]*")
-_MOST: Final = 2_000  # lists that are looked at
+_MOST: Final = 300  # lists that are looked at
 _LONGEST: Final = 14  # characters of a name
 
 
 def sizes_by_rank(lines: Sequence[str], text: str) -> tuple[str, ...]:
     """Find names of sizes that rise, in a list, behind `comes in`, or with a measure each."""
     for words in lines:
-        for found in (*_RISING.finditer(words), *_OFFERED.finditer(words)):
+        bracketed = "(" in words or "[" in words  # few lines need the longer look
+        for found in (*(_RISING.finditer(words) if bracketed else ()), *_OFFERED.finditer(words)):
             names = tuple(name for name in _PARTS.split(found["all"]) if name)
             told = found.group() == words.strip(" .*_") or _SAYS_HOW.search(words)
             few = len(names) == 2 and not told  # noqa: PLR2004
             if not few and rise(names) and _agree(names, text):
                 return names
-        names = _slashed(words, text) or _alone(words, text)
+        names = _slashed(words, text) if "/" in words else ()
+        names = names or (_alone(words, text) if bracketed else ())
         if names:
             return names
         names = tuple(found["name"] for found in _MEASURED.finditer(words))

@@ -6,9 +6,9 @@ two values: `38 (42)`, `(38, 42 sts)`. Told apart by their number, all are the s
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import Number
 from stitchproof.language.read.lex import Token
 from stitchproof.language.tree import Label

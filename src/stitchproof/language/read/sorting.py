@@ -7,10 +7,9 @@ everything is prose, whatever verb a sentence there begins with.
 
 import re
 from collections.abc import Hashable
-from dataclasses import replace
 from typing import Final, TypeAlias
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.manuscript import BlockKind
 from stitchproof.language.read.blocks import Line, Stretch
 from stitchproof.language.read.cutting import cut_lines

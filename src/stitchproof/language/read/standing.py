@@ -8,10 +8,9 @@ finds the rows in the order in which they are worked. A row put in has its numbe
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import plain
 from stitchproof.language.tree import Course, Label
 

@@ -5,10 +5,9 @@ behind a dash, or as a sentence of its own. `sc in last 5 sts. 33 sc` states 33;
 in ring` works 12. Where the neighbours do not decide, the words stay with the steps.
 """
 
-from dataclasses import replace
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, with_chains, word_at
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set

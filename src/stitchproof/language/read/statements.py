@@ -1,11 +1,11 @@
 """Statements of a count: `40 dc and 4 ch-2 sps`, `2 sts increased`, `not counting the sl sts`."""
 
 from collections.abc import Mapping
-from dataclasses import field, replace
+from dataclasses import field
 from types import MappingProxyType
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import ONE, NumberKind
 from stitchproof.language.read.changes_told import more_or_fewer
 from stitchproof.language.read.count_words import (

@@ -1,10 +1,10 @@
 """Lines to be heard: no signs, repeats in sentences, the sizes apart."""
 
 import re
-from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.records import replace
 from stitchproof.language.tree import Course, Label
 from stitchproof.language.write.courses import (
     and_words,

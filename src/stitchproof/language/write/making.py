@@ -1,8 +1,8 @@
 """Stitches in words: made, chained, skipped, left."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.stitch import CHAIN, STITCH
 from stitchproof.language.tree import (

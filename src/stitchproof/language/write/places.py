@@ -4,10 +4,9 @@ Each writer gives the whole of it, preposition and all, or None for a place that
 words for; the step is then a finding and not a guess.
 """
 
-from dataclasses import replace
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import NONE, Number, plain
 from stitchproof.language.stitch import STITCH
 from stitchproof.language.tree import (

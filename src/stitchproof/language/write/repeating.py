@@ -1,8 +1,8 @@
 """Groups and repeats in words: brackets and stars on paper, sentences for the ear."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import Number
 from stitchproof.language.tree import AsLong, Group, Repeat, Same, Steps, Times
 from stitchproof.language.write.making import times_words

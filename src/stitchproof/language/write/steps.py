@@ -6,10 +6,10 @@ A step that the trade's words cannot say exactly is left as near as they come, w
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final, TypeGuard
 
 from stitchproof.base.diagnostics import Diagnostic
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.tree import (
     Chain,

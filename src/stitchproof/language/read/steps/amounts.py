@@ -1,8 +1,8 @@
 """Stitches counted behind their name or along an edge: "sc x 6", "13 sc around first leg"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.made import Found, Wanted

@@ -45,6 +45,8 @@ def goes_on(reader: Reader, frame: Frame, end: int) -> bool:
 def read_keep_going(reader: Reader, frame: Frame) -> Steps | None:
     """Read "keep making dc until 1 st is left", "carry on with sc to last st"."""
     start = reader.at
+    if reader.text() not in _KEEPING_FIRST:
+        return None
     length = next((len(words) for words in _KEEPING if reader.sees(*words)), 0)
     if not length or not starts_stitch(reader, length):
         return None
@@ -56,6 +58,7 @@ _KEEPING: Final = (
     ("keep", "going", "with"),
     *((*going, doing) for going in _GOING for doing in ("making", "working", "with")),
 )
+_KEEPING_FIRST: Final = frozenset(words[0] for words in _KEEPING)
 
 
 def _repeated(steps: list[Step]) -> int:

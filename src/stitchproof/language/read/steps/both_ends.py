@@ -1,8 +1,8 @@
 """Stitches worked at both ends of a row: "sc2tog at beg and end of row, sc in all other sts"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import Frame, Reader

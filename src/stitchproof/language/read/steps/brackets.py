@@ -3,10 +3,10 @@
 What stands behind the closing bracket decides.
 """
 
-from dataclasses import replace
 from enum import Enum
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.bracket_words import (

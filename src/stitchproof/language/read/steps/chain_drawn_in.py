@@ -1,8 +1,8 @@
 """A chain drawn in with the stitches behind it: "ch 2, dc in next st (counts as dc2tog)"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import Frame, Reader

@@ -1,8 +1,8 @@
 """Places drawn into one stitch: "sc last 2 sts tog", "dc in next 3 sts together"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.made import Found, Wanted, made

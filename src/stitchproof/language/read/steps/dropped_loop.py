@@ -4,9 +4,9 @@ The stitches stand before; the loop is dropped, the hook goes into the first of 
 drawn through, so that all of them become one stitch.
 """
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import OPENING, Frame, Reader

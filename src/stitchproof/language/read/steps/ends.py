@@ -1,8 +1,8 @@
 """How far: "across", "to end of row", "to last 3 sts", "to next ch-2 sp", "to marked st"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.centres import read_centre, read_centre_space

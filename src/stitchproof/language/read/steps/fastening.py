@@ -1,10 +1,10 @@
 """Ending and what is not to be done: "fasten off", "do not turn", "do not work in last 3 sts"."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.places import IN, read_target

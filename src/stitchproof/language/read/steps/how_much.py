@@ -1,10 +1,10 @@
 """How much is repeated, and how often, where the words leave it open or no mark stands."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import replace
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.often import HowOften, read_often, starts_often

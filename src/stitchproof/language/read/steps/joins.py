@@ -1,8 +1,8 @@
 """Closing a round, beginning again with the yarn, fastening off."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import read_advice

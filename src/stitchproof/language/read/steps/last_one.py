@@ -1,8 +1,8 @@
 """The last stitch, told for itself: "working last sc in top of beg ch", "last 2 sts together"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.chains import read_counts_beside
 from stitchproof.language.read.steps.colours import read_hook

@@ -1,10 +1,9 @@
 """What a stitch and a place come to: plain stitches, increases, stitches drawn together, groups."""
 
-from dataclasses import replace
 from typing import Final
 
 from stitchproof.base.place import Span
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import NONE, ONE, Number, Value, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading

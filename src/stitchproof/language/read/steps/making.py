@@ -1,9 +1,9 @@
 """Stitches made in places: "2 sc in next st", "sc 12", "hdc in each st to last 3 sts"."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.amounts import (

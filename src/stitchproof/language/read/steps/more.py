@@ -1,8 +1,8 @@
 """Stitches told as more in a place: "working 2 more dc in last st"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading

@@ -5,11 +5,10 @@ gathers the legs. Legs in several places are stitches drawn together, legs in on
 Anything beside this order is no movement that is known here, and stays unread.
 """
 
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.places import IN, read_target

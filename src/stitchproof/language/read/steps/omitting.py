@@ -1,9 +1,8 @@
 """What the last time of a repeat leaves out: "rep from * around, omitting the last sc"."""
 
-from dataclasses import replace
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES

@@ -1,8 +1,8 @@
 """Stitches that name no place, put into one place: a ring, or "all in next st" behind them."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.places import IN, read_in

@@ -1,10 +1,10 @@
 """Places told by others: "all other sts", "each st except the last", "that sp"."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES, read_noun

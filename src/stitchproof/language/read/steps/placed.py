@@ -1,8 +1,8 @@
 """Steps that begin with a place, a number or a verb: "in next sp work (...)", "3 ch", "skip 2"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import joins, repeats

@@ -1,8 +1,8 @@
 """Words behind a place that name its row: "of previous row", "2 rows below", "of body"."""
 
-from dataclasses import replace
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import replace
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.parts import accept_of_part, names_part
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader

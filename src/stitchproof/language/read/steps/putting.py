@@ -1,7 +1,6 @@
 """How a step is put behind those before it, which it may change."""
 
-from dataclasses import replace
-
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.steps.reader import Frame
 from stitchproof.language.tree import (

@@ -1,10 +1,10 @@
 """Repeats from a mark: "*...; rep from * across", "*...* 4 times", "ending last rep at **"."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import islice
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.brackets import REPEAT, in_one_place, read_bracket

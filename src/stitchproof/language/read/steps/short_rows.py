@@ -1,7 +1,6 @@
 """Stitches that a short row left: "sc in each of the 6 unworked sts" behind others."""
 
-from dataclasses import replace
-
+from stitchproof.base.records import replace
 from stitchproof.language.read.steps.made import Found
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.tree import (

@@ -1,8 +1,8 @@
 """Places passed over or left: "sk 2", "skip st behind FPtr", "leave last 5 sts unworked"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until

@@ -1,8 +1,8 @@
 """Where a run begins, said before it: "starting in 2nd ch from hook, sc in each ch across"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.findings import UnreadWords

@@ -1,9 +1,8 @@
 """Names of stitches, with loops, post and gathering: "FPdc", "sc2tog", "hdc BLO", "dc dec"."""
 
-from dataclasses import replace
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
@@ -70,6 +69,8 @@ class StitchName:
 
 def longest(branch: Branch, reader: Reader, ahead: int = 0) -> tuple[Branch, int] | None:
     """Find the longest name that begins `ahead` of the cursor, and how many tokens it has."""
+    if not branch.to:
+        return None
     best: tuple[Branch, int] | None = None
     i = ahead
     while True:

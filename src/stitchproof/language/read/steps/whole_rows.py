@@ -1,8 +1,8 @@
 """Whole rows of one stitch: "work across in sc", "1 row of sc", "one rnd in hdc"."""
 
-from dataclasses import replace
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
