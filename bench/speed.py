@@ -174,9 +174,17 @@ def curves() -> None:
         print(f"    one line of {len(text):7,} characters  {least:.3f} s  {each:.2f} µs each")
 
 
+def processor_name() -> str:
+    """Name the processor; on Linux its model, which the standard library does not know."""
+    known = Path("/proc/cpuinfo")
+    lines = known.read_text("utf-8").splitlines() if known.exists() else []
+    models = [line.partition(":")[2].strip() for line in lines if line.startswith("model name")]
+    return next(iter(models), "") or platform.processor() or platform.machine()
+
+
 def main() -> None:
-    print(f"Python {platform.python_version()} on {platform.machine()}, {os.cpu_count()} cores, ")
-    print(f"load {os.getloadavg()[0]:.1f} while this ran\n")
+    print(f"Python {platform.python_version()} on {processor_name()}, {os.cpu_count()} cores, ")
+    print(f"load {os.getloadavg()[0]:.1f} when this began\n")
     print("   least      median")
     commands()
     garments()

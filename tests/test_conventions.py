@@ -7,6 +7,7 @@ import pytest
 
 from stitchproof.language.read.openings import is_convention
 from stitchproof.language.read.rules import find_rules
+from stitchproof.trade.tables import Terms
 
 _NONE = ""  # counts as no stitch
 
@@ -47,6 +48,32 @@ def test_what_turning_chains_count_for(sentence: str, meant: dict[int | None, st
     rules = find_rules(sentence, 0, len(sentence), "notes", "UK")
     told = {rule.chains: rule.counts.stitch for rule in rules if rule.counts is not None}
     assert meant.items() <= told.items()
+
+
+@pytest.mark.parametrize(
+    ("sentence", "terms", "chains"),
+    [
+        ("4 ch counts as 1 tr and 1 ch.", "UK", 1),
+        ("5 ch counts as 1 tr and 2 ch throughout.", "UK", 2),
+        ("3 ch counts as 1 tr and 4 ch counts as 1 tr and 1 ch.", "UK", 1),
+        ("Starting 4ch counts as 1tr, 1ch.", "UK", 1),
+        ("4ch counts as first tr + 1ch sp.", "UK", 1),
+        ("4 ch at start of row = 1 tr, 1 ch.", "UK", 1),
+        ("3ch = 1tr, 5ch = 1tr + 2ch.", "UK", 2),
+        ("The 4 chain at the beginning of a row counts as one treble and one chain.", "UK", 1),
+        ("Ch 4 counts as dc, ch 1.", "US", 1),
+        ("Ch 5 at the beginning of a row counts as dc and ch-2 sp.", "US", 2),
+        ("Beginning ch 4 counts as a dc plus a ch 1 space.", "US", 1),
+        ("Ch 3 counts as a dc.", "US", 0),
+    ],
+)
+def test_what_lies_beside_the_stitch_that_a_chain_counts_for(
+    sentence: str, terms: Terms, chains: int
+) -> None:
+    rules = find_rules(sentence, 0, len(sentence), "notes", terms)
+    longest = max(rules, key=lambda rule: rule.chains or 0)
+    assert longest.counts is not None
+    assert (longest.counts.stitch, longest.counts.chains) == ("dc", chains)
 
 
 @pytest.mark.parametrize(

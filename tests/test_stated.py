@@ -52,6 +52,8 @@ FORMS = (
     ("Rep Row 2. 20 sts", [(20, "st")], "20 sts"),
     ("Shell in each st; join. (12 shells, 12 ch-3 sps)", [(12, "shell"), (12, "ch-3 sp")], None),
     ("5 dc in each sp around. (9 petals)", [(9, "petal")], "(9 petals)"),
+    ("Sc in each st across. (43 sts, phew!)", [(43, "st")], "(43 sts, phew!)"),
+    ("Sc across, turn. [40 (44) sts - count again]", [((40, 44), "st")], None),
 )
 
 

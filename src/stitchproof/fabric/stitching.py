@@ -20,26 +20,23 @@ from stitchproof.fabric.looks import Look, look_at
 from stitchproof.fabric.nouns import bound, need_known, need_posts, places_of, understood
 from stitchproof.fabric.phrases import (
     before_last,
-    beyond_chain,
     by_size,
     closes_round,
     every_chain,
     is_slip,
-    just_begun,
     opens_with_loop,
     passed_unsaid,
-    under_chain,
 )
 from stitchproof.fabric.picots import goes_back
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.repeat import loop, search
 from stitchproof.fabric.schedule import go_on
-from stitchproof.fabric.slipping import slip_to_start, slipped_into, works_into_slips
+from stitchproof.fabric.skipping import skip
+from stitchproof.fabric.slipping import slip_to_start, slipped_into
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     SPACE,
     STITCH,
-    Behind,
     Chain,
     Colour,
     Each,
@@ -219,7 +216,7 @@ def _do(  # noqa: C901, PLR0912 - one arm a step
         case Chain():
             _chain(hand, step, following)
         case Skip():
-            _skip(hand, step, following)
+            skip(hand, step, following)
         case Group():
             _group(hand, step)
         case Repeat():
@@ -333,30 +330,6 @@ def _chain(hand: Hand, step: Chain, following: Step | None) -> None:
             begin_chain(hand, count, step.counts, following)
         return
     hand.put("ch", "C", [-1] * count, step.place)
-
-
-_SPACES = (Thing.SPACE, Thing.CHAIN_SPACE)
-
-
-def _skip(hand: Hand, step: Skip, following: Step | None) -> None:
-    match step.at:
-        case Behind():
-            hand.pass_covered()
-        case First(number) if just_begun(hand) and hand.number(number, step.place) == 1:
-            return  # the stitch that the turning chain stands on
-        case Next(_, noun) | First(_, noun) if noun.kind == "sl_st" and not works_into_slips(hand):
-            return  # nothing is worked into them anyway
-        case Each(noun) if hand.cursor >= hand.limit and noun.thing in _SPACES:
-            return  # "sc around, skipping the ch-1 sps": that is how it was worked
-        case Next(number) if hand.covered and hand.number(number, step.place) == len(hand.covered):
-            hand.pass_covered()
-        case _:
-            if under_chain(hand, step, following):
-                return
-            last = hand.last
-            hand.skipped = reach(hand, beyond_chain(hand, step), 1, step.place)
-            hand.most_skipped = max(hand.most_skipped, len(hand.skipped))
-            hand.last = last
 
 
 def _group(hand: Hand, step: Group) -> None:

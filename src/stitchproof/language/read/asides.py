@@ -39,7 +39,9 @@ ADORNMENTS: Final = word_set(
 _PART: Final = re.compile(
     r"(?:(?:right|left|first|second|both|back|front|upper|lower|side|v)[ -])*"
     r"(?:neck(?:line)?|armholes?|shoulders?|raglan|yoke|sleeves?|body|waist|hips?|bust|crown|collar"
-    r"|cuffs?|heel|toe|thumb|gusset|hood|brim)(?: cap)?(?: shaping| decreases| increases)?:?",
+    r"|cuffs?|heel|toe|thumb|gusset|hood|brim|hand|foot|leg|arms?|head|ears?|tail|panel|border|edging"
+    r"|straps?|pocket|bib|skirt|bodice|sole|upper|band|fronts?|backs?)"
+    r"(?: cap)?(?: shaping| decreases| increases)?:?",
     re.IGNORECASE,
 )
 # What is made already looks so: `The bobbles pop out at the back`, `The last round should sit low`.
@@ -76,9 +78,14 @@ def _names(terms: Terms) -> frozenset[str]:
     return frozenset(name.split()[0] for name in stitch_names(terms) if not name[0].isdigit())
 
 
+def names_part(words: str) -> bool:
+    """Tell whether words name a part of a garment and no more: "Yoke", "right front"."""
+    return bool(_PART.fullmatch(words.strip()))
+
+
 def is_aside(words: str, terms: Terms = "US") -> bool:
     """Tell whether a whole sentence or clause makes no stitch and places none."""
-    if _PART.fullmatch(words.strip()):
+    if names_part(words):
         return True
     if goes_on_to_part(words, terms):
         return True

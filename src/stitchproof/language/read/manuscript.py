@@ -30,6 +30,7 @@ from stitchproof.language.read.label_numbers import Source
 from stitchproof.language.read.meshes import with_meshes
 from stitchproof.language.read.named_in_passing import may_name_in_passing, named_in_passing
 from stitchproof.language.read.openings import opens_with_a_label
+from stitchproof.language.read.plain_headings import with_plain_headings
 from stitchproof.language.read.reading_findings import (
     FenceNotClosed,
     MixedTerms,
@@ -86,7 +87,7 @@ def read_manuscript(
     front, start, found = read_front(text, source)
     found = list(found)
     lines, beyond = _lines(text, start, source, found)
-    stretches = find_stretches(text, lines)
+    stretches = with_plain_headings(text, find_stretches(text, lines))
     _fences(text, stretches, source, found)
     sizes_line = find_sizes_line(text, stretches)
     kept = kept or KeptLines()

@@ -82,7 +82,9 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
         place = Span(source, a, b)
         if "count" in words.lower():
             found += _counting(words, place, terms)
-        elif "=" in words and (is_convention(words, 0) or _TURNING.match(words)):
+        elif "=" in words and (
+            is_convention(words, 0) or _TURNING.match(words) or _EQUALS.match(words)
+        ):
             found += _equal(words, place, terms)
         elif being := _BEING.search(words):
             rest = " as" + words[being.end() :]
@@ -102,7 +104,13 @@ def _equal(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
         yield from _one(subject, f" as {means.strip()}", place, terms, negative=none)
 
 
-_AND_CHAIN: Final = re.compile(r"(?:[,;&]|\band\b)\s*(?=\d+\s?ch|ch\s?\d)", re.IGNORECASE)
+_AND_CHAIN: Final = re.compile(
+    r"(?:[,;&]|\band\b)\s*(?=(?:\d+\s?ch|ch\s?\d)[^,;=]*=)", re.IGNORECASE
+)
+_EQUALS: Final = re.compile(  # `3ch = 1tr`
+    r"\s*(?:[-•*]\s*)?(?:\d\s?ch|ch\s?\d)\s*=\s*(?:(?:1|one|an?|(?:the\s+)?first)\s*)?(?:[a-z]{2,4}|0)\b",
+    re.IGNORECASE,
+)
 _NONE: Final = re.compile(r"\s*(?:0|nothing|no|none)\b", re.IGNORECASE)
 _MARKS: Final = re.compile(r"\*\*|__")  # `are **not** counted`
 _THEY: Final = re.compile(r"(?:they|these|those|this|that|it)\b(?=\s+\w)", re.IGNORECASE)
@@ -283,13 +291,18 @@ def _counts(rest: str, terms: Terms) -> Counts | None:
     if stitch is None:
         return None
     with_chain = _WITH_CHAIN.search(rest, told.start(), told.end() + _NUMBER_BEHIND)
-    beside = with_chain is not None and with_chain.start() < told.end()
-    chains = (_as_int(with_chain[1]) or 1) if with_chain is not None and beside else 0
-    return Counts(stitch, chains, throughout=True)
+    beside = with_chain is not None and with_chain.start() <= told.end()
+    if with_chain is None or not beside:
+        return Counts(stitch, throughout=True)
+    return Counts(stitch, _as_int(with_chain[1] or with_chain[2]) or 1, throughout=True)
 
 
-_WITH_CHAIN: Final = re.compile(r"\bch(?:ain)?[\s-]*(\d{1,2}|one|two|three)?\b", re.IGNORECASE)
-_NUMBER_BEHIND: Final = 6  # characters: `two`, `2`
+_WITH_CHAIN: Final = re.compile(
+    r"(?:\b(?:and|plus|with)\b|[+&,])\s*(?:an?\s+)?(?:(\d{1,2}|one|two|three)[\s-]?)?"
+    r"ch(?:ain)?s?(?![a-z])(?:[\s-]*(\d{1,2}|one|two|three)\b)?",
+    re.IGNORECASE,
+)
+_NUMBER_BEHIND: Final = 12  # characters: `two chains`, `ch 2`
 
 
 def _stitch(words: str, terms: Terms) -> str | None:

@@ -34,6 +34,7 @@ from stitchproof.language.read.stated_words import (
     past_rows,
     past_talk,
     past_when,
+    remark_behind,
 )
 from stitchproof.language.read.statements import (
     PARTS,
@@ -157,7 +158,7 @@ def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Coun
     if beyond > end and len(statements) > 1:
         statements, end = statements[:-1], beyond  # one of each end is no count of the row
     end = past_purpose(tokens, past_when(tokens, end, bound), bound)
-    if spoken > inner:
+    if spoken > inner or remark_behind(tokens, end, bound, counting.terms):
         end = past_chat(tokens, end, bound, closing)
     if end >= bound or tokens[end].text != closing:
         return None

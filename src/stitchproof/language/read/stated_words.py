@@ -3,10 +3,12 @@
 from typing import Final
 
 from stitchproof.language.number import NumberKind
+from stitchproof.language.read.asides import makes_nothing
 from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, word_at
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.tree import STITCH, Statement
+from stitchproof.trade.tables import Terms
 
 _HAVE: Final = frozenset(("have", "has", "be", "are", "is", "made", "makes", "gives", "leaves"))
 
@@ -88,6 +90,27 @@ def past_chat(tokens: Tokens, at: int, bound: int, closing: str) -> int:
     return i
 
 
+def remark_behind(tokens: Tokens, at: int, bound: int, terms: Terms) -> bool:
+    """Tell whether `, phew!`, `- count again` stands behind a count to the end of its brackets.
+
+    What names a part of the row, or anything of the trade, may belong to what is counted.
+    """
+    unit = tokens[at - 1].kind is TokenKind.WORD
+    if not unit or word_at(tokens, at) not in _PARTING:
+        return False
+    i = at + 1
+    while i < bound and tokens[i].text not in CLOSING.values():
+        i += 1
+    said = [token.text for token in tokens[at + 1 : i] if token.text not in STOPS]
+    words = len(said) and all(token.kind is not TokenKind.NUMBER for token in tokens[at + 1 : i])
+    return bool(words) and not _PARTLY & set(said) and makes_nothing(" ".join(said), terms)
+
+
+_PARTING: Final = word_set(", ; ! - – — . …")
+_PARTLY: Final = word_set(
+    "for each every per both either side sides half halves front back sleeve sleeves left right"
+    " on between not counting including excluding without plus minus of end ends"
+)
 _TALK: Final = word_set("if when as so by counting including now still left before by whichever")
 
 

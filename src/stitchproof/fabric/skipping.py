@@ -1,0 +1,47 @@
+"""Skips what a step names: stitches, chain spaces, those behind, the one under a turning chain."""
+
+from typing import Final
+
+from stitchproof.fabric.hand import Hand
+from stitchproof.fabric.phrases import beyond_chain, just_begun, under_chain
+from stitchproof.fabric.reach import reach
+from stitchproof.fabric.slipping import works_into_slips
+from stitchproof.fabric.trouble import Failing, Trouble
+from stitchproof.language.tree import Behind, Each, First, Next, Skip, Step, Thing
+
+_SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
+
+
+def skip(hand: Hand, step: Skip, following: Step | None) -> None:
+    """Go past what a step names; it is remembered for the step after it."""
+    match step.at:
+        case Behind():
+            hand.pass_covered()
+        case First(number) if just_begun(hand) and hand.number(number, step.place) == 1:
+            return  # the stitch that the turning chain stands on
+        case Next(_, noun) | First(_, noun) if noun.kind == "sl_st" and not works_into_slips(hand):
+            return  # nothing is worked into them anyway
+        case Each(noun) if hand.cursor >= hand.limit and noun.thing in _SPACES:
+            return  # "sc around, skipping the ch-1 sps": that is how it was worked
+        case Next(number) if hand.covered and hand.number(number, step.place) == len(hand.covered):
+            hand.pass_covered()
+        case _:
+            if under_chain(hand, step, following):
+                return
+            last, before, listed = hand.last, hand.cursor, hand.skipped
+            hand.skipped = reach(hand, beyond_chain(hand, step), 1, step.place)
+            if listed and listed[-1][1] == before:
+                _check_list(hand, step, before)
+            hand.most_skipped = max(hand.most_skipped, len(hand.skipped))
+            hand.last = last
+
+
+def _check_list(hand: Hand, step: Skip, before: int) -> None:
+    """Report what lies between stitches that are skipped and the space that is skipped with them.
+
+    "Skip (ch-2 sp, 32 dc, ch-2 sp)" lists all that is skipped.
+    """
+    if isinstance(step.at, Next) and step.at.noun.thing in _SPACES and hand.skipped:
+        between = hand.edge.stitches_between(before, hand.skipped[0][0])
+        if between:
+            hand.troubles.append(Trouble(Failing.LEFT_OVER, step.place, 0, between))
