@@ -4,7 +4,6 @@ import re
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import field
 from functools import partial
-from itertools import pairwise
 from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
@@ -21,6 +20,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.openings import first_words
 from stitchproof.language.read.row_manner import spoken
 from stitchproof.language.read.row_repeats import read_row_repeat
+from stitchproof.language.read.rows_counted import of_sizes, row_by_row
 from stitchproof.language.read.shaping import read_shaping
 from stitchproof.language.read.shorthand import NO_SHORTHAND, Shorthand, spelled_out
 from stitchproof.language.read.size_names import NO_SIZES, SizeNames
@@ -42,7 +42,6 @@ from stitchproof.language.tree import (
     Repeat,
     RepeatRows,
     Special,
-    Stated,
     Steps,
     Turn,
     Unread,
@@ -223,31 +222,10 @@ def read_course(
     place = Span(page.source, item.start, item.end)
     stated = told.stated
     if several and stated is not None and page.sizes is None:
-        stated = _row_by_row(stated, label)
+        stated = row_by_row(stated, label)
+    elif not several and stated is not None and page.sizes is not None:
+        stated = of_sizes(stated, page.sizes)
     return Course(label, told.does, stated, item.only, place), told.found
-
-
-def _row_by_row(stated: Stated, label: Label) -> Stated:
-    """Take `(22, 20)` behind two rows that grow smaller for a count of each, not for two sizes."""
-    first = label.first.value if label.first is not None else None
-    last = label.last.value if label.last is not None else None
-    one = stated.statements[0] if len(stated.statements) == 1 and not stated.rowwise else None
-    values = one.number.value if one is not None else None
-    ends = (first, last, values)
-    if one is None or not all(isinstance(value, tuple) for value in ends):
-        return stated
-    low, high = (value[0] if isinstance(value, tuple) else None for value in ends[:2])
-    counts = values if isinstance(values, tuple) else ()
-    known = [value for value in counts if isinstance(value, int)]
-    falls = all(a > b for a, b in pairwise(known))
-    rows = high - low + 1 if isinstance(low, int) and isinstance(high, int) else 0
-    if not falls or not len(known) == len(counts) == rows > 1:
-        return stated
-    rowwise = tuple(
-        (replace(one, number=replace(one.number, value=(value,), spelling=str(value))),)
-        for value in known
-    )
-    return replace(stated, statements=rowwise[-1], rowwise=rowwise)
 
 
 _NAMES_ROWS: Final = re.compile(r"\b(?:rows?|rn?ds?|rounds?)\s+\d", re.IGNORECASE)

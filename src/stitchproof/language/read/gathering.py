@@ -21,7 +21,7 @@ def gather_numbers(
     """Give every formula and list of sizes, in the order of the text."""
     found: dict[tuple[int, int], Number] = {}
     for course in courses:
-        for number in _of_label(course.label):
+        for number in (*_of_label(course.label), *_of_count(course)):
             if number.by_size and not _for_unknown(number, course.only):
                 there = number.further_on(course.place.start)
                 found.setdefault((there.place.start, there.place.end), there)
@@ -64,6 +64,11 @@ def _of_label(label: Label) -> Iterator[Number]:
     for number in (label.first, label.last, label.span, *label.listed):
         if number is not None and number.place.end:
             yield number
+
+
+def _of_count(course: Course) -> Iterator[Number]:
+    statements = course.stated.statements if course.stated is not None else ()
+    return (one.number for one in statements)
 
 
 def gather_abbreviations(

@@ -7,7 +7,7 @@ where work stands before the first: what a heading named there would be one part
 """
 
 import re
-from itertools import pairwise
+from collections.abc import Sequence
 from typing import Final
 
 from stitchproof.base.records import replace
@@ -20,7 +20,9 @@ from stitchproof.language.read.sections import Region, heading_region
 _LEVEL: Final = 2  # below the title
 _LONGEST: Final = 60  # characters
 _MOST_WORDS: Final = 6
-_SHAPE: Final = re.compile(r"[*_]*[A-Za-z][A-Za-z'’ /&,-]*(?:\((?:make|work)\s+\w+\))?:?[*_]*")
+_SHAPE: Final = re.compile(
+    r"[*_]*[A-Za-z][A-Za-z'’ /&,-]*(?:\((?:make|work|both)\s[\w ]+\))?:?[*_]*"
+)
 
 
 def with_plain_headings(text: str, stretches: tuple[Stretch, ...]) -> tuple[Stretch, ...]:
@@ -35,7 +37,7 @@ def with_plain_headings(text: str, stretches: tuple[Stretch, ...]) -> tuple[Stre
     """
     if any(one.kind is BlockKind.HEADING and one.level > 1 for one in stretches):
         return stretches
-    plain = [i for i, (one, below) in enumerate(pairwise(stretches)) if _heads(text, one, below)]
+    plain = [i for i, one in enumerate(stretches) if _heads(text, one, stretches[i + 1 : i + 4])]
     if not plain or any(_works(text, line) for one in stretches[: plain[0]] for line in one.lines):
         return stretches
     heads = set(plain)
@@ -55,19 +57,17 @@ def _works(text: str, line: Line) -> bool:
     return opens_with_a_label(words) or opens_with_a_verb(words)
 
 
-def _heads(text: str, one: Stretch, below: Stretch) -> bool:
-    prose = one.kind is BlockKind.PROSE is below.kind
-    if not prose or len(one.lines) != 1 or one.end - one.start > _LONGEST:
+def _heads(text: str, one: Stretch, below: Sequence[Stretch]) -> bool:
+    if one.kind is not BlockKind.PROSE or len(one.lines) != 1 or one.end - one.start > _LONGEST:
         return False
     words = text[one.start : one.end]
     if not _SHAPE.fullmatch(words) or len(words.split()) > _MOST_WORDS:
         return False
-    if not _works(text, below.lines[0]):
-        return False
     bare = words.strip("*_ :")
     if heading_region(bare) not in {Region.PIECE, Region.FINISHING} or opens_with_a_label(bare):
         return False
-    return _set_off(words) or names_part(bare)
+    worked = [any(_works(text, line) for line in stretch.lines) for stretch in below]
+    return any(worked) if _set_off(words) else any(worked[:1]) and names_part(bare)
 
 
 def _set_off(words: str) -> bool:

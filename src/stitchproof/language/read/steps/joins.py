@@ -126,7 +126,8 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(length)
         reader.accept_any(frozenset(("to", "tog")))
         return _closed(reader, frame, start)
-    if after == "to" or (after in _ALONG and next_after == "to"):
+    through = next_after == "and" and reader.text(length + 2) in _INTO  # "across and into 6th st"
+    if after == "to" or (after in _ALONG and (next_after == "to" or through)):
         steps = _slip_to(reader, length, start)
         return steps and _ring_or_join(reader, frame, steps, start)
     steps = read_make(reader, frame, None, start)
@@ -159,6 +160,9 @@ def _slip_to(reader: Reader, length: int, start: int) -> Steps | None:
     _ = length
     reader.accept_any(_ALONG)
     reader.take()
+    if reader.text() == "and" and reader.text(1) in _INTO:
+        reader.take()  # "to and into 6th st"
+    reader.accept_any(_INTO)
     target = read_target(reader)
     if target is None:
         return None
@@ -178,6 +182,7 @@ def _into_space(reader: Reader, length: int) -> Steps | None:
     return None
 
 
+_INTO: Final = frozenset(("in", "into"))
 _SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
 _SOON: Final = 12
 
