@@ -17,10 +17,15 @@ class NoSuchPlace:
     noun: str
     rows_below: int
     words: str
+    chains: int = 0
 
     def message(self) -> str:
         """Say what is missing."""
         article = "an" if self.noun[:1] in "aeiou" else "a"
+        if self.chains:
+            return (
+                f"`{self.words}` looks for a chain that is not there: {self.noun} has {self.chains}"
+            )
         if self.rows_below > 1:
             return f"`{self.words}`: {self.rows_below} rows below there is no {self.noun} here"
         return f"`{self.words}` looks for {article} {self.noun}, and there is none"
@@ -34,10 +39,10 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
     """Find places that do not exist."""
     for found in gathered(seen, Failing.NO_PLACE):
         first = found.troubles[0]
+        noun, chains = place_name(seen, first.noun), max(first.had, 0)
+        named = f"the {noun}" if chains else noun
         yield Diagnostic(
-            finding=NoSuchPlace(
-                place_name(seen, first.noun), first.wanted, words(seen, found.place)
-            ),
+            finding=NoSuchPlace(named, first.wanted, words(seen, found.place), chains),
             place=found.place,
             address=found.address(),
             sizes=found.named_sizes(),

@@ -79,14 +79,26 @@ def wrong_of(course: Course, found: Attempt, ways: tuple[int, ...]) -> Trouble |
             return trouble
     if course.stated is None or found.ways is None:
         return empty[0] if empty else None
+    if empty and _makes_nothing(found):
+        return empty[0]
     for i, statement in enumerate(course.stated.statements):
         said, made = found.values[i], counted(found, i, ways[i])
         if said is not None and made is not None and said != made:
+            if empty:
+                return empty[0]  # what is not there is why so few are made
             place = course.at(statement.place)
             return Trouble(Failing.COUNT, place, said, made, what=statement.unit)
     for trouble in found.between:
         return replace(trouble, place=course.at(trouble.place))
     return None
+
+
+def _makes_nothing(found: Attempt) -> bool:
+    """Whether the last row makes no stitch: the edge is that of the row below, or empty."""
+    last = found.rows[-1] if found.rows else None
+    if last is None or last.edge is None:
+        return False
+    return last.edge.count == 0 or last.edge is last.consumed
 
 
 def _wrong_side(course: Course, found: Attempt) -> Trouble | None:

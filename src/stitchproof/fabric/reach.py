@@ -270,8 +270,8 @@ def _nth(hand: Hand, target: Nth, where: Span) -> Places:
 
 
 def _ordinal(hand: Hand, n: int, target: Nth, where: Span) -> Interval:
-    noun = target.noun
-    match origin_of(hand, target):
+    noun, origin = target.noun, origin_of(hand, target)
+    match origin:
         case Origin.HOOK | Origin.EDGE:
             places = places_of(hand, noun)
             start = 0
@@ -280,11 +280,12 @@ def _ordinal(hand: Hand, n: int, target: Nth, where: Span) -> Interval:
             start = bisect_left(places, (hand.cursor, -1))
         case Origin.TURNING_CHAIN:
             places = places_of(hand, Noun(Thing.TURNING_CHAIN))
+            if n > (chains := hand.edge.turning) > 0:
+                hand.troubles.append(Trouble(Failing.NO_PLACE, where, n, chains, TURNING_CHAIN))
             start, n = 0, min(n, 1)
     if start + n > len(places) or places[start + n - 1][1] > hand.limit:
         raise Stuck(Trouble(Failing.TOO_FEW, where, n, len(places) - start, noun))
     place = places[start + n - 1]
-    origin = origin_of(hand, target)
     if origin is Origin.TURNING_CHAIN and place[0] < hand.cursor and not hand.edge.ring:
         raise Stuck(Trouble(Failing.TOO_FEW, where, 1, 0, TURNING_CHAIN))
     hand.cursor, hand.last, hand.noun = max(hand.cursor, place[1]), place, noun

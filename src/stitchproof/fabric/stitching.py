@@ -113,6 +113,7 @@ def _with_those_beside(hand: Hand, look: Look) -> int:
     elif isinstance(step, Make) and look.closes and hand.edge.ring:
         _do(hand, replace(step, at=First()), None)
         hand.roles[-1] = "C"  # it stands for the last chains of the space that it closes
+        hand.joined = True
     else:
         _do(hand, step, look.following)
     return 1

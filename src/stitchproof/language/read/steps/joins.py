@@ -15,6 +15,7 @@ from stitchproof.language.read.steps.new_yarn import (
     as_yarn,
     is_slip,
     join_colour,
+    pass_in,
     read_join_yarn,
     slip_name,
     standing,
@@ -182,7 +183,6 @@ def _into_space(reader: Reader, length: int) -> Steps | None:
     return None
 
 
-_INTO: Final = frozenset(("in", "into"))
 _SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
 _SOON: Final = 12
 
@@ -285,6 +285,7 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
         reader.at = start
         return read_advice(reader, frame)  # a seam, which makes no row
     reader.accept("the")
+    pass_in(reader)
     if reader.text() in YARN | {"new", "another"} or reader.sees("main", "color"):
         return read_join_yarn(reader, frame, start)
     counted = 1 if reader.text() in {"a", "second"} else 0

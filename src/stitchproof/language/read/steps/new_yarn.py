@@ -6,6 +6,7 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS
+from stitchproof.language.read.steps.colours import is_yarn
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.left_open import unworked_before
 from stitchproof.language.read.steps.ordinals import MIDDLE
@@ -232,7 +233,8 @@ def _names_yarn(reader: Reader) -> bool:
     if name is None or name.kind is not TokenKind.WORD or not name.written[:1].isupper():
         return False
     ahead = 3 if reader.number(2) is not None and not reader.apart(reader.at + 1) else 2
-    return reader.text(ahead) in TO | {"with"} or reader.ended_after(reader.at + ahead)
+    behind = reader.text(ahead)
+    return behind in TO | STOPS | {"with"} or reader.ended_after(reader.at + ahead)
 
 
 def _pass_behind(reader: Reader) -> None:
@@ -244,11 +246,22 @@ def read_rejoin(reader: Reader, frame: Frame) -> Steps | None:
     """Read "rejoin yarn in next st", "rejoin B at underarm", "attach B with sl st in first st"."""
     start = reader.at
     reader.take()
+    pass_in(reader)
     plain = reader.text() in YARN | TO | word_set("new the main color colour with")
     plain = plain and not (reader.text() in _COLOUR and reader.number(1) is not None)
     if plain or stops(reader):
         return read_join_yarn(reader, frame, start)
     return join_colour(reader, frame, start)
+
+
+def pass_in(reader: Reader) -> None:
+    """Go past "in" of "join in yarn B", "in new colour", "in B": what is joined, not where."""
+    token = reader.token(1)
+    if reader.text() != "in" or token is None:
+        return
+    named = is_yarn(token) and reader.text(2) in STOPS | {"", "with"}
+    if named or token.text in YARN | _COLOUR | {"new", "another"}:
+        reader.take()
 
 
 def yarn_at(reader: Reader, start: int) -> Steps | None:
