@@ -15,8 +15,10 @@ from stitchproof.fabric.quiet import as_meant, begins_short, of_a_guess, of_a_pa
 from stitchproof.fabric.row_counts import wrong_rows
 from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import (
+    SCALLOPS,
     Beside,
     Ways,
+    stands_alone,
     stated_total,
     stitches,
     ways_to_count,
@@ -167,8 +169,12 @@ def _ways(
     if all(s.each or (way.numbers and way.sure) for way, s in zip(ways, statements, strict=True)):
         return ways
     # what one unit holds is not known, so nothing that it may hold can be counted apart
+    open_ = [s.noun.kind for way, s in zip(ways, statements, strict=True) if not way.sure]
+    fans = all(kind in SCALLOPS for kind in open_)
     return tuple(
-        Ways((), made=way.made) if s.noun.thing is Thing.KIND else way
+        Ways((), made=way.made)
+        if s.noun.thing is Thing.KIND and not (fans and stands_alone(edge, s.noun.kind))
+        else way
         for way, s in zip(ways, statements, strict=True)
     )
 

@@ -18,7 +18,7 @@ from stitchproof.language.tree import Stated, Statement, Thing
 
 _RUN: Final = re.compile("C+")
 _HOLDS: Final = re.compile(r"(?P<size>\d+)-(?P<kind>\w+) group")
-_SCALLOPS: Final = frozenset(("shell", "fan", "scallop", "petal"))
+SCALLOPS: Final = frozenset(("shell", "fan", "scallop", "petal"))
 _SHELL: Final = 3  # stitches in one place, from which they may have a name together
 
 
@@ -133,7 +133,7 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
                 whole = {end - start for start, end in edge.places(noun)}
                 parted = _parted(edge)
                 return Ways((found, found + 1) if parted and parted in whole else (found,))
-            return Ways(_in_one_place(edge), sure=noun.kind in _SCALLOPS and _only_scallops(edge))
+            return Ways(_in_one_place(edge), sure=noun.kind in SCALLOPS and _only_scallops(edge))
         case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
             pass
     return Ways((total, *_open_row(edge)), made=False)
@@ -237,6 +237,12 @@ def _outside_groups(edge: Edge, kind: str, size: int) -> int:
         k in names and role in "SK" and (p < 0 or held[p] < size) and i not in begun
         for i, (p, k, role) in enumerate(zip(edge.parents, edge.kinds, edge.roles, strict=True))
     )
+
+
+def stands_alone(edge: Edge, kind: str) -> bool:
+    """Whether every stitch of a kind has a place of its own: no shell or fan can hold it."""
+    made = sum(n for k, n in edge.made.items() if kind in (k, base_kind(k)))
+    return edge.known and made > 0 and _outside_groups(edge, kind, 2) == made
 
 
 def _begun(edge: Edge, size: int) -> range:

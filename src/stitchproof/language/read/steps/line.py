@@ -44,6 +44,7 @@ from stitchproof.language.read.steps.ends import ACROSS
 from stitchproof.language.read.steps.free_choice import read_any_colour
 from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
+from stitchproof.language.read.steps.last_repeat import settle_tails
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.once_more import ends_after, legs_of_one, once_more, past_same
@@ -249,7 +250,7 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         _keep_run(reader, frame, steps)
         if purpose:
             keep_purpose(reader, frame, purpose)
-    repeats.settle_tails(frame)
+    settle_tails(frame)
     settle_ends(frame)
     return frame
 
