@@ -95,7 +95,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     done: list[DoneRow] = []
     asked: set[Switch] = set()
     troubles: list[Trouble] = []
-    begun: Edge | None = None  # on which the last row is worked
+    on, begun = track.edge, track.edge  # on which the first and the last row are worked
     parts = _all_parts(rows, course.stated, setting)
     told = course.stated is not None and setting.memory.units(course.stated).totals
     meter = setting.memory.meter
@@ -124,8 +124,8 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             done += (one,) if single else _in_rows(one, made)
     if troubles and is_unnamed(course):
         troubles, track = of_a_guess(troubles), placed(track, None)
-    before = stitches(begun, setting.conventions) if begun is not None else 0
-    ways = _ways(course.stated, track, before, setting) if rows else None
+    before, first = (stitches(e, setting.conventions) if e else 0 for e in (begun, on))
+    ways = _ways(course.stated, track, (before, first), setting) if rows else None
     values = stated_values(course.stated, setting)
     kept = troubles
     if troubles:
@@ -156,7 +156,7 @@ def _between(
 
 
 def _ways(
-    stated: Stated | None, track: Track, before: int, setting: Setting
+    stated: Stated | None, track: Track, before: tuple[int, int], setting: Setting
 ) -> tuple[Ways, ...] | None:
     """Give the fair ways to count each statement; None when the edge is not known."""
     edge = track.edge
@@ -164,7 +164,7 @@ def _ways(
         return None if edge is None else ()
     statements = stated.statements
     known = setting.memory.units(stated)
-    beside = Beside(before, _ahead(track, setting), alone=known.alone, held=known.held)
+    beside = Beside(*before, _ahead(track, setting), alone=known.alone, held=known.held)
     ways = tuple(ways_to_count(edge, s, beside, setting.conventions) for s in statements)
     if all(s.each or (way.numbers and way.sure) for way, s in zip(ways, statements, strict=True)):
         return ways

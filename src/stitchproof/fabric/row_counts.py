@@ -37,7 +37,7 @@ def wrong_rows(
         if edge is None or (not edge.known and len(told) > 1):
             continue
         before = stitches(below, setting.conventions) if below is not None else 0
-        beside = Beside(before, 0, alone=len(told) == 1, held=smallest_held(stated))
+        beside = Beside(before, before, 0, alone=len(told) == 1, held=smallest_held(stated))
         for one in told:
             said = _said(one, setting)
             if one.each or one.noun.thing not in _COUNTED or said is None:

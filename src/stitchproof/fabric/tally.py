@@ -27,8 +27,9 @@ class Beside(NamedTuple):
 
     Attributes
     ----------
-    before : int
-        Stitches on the edge before the course: a change is counted from them.
+    before, first : int
+        Stitches on the edge before the last row, and before the first of the course: a change is
+        counted from either.
     ahead : int
         Chains made at the end for the next course.
     alone : bool
@@ -38,6 +39,7 @@ class Beside(NamedTuple):
     """
 
     before: int = 0
+    first: int = 0
     ahead: int = 0
     alone: bool = True
     held: int = _SHELL
@@ -91,9 +93,8 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
     if statement.each:
         return Ways(per_side(edge, statement.noun) if statement.each == "side" else ())
     if statement.change:
-        return Ways(
-            (total - beside.before if statement.change == "increased" else beside.before - total,)
-        )
+        sign = 1 if statement.change == "increased" else -1
+        return Ways(tuple(sign * (total - had) for had in (beside.before, beside.first)))
     noun = statement.noun
     match noun.thing:
         case Thing.STITCH:

@@ -3,11 +3,12 @@
 from typing import Final
 
 from stitchproof.base.records import replace
-from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.number import NONE, ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.findings import UnreadWords
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.remarks import read_counts, starts_counts
 from stitchproof.language.tree import (
     CHAIN,
     STITCH,
@@ -55,6 +56,7 @@ def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = read_target(reader, made=False)
     if target is not None and _begins_a_decrease(reader, frame, target, start):
         return ()
+    skipped = _skipped(reader, target)
     if target is None or not (reader.text() in STOPS or reader.ended() or _goes_on(reader)):
         return None
     words = Remark(reader.words(start), reader.span(start))
@@ -73,9 +75,24 @@ def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
             return (Skip(Next(ONE, CHAIN), words.place),)
         case Nth(origin=Origin.HOOK) | Same() | Marked():
             reader.pending = target, words
-            return ()
+            return skipped
         case _:
             return None
+
+
+def _skipped(reader: Reader, target: Target | None) -> Steps:
+    """Read "(skipped 2 ch do not count)" behind a chain from the hook, as a chain of none."""
+    from_hook = isinstance(target, Nth) and target.origin is Origin.HOOK
+    start, close = reader.at, reader.partner[reader.at] if reader.text() in OPENING else -1
+    if not from_hook or close < 0:
+        return ()
+    reader.take()
+    counts = read_counts(reader) if starts_counts(reader) else None
+    if counts is None or reader.at < close:
+        reader.at = start
+        return ()
+    reader.at = close + 1
+    return (Chain(NONE, counts, reader.span(start)),)
 
 
 _WHICH: Final = word_set(
@@ -141,6 +158,8 @@ def _made(frame: Frame) -> bool:
 def begin_there(reader: Reader, steps: Steps) -> Steps:
     """Let the first of some steps begin in the place said before them."""
     if reader.pending is None or not steps or isinstance(steps[0], Remark | Colour):
+        return steps
+    if isinstance(steps[0], Chain) and steps[0].count == NONE:
         return steps
     target, words = reader.pending
     reader.pending = None
