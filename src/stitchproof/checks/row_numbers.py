@@ -56,14 +56,14 @@ class RowNumberRepeated:
 
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Follow the row numbers of every section."""
-    for courses in pieces(seen):
+    for courses in map(_rows_among_steps, pieces(seen)):
         if all(_counts_on(c) for c in courses):
             yield from _follow(courses, seen)
 
 
 def numbers_passed_over(course: WorkedCourse, seen: Seen) -> frozenset[int]:
     """Give the row numbers that are missing in the piece of a line, and are told as missing."""
-    own = next((p for p in pieces(seen) if course in p), [])
+    own = next((p for p in map(_rows_among_steps, pieces(seen)) if course in p), [])
     if not own or not all(_counts_on(c) for c in own):
         return frozenset()
     return frozenset(
@@ -72,6 +72,13 @@ def numbers_passed_over(course: WorkedCourse, seen: Seen) -> frozenset[int]:
         for _, before, number in breaks(own, size, seen)
         for n in range(before + 1, number)
     )
+
+
+def _rows_among_steps(courses: list[WorkedCourse]) -> list[WorkedCourse]:
+    """Leave out steps ("1. Ch 11.") of which some are rows with labels of their own ("Row 1")."""
+    named = [course for course in courses if not course.label.isdigit()]
+    labelled = any(c.course.label.first is not None and c.label[:1].isalpha() for c in named)
+    return named if labelled else courses
 
 
 def _counts_on(course: WorkedCourse) -> bool:
@@ -83,7 +90,7 @@ def _counts_on(course: WorkedCourse) -> bool:
     label = course.course.label
     if label.listed or "all" in course.label.lower().split():
         return False
-    return label.first is None or not course.label[:1].isdigit() or not course.label.isdigit()
+    return label.first is None or not course.label.isdigit()
 
 
 def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:

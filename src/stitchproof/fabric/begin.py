@@ -5,6 +5,7 @@ not stands beside it, and the first stitch goes into the first place.
 """
 
 from collections.abc import Mapping
+from typing import Final
 
 from stitchproof.base.records import replace
 from stitchproof.fabric.conventions import NOT_A_STITCH, customary
@@ -127,6 +128,9 @@ def origin_of(hand: Hand, at: Nth) -> Origin:
     return Origin.HOOK if foundation and at.origin is Origin.TURNING_CHAIN else at.origin
 
 
+_LONGEST_BLOCK: Final = 12  # chains that a block worked on from its corner begins with
+
+
 def skipped_chains(hand: Hand, step: Make | Group, counts: Counts | None) -> None:
     """Settle what the chains skipped in "in 4th ch from hook" stand for, once a course."""
     at = step.at
@@ -138,6 +142,8 @@ def skipped_chains(hand: Hand, step: Make | Group, counts: Counts | None) -> Non
     if settled is None:
         settled = hand.conventions.turning((kind, skipped, True))
         hand.asked.append((kind, skipped, True))
+        if settled == Counts("", chains=skipped) and hand.edge.roles.count("F") > _LONGEST_BLOCK:
+            settled = hand.conventions.said(skipped) or settled
     elif settled.stitch == "st":
         settled = customary_counted(kind, skipped)
     hand.turning = skipped
