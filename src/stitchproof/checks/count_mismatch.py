@@ -54,11 +54,12 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
         if noun in ("seam", "marker"):
             continue
         said = words(seen, found.place)
+        made, stated = _numbers(seen, found)
         facts = CountMismatch(
-            found.had,
-            found.wanted,
+            made,
+            stated,
             noun,
-            _said(said, found.wanted, noun),
+            _said(said, stated, noun),
             *_change(found),
             _meant(seen, found),
         )
@@ -68,6 +69,21 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             address=found.address(),
             sizes=found.named_sizes(),
         )
+
+
+def _numbers(seen: Seen, found: Gathered) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Give what is made and what is said in every wrong size, whatever else fails in some."""
+    if len(found.troubles) == len(found.sizes):
+        return found.had, found.wanted
+    for line in found.course.counts:
+        if line.kind != found.troubles[0].what or line.stated is None:
+            continue
+        sizes = (i for i, name in enumerate(seen.proof.sizes) if name in found.sizes)
+        both = [(line.worked[i], line.stated[i]) for i in sizes]
+        known = [(made, said) for made, said in both if made is not None and said is not None]
+        if len(known) == len(both):
+            return tuple(made for made, _ in known), tuple(said for _, said in known)
+    return found.had, found.wanted
 
 
 def _said(written: str, stated: tuple[int, ...], noun: str) -> str:

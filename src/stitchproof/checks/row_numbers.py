@@ -4,7 +4,7 @@ from collections.abc import Hashable, Iterable, Iterator, Sequence
 from itertools import zip_longest
 from typing import ClassVar, Final
 
-from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level
+from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level, size_list
 from stitchproof.base.facts import facts
 from stitchproof.base.records import dataclass
 from stitchproof.checks.courses import pieces
@@ -18,18 +18,19 @@ _CUTTING: Final = (FastenOff, JoinYarn)
 
 @facts
 class RowNumberMissing:
-    """The number that comes, and the one before it."""
+    """The number that comes in each wrong size, and the one before it."""
 
     code: ClassVar[Code] = Code("C413", "row-number-missing", Level.ERROR)
     row: str
-    before: int
-    number: int
+    before: tuple[int, ...]
+    number: tuple[int, ...]
 
     def message(self) -> str:
         """Name the rows between."""
-        first, last = self.before + 1, self.number - 1
-        gap = f"{self.row} {first} is" if first == last else f"{self.row}s {first}-{last} are"
-        return f"follows {self.row} {self.before}: {gap} missing"
+        gaps = [(a + 1, b - 1) for a, b in zip(self.before, self.number, strict=True)]
+        rows = size_list(tuple(f"{a}" if a == b else f"{a}-{b}" for a, b in gaps))
+        gap = f"{self.row} {rows} is" if all(a == b for a, b in gaps) else f"{self.row}s {rows} are"
+        return f"follows {self.row} {size_list(self.before)}: {gap} missing"
 
     def help(self) -> str:
         """Say where to look."""
@@ -38,16 +39,17 @@ class RowNumberMissing:
 
 @facts
 class RowNumberRepeated:
-    """The number that comes again, and the one before it."""
+    """The number that comes again in each wrong size, and the one before it."""
 
     code: ClassVar[Code] = Code("C414", "row-number-repeated", Level.ERROR)
     row: str
-    before: int
-    number: int
+    before: tuple[int, ...]
+    number: tuple[int, ...]
 
     def message(self) -> str:
         """Say what stands twice."""
-        return f"follows {self.row} {self.before}: {self.row} {self.number} comes a second time"
+        again = f"{self.row} {size_list(self.number)} comes a second time"
+        return f"follows {self.row} {size_list(self.before)}: {again}"
 
     def help(self) -> str:
         """Say where to look."""
@@ -94,20 +96,23 @@ def _counts_on(course: WorkedCourse) -> bool:
 
 
 def _follow(courses: list[WorkedCourse], seen: Seen) -> Iterator[Diagnostic]:
-    wrong: dict[int, tuple[int, int, list[str]]] = {}
+    wrong: dict[int, list[tuple[int, int, str]]] = {}
     found: dict[Hashable, list[tuple[int, int, int]]] = {}
     for size, (name, alike) in enumerate(zip(seen.proof.sizes, _sizes(courses, seen), strict=True)):
         if alike not in found:
             found[alike] = list(breaks(courses, size, seen))
         for i, before, number in found[alike]:
-            known = wrong.setdefault(i, (before, number, []))
-            known[2].append(name)
-    for i, (before, number, names) in sorted(wrong.items()):
+            wrong.setdefault(i, []).append((before, number, name))
+    for i, ones in sorted(wrong.items()):
         course = courses[i]
         row = "Rnd" if course.course.label.round else "Row"
-        facts = RowNumberMissing if number > before else RowNumberRepeated
+        missing = ones[0][1] > ones[0][0]
+        same = [one for one in ones if (one[1] > one[0]) is missing]
+        told = tuple(one[0] for one in same), tuple(one[1] for one in same)
+        names = [name for _, _, name in ones]
+        facts = RowNumberMissing if missing else RowNumberRepeated
         yield Diagnostic(
-            finding=facts(row, before, number),
+            finding=facts(row, *told),
             place=course.at(course.course.label.place),
             address=Address(course.section or None, course.label or None),
             sizes=() if len(names) == len(seen.proof.sizes) else tuple(names),

@@ -98,7 +98,9 @@ def gathered(seen: Seen, *failings: Failing) -> Iterator[Gathered]:
 
 
 def _alike(one: Trouble, lead: Trouble) -> bool:
-    return (one.failing, one.noun, one.what) == (lead.failing, lead.noun, lead.what)
+    numbered = one.what.isdigit() and lead.what.isdigit()  # the same row, by its number in a size
+    same = one.what == lead.what or numbered
+    return same and (one.failing, one.noun) == (lead.failing, lead.noun)
 
 
 def words(seen: Seen, place: Span) -> str:
