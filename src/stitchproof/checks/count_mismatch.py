@@ -1,12 +1,16 @@
 """A line makes another number of stitches than it says."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import ClassVar, Final
 
 from stitchproof.base.diagnostics import Code, Diagnostic, Level, size_list
 from stitchproof.base.facts import facts
+from stitchproof.checks.courses import steps_of
 from stitchproof.checks.seen import Gathered, Seen, gathered, many, words
+from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.fabric.trouble import Failing
+from stitchproof.language.tree import Chain, makes_stitches
 
 _LONGEST: Final = 40  # of words that are quoted as a count
 
@@ -23,6 +27,7 @@ class CountMismatch:
     change: str = ""
     each: str = ""  # the part of the edge that holds so many
     meant: bool | None = None  # the rows after it fit what is said, or what is made
+    founded: bool = False  # it is the first row into a foundation
 
     def message(self) -> str:
         """Both numbers, the made one first."""
@@ -41,7 +46,8 @@ class CountMismatch:
         if self.change and any(n < 0 for n in self.made):
             return "check the shaping, and the word for it"
         if self.meant is True:
-            return f"the next rows fit {size_list(self.stated)}: check what the row does"
+            fits = f"the next rows fit {size_list(self.stated)}"
+            return f"{fits}: check {'the foundation chain, and ' * self.founded}what the row does"
         if self.meant is False:
             return f"write {size_list(self.made)}: the next rows fit it"
         return f"write {size_list(self.made)}, or change what the row does"
@@ -62,13 +68,26 @@ def check(seen: Seen) -> Iterator[Diagnostic]:
             _said(said, stated, noun),
             *_change(found),
             _meant(seen, found),
+            founded=(chain := _foundation(seen, found.course)) is not None,
         )
         yield Diagnostic(
             finding=facts,
             place=found.place,
             address=found.address(),
             sizes=found.named_sizes(),
+            also=((chain.place, "the foundation that it works into"),) if chain is not None else (),
         )
+
+
+def _foundation(seen: Seen, course: WorkedCourse) -> WorkedCourse | None:
+    """Give the foundation chain right before a line; None where stitches lie below."""
+    before = next((one for one, after in pairwise(seen.proof.courses) if after is course), None)
+    if before is None or before.section != course.section:
+        return None
+    steps = steps_of(before)
+    chained = any(isinstance(step, Chain) for step in steps)
+    plain = not makes_stitches(tuple(step for step in steps if not isinstance(step, Chain)))
+    return before if chained and plain else None
 
 
 def _numbers(seen: Seen, found: Gathered) -> tuple[tuple[int, ...], tuple[int, ...]]:
