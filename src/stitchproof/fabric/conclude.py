@@ -12,6 +12,7 @@ from stitchproof.fabric.named import Finished
 from stitchproof.fabric.outline import makes_stitches, shape_of
 from stitchproof.fabric.proof import Assumed, PieceShape, Proof, Shape, WorkedCourse
 from stitchproof.fabric.report import worked_course
+from stitchproof.fabric.spaces_counted import PLAIN, with_spaces
 from stitchproof.fabric.state import Progress
 from stitchproof.fabric.trouble import Failing
 from stitchproof.language.number import Resolved
@@ -78,12 +79,14 @@ def asked_of(line: Done) -> tuple[Switch, ...]:
 def conclude(pieces: Sequence[Piece], resolved: Resolved, *, shapes: bool) -> Proof:
     """Put together what all pieces tell; with their outlines when `shapes`."""
     courses: list[WorkedCourse] = []
+    way = PLAIN
     used: set[str] = set()
     assumed: list[Assumed] = []
     outlines: list[PieceShape] = []
     for piece in pieces:
         piece.told = piece.told or [_told(line, piece, resolved) for line in piece.lines]
-        courses += piece.told
+        told, way = with_spaces(piece.lines, piece.told, way)
+        courses += told
         piece.used = piece.used or _used(row for here in piece.progress for row in here.rows)
         used |= piece.used
         assumed += _assumed(piece)

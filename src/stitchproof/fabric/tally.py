@@ -98,14 +98,14 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
     noun = statement.noun
     match noun.thing:
         case Thing.STITCH:
-            return Ways((total, *_open_row(edge), *_without_slips(edge)))
+            return Ways((total, *open_row(edge), *_without_slips(edge)))
         case Thing.KIND:
             exact, wide = _of_kind(edge, noun.kind)
             slips = edge.kinds.count("sl_st") if noun.kind == "sl_st" else 0
             if slips and not beside.alone:
                 return Ways((slips,))
             if wide == 0:
-                return Ways((total, *_open_row(edge)), made=slips > 0)
+                return Ways((total, *open_row(edge)), made=slips > 0)
             rest = (wide, total, _beside_groups(edge, noun.kind))
             if beside.alone:
                 return Ways(rest)
@@ -137,7 +137,7 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
             return Ways(_in_one_place(edge), sure=noun.kind in SCALLOPS and _only_scallops(edge))
         case Thing.TURNING_CHAIN | Thing.ROW_END | Thing.SEAM | Thing.MARKED:
             pass
-    return Ways((total, *_open_row(edge)), made=False)
+    return Ways((total, *open_row(edge)), made=False)
 
 
 def _holding(edge: Edge, size: int, kind: str) -> tuple[int, ...]:
@@ -257,7 +257,7 @@ def _begun(edge: Edge, size: int) -> range:
     return range(start, end) if start >= 0 and end - start == size else range(0)
 
 
-def _open_row(edge: Edge) -> tuple[int, int]:
+def open_row(edge: Edge) -> tuple[int, int]:
     """Other fair totals of an open row: each space, or each chain, as a stitch."""
     chains = edge.roles.count("C")
     return (edge.count + (len(_RUN.findall(edge.roles)) if chains else 0), edge.count + chains)
