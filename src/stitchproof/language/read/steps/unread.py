@@ -36,8 +36,9 @@ def keep_unread(
     """Keep the words from the start of a step to the next stop as they are, with one finding."""
     if _keep_aside(reader, frame, start, end) or _keep_talk(reader, frame, start, end):
         return
+    begun = reader.at > start
     reader.at = max(reader.at, start + 1)
-    wrong = reader.at if trails(reader, end, commands) else start
+    wrong = reader.at if begun and trails(reader, end, commands) else start
     while reader.at < end:
         text = reader.text()
         if text in {",", ";", ".", "!", "–", "—"} or text in CLOSING or text in MARKS:
