@@ -176,13 +176,15 @@ class Edge:
         )
 
     def from_anchor(self, start: int) -> "Edge":
-        """Give the rest of a row from an anchor on."""
+        """Give the rest of a row from an anchor on; its centre is that of the whole row."""
+        middle = tuple((CENTRE_STITCH, a - start, b - start) for a, b in self._middle())
+        groups = tuple((g, a - start, b - start) for g, a, b in self.groups if a >= start)
         return Edge(
             kinds=self.kinds[start:],
             roles=self.roles[start:],
             parents=self.parents[start:],
             below=self.below,
-            groups=tuple((g, a - start, b - start) for g, a, b in self.groups if a >= start),
+            groups=(*groups, *(one for one in middle if one[1] >= 0)),
             marks=moved_marks(self.marks, lambda at: at - start),
             colours=self.colours[start:],
             known=self.known,
@@ -260,7 +262,8 @@ class Edge:
             case Thing.SPACE | Thing.STITCH if noun.kind == CORNER:
                 yield from self._corners(stitches=noun.thing is Thing.STITCH)
             case Thing.STITCH if noun.kind == CENTRE_STITCH:
-                yield from centres(self.parents, ring=self.ring) or self._middle()
+                of_row = [(a, b) for name, a, b in self.groups if name == CENTRE_STITCH]
+                yield from of_row or centres(self.parents, ring=self.ring) or self._middle()
             case Thing.SPACE if noun.kind == GAP or (not noun.kind and "C" not in self.roles):
                 yield from gaps(self.roles, self.parents, self._made_in_one(), ring=self.ring)
             case Thing.SPACE | Thing.CHAIN_SPACE | Thing.RING:

@@ -25,7 +25,7 @@ from stitchproof.language.read.row_names import (
     read_named_rows,
 )
 from stitchproof.language.read.row_often import how_often, rows_back
-from stitchproof.language.read.rows_of_piece import of_piece, past_foundation
+from stitchproof.language.read.rows_of_piece import of_piece, past_foundation, piece_before
 from stitchproof.language.read.steps.findings import UnreadWords
 from stitchproof.language.tree import (
     Between,
@@ -110,11 +110,11 @@ def _what(cursor: Cursor) -> RepeatRows | None:
     if cycle is not None:
         return cycle
     if _past_going_on(cursor):
-        return of_piece(cursor, read_named_rows(cursor)) or rows_back(cursor)
+        return _rows(cursor) or rows_back(cursor)
     if cursor.text() in _REPEAT:
         cursor.at += 1
         cursor.take_any(frozenset(("the", "pattern", "patt", "of", "as", "in")))
-        named = of_piece(cursor, read_named_rows(cursor))
+        named = _rows(cursor)
         return named or rows_back(cursor) or _bare_stretch(cursor)
     if cursor.text() in _ALTERNATE:  # `alternate rows 2 and 3`
         cursor.at += 1
@@ -122,11 +122,22 @@ def _what(cursor: Cursor) -> RepeatRows | None:
         return read_named_rows(cursor)
     if cursor.text() in {"as", "=", "same", "like"}:
         cursor.take_any(frozenset(("as", "=", "same", "like", "for", "the", "in")))
-        named = of_piece(cursor, read_named_rows(cursor)) or rows_back(cursor)
+        named = _rows(cursor) or rows_back(cursor)
         return named or read_bare_rows(cursor) or _piece(cursor)
     if cursor.text() in _WORK:
         return _work(cursor)
     return _pattern_rows(cursor)
+
+
+def _rows(cursor: Cursor) -> RepeatRows | None:
+    """Read which rows, and of which piece: `Rows 2-5 of Back`, `Body Round 2`."""
+    start = cursor.at
+    piece = piece_before(cursor)
+    rows = read_named_rows(cursor)
+    if rows is None:
+        cursor.at = start
+        return None
+    return replace(rows, piece=piece) if piece else of_piece(cursor, rows)
 
 
 def _past_going_on(cursor: Cursor) -> bool:
@@ -197,7 +208,7 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         ",",
     }
     if cursor.text() in ROWS or cursor.number() is not None or cursor.text() == "another":
-        return of_piece(cursor, read_named_rows(cursor)) or _more_rows(cursor)
+        return _rows(cursor) or _more_rows(cursor)
     return None
 
 

@@ -5,7 +5,7 @@ from typing import Final
 from stitchproof.base.records import replace
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.row_names import STOPS, Cursor
+from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
 from stitchproof.language.tree import (
     RepeatRows,
 )
@@ -26,8 +26,28 @@ _LIKE: Final = word_set("as of for from same like given on the in")
 
 
 _PIECES: Final = word_set(
-    "front back sleeve panel piece mitt mitten sock side shoulder half band border strap"
+    "front back body yoke sleeve panel piece mitt mitten sock side shoulder half band border strap"
 )
+
+
+_LONGEST_NAME: Final = 3  # words
+
+
+def piece_before(cursor: Cursor) -> str:
+    """Go past `Body` before `Round 2`: the piece that has the rows; empty where none is named."""
+    end = cursor.at
+    while end < min(cursor.at + _LONGEST_NAME, len(cursor.tokens)):
+        token = cursor.tokens[end]
+        named = token.written[:1].isupper() or token.text in _PIECES
+        if token.kind is not TokenKind.WORD or token.text in ROWS or not named:
+            break
+        end += 1
+    name = cursor.tokens[cursor.at : end]
+    numbered = end + 1 < len(cursor.tokens) and cursor.tokens[end + 1].kind is TokenKind.NUMBER
+    if not name or not numbered or cursor.tokens[end].text not in ROWS:
+        return ""
+    cursor.at = end
+    return " ".join(token.text for token in name)
 
 
 def of_piece(cursor: Cursor, rows: RepeatRows | None) -> RepeatRows | None:

@@ -277,7 +277,9 @@ def yarn_at(reader: Reader, start: int) -> Steps | None:
             reader.accept("a")
             slip_name(reader)
         earlier = reader.tokens[reader.at - 1].number is not None  # "skipped st of Rnd 8"
-        if reader.opposite and isinstance(target, First | Next) and target.noun == CHAIN:
+        founded = any(token.text in _FOUNDATION for token in reader.tokens[where : reader.at])
+        opposite = reader.opposite or founded  # "to first foundation ch"
+        if opposite and isinstance(target, First | Next) and target.noun == CHAIN:
             target = OppositeSide(Next(target.number))
         if target is not None and stops(reader) and not (isinstance(target, Skipped) and earlier):
             return (JoinYarn(target, place=reader.span(start)),)
@@ -285,6 +287,9 @@ def yarn_at(reader: Reader, start: int) -> Steps | None:
         reader.take()
     of = reader.words(where)
     return (JoinYarn(None, of=of, place=reader.span(start)),) if of else None
+
+
+_FOUNDATION: Final = word_set("foundation base original")
 
 
 def _under_arm(reader: Reader) -> bool:
