@@ -4,7 +4,18 @@ from stitchproof.base.place import Span
 from stitchproof.fabric.edge import COUNTED, Edge, Interval, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
-from stitchproof.language.tree import Each, End, Evenly, First, Last, Next, Noun, Target, Thing
+from stitchproof.language.tree import (
+    Each,
+    End,
+    Evenly,
+    First,
+    Last,
+    Next,
+    Noun,
+    OppositeSide,
+    Target,
+    Thing,
+)
 
 NO_PLACE: Interval = (-1, -1)  # the centre of a ring: worked into, but no anchor
 
@@ -74,6 +85,12 @@ def find_again(hand: Hand, target: Each) -> None:
         return
     hand.cursor, hand.limit, hand.last = 0, len(hand.edge), None
     hand.other_side, hand.astray = True, False
+
+
+def only_told(hand: Hand, target: OppositeSide) -> bool:
+    """Whether all that is known of the other side is how many stitches go into it."""
+    beyond = hand.astray and not hand.base and isinstance(target.at, Next)
+    return beyond or hand.around_opening
 
 
 def turn_over(hand: Hand, at: Target, where: Span) -> None:

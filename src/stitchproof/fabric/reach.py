@@ -8,7 +8,7 @@ from bisect import bisect_left
 from itertools import pairwise
 
 from stitchproof.base.place import Span
-from stitchproof.fabric.aside import NO_PLACE, evenly, find_again, turn_aside, turn_over
+from stitchproof.fabric.aside import NO_PLACE, evenly, find_again, only_told, turn_aside, turn_over
 from stitchproof.fabric.begin import origin_of
 from stitchproof.fabric.below import kind_below, stands_below
 from stitchproof.fabric.edge import CORNER, GAP, Interval, base_kind
@@ -88,9 +88,9 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
     turn_aside(hand, target)
     if isinstance(target, Skipped) and hand.astray:
         hand.around_opening = True  # what lies across it is told by numbers too
-    if isinstance(target, OppositeSide) and hand.around_opening:
-        return elsewhere(hand, target, times, where)
     if isinstance(target, OppositeSide):
+        if only_told(hand, target):
+            return elsewhere(hand, target, times, where)
         hand.astray = False
     elif hand.astray and isinstance(target, Each):
         find_again(hand, target)
