@@ -1,6 +1,8 @@
 """Single rows as designers write them: each is read whole and gives the count a maker has."""
 
+import json
 import tomllib
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -28,10 +30,28 @@ def singles() -> tuple[Single, ...]:
     found: list[Single] = []
     for path in sorted(ROWS.glob("*.toml")):
         table = tomllib.loads(path.read_text("utf-8"))
-        for number, (row, *told) in enumerate(table["rows"], 1):
-            counts = () if told == ["*"] else tuple(told)
-            found.append(Single(f"{path.stem}-{number}", table["below"], row, counts))
+        if "group" not in table:
+            found += _of_group(table, path.stem)
+        for number, group in enumerate(table.get("group", ()), 1):
+            found += _of_group(group, f"{path.stem}-{number}")
     return tuple(found)
+
+
+def _of_group(group: Object, name: str) -> Iterator[Single]:
+    below = _front(group) + group["below"]
+    for number, (row, *told) in enumerate(group["rows"], 1):
+        counts = () if told == ["*"] else tuple(told)
+        yield Single(f"{name}-{number}", below, row, counts)
+
+
+def _front(group: Object) -> str:
+    """Write the front matter of a group that names its terms."""
+    if "terms" not in group:
+        return ""
+    lines = [f'terms = "{group["terms"]}"']
+    if group.get("sizes"):
+        lines += ["[sizes]", f"make = {json.dumps(group['sizes'])}"]
+    return "\n".join(["+++", *lines, "+++", ""])
 
 
 def faults(single: Single) -> tuple[list[str], list[str]]:

@@ -305,7 +305,7 @@ def stated_words(stated: Stated, pen: Pen) -> str:
         return "".join(_held(_statements(group, pen)) for group in stated.rowwise)
     words = _statements(stated.statements, pen)
     if stated.excluding:
-        words += f", not counting {_kinds(stated.excluding, pen)}"
+        words += f", not counting {_kinds(stated.excluding, pen, many=True)}"
     if stated.including:
         words += f", counting each {_kinds(stated.including, pen)} as a {pen.wording.word('st')}"
     return f"You have {words}." if pen.wording.aloud else _held(words)
@@ -316,24 +316,24 @@ def _held(words: str) -> str:
     return f"[{words}]" if "(" in words else f"({words})"
 
 
-def _kinds(kinds: tuple[str, ...], pen: Pen) -> str:
-    names = (_many_of(kind, pen) for kind in kinds)
+def _kinds(kinds: tuple[str, ...], pen: Pen, *, many: bool = False) -> str:
+    names = (_many_of(kind, pen, spaces=many) for kind in kinds)
     chain = pen.wording.word("ch")
     told = {"tch": f"turning {chain}", "underarm": f"underarm {chain}"}
     return " and ".join(told.get(name, name) for name in names)
 
 
-def _many_of(kind: str, pen: Pen) -> str:
+def _many_of(kind: str, pen: Pen, *, spaces: bool) -> str:
     """Name a kind that is left out of a count or taken in: `sl sts`, `slip stitches`, `dc`."""
     space = _SPACE.fullmatch(kind)
     if space is not None:
         chains = int(space["chains"]) if space["chains"] else None
-        return noun_words(Noun(Thing.CHAIN_SPACE, chains=chains), pen.wording, many=False)
+        return noun_words(Noun(Thing.CHAIN_SPACE, chains=chains), pen.wording, many=spaces)
     name = kind_name(kind, pen.wording)
     return plural(name) if name.endswith(("st", "stitch")) else name
 
 
-_SPACE: Final = re.compile(r"ch(?:-(?P<chains>\d))? sp")
+_SPACE: Final = re.compile(r"ch(?:-(?P<chains>\d))?[ -]sp")
 
 
 def _statements(statements: tuple[Statement, ...], pen: Pen) -> str:
