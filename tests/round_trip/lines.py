@@ -18,10 +18,12 @@ from stitchproof.language.tree import (
     JoinYarn,
     Label,
     Make,
+    Next,
     Noun,
     Remark,
     RepeatRows,
     Shape,
+    Skip,
     Stated,
     Statement,
     Steps,
@@ -214,6 +216,7 @@ EXTRA = st.sampled_from(
         *((), (), (), (Colour("B"),), (FastenOff(),), (Colour("CC"), FastenOff())),
         (Remark("reversing all shaping"),),
         (FastenOff(do=False), Chain(plain(12))),
+        (FastenOff(), Skip(Next(plain(12))), JoinYarn(Next())),
         *((Turn(),), (Turn(do=False),), (JoinYarn(),), (Colour("C"), JoinYarn())),
     )
 )

@@ -58,6 +58,7 @@ from stitchproof.language.tree import (
     Times,
     ToLast,
     Turn,
+    Within,
 )
 from tests.round_trip.places import (
     APART,
@@ -237,6 +238,9 @@ REPEATS = st.deferred(
     lambda: st.one_of(CHANGES, _repeats(PLAIN), _repeats(st.one_of(PLAIN, _repeats(PLAIN))), CUT)
 )
 BODY = st.deferred(lambda: st.one_of(MAKES, SKIPS, GROUPS, REPEATS, SPACE_CHAINS))
+IN_SPACE_OF_GROUP = Within(
+    None, Noun(Thing.CHAIN_SPACE, chains=1), Next(ONE, Noun(Thing.GROUP, "v-st"))
+)
 JOINED_YARN = st.deferred(
     lambda: st.one_of(
         *(st.just(JoinYarn()), st.just(JoinYarn(None, of="underarm"))),
@@ -244,7 +248,7 @@ JOINED_YARN = st.deferred(
             JoinYarn,
             st.one_of(NEXT, FIRST, LAST, NTH_OF_EDGE, SEAMS, st.just(OppositeSide(Next()))),
         ),
-        st.builds(JoinYarn, st.sampled_from((Marked(), Same()))),
+        st.builds(JoinYarn, st.sampled_from((Marked(), Same(), IN_SPACE_OF_GROUP))),
         st.builds(JoinYarn, st.one_of(BETWEEN, OTHERS, SKIPPED)),
     )
 )

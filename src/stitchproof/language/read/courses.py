@@ -224,7 +224,8 @@ def read_course(
     if several and stated is not None and page.sizes is None:
         stated = row_by_row(stated, label)
     elif not several and stated is not None and page.sizes is not None:
-        stated = of_sizes(stated, page.sizes)
+        told_at = stated.place.shifted(item.start)
+        stated = of_sizes(stated, page.sizes, page.text[told_at.start : told_at.end])
     return Course(label, told.does, stated, item.only, place), told.found
 
 

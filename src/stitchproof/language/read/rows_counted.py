@@ -32,7 +32,7 @@ def row_by_row(stated: Stated, label: Label) -> Stated:
     return replace(stated, statements=rowwise[-1], rowwise=rowwise)
 
 
-def of_sizes(stated: Stated, sizes: int) -> Stated:
+def of_sizes(stated: Stated, sizes: int, words: str) -> Stated:
     """Take `40, 44, 52 sts` behind one row for a list of sizes that has one too few, or too many.
 
     Parameters
@@ -41,7 +41,11 @@ def of_sizes(stated: Stated, sizes: int) -> Stated:
         Of a line that is one row: it has one count, though it was read as one for each row.
     sizes : int
         How many sizes the pattern has.
+    words : str
+        The author's words for it.
     """
+    if any(closing in words[:-1] for closing in ")]}"):
+        return stated  # `(40 sts) (44 sts)`: apart, and so one for each row
     ones = [group[0] for group in stated.rowwise if len(group) == 1]
     values = [one.number.value for one in ones]
     each = [value[0] for value in values if isinstance(value, tuple) and len(value) == 1]
