@@ -3,6 +3,7 @@
 from bisect import bisect_left
 
 from stitchproof.base.place import Span
+from stitchproof.fabric.aside import turn_aside
 from stitchproof.fabric.edge import CENTRE_STITCH, CORNER, Edge, Interval
 from stitchproof.fabric.groups import with_chains
 from stitchproof.fabric.hand import Hand
@@ -136,6 +137,7 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
         case End():
             return hand.limit
         case ToLast(number, noun):
+            turn_aside(hand, Last(number, noun))  # "to last 2 row ends"
             count = hand.number(number, where)
             places = fans_with_chains(hand, noun)
             if not places:

@@ -106,7 +106,6 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
         ("fasten", "finish", "finishing", "cut", "tie", "break", "bind", "fo", "f"),
         fastening.read_fasten_off,
     )
-    | {"do": sundry.read_do}
     | dict.fromkeys(("don't", "dont"), fastening.read_negative)
     | {"no": fastening.read_no, "without": fastening.read_without}
     | dict.fromkeys(("rem", "remaining", "rest"), skips.read_rest)

@@ -59,6 +59,7 @@ from stitchproof.language.read.steps.spread import (
     evenly,
     for_every,
     in_all,
+    rate_ahead,
 )
 from stitchproof.language.read.steps.stitches import (
     StitchName,
@@ -265,16 +266,15 @@ def _place(reader: Reader, wanted: Wanted, frame: Frame) -> Found | None:
 def _is_spread(reader: Reader, wanted: Wanted) -> bool:
     """Tell whether stitches are spread along an edge: "evenly", "along side of heel flap"."""
     text = reader.text()
-    if text == "evenly" or along_part(reader, wanted):
+    if text == "evenly" or along_part(reader, wanted) or rate_ahead(reader):
         return True
-    if text in {"for", "over", "in"} and reader.text(1) in EACH and reader.number(2) is not None:
-        return text == "for" or reader.text(3) in _ROWS
     return wanted.number is not None and text in ALONG and names_another(reader)
 
 
 def _spread(reader: Reader, wanted: Wanted) -> Found | None:
-    if reader.text() in {"for", "over", "in"}:
-        return for_every(reader, wanted)
+    rate = rate_ahead(reader)
+    if rate:
+        return for_every(reader, wanted, rate)
     if reader.text() != "evenly":
         along = None if along_part(reader, wanted) else along_named(reader, wanted)
         return along or evenly(reader, wanted.number)

@@ -33,6 +33,7 @@ from stitchproof.language.read.steps.others import (
     any_left,
     apart_from,
     but_last,
+    pass_both,
     that_place,
 )
 from stitchproof.language.read.steps.place_parts import accept_across, spread
@@ -147,6 +148,7 @@ def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by w
     known = known or outer_edge(reader) or joined_place(reader)
     if known is not None:
         return known
+    pass_both(reader)
     text = reader.text()
     if text in {"base", "foot"} and at_base(reader):
         return First()  # "dc in base of ch-3"

@@ -7,6 +7,7 @@ from stitchproof.language.tree import (
     Each,
     End,
     Evenly,
+    First,
     Group,
     Last,
     Make,
@@ -54,7 +55,8 @@ def add_steps(frame: Frame, steps: Steps) -> None:
     for made in steps:
         step = _within_run(frame, made)
         _leave_last(frame, step)
-        if not _swapped(frame, step) and not _merged(frame, step):
+        swapped = _swapped(frame, step) or _at_first(frame, step) or _at_both(frame, step)
+        if not swapped and not _merged(frame, step):
             frame.steps.append(step)
         if isinstance(step, Make | Group):
             frame.again = step
@@ -71,6 +73,33 @@ def _swapped(frame: Frame, step: Step) -> bool:
         return False
     frame.steps[-1:] = [step, last]
     return True
+
+
+def _at_first(frame: Frame, step: Step) -> bool:
+    """Read "sc in each st, working 2 sc in first st" as "2 sc in first st, sc in each st"."""
+    last = frame.steps[-1] if frame.steps else None
+    match last, step:
+        case Make(stitch, at=Each(noun, End(), apart)), Make(other, each, First(number, of)):
+            plain_ones = {noun.thing, of.thing} <= {Thing.STITCH, Thing.KIND}
+            more = stitch == other and each != ONE and apart == number == ONE
+            if plain_ones and more:
+                frame.steps[-1:] = [step, frame.steps[-1]]
+            return plain_ones and more
+        case _:
+            return False
+
+
+def _at_both(frame: Frame, step: Step) -> bool:
+    """Read "2 sc in first and last st, sc in all others": those lie between the two."""
+    before = frame.steps[-2:]
+    match before, step:
+        case [Make(at=First()), Make(at=Last(number))], Make(at=Each(noun, End())) if (
+            number == ONE and step.at == Each()
+        ):
+            frame.steps[-1:] = [replace(step, at=Each(noun, ToLast(ONE))), before[1]]
+            return True
+        case _:
+            return False
 
 
 def _merged(frame: Frame, step: Step) -> bool:

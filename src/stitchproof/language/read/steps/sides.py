@@ -143,12 +143,15 @@ _OF_PART: Final = word_set("ribbing rib ribbed cuff band waistband hem brim coll
 
 
 def _counted_ends(reader: Reader) -> Next | None:
-    """Read "end of each of 8 rows", "ends of next 12 rows": so many row ends."""
+    """Read "end of each of 8 rows", "ends of next 12 rows", "end of next row": so many row ends."""
     if reader.text() not in {"end", "ends", "side", "sides", "edge"} or reader.text(1) != "of":
         return None
     ahead = 2
     while reader.text(ahead) in _EACH_OF:
         ahead += 1
+    if reader.text(ahead - 1) in {"next", "following"} and reader.text(ahead) in {"row", "rnd"}:
+        reader.take(ahead + 1)
+        return Next(ONE, Noun(Thing.ROW_END))
     number = reader.number(ahead)
     if number is None or reader.text(ahead + 1) not in {"row", "rows", "rnds", "rounds"}:
         return None

@@ -8,7 +8,7 @@ from stitchproof.language.read.steps.ends import read_until
 from stitchproof.language.read.steps.made import Found, Wanted, bare_place
 from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.parts import accept_part, part_length
-from stitchproof.language.read.steps.places import Place
+from stitchproof.language.read.steps.places import EACH, Place
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import STITCH, Each, Evenly, RowEnds
@@ -36,10 +36,28 @@ def along_part(reader: Reader, wanted: Wanted) -> bool:
     return text in {"up", "down"} or wanted.number not in {None, ONE}
 
 
-def for_every(reader: Reader, wanted: Wanted) -> Found | None:
-    """Read "3 sc for every 2 rows along edge": a rate along row ends."""
-    over = reader.number(2)
-    reader.take(3)
+def rate_ahead(reader: Reader) -> int:
+    """Count the tokens before the number of "for every 2 rows", "at end of every 2 rows", or 0."""
+    ahead = 0
+    if reader.text() in {"in", "into", "along", "over", "at"}:
+        ahead = 2 if reader.text(1) == "the" else 1
+        named = reader.text(ahead) in _ENDS and reader.text(ahead + 1) == "of"
+        ahead = ahead + 2 if named else 1
+    elif reader.text() == "for":
+        ahead = 1
+    ahead += reader.text(ahead) in EACH | {"per"}
+    each = ahead > 0 and reader.text(ahead - 1) in EACH | {"per"}
+    counted = each and reader.number(ahead) is not None
+    return ahead if counted and (reader.text() == "for" or reader.text(ahead + 1) in _ROWS) else 0
+
+
+_ENDS: Final = word_set("end ends side sides edge")
+
+
+def for_every(reader: Reader, wanted: Wanted, ahead: int) -> Found | None:
+    """Read "3 sc for every 2 rows along edge": a rate along row ends; its number is some way on."""
+    over = reader.number(ahead)
+    reader.take(ahead + 1)
     if over is None or not reader.accept_any(_ROWS):
         return None
     reader.accept("-")

@@ -32,9 +32,9 @@ from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.facing import SIDES, faces, facing, read_facing
-from stitchproof.language.read.steps.fastening import read_negative
 from stitchproof.language.read.steps.last_one import last_into_chain, names_last
 from stitchproof.language.read.steps.making import read_make
+from stitchproof.language.read.steps.making_and_doing import read_do, read_making
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
 from stitchproof.language.read.steps.parts import part_length
@@ -45,7 +45,9 @@ from stitchproof.language.read.steps.stitches import read_loop, read_stitch, sta
 from stitchproof.language.tree import (
     Each,
     Evenly,
+    First,
     Group,
+    Last,
     Make,
     Next,
     Remark,
@@ -98,15 +100,9 @@ def _shares(frame: Frame, step: Step) -> bool:
     last = frame.steps[-1] if frame.steps else None
     if not isinstance(last, Make | Group) or not isinstance(last.at, Each):
         return False
-    return isinstance(step, Make | Group) and isinstance(step.at, Each) and step.at != last.at
-
-
-def read_do(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "do (3 dc, ch 1, 3 dc) in next sp", and "do not turn"."""
-    if reader.text(1) not in OPENING:
-        return read_negative(reader, frame)
-    reader.take()
-    return read_bracket(reader, frame)
+    if not isinstance(step, Make | Group) or step.at == last.at:
+        return False
+    return isinstance(step.at, Each | First | Last)
 
 
 def _pass_article(reader: Reader) -> None:
@@ -357,12 +353,13 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys((*LOOP_SIDES, "both"), read_loop_for_all)
     | dict.fromkeys(
         (
-            *("being", "be", "taking", "take", "careful", "carefully", "making", "carry"),
+            *("being", "be", "taking", "take", "careful", "carefully", "carry"),
             *("carrying", "note", "you", "weave", "draw", "drop", "none"),
             *_ADVICE,
         ),
         read_advice,
     )
+    | {"making": read_making, "do": read_do}
     | dict.fromkeys(("keeping", "holding", "hold"), read_keeping)
     | dict.fromkeys(("pull", "pulling", "tighten"), read_pull)
     | dict.fromkeys(("rotate", "rotating", "pivot", "pivoting", "swivel"), read_rotate)
