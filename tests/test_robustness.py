@@ -312,8 +312,8 @@ def clear(done: subprocess.CompletedProcess[bytes], status: int) -> None:
     assert done.returncode == status, done.stderr.decode()
     assert b"Traceback" not in done.stderr + done.stdout
     if status == 2:
-        assert done.stderr.strip()
-        assert not done.stdout
+        assert done.stderr.strip().count(b"\n") == 0
+        assert not done.stdout or done.stdout.startswith(b"{")
 
 
 @pytest.mark.parametrize("command", ["proof", "grade", "publish"])
@@ -338,6 +338,51 @@ def test_json_is_printed_whatever_the_status(tmp_path: Path) -> None:
         done = stitchproof("proof", name, "--json", folder=tmp_path)
         clear(done, 1)
         assert json.loads(done.stdout)["findings"]
+
+
+FINDING = {
+    "code", "slug", "level", "line", "column", "end_line", "end_column", "section", "label",
+    "sizes", "message", "help", "also", "fix", "accepted",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("command", "keys"),
+    [
+        ("proof", {"manuscript": None, "sizes": [], "sections": []}),
+        ("grade", {"sizes": [], "measures": [], "counts": []}),
+    ],
+)
+def test_json_of_a_file_that_cannot_be_used(
+    command: str, keys: dict[str, object], tmp_path: Path
+) -> None:
+    import json
+
+    (tmp_path / "latin.md").write_bytes(
+        "Ch 5.\r\n\r\nRow 1: né, \N{COPYRIGHT SIGN} ".encode() + b"\xe9."
+    )
+    (tmp_path / "a-folder.md").mkdir()
+    for name, slug, place in (
+        ("latin.md", "not-unicode", (3, 14, 3, 15)),
+        ("a-folder.md", "file-not-read", (1, 1, 1, 1)),
+        ("absent.md", "file-not-read", (1, 1, 1, 1)),
+        ("", "file-not-read", (1, 1, 1, 1)),
+    ):
+        done = stitchproof(command, name, "--json", folder=tmp_path)
+        clear(done, 2)
+        told = json.loads(done.stdout)
+        (finding,) = told.pop("findings")
+        wanted = {**keys, **({"manuscript": name} if command == "proof" else {})}
+        assert told == wanted
+        assert set(finding) == FINDING
+        assert (finding["slug"], finding["level"]) == (slug, "error")
+        where = ("line", "column", "end_line", "end_column")
+        assert tuple(finding[key] for key in where) == place
+        assert (finding["section"], finding["label"], finding["fix"], finding["accepted"]) == (
+            (None,) * 4
+        )
+        assert (finding["sizes"], finding["also"]) == ([], [])
+        assert finding["message"]
 
 
 @pytest.mark.skipif(
