@@ -160,6 +160,7 @@ def test_a_body_in_a_file(csv: str, mm: tuple[Fraction, ...]) -> None:
     ("csv", "why"),
     [
         ("", "its first row names no sizes"),
+        ("cm,S,S\nchest,86,94\n", "its first row names the size `S` twice"),
         ("cm,S,M\nchest,86\n", "row 2 has 1 lengths for 2 sizes"),
         ("cm,S,M\nchest,86,wide\n", "`wide` in row 2 is no length"),
         ("point,S,M\nchest,86,94\n", "`86` in row 2 is no length"),
@@ -331,6 +332,41 @@ def test_pins_that_are_reproduced_say_nothing() -> None:
         "[sample]\nsize = []",
         "[body]\nchest = 3",
         "title = []",
+        "title = 3",
+        "designer = 1",
+        "terms = 'FR'",
+        "terms = 4",
+        "terms = ''",
+        "level = 'fiendish'",
+        "level = 2",
+        "notions = 'x'",
+        "notions = [3]",
+        "[yarn.a]\nbrand = 3",
+        "[yarn.a]\nfibre = 'wool'\nfiber = 3",
+        "[swatch.a]\nnote = 3",
+        "[swatch.a]\nminutes = 3\ntime = 3",
+        "[sizes]\nmake = ['S', 'S']",
+        "[sizes]\nmake = ['S', ' s']",
+        "[sizes]\nmake = ['']",
+        "[sizes]\nbody = 'women'\nmake = ['XL', '1X']",
+        "[body]\nsizes = ['S', 'S']\nchest = ['1 cm']",
+        "[body]\nsizes = [['S']]",
+        "[sample]\nworn_by = 3",
+        "[counts]\nw = 71\n[sizes]\nmake = ['S']\n[sample]\nsize = 'S'\nfixed = { w = '71' }",
+        "[counts]\nw = 71\n[sizes]\nmake = ['S']\n[sample]\nsize = 'S'\nfixed = { w = 71.5 }",
+        "[counts]\nw = 71\n[sample]\nfixed = { w = 71 }",
+        "[counts]\nw = { formula = '71', fixed = { 'one size' = '71' } }",
+        "[counts]\nw = { formula = '71', note = 3 }",
+        f"{SWATCH}[counts]\nw = {{ formula = '7', measure = '1 cm', across = 'plain' }}",
+        "[finished]\nf = { formula = '3 cm', note = 3 }",
+        "accepted = 'x'",
+        "accepted = ['x']",
+        "[accepted]\nfinding = 'x'",
+        "[[accepted]]\nfinding = 3",
+        "[[accepted]]\nat = 3",
+        "[[accepted]]\nsizes = 'M'",
+        "[[accepted]]\nsizes = [true]",
+        "[[accepted]]\nreason = 3",
     ],
 )
 def test_values_of_the_wrong_kind(front: str) -> None:
@@ -340,6 +376,54 @@ def test_values_of_the_wrong_kind(front: str) -> None:
     text = f"+++\n{front}\n+++\n"
     assert text[found[0].place.start : found[0].place.end]
     grade_text(sizing)
+
+
+@pytest.mark.parametrize(
+    "front",
+    [
+        "version = 1.0",
+        "date = 2026-11-24",
+        "age = 3",
+        "terms = 'uk'",
+        "level = 'Easy'",
+        "level = 'experienced'",
+        "notions = ['yarn needle', '2 buttons']",
+        "[sizes]\nmake = [2, 4, '6']",
+        "[[accepted]]\nfinding = 'turn-not-said'\nsizes = [2]",
+    ],
+)
+def test_values_that_say_enough(front: str) -> None:
+    assert size(front)[1] == []
+
+
+def test_what_is_allowed_is_said_at_the_value() -> None:
+    front = "terms = 'FR'\nlevel = 'fiendish'\nnotions = 'x'\ntitle = 3"
+    told = {
+        f"+++\n{front}"[one.place.start : one.place.end]: one.message() for one in size(front)[1]
+    }
+    assert told == {
+        "'FR'": "`terms` needs one of `US`, `UK`, not `'FR'`",
+        "'fiendish'": "`level` needs one of `basic`, `easy`, `intermediate`, `complex`, "
+        "not `'fiendish'`",
+        "'x'": '`notions` needs a list of words, like `["stitch markers", "yarn needle"]`, '
+        "not `'x'`",
+        "3": "`title` needs words in quotes, not `3`",
+    }
+
+
+def test_a_pin_may_be_written_with_a_point_and_a_size_as_a_number() -> None:
+    front = SWATCH + (
+        "[sizes]\nmake = [2, 4]\n[sample]\nsize = 4\nfixed = { w = 71.0 }\n"
+        "[measures]\nm = '35 cm'\n[counts]\nw = { measure = 'm', across = 'plain' }"
+    )
+    sizing, found = size(front)
+    assert slugs(found) == ["pin-not-reproduced"]
+    assert count(sizing, "w").value == (70, 71)
+
+
+def test_notions_are_printed_in_the_order_they_are_written() -> None:
+    sizing, _ = size("notions = ['yarn needle', '2 buttons']")
+    assert sizing.plain["notions"] == "yarn needle, 2 buttons"
 
 
 VALUES = st.recursive(

@@ -64,6 +64,7 @@ def size_manuscript(
     sample = _sample(keys, sizes)
     definitions = (*read_measures(keys, len(sizes)), *read_counts(keys, sizes, swatches))
     _check_pins(keys, definitions)
+    _check_accepted(keys)
     workings = Workings(keys, sizes, worked, swatches)
     for point in people.points:
         workings.set(f"body.{point.name}", Quantity(point.values_mm, 1))
@@ -115,7 +116,12 @@ def _chosen(keys: Keys, sizes: tuple[str, ...], chosen: tuple[str, ...] | None) 
 
 def _sample(keys: Keys, sizes: tuple[str, ...]) -> str:
     keys.unknown(("size", "fixed", "note", "worn_by", "photo"), "sample")
+    for key in ("note", "worn_by", "photo"):
+        keys.text("sample", key)
     sample = keys.plain("sample", "size")
+    unsized = keys.value("sample", "size") is None and not keys.lost("sample", "size")
+    if unsized and keys.value("sample", "fixed") is not None:
+        keys.wrong("`size` beside it, the size that was made", "sample", "fixed")
     if sample and sample not in sizes:
         keys.report(UnknownEntry("size", sample, sizes), "sample", "size")
         return ""
@@ -129,6 +135,18 @@ def _check_pins(keys: Keys, definitions: tuple[Definition, ...]) -> None:
         whole(keys, "sample", "fixed", name)
         if name not in counts and not keys.lost("counts", name):
             keys.report(UnknownEntry("count", name, counts), "sample", "fixed", name, "")
+
+
+def _check_accepted(keys: Keys) -> None:
+    """Report what is of the wrong kind in `[[accepted]]`, which is read with the findings."""
+    entries = keys.entries("entries that each begin with `[[accepted]]`", "accepted")
+    for at in range(len(entries)):
+        path = ("accepted", at)
+        keys.unknown(("finding", "at", "sizes", "reason"), *path)
+        for key in ("finding", "at", "reason"):
+            keys.text(*path, key)
+        for i in range(len(keys.entries('a list of sizes like `["M"]`', *path, "sizes"))):
+            keys.plain(*path, "sizes", i)
 
 
 def _used(

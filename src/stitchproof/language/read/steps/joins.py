@@ -182,7 +182,6 @@ def _into_space(reader: Reader, length: int) -> Steps | None:
     return None
 
 
-_INTO: Final = frozenset(("in", "into"))
 _SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
 _SOON: Final = 12
 
