@@ -594,6 +594,11 @@ def test_the_grade_to_read() -> None:
     bust = lines.index("  bust = 2 * panel")
     assert lines[bust + 3].split()[:5] == ["made", "cm", "88.0", "97.1", "108.6"]
     assert lines[bust + 4].split()[:4] == ["in", "34¾", "38¼", "42¾"]
+    assert lines[bust + 5].split()[:5] == ["off", "cm", "+0.5", "-0.4", "+0.6"]
+    assert lines[bust + 6].split()[:4] == ["in", "+¼", "-¼", "+¼"]
+    panel = lines.index("  panel = (body.chest + ease) / 2")
+    assert lines[panel + 5].split()[:5] == ["off", "cm", "+0.3", "-0.2", "+0.3"]
+    assert lines[panel + 6].split()[:5] == ["in", "+⅛", "-⅛", "+⅛", "-1/16"]
     assert "42.0*" in page
 
 
