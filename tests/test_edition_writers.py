@@ -99,6 +99,22 @@ def test_no_line_of_plain_text_is_too_wide() -> None:
         assert max(map(len, text(edition).decode("utf-8").splitlines())) <= WIDTH
 
 
+def test_plain_text_names_what_is_measured() -> None:
+    def told(head: tuple[str, ...], *rows: tuple[str, ...]) -> list[str]:
+        made = replace(tee(), parts=(Part((), (Table("Measurements by size", head, rows),)),))
+        lines = text(made).decode().splitlines()
+        return lines[lines.index("Measurements by size:") + 1 : lines.index("End of the pattern.")]
+
+    size = ("3mo", "61.5 cm / 24¼ in")
+    assert told(("Size", "Finished chest"), size)[0] == "  3mo: Finished chest 61.5 cm / 24¼ in"
+    assert told(("Size", "To fit chest", "Finished chest"), ("3mo", "40 cm", "45 cm"))[0] == (
+        "  3mo: To fit chest 40 cm; Finished chest 45 cm"
+    )
+    words = ("V-st", "2 dc in one place")
+    assert told(("Stitch", "How"), words)[:2] == ["  Stitch: How", "  V-st: 2 dc in one place"]
+    assert told(("", ""), words)[0] == "  V-st: 2 dc in one place"
+
+
 def test_a_draft_says_so_everywhere() -> None:
     made = tee(2, draft=True)
     told = text(made).decode("utf-8")

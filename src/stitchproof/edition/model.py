@@ -5,9 +5,11 @@ is markup: what an author typed is shown as typed.
 """
 
 from enum import Enum
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from stitchproof.base.records import dataclass
+
+SIZE: Final = "Size"  # head of the first column of a table that has a row for each size
 
 
 class Ink(Enum):

@@ -11,7 +11,7 @@ from types import MappingProxyType
 from stitchproof.drawing.outline import Gauge, Gauges
 from stitchproof.drawing.schematic import Schematic, schematic
 from stitchproof.edition.matter import Matter
-from stitchproof.edition.model import Figure, Table
+from stitchproof.edition.model import SIZE, Figure, Table
 from stitchproof.edition.pieces import PieceParts, parts_of_pieces, title_of
 from stitchproof.fabric.proof import PieceShape
 from stitchproof.language.write.numbers import length_words
@@ -90,7 +90,7 @@ def _gauge(swatch: Swatch | None) -> Gauge | None:
 
 def _figure(drawn: Schematic, title: str, matter: Matter) -> Figure:
     caption = f"{title or 'The piece'}{', before seaming' if matter.sewn else ''}"
-    head = ("Size", *(_sentence(measure.name) for measure in drawn.measures))
+    head = (SIZE, *(_sentence(measure.name) for measure in drawn.measures))
     cells = zip(*(measure.lengths_mm for measure in drawn.measures), strict=True)
     rows = tuple(
         (name or "One size", *(length_words((length,)) for length in row))

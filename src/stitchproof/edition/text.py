@@ -9,6 +9,7 @@ from typing import Final, TypeAlias
 
 from stitchproof.edition.characters import printable
 from stitchproof.edition.model import (
+    SIZE,
     Block,
     Caution,
     Edition,
@@ -28,6 +29,7 @@ from stitchproof.edition.model import (
 Lines: TypeAlias = Iterator[str]
 
 WIDTH: Final = 78
+_NAME_AND_WORDS: Final = 2  # columns
 
 
 def text(edition: Edition) -> bytes:
@@ -119,8 +121,11 @@ def _block(block: Block) -> Lines:  # noqa: C901, PLR0912 - one arm for each kin
 
 def _table(table: Table) -> Lines:
     yield from _folded(f"{table.caption}:")
+    two = len(table.head) == _NAME_AND_WORDS and table.head[0] != SIZE
+    if two and any(table.head):  # of the author's: a list of words and what they mean
+        yield from _folded(": ".join(filter(None, table.head)), first="  ", hang="    ")
     for name, *cells in table.rows:
-        if len(cells) == 1:
+        if two:
             yield from _folded(f"{name}: {cells[0]}", first="  ", hang="    ")
             continue
         told = "; ".join(
