@@ -169,9 +169,10 @@ def test_the_size_line_says_how_to_read_the_numbers() -> None:
         return size_line(Matter(made, of_sizes, proof(made, of_sizes)))
 
     assert line(tuple(range(9))).startswith(
-        "Numbers are for size XS, with S, M, L in ( ), 1X, 2X, 3X in [ ] and 4X, 5X in { }."
+        "Numbers are for size XS, with S, M, L in (\u00a0), 1X, 2X, 3X in [\u00a0] and 4X, 5X in "
+        "{\u00a0}."
     )
-    assert line((1, 2)).startswith("Numbers are for size S, with M in ( ).")
+    assert line((1, 2)).startswith("Numbers are for size S, with M in (\u00a0).")
 
 
 @pytest.mark.parametrize(
@@ -419,6 +420,19 @@ def test_each_piece_is_drawn_with_its_figures() -> None:
     assert table is not None
     assert table.head == ("Size", "Width", "Height")
     assert table.rows[2] == ("M", "54.5 cm / 21¼ in", "55 cm / 21¾ in")
+    below = figures[0].lettered()
+    assert below is not None
+    assert below.head == ("Size", "A: Width", "B: Height")
+    assert below.rows == table.rows
+
+
+def test_the_drawing_of_a_single_size_needs_no_table() -> None:
+    figure = next(
+        b for b in part(edition(chosen=(2,)), "Schematics").blocks if isinstance(b, Figure)
+    )
+    assert figure.lettered() is None
+    assert figure.table is not None
+    assert ">54.5 cm / 21¼ in<" in figure.svg
 
 
 def test_a_schematic_stands_where_the_author_puts_it() -> None:

@@ -20,7 +20,7 @@ from stitchproof.trade.hooks import hook, millimetres
 from stitchproof.trade.yarns import yarn_weight
 
 _TO_FIT: Final = ("chest", "bust", "waist", "hip", "head", "foot_length", "hand")
-_SIGNS: Final = ("( )", "[ ]", "{ }")
+_SIGNS: Final = ("(\u00a0)", "[\u00a0]", "{\u00a0}")  # never at the end of a line and the next
 _LABELS_MM: Final = (  # the trade's pairs for gauge lines; no conversions
     (Fraction(100), Fraction(508, 5), "10 cm / 4 in"),
     (Fraction(50), Fraction(254, 5), "5 cm / 2 in"),

@@ -96,7 +96,14 @@ def _figure(drawn: Schematic, title: str, matter: Matter) -> Figure:
         (name or "One size", *(length_words((length,)) for length in row))
         for name, row in zip(matter.names, cells, strict=True)
     )
-    return Figure(caption, drawn.svg, drawn.alt, Table(f"Measurements: {caption}", head, rows))
+    return Figure(
+        caption=caption,
+        svg=drawn.svg,
+        alt=drawn.alt,
+        table=Table(f"Measurements: {caption}", head, rows),
+        letters=() if drawn.told else tuple(measure.letter for measure in drawn.measures),
+        told=drawn.told,
+    )
 
 
 def _sentence(words: str) -> str:

@@ -4,6 +4,7 @@ No drawing characters and no columns made of blanks: a table is read out row by 
 screen reader reads lines and not columns.
 """
 
+import re
 from collections.abc import Iterator
 from typing import Final, TypeAlias
 
@@ -29,6 +30,7 @@ from stitchproof.edition.model import (
 Lines: TypeAlias = Iterator[str]
 
 WIDTH: Final = 78
+_WORD: Final = re.compile(r"[(\[{]\u00a0[)\]}]\S*|\S+")  # `( )` is not taken apart
 _NAME_AND_WORDS: Final = 2  # columns
 
 
@@ -137,7 +139,8 @@ def _table(table: Table) -> Lines:
 def _folded(words: str, first: str = "", hang: str = "") -> Lines:
     """Break a line at blanks; a word longer than a line stays whole."""
     line, empty = first, True
-    for word in words.split():
+    for found in _WORD.findall(words):
+        word = found.replace("\u00a0", " ")
         if not empty and len(line) + 1 + len(word) > WIDTH:
             yield line
             line, empty = hang, True
