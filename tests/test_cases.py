@@ -20,9 +20,10 @@ from tests.desks import Paper
 CASES = sorted((Path(__file__).parent / "cases").glob("*.md"))
 # A manuscript is pressed; "manuscript reword UK" is put into those terms instead, and "manuscript
 # written UK" written anew in them. Files that cannot be used: "absent" is not there, "latin-1" is
-# saved in that encoding, in "byte" a bracket stands for a byte that is no text.
+# saved in that encoding, in "byte" a bracket stands for a byte that is no text; of the last, sizes
+# are asked for that it has not.
 _BLOCK = re.compile(
-    r"^(`{3,})manuscript( reword| written| absent| latin-1| byte)?( US| UK)?\n(.*?)^\1$",
+    r"^(`{3,})manuscript( reword| written| absent| latin-1| byte| asked)?( US| UK| Q)?\n(.*?)^\1$",
     re.DOTALL | re.MULTILINE,
 )
 SYSTEMS: dict[str, Terms] = {"": "US", "US": "US", "UK": "UK"}
@@ -32,6 +33,10 @@ Case: TypeAlias = tuple[str, str, str]  # what is done, in which terms, the manu
 def found_in(case: Case) -> tuple[Diagnostic, ...]:
     """Find what a case is to show."""
     what, system, text = case
+    if what == "asked":
+        with pytest.raises(Unusable) as told:
+            press(Paper(text), "case.md", (system,))
+        return (told.value.found,)
     terms = SYSTEMS[system]
     if what == "reword":
         return reword(text, "case.md", terms).found
@@ -69,8 +74,8 @@ def report(case: Case) -> str:
             f"  {row}",
             "  " + " " * (column - 1) + "^" * max(width - one.place.start, 1),
         ]
-        if one.finding.help():
-            out.append(f"  what to do: {one.finding.help()}")
+        if one.help():
+            out.append(f"  what to do: {one.help()}")
     return "\n".join(out) + "\n"
 
 

@@ -402,14 +402,48 @@ def test_a_folder_that_cannot_be_written(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "sizes", ["", ",", "nonsense", "S,nonsense", "M,M", "-", "M;S", "9" * 4000]
+    ("sizes", "told"),
+    [
+        ("", "no size is asked for; the sizes are `XS`, `S`, `M`"),
+        (",", "no size is asked for; the sizes are `XS`, `S`, `M`"),
+        ("nonsense", "no size is called `nonsense`; the sizes are `XS`, `S`"),
+        ("S,nonsense,Q", "no size is called `nonsense` or `Q`; the sizes are `XS`"),
+        ("-", "no size is called `-`; the sizes are"),
+        ("M;S", "no size is called `M;S`; the sizes are"),
+        ("9" * 4000, f"no size is called `{'9' * 59}…`; the sizes are"),
+    ],
 )
-def test_sizes_that_are_not_there(sizes: str, tmp_path: Path) -> None:
+def test_sizes_that_are_not_there(sizes: str, told: str, tmp_path: Path) -> None:
+    import json
+
     (tmp_path / "tee.md").write_text(TEE, "utf-8")
-    for command in ("proof", "grade"):
+    for command in ("proof", "grade", "publish"):
         done = stitchproof(command, "tee.md", f"--sizes={sizes}", folder=tmp_path)
-        assert done.returncode in (0, 1, 2)
-        clear(done, done.returncode)
+        clear(done, 2)
+        assert not done.stdout
+        assert done.stderr.decode().startswith(f"stitchproof: {told}")
+    done = stitchproof("proof", "tee.md", f"--sizes={sizes}", "--json", folder=tmp_path)
+    clear(done, 2)
+    (finding,) = json.loads(done.stdout)["findings"]
+    assert finding["slug"] == "size-not-there"
+    assert finding["message"].startswith(told)
+    assert not list(tmp_path.rglob("*.pdf"))
+
+
+def test_sizes_asked_for_twice_or_in_small_letters(tmp_path: Path) -> None:
+    (tmp_path / "tee.md").write_text(TEE, "utf-8")
+    done = stitchproof("proof", "tee.md", "--sizes= m,M ,", folder=tmp_path)
+    clear(done, 0)
+    assert b"worked in size M" in done.stdout
+
+
+def test_an_empty_manuscript_has_nothing_to_prove(tmp_path: Path) -> None:
+    for raw in (b"", b"\n \n", b"\xef\xbb\xbf"):
+        (tmp_path / "empty.md").write_bytes(raw)
+        done = stitchproof("proof", "empty.md", folder=tmp_path)
+        clear(done, 0)
+        assert b"there is nothing to prove: the manuscript is empty" in done.stdout
+        assert b"No error, 1 warning found." in done.stdout
 
 
 def test_a_reader_that_went_away(tmp_path: Path) -> None:

@@ -104,9 +104,9 @@ def test_chosen_sizes() -> None:
     assert sizing.names == ("M", "L")
     assert [one.sizes for one in found] == [("L",)]
     assert "2" not in found[0].finding.message().split("comes to")[0].replace("a / 2", "")
-    _, found = size(front, chosen=("M", "XXL"))
-    assert slugs(found) == ["unknown-entry"]
-    assert found[0].finding.message() == "no size is called `XXL`; there is `S`, `M` and `L`"
+    sizing, found = size(front, chosen=("M", "XXL"))  # who asks is told before anything is made
+    assert sizing.names == ("M",)
+    assert found == []
 
 
 # --------------------------------------------------------------------------- bodies

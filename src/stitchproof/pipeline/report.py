@@ -101,7 +101,7 @@ def _finding(one: Diagnostic, lines: Lines) -> dict[str, object]:
         "label": one.address.label,
         "sizes": list(one.sizes),
         "message": one.message(),
-        "help": one.finding.help(),
+        "help": one.help(),
         "also": [{**_place(place, lines), "note": note} for place, note in one.also],
         "fix": _fix(one.fix, lines),
         "accepted": one.accepted,

@@ -58,8 +58,8 @@ def _one(found: Diagnostic, lines: Lines) -> str:
     out += _wrapped(f"{found.message()}.", "  ")
     for place, note in found.also:
         out += _wrapped(f"see line {lines.line_column(place.start)[0]}: {note}", "  ")
-    if found.finding.help():
-        out += _wrapped(f"What to do: {found.finding.help()}.", "  ")
+    if found.help():
+        out += _wrapped(f"What to do: {found.help()}.", "  ")
     return out
 
 

@@ -8,9 +8,9 @@ from stitchproof.base.facts import facts
 _MANY = 30  # names; more help nobody
 
 
-def _named(names: tuple[str, ...]) -> str:
+def _named(names: tuple[str, ...], last: str = "and") -> str:
     shown = tuple(f"`{name}`" for name in names[:_MANY])
-    return listed((*shown, "others") if len(names) > _MANY else shown)
+    return listed((*shown, "others") if len(names) > _MANY else shown, last)
 
 
 @facts
@@ -62,6 +62,26 @@ class UnknownEntry:
         """Say which, and what there is."""
         there = f"there is {_named(self.known)}" if self.known else "there is none"
         return f"no {self.kind} is called `{self.name}`; {there}"
+
+    def help(self) -> str:
+        """Nothing is certain."""
+        return ""
+
+
+@facts
+class SizeNotThere:
+    """Sizes are asked for that the manuscript does not have; or none."""
+
+    code: ClassVar[Code] = Code("S226", "size-not-there", Level.ERROR)
+    asked: tuple[str, ...]
+    known: tuple[str, ...]
+
+    def message(self) -> str:
+        """Say which, and which there are."""
+        there = f"{'the sizes are' if len(self.known) > 1 else 'there is'} {_named(self.known)}"
+        if not self.asked:
+            return f"no size is asked for; {there}"
+        return f"no size is called {_named(self.asked, 'or')}; {there}"
 
     def help(self) -> str:
         """Nothing is certain."""

@@ -47,7 +47,8 @@ def size_manuscript(
         Gives the text of a file the front matter names; raises OSError or LookupError if there
         is none.
     chosen : tuple of str or None
-        Names of the sizes to work now; None for all.
+        Names of the sizes to work now; None for all. One that is not there is passed over, and
+        where none is there all are worked.
 
     Returns
     -------
@@ -60,7 +61,7 @@ def size_manuscript(
     swatches = read_swatches(keys, yarns, hooks)
     people = read_people(keys, manuscript, fetch)
     sizes = people.sizes
-    worked = _chosen(keys, sizes, chosen)
+    worked = _chosen(sizes, chosen)
     sample = _sample(keys, sizes)
     definitions = (*read_measures(keys, len(sizes)), *read_counts(keys, sizes, swatches))
     _check_pins(keys, definitions)
@@ -99,18 +100,11 @@ def size_manuscript(
     return sizing, keys.found
 
 
-def _chosen(keys: Keys, sizes: tuple[str, ...], chosen: tuple[str, ...] | None) -> tuple[int, ...]:
+def _chosen(sizes: tuple[str, ...], chosen: tuple[str, ...] | None) -> tuple[int, ...]:
     """Find the sizes asked for, in the manuscript's order; all where none of them is there."""
-    if chosen is None:
-        return tuple(range(len(sizes)))
     folded = {size.casefold(): i for i, size in enumerate(sizes)}
-    found: set[int] = set()
-    for name in chosen:
-        at = folded.get(name.strip().casefold())
-        if at is None:
-            keys.report(UnknownEntry("size", name, sizes), "sizes", "make")
-        else:
-            found.add(at)
+    asked = {name.strip().casefold() for name in chosen or ()}
+    found = {folded[name] for name in asked if name in folded}
     return tuple(sorted(found)) or tuple(range(len(sizes)))
 
 
