@@ -9,8 +9,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from stitchproof.base.diagnostics import Level
 from stitchproof.fabric import meter
 from stitchproof.pipeline.press import Pressed
+from stitchproof.pipeline.words import proof_words
 from tests.fuzz.hold import hold, hold_editions
 from tests.fuzz.invented import KEYS, TABLES, VALUES, manuscript, mutated
 
@@ -146,7 +148,7 @@ def rows(first: str, *more: str) -> bytes:
 
 LARGE = {
     "a chain of a thousand million": (rows("Ch 1000000000."), "too-large"),
-    "a number too long": (rows(f"Ch 1{'0' * 400}."), "unread-words"),
+    "a number too long": (rows(f"Ch 1{'0' * 400}."), "digits-too-many"),
     "a repeat without end": (
         rows(
             "Ch 20.", "Row 1: Sc in each ch across.", "Row 2: Ch 1, turn, (ch 2) 1000000000 times."
@@ -399,6 +401,36 @@ def test_a_folder_that_cannot_be_written(tmp_path: Path) -> None:
     (tmp_path / "taken").write_text("a file")
     for to in ("taken", "taken/below", "\x7f" * 300, "/proc/nothing"):
         clear(stitchproof("publish", "hat.md", "--to", to, folder=tmp_path), 2)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Ch {}.",
+        "Ch 11.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. ({} sc)",
+        "Ch 11.\n\nRow 1: {}sc in each ch across.",
+        "+++\n[counts]\nn = {}\n+++\nCh 5.",
+        "+++\n[counts]\nn = '{}'\n+++\nCh {{n}}.",
+        "+++\n[sizes]\nmake = ['S']\nmeasure{} = 2\n+++\nCh 5.",
+        "## {}\n\nCh 1000000000.",
+        "{}: Ch 1000000000.",
+        "Ch 5. Frobnicate{} in next st.",
+    ],
+)
+def test_no_message_echoes_a_word_without_end(text: str) -> None:
+    made = hold(text.replace("{}", "1" * 6000).replace("{{", "{").replace("}}", "}").encode())
+    assert made is not None
+    for one in made.found:
+        assert max(map(len, one.message().split())) <= 62
+        assert max(map(len, (one.help() or "-").split())) <= 62
+
+
+@pytest.mark.parametrize("digits", [10, 18, 19, 40, 6000])
+def test_an_absurd_count_is_an_error(digits: int) -> None:
+    made = hold(f"Ch {'1' * digits}.\n\nRow 1: Sc in each ch across.\n".encode())
+    assert made is not None
+    assert {one.finding.code.level for one in made.found} >= {Level.ERROR}
+    assert "No error" not in proof_words(made)
 
 
 @pytest.mark.parametrize(
