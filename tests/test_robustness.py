@@ -469,6 +469,22 @@ def test_sizes_asked_for_twice_or_in_small_letters(tmp_path: Path) -> None:
     assert b"worked in size M" in done.stdout
 
 
+def test_notes_say_once_what_to_do(tmp_path: Path) -> None:
+    text = (
+        "+++\n[sizes]\nbody = 'women'\nmake = 'S-L'\n[measures]\na = 'body.head'\n+++\n"
+        "Ch 11.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)\n\n"
+        "Row 2: Ch 2, hdc in each st across. (10 sc)\n\nRow 3: Ch 2, hdc in each st across. (10 sc)"
+    )
+    (tmp_path / "a.md").write_text(text, "utf-8")
+    done = stitchproof("proof", "a.md", folder=tmp_path)
+    clear(done, 0)
+    told = " ".join(done.stdout.decode().split())
+    assert "line 3: `body.head` is not in the body table: 56 cm / 22 in, taken from" in told
+    assert told.count("What to do: give your own under [body] head if this one does not suit") == 1
+    assert told.count("states sc, but makes none") == 2
+    assert told.count("What to do: name the stitch that is made, or write sts.") == 1
+
+
 def test_an_empty_manuscript_has_nothing_to_prove(tmp_path: Path) -> None:
     for raw in (b"", b"\n \n", b"\xef\xbb\xbf"):
         (tmp_path / "empty.md").write_bytes(raw)

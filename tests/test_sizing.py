@@ -112,6 +112,37 @@ def test_chosen_sizes() -> None:
 # --------------------------------------------------------------------------- bodies
 
 
+# The women's table has no head; adults have 56 cm in the table of heads by age.
+@pytest.mark.parametrize(
+    "use",
+    [
+        "[measures]\nbrim = 'body.head - 2 cm'",
+        "[finished]\nbrim = 'body.head'",
+        "[counts]\nn = { measure = 'body.head', across = 'plain' }\n" + SWATCH,
+    ],
+)
+def test_a_measure_from_another_table_is_said_with_its_length(use: str) -> None:
+    sizing, found = size(f"[sizes]\nbody = 'women'\nmake = 'S-L'\n{use}")
+    assert slugs(found) == ["body-joined"]
+    assert (
+        found[0]
+        .message()
+        .startswith(
+            "`body.head` is not in the body table: 56 cm / 22 in, taken from Rhyflower Knits"
+        )
+    )
+    assert [one.name for one in sizing.points if one.used] == ["head"]
+
+
+def test_a_measure_that_nothing_uses_is_not_told() -> None:
+    assert size("[sizes]\nbody = 'women'\nmake = 'S-L'")[1] == []
+
+
+def test_a_measure_of_ones_own_takes_the_place_of_another_table() -> None:
+    front = "[sizes]\nbody = 'women'\nmake = 'S-L'\n[body]\nhead = '55 cm'\n"
+    assert size(front + "[measures]\nbrim = 'body.head'")[1] == []
+
+
 def test_points_in_a_range() -> None:
     for point, mm in (("low", 915), ("middle", 940), ("high", 965)):
         sizing, found = size(

@@ -1,9 +1,11 @@
 """What sizing finds in the keys of the front matter, the sizes and the body."""
 
+from fractions import Fraction
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Level, listed
 from stitchproof.base.facts import facts
+from stitchproof.language.write.numbers import length_words
 
 _MANY = 30  # names; more help nobody
 
@@ -200,10 +202,12 @@ class BodyJoined:
     code: ClassVar[Code] = Code("S210", "body-joined", Level.NOTE)
     point: str
     table: str
+    lengths_mm: tuple[Fraction | None, ...]  # (W,) what is taken [mm]
 
     def message(self) -> str:
-        """Say which and from where."""
-        return f"`body.{self.point}` is not in the body table; it is taken from {self.table}"
+        """Say which, from where, and what it is."""
+        taken = length_words(self.lengths_mm)
+        return f"`body.{self.point}` is not in the body table: {taken}, taken from {self.table}"
 
     def help(self) -> str:
         """Say how to choose."""

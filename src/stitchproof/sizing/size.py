@@ -70,12 +70,13 @@ def size_manuscript(
     for point in people.points:
         workings.set(f"body.{point.name}", Quantity(point.values_mm, 1))
     workings.work_all(definitions)
-    finished = finished_measures(workings, read_finished(keys, len(sizes), swatches))
+    ends = read_finished(keys, len(sizes), swatches)
+    finished = finished_measures(workings, ends)
     check_rules(keys, workings)
     check_necks(workings, definitions)
     formulas = resolve(workings, manuscript.numbers)
-    points = _used(people, definitions, manuscript)
-    _say_defaults(keys, people, points)
+    points = _used(people, (*definitions, *ends), manuscript)
+    _say_defaults(keys, people, points, worked)
     sizing = Sizing(
         sizes=sizes,
         chosen=worked,
@@ -156,14 +157,17 @@ def _used(
     )
 
 
-def _say_defaults(keys: Keys, people: People, points: tuple[BodyPoint, ...]) -> None:
+def _say_defaults(
+    keys: Keys, people: People, points: tuple[BodyPoint, ...], worked: tuple[int, ...]
+) -> None:
     """Say what was chosen for the author and changes a number."""
     ranged = tuple(f"body.{p.name}" for p in points if p.used and p.low_mm != p.high_mm)
     if ranged and not people.said:
         keys.report(PointAssumed(ranged), "sizes", "body")
     for point in points:
         if point.used and point.joined:
-            keys.report(BodyJoined(point.name, point.joined), "sizes", "body")
+            lengths = tuple(point.values_mm[i] for i in worked)
+            keys.report(BodyJoined(point.name, point.joined, lengths), "sizes", "body")
 
 
 def _measures(
