@@ -10,6 +10,7 @@ from stitchproof.base.diagnostics import Diagnostic, Level
 from stitchproof.base.place import Lines
 from stitchproof.language.write.courses import write_course
 from stitchproof.language.write.wording import Wording
+from stitchproof.pipeline.desk import Unusable
 from stitchproof.pipeline.press import press
 from stitchproof.pipeline.reword import reword
 from stitchproof.trade.tables import Terms
@@ -18,9 +19,12 @@ from tests.desks import Paper
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.md"))
 # A manuscript is pressed; "manuscript reword UK" is put into those terms instead, and "manuscript
-# written UK" written anew in them.
+# written UK" written anew in them. Files that cannot be used: "absent" is not there, "latin-1" is
+# saved in that encoding, in "byte" a bracket stands for a byte that is no text; of the last, sizes
+# are asked for that it has not.
 _BLOCK = re.compile(
-    r"^(`{3,})manuscript( reword| written)?( US| UK)?\n(.*?)^\1$", re.DOTALL | re.MULTILINE
+    r"^(`{3,})manuscript( reword| written| absent| latin-1| byte| asked)?( US| UK| Q)?\n(.*?)^\1$",
+    re.DOTALL | re.MULTILINE,
 )
 SYSTEMS: dict[str, Terms] = {"": "US", "US": "US", "UK": "UK"}
 Case: TypeAlias = tuple[str, str, str]  # what is done, in which terms, the manuscript
@@ -29,9 +33,15 @@ Case: TypeAlias = tuple[str, str, str]  # what is done, in which terms, the manu
 def found_in(case: Case) -> tuple[Diagnostic, ...]:
     """Find what a case is to show."""
     what, system, text = case
+    if what == "asked":
+        with pytest.raises(Unusable) as told:
+            press(Paper(text), "case.md", (system,))
+        return (told.value.found,)
     terms = SYSTEMS[system]
     if what == "reword":
         return reword(text, "case.md", terms).found
+    if what in {"absent", "latin-1", "byte"}:
+        return (unusable(what, text),)
     pressed = press(Paper(text), "case.md")
     if what == "written":
         wording = Wording(terms=terms)
@@ -39,6 +49,14 @@ def found_in(case: Case) -> tuple[Diagnostic, ...]:
             one for c in pressed.proof.courses for one in write_course(c.course, wording)[1]
         )
     return pressed.found
+
+
+def unusable(what: str, text: str) -> Diagnostic:
+    """Give why a file cannot be used."""
+    raw = text.encode("latin-1") if what == "latin-1" else text.encode().replace(b"[", b"\xff")
+    with pytest.raises(Unusable) as told:
+        press(Paper(raw), "case.csv" if what == "absent" else "case.md")
+    return told.value.found
 
 
 def report(case: Case) -> str:
@@ -56,8 +74,8 @@ def report(case: Case) -> str:
             f"  {row}",
             "  " + " " * (column - 1) + "^" * max(width - one.place.start, 1),
         ]
-        if one.finding.help():
-            out.append(f"  what to do: {one.finding.help()}")
+        if one.help():
+            out.append(f"  what to do: {one.help()}")
     return "\n".join(out) + "\n"
 
 

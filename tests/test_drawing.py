@@ -210,7 +210,11 @@ def test_the_labels_are_the_lengths_of_the_counts() -> None:
     width, height = made.measures
     assert width.lengths_mm == tuple(Fraction(n * 200, 35) for n in PANEL)
     assert height.lengths_mm == tuple(Fraction(r * 100, 12) for r in ROWS)
-    assert "44 (48.5, 54.5, 59) [63.5, 68, 72.5] {77, 83} cm" in made.svg
+    assert [made.svg.count(f">{letter}<") for letter in "AB"] == [1, 1]
+    assert not made.told
+    desc = "Width 44 (48.5, 54.5, 59) [63.5, 68, 72.5] {77, 83} cm"
+    assert made.svg.count("48.5") == 1  # said in words, and drawn nowhere
+    assert desc in made.svg
     assert made.alt == (
         "Outline of Panel (make 2) in sizes XS (S, M, L) [1X, 2X, 3X] {4X, 5X}, before seaming, "
         "seen from the right side, worked from the bottom of the drawing to the top."
@@ -231,7 +235,30 @@ def test_a_size_without_the_piece_is_left_out() -> None:
     made = drawn(rectangle(20, 10), None, rectangle(24, 12), sizes=("S", "M", "L"))
     assert made.measures[0].lengths_mm[1] is None
     assert len(re.findall(r"<polygon [^>]*fill=\"none\"", made.svg)) == 2
-    assert ">11.5 (-, 13.5) cm<" in made.svg
+    assert "Width 11.5 (-, 13.5) cm" in made.svg
+    alone = drawn(None, rectangle(24, 12), sizes=("S", "M"))
+    assert ">A<" in alone.svg
+    assert not alone.told
+
+
+def test_every_letter_told_stands_in_the_drawing() -> None:
+    hat = tube(*range(6, 79, 6), *(78,) * 14)
+    made = drawn(hat, tube(*range(6, 85, 6), *(84,) * 14), sizes=("S", "M"))
+    told = [(m.letter, m.name) for m in made.measures]
+    assert told == [
+        ("A", "width at the last round, laid flat"),
+        ("B", "height"),
+        ("", "around the widest round"),
+    ]
+    assert set(re.findall(r">([A-Z])</text>", made.svg)) == {"A", "B", "S", "M"}
+
+
+# 78 stitches at 17.5 to 10 cm are 44.57 cm.
+def test_a_single_size_says_every_figure_in_the_drawing() -> None:
+    made = drawn(tube(*range(6, 79, 6), *(78,) * 14), sizes=("M",))
+    assert made.told
+    assert ">Around the widest round: 44.5 cm / 17½ in<" in made.svg
+    assert not re.findall(r">[A-Z]</text>", made.svg)
 
 
 def test_what_an_author_wrote_is_no_markup_in_a_drawing() -> None:

@@ -169,9 +169,41 @@ def test_the_size_line_says_how_to_read_the_numbers() -> None:
         return size_line(Matter(made, of_sizes, proof(made, of_sizes)))
 
     assert line(tuple(range(9))).startswith(
-        "Numbers are for size XS, with S, M, L in ( ), 1X, 2X, 3X in [ ] and 4X, 5X in { }."
+        "Numbers are for size XS, with S, M, L in (\u00a0), 1X, 2X, 3X in [\u00a0] and 4X, 5X in "
+        "{\u00a0}."
     )
-    assert line((1, 2)).startswith("Numbers are for size S, with M in ( ).")
+    assert line((1, 2)).startswith("Numbers are for size S, with M in (\u00a0).")
+
+
+@pytest.mark.parametrize(
+    ("row", "sign"),
+    [
+        ("Row 2: Ch 1, sc in each st across. 10 (12, 14) sc", ""),
+        ("Row 2 (RS) - Ch 1, sc in each st across - 10 (12, 14) sc", ""),
+        ("Rows 2 - 3: Ch 1, sc in each st across. 10 (12, 14) sc", ""),
+        ("A note - for all (- as it were -) sizes.", ""),
+        ("Row 2: Ch 1, sc in each st across. 10 (-, -) sc", "-"),
+        ("Row 2: Ch 1, sc in each st across. – (–, 14) sc", "–"),
+        ("Row 2 (2, -): Ch 1, sc in each st across.", "-"),
+        ("Rep Row 1 - (2, 2) times.", "-"),
+    ],
+)
+def test_a_sign_for_none_is_explained_where_it_stands(row: str, sign: str) -> None:
+    text = (
+        "# Cup\n\nSizes: S (M, L)\n\n## A\n\nCh 11 (13, 15).\n\nRow 1: Sc in 2nd ch from hook "
+        f"and in each ch across, turn. 10 (12, 14) sc\n\n{row}\n"
+    )
+    pressed = press(Paper(text), "cup.md")
+    made = compose(pressed.manuscript, pressed.sizing, pressed.proof)
+    told = re.findall(r"every size; (.) means that this size has none\.", everything(made))
+    assert told == ([sign] if sign else [])
+
+
+def test_a_size_without_a_finished_length_explains_the_sign() -> None:
+    front = "[sizes]\nmake = ['S', 'M']\n[measures]\nw = ['10 cm', '-']\n[finished]\nwidth = 'w'"
+    pressed = press(Paper(f"+++\n{front}\n+++\n# Cup\n\nCh 11."), "cup.md")
+    made = compose(pressed.manuscript, pressed.sizing, pressed.proof)
+    assert "; - means that this size has none." in everything(made)
 
 
 def test_measurements_are_in_both_units_by_size() -> None:
@@ -388,6 +420,19 @@ def test_each_piece_is_drawn_with_its_figures() -> None:
     assert table is not None
     assert table.head == ("Size", "Width", "Height")
     assert table.rows[2] == ("M", "54.5 cm / 21¼ in", "55 cm / 21¾ in")
+    below = figures[0].lettered()
+    assert below is not None
+    assert below.head == ("Size", "A: Width", "B: Height")
+    assert below.rows == table.rows
+
+
+def test_the_drawing_of_a_single_size_needs_no_table() -> None:
+    figure = next(
+        b for b in part(edition(chosen=(2,)), "Schematics").blocks if isinstance(b, Figure)
+    )
+    assert figure.lettered() is None
+    assert figure.table is not None
+    assert ">54.5 cm / 21¼ in<" in figure.svg
 
 
 def test_a_schematic_stands_where_the_author_puts_it() -> None:

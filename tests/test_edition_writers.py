@@ -99,6 +99,22 @@ def test_no_line_of_plain_text_is_too_wide() -> None:
         assert max(map(len, text(edition).decode("utf-8").splitlines())) <= WIDTH
 
 
+def test_plain_text_names_what_is_measured() -> None:
+    def told(head: tuple[str, ...], *rows: tuple[str, ...]) -> list[str]:
+        made = replace(tee(), parts=(Part((), (Table("Measurements by size", head, rows),)),))
+        lines = text(made).decode().splitlines()
+        return lines[lines.index("Measurements by size:") + 1 : lines.index("End of the pattern.")]
+
+    size = ("3mo", "61.5 cm / 24¼ in")
+    assert told(("Size", "Finished chest"), size)[0] == "  3mo: Finished chest 61.5 cm / 24¼ in"
+    assert told(("Size", "To fit chest", "Finished chest"), ("3mo", "40 cm", "45 cm"))[0] == (
+        "  3mo: To fit chest 40 cm; Finished chest 45 cm"
+    )
+    words = ("V-st", "2 dc in one place")
+    assert told(("Stitch", "How"), words)[:2] == ["  Stitch: How", "  V-st: 2 dc in one place"]
+    assert told(("", ""), words)[0] == "  V-st: 2 dc in one place"
+
+
 def test_a_draft_says_so_everywhere() -> None:
     made = tee(2, draft=True)
     told = text(made).decode("utf-8")
@@ -109,6 +125,64 @@ def test_a_draft_says_so_everywhere() -> None:
     assert '<p class="draft" role="note">Draft: not proved</p>' in page
     for proved in (text(tee(2)), html(tee(2))):
         assert b"not proved" not in proved
+
+
+def pages(made: Edition) -> list[list[str]]:
+    """Give the lines of every page as they are printed, without head and foot."""
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    told = [page.extract_text().splitlines() for page in PdfReader(BytesIO(pdf(made))).pages]
+    running = {"Marram Tee", "Version 1.0", "Saltgrass Studio"}
+    return [
+        [line for line in page if line not in running and not line.startswith("Page ")]
+        for page in told
+    ]
+
+
+def above(often: int, *parts: Part) -> Edition:
+    """Put something below so many lines."""
+    lines = Items(tuple(plain(f"line {n}") for n in range(often)))
+    return replace(tee(), facts=(), parts=(Part((), (lines,)), *parts))
+
+
+@pytest.mark.parametrize("often", range(30, 42))
+def test_a_heading_stands_on_the_page_of_the_lines_below_it(often: int) -> None:
+    rows = tuple(Row(plain(f"Rnd {n}: Sc in each st around.")) for n in range(1, 5))
+    only = Paragraph(plain("Size L only:"))
+    made = above(often, Part(plain("Hat"), (Heading(3, plain("Brim")), *rows[:2], only, *rows[2:])))
+    (page,) = (page for page in pages(made) if "Brim" in page)
+    assert page[page.index("Brim") - 1] == "Hat"
+    assert page[page.index("Brim") + 2].startswith("Rnd 2")
+    for page in pages(made):
+        assert page[-1] not in {"Hat", "Brim", "Size L only:"}
+
+
+@pytest.mark.parametrize("often", [1, 8, 16, 24, 30, 36, 40])
+def test_a_drawing_its_name_and_its_table_stand_on_one_page(often: int) -> None:
+    figure = next(b for part in tee().parts for b in part.blocks if isinstance(b, Figure))
+    made = pages(above(often, Part(plain("Schematics"), (figure,))))
+    (page,) = (page for page in made if "Schematics" in page)
+    assert page.index("Panel, before seaming") < page.index("Measurements: Panel, before seaming")
+    assert sum("cm /" in line for line in page) == 9
+
+
+def test_a_table_longer_than_a_page_goes_on() -> None:
+    names = tuple(f"size {n}" for n in range(80))
+    rows = tuple((name, "10 cm / 4 in") for name in names)
+    made = pages(above(1, Part(plain("Sizes"), (Table("Measurements", ("Size", "Width"), rows),))))
+    assert len(made) > 1
+    assert [n for n in names if not any(n in line for page in made for line in page)] == []
+
+
+def test_brackets_of_the_note_on_sizes_stay_whole() -> None:
+    made = tee()
+    assert "in (\u00a0), 1X" in html(made).decode()
+    for width in range(40, 90):
+        words = f"{'x' * width} in {{\u00a0}}. y"
+        told = text(replace(made, parts=(Part((), (Paragraph(plain(words)),)),))).decode()
+        assert "{ }." in told
 
 
 def test_every_edition_has_three_files() -> None:

@@ -9,8 +9,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from stitchproof.base.diagnostics import Level
 from stitchproof.fabric import meter
 from stitchproof.pipeline.press import Pressed
+from stitchproof.pipeline.words import proof_words
 from tests.fuzz.hold import hold, hold_editions
 from tests.fuzz.invented import KEYS, TABLES, VALUES, manuscript, mutated
 
@@ -146,7 +148,7 @@ def rows(first: str, *more: str) -> bytes:
 
 LARGE = {
     "a chain of a thousand million": (rows("Ch 1000000000."), "too-large"),
-    "a number too long": (rows(f"Ch 1{'0' * 400}."), "unread-words"),
+    "a number too long": (rows(f"Ch 1{'0' * 400}."), "digits-too-many"),
     "a repeat without end": (
         rows(
             "Ch 20.", "Row 1: Sc in each ch across.", "Row 2: Ch 1, turn, (ch 2) 1000000000 times."
@@ -312,8 +314,8 @@ def clear(done: subprocess.CompletedProcess[bytes], status: int) -> None:
     assert done.returncode == status, done.stderr.decode()
     assert b"Traceback" not in done.stderr + done.stdout
     if status == 2:
-        assert done.stderr.strip()
-        assert not done.stdout
+        assert done.stderr.strip().count(b"\n") == 0
+        assert not done.stdout or done.stdout.startswith(b"{")
 
 
 @pytest.mark.parametrize("command", ["proof", "grade", "publish"])
@@ -340,6 +342,51 @@ def test_json_is_printed_whatever_the_status(tmp_path: Path) -> None:
         assert json.loads(done.stdout)["findings"]
 
 
+FINDING = {
+    "code", "slug", "level", "line", "column", "end_line", "end_column", "section", "label",
+    "sizes", "message", "help", "also", "fix", "accepted",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("command", "keys"),
+    [
+        ("proof", {"manuscript": None, "sizes": [], "sections": []}),
+        ("grade", {"sizes": [], "measures": [], "counts": []}),
+    ],
+)
+def test_json_of_a_file_that_cannot_be_used(
+    command: str, keys: dict[str, object], tmp_path: Path
+) -> None:
+    import json
+
+    (tmp_path / "latin.md").write_bytes(
+        "Ch 5.\r\n\r\nRow 1: né, \N{COPYRIGHT SIGN} ".encode() + b"\xe9."
+    )
+    (tmp_path / "a-folder.md").mkdir()
+    for name, slug, place in (
+        ("latin.md", "not-unicode", (3, 14, 3, 15)),
+        ("a-folder.md", "file-not-read", (1, 1, 1, 1)),
+        ("absent.md", "file-not-read", (1, 1, 1, 1)),
+        ("", "file-not-read", (1, 1, 1, 1)),
+    ):
+        done = stitchproof(command, name, "--json", folder=tmp_path)
+        clear(done, 2)
+        told = json.loads(done.stdout)
+        (finding,) = told.pop("findings")
+        wanted = {**keys, **({"manuscript": name} if command == "proof" else {})}
+        assert told == wanted
+        assert set(finding) == FINDING
+        assert (finding["slug"], finding["level"]) == (slug, "error")
+        where = ("line", "column", "end_line", "end_column")
+        assert tuple(finding[key] for key in where) == place
+        assert (finding["section"], finding["label"], finding["fix"], finding["accepted"]) == (
+            (None,) * 4
+        )
+        assert (finding["sizes"], finding["also"]) == ([], [])
+        assert finding["message"]
+
+
 @pytest.mark.skipif(
     os.name != "posix" or os.geteuid() == 0, reason="the superuser reads everything"
 )
@@ -357,14 +404,94 @@ def test_a_folder_that_cannot_be_written(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "sizes", ["", ",", "nonsense", "S,nonsense", "M,M", "-", "M;S", "9" * 4000]
+    "text",
+    [
+        "Ch {}.",
+        "Ch 11.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. ({} sc)",
+        "Ch 11.\n\nRow 1: {}sc in each ch across.",
+        "+++\n[counts]\nn = {}\n+++\nCh 5.",
+        "+++\n[counts]\nn = '{}'\n+++\nCh {{n}}.",
+        "+++\n[sizes]\nmake = ['S']\nmeasure{} = 2\n+++\nCh 5.",
+        "## {}\n\nCh 1000000000.",
+        "{}: Ch 1000000000.",
+        "Ch 5. Frobnicate{} in next st.",
+    ],
 )
-def test_sizes_that_are_not_there(sizes: str, tmp_path: Path) -> None:
+def test_no_message_echoes_a_word_without_end(text: str) -> None:
+    made = hold(text.replace("{}", "1" * 6000).replace("{{", "{").replace("}}", "}").encode())
+    assert made is not None
+    for one in made.found:
+        assert max(map(len, one.message().split())) <= 62
+        assert max(map(len, (one.help() or "-").split())) <= 62
+
+
+@pytest.mark.parametrize("digits", [10, 18, 19, 40, 6000])
+def test_an_absurd_count_is_an_error(digits: int) -> None:
+    made = hold(f"Ch {'1' * digits}.\n\nRow 1: Sc in each ch across.\n".encode())
+    assert made is not None
+    assert {one.finding.code.level for one in made.found} >= {Level.ERROR}
+    assert "No error" not in proof_words(made)
+
+
+@pytest.mark.parametrize(
+    ("sizes", "told"),
+    [
+        ("", "no size is asked for; the sizes are `XS`, `S`, `M`"),
+        (",", "no size is asked for; the sizes are `XS`, `S`, `M`"),
+        ("nonsense", "no size is called `nonsense`; the sizes are `XS`, `S`"),
+        ("S,nonsense,Q", "no size is called `nonsense` or `Q`; the sizes are `XS`"),
+        ("-", "no size is called `-`; the sizes are"),
+        ("M;S", "no size is called `M;S`; the sizes are"),
+        ("9" * 4000, f"no size is called `{'9' * 59}…`; the sizes are"),
+    ],
+)
+def test_sizes_that_are_not_there(sizes: str, told: str, tmp_path: Path) -> None:
+    import json
+
     (tmp_path / "tee.md").write_text(TEE, "utf-8")
-    for command in ("proof", "grade"):
+    for command in ("proof", "grade", "publish"):
         done = stitchproof(command, "tee.md", f"--sizes={sizes}", folder=tmp_path)
-        assert done.returncode in (0, 1, 2)
-        clear(done, done.returncode)
+        clear(done, 2)
+        assert not done.stdout
+        assert done.stderr.decode().startswith(f"stitchproof: {told}")
+    done = stitchproof("proof", "tee.md", f"--sizes={sizes}", "--json", folder=tmp_path)
+    clear(done, 2)
+    (finding,) = json.loads(done.stdout)["findings"]
+    assert finding["slug"] == "size-not-there"
+    assert finding["message"].startswith(told)
+    assert not list(tmp_path.rglob("*.pdf"))
+
+
+def test_sizes_asked_for_twice_or_in_small_letters(tmp_path: Path) -> None:
+    (tmp_path / "tee.md").write_text(TEE, "utf-8")
+    done = stitchproof("proof", "tee.md", "--sizes= m,M ,", folder=tmp_path)
+    clear(done, 0)
+    assert b"worked in size M" in done.stdout
+
+
+def test_notes_say_once_what_to_do(tmp_path: Path) -> None:
+    text = (
+        "+++\n[sizes]\nbody = 'women'\nmake = 'S-L'\n[measures]\na = 'body.head'\n+++\n"
+        "Ch 11.\n\nRow 1: Sc in 2nd ch from hook and in each ch across. (10 sc)\n\n"
+        "Row 2: Ch 2, hdc in each st across. (10 sc)\n\nRow 3: Ch 2, hdc in each st across. (10 sc)"
+    )
+    (tmp_path / "a.md").write_text(text, "utf-8")
+    done = stitchproof("proof", "a.md", folder=tmp_path)
+    clear(done, 0)
+    told = " ".join(done.stdout.decode().split())
+    assert "line 3: `body.head` is not in the body table: 56 cm / 22 in, taken from" in told
+    assert told.count("What to do: give your own under [body] head if this one does not suit") == 1
+    assert told.count("states sc, but makes none") == 2
+    assert told.count("What to do: name the stitch that is made, or write sts.") == 1
+
+
+def test_an_empty_manuscript_has_nothing_to_prove(tmp_path: Path) -> None:
+    for raw in (b"", b"\n \n", b"\xef\xbb\xbf"):
+        (tmp_path / "empty.md").write_bytes(raw)
+        done = stitchproof("proof", "empty.md", folder=tmp_path)
+        clear(done, 0)
+        assert b"there is nothing to prove: the manuscript is empty" in done.stdout
+        assert b"No error, 1 warning found." in done.stdout
 
 
 def test_a_reader_that_went_away(tmp_path: Path) -> None:

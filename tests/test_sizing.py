@@ -104,12 +104,43 @@ def test_chosen_sizes() -> None:
     assert sizing.names == ("M", "L")
     assert [one.sizes for one in found] == [("L",)]
     assert "2" not in found[0].finding.message().split("comes to")[0].replace("a / 2", "")
-    _, found = size(front, chosen=("M", "XXL"))
-    assert slugs(found) == ["unknown-entry"]
-    assert found[0].finding.message() == "no size is called `XXL`; there is `S`, `M` and `L`"
+    sizing, found = size(front, chosen=("M", "XXL"))  # who asks is told before anything is made
+    assert sizing.names == ("M",)
+    assert found == []
 
 
 # --------------------------------------------------------------------------- bodies
+
+
+# The women's table has no head; adults have 56 cm in the table of heads by age.
+@pytest.mark.parametrize(
+    "use",
+    [
+        "[measures]\nbrim = 'body.head - 2 cm'",
+        "[finished]\nbrim = 'body.head'",
+        "[counts]\nn = { measure = 'body.head', across = 'plain' }\n" + SWATCH,
+    ],
+)
+def test_a_measure_from_another_table_is_said_with_its_length(use: str) -> None:
+    sizing, found = size(f"[sizes]\nbody = 'women'\nmake = 'S-L'\n{use}")
+    assert slugs(found) == ["body-joined"]
+    assert (
+        found[0]
+        .message()
+        .startswith(
+            "`body.head` is not in the body table: 56 cm / 22 in, taken from Rhyflower Knits"
+        )
+    )
+    assert [one.name for one in sizing.points if one.used] == ["head"]
+
+
+def test_a_measure_that_nothing_uses_is_not_told() -> None:
+    assert size("[sizes]\nbody = 'women'\nmake = 'S-L'")[1] == []
+
+
+def test_a_measure_of_ones_own_takes_the_place_of_another_table() -> None:
+    front = "[sizes]\nbody = 'women'\nmake = 'S-L'\n[body]\nhead = '55 cm'\n"
+    assert size(front + "[measures]\nbrim = 'body.head'")[1] == []
 
 
 def test_points_in_a_range() -> None:
@@ -160,6 +191,7 @@ def test_a_body_in_a_file(csv: str, mm: tuple[Fraction, ...]) -> None:
     ("csv", "why"),
     [
         ("", "its first row names no sizes"),
+        ("cm,S,S\nchest,86,94\n", "its first row names the size `S` twice"),
         ("cm,S,M\nchest,86\n", "row 2 has 1 lengths for 2 sizes"),
         ("cm,S,M\nchest,86,wide\n", "`wide` in row 2 is no length"),
         ("point,S,M\nchest,86,94\n", "`86` in row 2 is no length"),
@@ -331,6 +363,41 @@ def test_pins_that_are_reproduced_say_nothing() -> None:
         "[sample]\nsize = []",
         "[body]\nchest = 3",
         "title = []",
+        "title = 3",
+        "designer = 1",
+        "terms = 'FR'",
+        "terms = 4",
+        "terms = ''",
+        "level = 'fiendish'",
+        "level = 2",
+        "notions = 'x'",
+        "notions = [3]",
+        "[yarn.a]\nbrand = 3",
+        "[yarn.a]\nfibre = 'wool'\nfiber = 3",
+        "[swatch.a]\nnote = 3",
+        "[swatch.a]\nminutes = 3\ntime = 3",
+        "[sizes]\nmake = ['S', 'S']",
+        "[sizes]\nmake = ['S', ' s']",
+        "[sizes]\nmake = ['']",
+        "[sizes]\nbody = 'women'\nmake = ['XL', '1X']",
+        "[body]\nsizes = ['S', 'S']\nchest = ['1 cm']",
+        "[body]\nsizes = [['S']]",
+        "[sample]\nworn_by = 3",
+        "[counts]\nw = 71\n[sizes]\nmake = ['S']\n[sample]\nsize = 'S'\nfixed = { w = '71' }",
+        "[counts]\nw = 71\n[sizes]\nmake = ['S']\n[sample]\nsize = 'S'\nfixed = { w = 71.5 }",
+        "[counts]\nw = 71\n[sample]\nfixed = { w = 71 }",
+        "[counts]\nw = { formula = '71', fixed = { 'one size' = '71' } }",
+        "[counts]\nw = { formula = '71', note = 3 }",
+        f"{SWATCH}[counts]\nw = {{ formula = '7', measure = '1 cm', across = 'plain' }}",
+        "[finished]\nf = { formula = '3 cm', note = 3 }",
+        "accepted = 'x'",
+        "accepted = ['x']",
+        "[accepted]\nfinding = 'x'",
+        "[[accepted]]\nfinding = 3",
+        "[[accepted]]\nat = 3",
+        "[[accepted]]\nsizes = 'M'",
+        "[[accepted]]\nsizes = [true]",
+        "[[accepted]]\nreason = 3",
     ],
 )
 def test_values_of_the_wrong_kind(front: str) -> None:
@@ -340,6 +407,54 @@ def test_values_of_the_wrong_kind(front: str) -> None:
     text = f"+++\n{front}\n+++\n"
     assert text[found[0].place.start : found[0].place.end]
     grade_text(sizing)
+
+
+@pytest.mark.parametrize(
+    "front",
+    [
+        "version = 1.0",
+        "date = 2026-11-24",
+        "age = 3",
+        "terms = 'uk'",
+        "level = 'Easy'",
+        "level = 'experienced'",
+        "notions = ['yarn needle', '2 buttons']",
+        "[sizes]\nmake = [2, 4, '6']",
+        "[[accepted]]\nfinding = 'turn-not-said'\nsizes = [2]",
+    ],
+)
+def test_values_that_say_enough(front: str) -> None:
+    assert size(front)[1] == []
+
+
+def test_what_is_allowed_is_said_at_the_value() -> None:
+    front = "terms = 'FR'\nlevel = 'fiendish'\nnotions = 'x'\ntitle = 3"
+    told = {
+        f"+++\n{front}"[one.place.start : one.place.end]: one.message() for one in size(front)[1]
+    }
+    assert told == {
+        "'FR'": "`terms` needs one of `US`, `UK`, not `'FR'`",
+        "'fiendish'": "`level` needs one of `basic`, `easy`, `intermediate`, `complex`, "
+        "not `'fiendish'`",
+        "'x'": '`notions` needs a list of words, like `["stitch markers", "yarn needle"]`, '
+        "not `'x'`",
+        "3": "`title` needs words in quotes, not `3`",
+    }
+
+
+def test_a_pin_may_be_written_with_a_point_and_a_size_as_a_number() -> None:
+    front = SWATCH + (
+        "[sizes]\nmake = [2, 4]\n[sample]\nsize = 4\nfixed = { w = 71.0 }\n"
+        "[measures]\nm = '35 cm'\n[counts]\nw = { measure = 'm', across = 'plain' }"
+    )
+    sizing, found = size(front)
+    assert slugs(found) == ["pin-not-reproduced"]
+    assert count(sizing, "w").value == (70, 71)
+
+
+def test_notions_are_printed_in_the_order_they_are_written() -> None:
+    sizing, _ = size("notions = ['yarn needle', '2 buttons']")
+    assert sizing.plain["notions"] == "yarn needle, 2 buttons"
 
 
 VALUES = st.recursive(
@@ -510,6 +625,11 @@ def test_the_grade_to_read() -> None:
     bust = lines.index("  bust = 2 * panel")
     assert lines[bust + 3].split()[:5] == ["made", "cm", "88.0", "97.1", "108.6"]
     assert lines[bust + 4].split()[:4] == ["in", "34¾", "38¼", "42¾"]
+    assert lines[bust + 5].split()[:5] == ["off", "cm", "+0.5", "-0.4", "+0.6"]
+    assert lines[bust + 6].split()[:4] == ["in", "+¼", "-¼", "+¼"]
+    panel = lines.index("  panel = (body.chest + ease) / 2")
+    assert lines[panel + 5].split()[:5] == ["off", "cm", "+0.3", "-0.2", "+0.3"]
+    assert lines[panel + 6].split()[:5] == ["in", "+⅛", "-⅛", "+⅛", "-1/16"]
     assert "42.0*" in page
 
 

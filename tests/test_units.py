@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from stitchproof.base.units import (
     HALF,
     QUARTER,
+    SIXTEENTH,
     TENTH,
     both_units,
     centimetres,
@@ -107,6 +108,18 @@ def test_printed_lengths() -> None:
     assert inches(Fraction(0)) == "0"
     assert inches(Fraction(127, 20)) == "¼"
     assert inches(Fraction(-127, 10)) == "-½"
+
+
+def test_small_inches_are_written_finer_where_asked() -> None:
+    # in sixteenths of an inch: 127/80 mm each
+    def told(sixteenths: str) -> str:
+        return inches(Fraction(sixteenths) * Fraction(127, 80), SIXTEENTH)
+
+    assert [told(n) for n in ("0", "0.4", "0.5", "0.9", "1", "1.9", "2", "6", "17")] == [
+        *("0", "0", "1/16", "1/16", "⅛", "⅛", "¼", "½", "1"),
+    ]
+    assert [told(n) for n in ("-0.3", "-0.6", "-1", "-16")] == ["0", "-1/16", "-⅛", "-1"]
+    assert inches(Fraction(127, 80)) == "0"
     assert both_units(Fraction(1451)) == "145 cm (57¼ in)"
 
 

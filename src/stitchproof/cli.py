@@ -83,6 +83,11 @@ def _run(asked: argparse.Namespace) -> int:
             case _:
                 return _publish(asked)
     except Unusable as wrong:
+        if asked.json:
+            from stitchproof.pipeline.report import unusable_grade, unusable_proof
+
+            grade = asked.command == "grade"
+            _print_json(unusable_grade(wrong) if grade else unusable_proof(wrong, asked.file))
         print(f"stitchproof: {wrong}", file=sys.stderr)
         return 2
 
@@ -137,6 +142,8 @@ def _parser() -> argparse.ArgumentParser:
         "--at", required=True, metavar="ADDRESS", help='such as "Front, Row 12" or "Row 12"'
     )
     explain.add_argument("--size", metavar="M", help="in which size; else that of the sample")
+    for one in (publish, reword, explain):
+        one.set_defaults(json=False)
     explain.set_defaults(sizes=None)
     reword.add_argument("file", metavar="FILE", help="the manuscript")
     explain.add_argument("file", metavar="FILE", help="the manuscript")

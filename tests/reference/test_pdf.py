@@ -96,9 +96,12 @@ def test_every_drawing_has_words_in_its_place() -> None:
     assert [str(node["/Alt"]) for node in drawn] == [
         (
             "Outline of Panel (make 2) in size M, before seaming, seen from the right side, worked "
-            "from the bottom of the drawing to the top."
+            "from the bottom of the drawing to the top. Width 54.5 cm / 21¼ in; Height 55 cm / "
+            "21¾ in."
         )
     ]
+    of_sizes = list(figures(opened(tee()).root_object["/StructTreeRoot"]))
+    assert [str(node["/Alt"]).endswith("to the top.") for node in of_sizes] == [True]
 
 
 def test_what_is_printed_can_be_read_out() -> None:

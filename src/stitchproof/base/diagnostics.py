@@ -4,11 +4,15 @@ A finding holds facts; its words are made from them at the edge. Facts that diff
 value per size, so one mistake at one place is one finding whatever the numbers.
 """
 
+import re
 from enum import Enum
-from typing import ClassVar, Protocol
+from typing import ClassVar, Final, Protocol
 
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass, replace
+
+_LONGEST_WORD: Final = 60  # characters
+_ENDLESS: Final = re.compile(rf"[^\s`]{{{_LONGEST_WORD + 1},}}")
 
 
 class Level(Enum):
@@ -124,19 +128,29 @@ class Diagnostic:
         return replace(self, place=self.place.shifted(by), also=also, fix=fix)
 
     def message(self) -> str:
-        """One sentence that stands alone: where, in which sizes, and what."""
+        """One sentence that stands alone: where, in which sizes, and what; no word without end."""
         where = self.address.words()
         if self.sizes:
             noun = "size" if len(self.sizes) == 1 else "sizes"
             in_sizes = f"in {noun} {listed(self.sizes)}"
             where = f"{where}, {in_sizes}" if where else in_sizes
-        return f"{where}: {self.finding.message()}" if where else self.finding.message()
+        told = self.finding.message()
+        return shortened(f"{where}: {told}" if where else told)
+
+    def help(self) -> str:
+        """Say what to do next; empty when nothing is certain."""
+        return shortened(self.finding.help())
 
 
-def listed(words: tuple[str, ...]) -> str:
+def listed(words: tuple[str, ...], joined: str = "and") -> str:
     """Join words as a sentence does: `S`, `S and M`, `S, M and L`."""
     *most, last = words
-    return f"{', '.join(most)} and {last}" if most else last
+    return f"{', '.join(most)} {joined} {last}" if most else last
+
+
+def shortened(message: str) -> str:
+    """Cut words of a message that no reader needs whole, such as a number of 6,000 digits."""
+    return _ENDLESS.sub(lambda word: f"{word[0][: _LONGEST_WORD - 1]}…", message)
 
 
 def size_list(numbers: tuple[object, ...]) -> str:

@@ -17,6 +17,7 @@ G_PER_OUNCE: Final = Fraction(28349523125, 10**9)  # exact: 1 lb = 453.59237 g, 
 HALF: Final = Fraction(1, 2)
 QUARTER: Final = Fraction(1, 4)
 TENTH: Final = Fraction(1, 10)
+SIXTEENTH: Final = Fraction(1, 16)
 
 _VULGAR: Final = MappingProxyType(
     {
@@ -31,7 +32,7 @@ _VULGAR: Final = MappingProxyType(
         "⅞": Fraction(7, 8),
     }
 )
-_QUARTERS: Final = MappingProxyType({0: "", 1: "¼", 2: "½", 3: "¾"})
+_SIXTEENTHS: Final = MappingProxyType({0: "", 1: "1/16", 2: "⅛", 4: "¼", 8: "½", 12: "¾"})
 _LENGTHS: Final = MappingProxyType(
     {
         "mm": Fraction(1),
@@ -185,12 +186,24 @@ def centimetres(mm: Fraction, step: Fraction = HALF) -> str:
     return decimal_words(mm / 10, step)
 
 
-def inches(mm: Fraction) -> str:
-    """Write a length as a number of inches to the quarter: `42¾`, `½`, `0`."""
-    quarters = int(round_half_away(mm / MM_PER_INCH, QUARTER) * 4)
-    whole, part = divmod(abs(quarters), 4)
-    shown = f"{whole if whole or not part else ''}{_QUARTERS[part]}"
-    return f"-{shown}" if quarters < 0 else shown
+def inches(mm: Fraction, finest: Fraction = QUARTER) -> str:
+    """Write a length as a number of inches to the quarter: `42¾`, `½`, `0`.
+
+    Parameters
+    ----------
+    mm : Fraction
+        The length. [mm]
+    finest : Fraction
+        A quarter, an eighth or a sixteenth: what is less than half a quarter is written to the
+        coarsest of these that is not nothing, but no finer. [in]
+    """
+    step = QUARTER
+    while step > finest and not round_half_away(mm / MM_PER_INCH, step):
+        step /= 2
+    sixteenths = int(round_half_away(mm / MM_PER_INCH, step) / SIXTEENTH)
+    whole, part = divmod(abs(sixteenths), 16)
+    shown = f"{whole if whole or not part else ''}{_SIXTEENTHS[part]}"
+    return f"-{shown}" if sixteenths < 0 else shown
 
 
 def both_units(mm: Fraction) -> str:

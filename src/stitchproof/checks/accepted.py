@@ -79,10 +79,13 @@ def _entries(manuscript: Manuscript) -> Iterable[_Entry]:
     for index, entry in enumerate(table):
         if isinstance(entry, dict):
             sizes = entry.get("sizes", [])
+            told = all(isinstance(entry.get(key, ""), str) for key in ("finding", "at"))
+            if not told or not isinstance(sizes, list):
+                continue  # told where it is read
             yield _Entry(
                 index,
                 str(entry.get("finding", "")),
                 str(entry.get("at", "")),
-                tuple(map(str, sizes)) if isinstance(sizes, list) else (),
+                tuple(map(str, sizes)),
                 str(entry.get("reason", "")),
             )

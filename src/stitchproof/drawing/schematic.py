@@ -1,9 +1,9 @@
 """The schematic of a piece: its outline to scale, with the lengths that matter.
 
-All sizes are drawn nested on the centre line, the first row at the same height; the figures of a
-single size stand beside its dimension lines, those of several sizes under the drawing by letter,
-because nine numbers fit no dimension line. Line patterns and names tell the sizes apart, not
-colours.
+All sizes are drawn nested on the centre line, the first row at the same height. Each figure is said
+once: those of a single size stand beside its dimension lines, or below the drawing where a length
+has no line in it; several sizes have letters at the lines and their figures in a table, because
+nine numbers fit no dimension line. Line patterns and names tell the sizes apart, not colours.
 """
 
 from collections.abc import Sequence
@@ -31,7 +31,6 @@ _DIRECTION: Final = "direction of work"
 _SAME_MM: Final = 1e-6
 _KEY_COLUMNS: Final = 5
 _LEAST_SHARE: Final = 0.3  # a first round narrower than this share of the widest is a centre
-_LEGEND_CHARACTERS: Final = 60
 _SCALE_BARS_MM: Final = (500, 200, 100, 50, 20, 10)
 _BAR_ROOM: Final = 120.0
 
@@ -55,7 +54,7 @@ class Measure:
     where : Where
         Where it is taken.
     letter : str
-        Its letter in the drawing.
+        Its letter in a drawing of several sizes; empty where it has no line there.
     name : str
         What is measured.
     lengths_mm : tuple of Fraction or None
@@ -83,7 +82,9 @@ class Schematic:
     sizes : tuple of str
         (W,) size names.
     measures : tuple of Measure
-        Every length in the drawing.
+        Every length that is told.
+    told : bool
+        The drawing says every figure itself, as that of a single size does.
     """
 
     name: str
@@ -91,6 +92,7 @@ class Schematic:
     alt: str
     sizes: tuple[str, ...]
     measures: tuple[Measure, ...]
+    told: bool
 
 
 def schematic(
@@ -131,18 +133,21 @@ def schematic(
     sheet = Sheet(_WIDE)
     scale = _ROOM / max(max(_reach(made), made.height_mm) for made in drawn)
     above = any(measure.where is Where.LAST for measure in measures)
-    foot = (_TOP_MEASURED if above else _TOP) + max(made.height_mm for made in drawn) * scale
-    several = len(drawn) > 1
+    ceiling = _TOP_MEASURED if above else _TOP
+    foot = ceiling + max(made.height_mm for made in drawn) * scale
+    several = len(sizes) > 1
     _draw_outlines(sheet, outlines, sizes, scale, foot)
     widest = max(drawn, key=lambda made: made.widest_mm)
     low = foot + (24 if several else 8)
-    low = _dimensions(sheet, widest, measures, scale, (foot, low), several=several)
+    low = _dimensions(sheet, widest, measures, scale, (ceiling, foot, low), several=several)
     narrow = min(min(made.first_mm, made.last_mm) for made in drawn) * scale < _ROOM_FOR_SIGNS
     _signs(sheet, widest, scale, foot, narrow=narrow)
     low = _scale_bar(sheet, scale, low + 12, "direction of work, RS" if narrow else _DIRECTION)
     if several:
         low = _key(sheet, [sizes[i] for i, made in enumerate(outlines) if made], outlines, low + 20)
-        low = _legend(sheet, measures, groups, low + 6)
+        low -= _LINE
+    else:
+        low = _legend(sheet, measures, low)
     title = f"Schematic: {piece.title or piece.name or 'piece'}"
     return Schematic(
         name=piece.name,
@@ -150,6 +155,7 @@ def schematic(
         alt=alt,
         sizes=sizes,
         measures=measures,
+        told=not several,
     )
 
 
@@ -184,7 +190,7 @@ def _measures(outlines: Sequence[Outline | None]) -> tuple[Measure, ...]:
     return tuple(
         Measure(
             where=where,
-            letter=chr(ord("A") + index),
+            letter="" if where is Where.AROUND else chr(ord("A") + index),
             name=name,
             lengths_mm=tuple(_exact(length) for length in lengths),
         )
@@ -223,7 +229,7 @@ def _draw_outlines(
     scale: float,
     foot: float,
 ) -> None:
-    several = sum(made is not None for made in outlines) > 1
+    several = len(sizes) > 1
     middle_y = foot - max(made.height_mm for made in outlines if made) / 2 * scale
     corners: list[tuple[str, float]] = []
     for index, made in enumerate(outlines):
@@ -259,12 +265,12 @@ def _dimensions(
     made: Outline,
     measures: tuple[Measure, ...],
     scale: float,
-    levels: tuple[float, float],
+    levels: tuple[float, float, float],
     *,
     several: bool,
 ) -> float:
     """Draw dimension lines around the largest outline; give the lowest line used."""
-    foot, low = levels
+    ceiling, foot, low = levels  # the ceiling is that of the highest outline
     middle = _WIDE / 2
     widest = min((x for x, _ in made.points), default=-made.widest_mm / 2) * scale
     right = max((x for x, _ in made.points), default=made.widest_mm / 2) * scale
@@ -276,7 +282,7 @@ def _dimensions(
                 sheet.upright(middle + right + 16, top, foot, words)
             case Where.LAST:
                 ends = _row_ends(made, scale, last=True)
-                sheet.across(middle + ends[0], middle + ends[1], top - 10, words)
+                sheet.across(middle + ends[0], middle + ends[1], ceiling - 10, words)
             case Where.FIRST:
                 low += 16
                 ends = _row_ends(made, scale, last=False)
@@ -342,25 +348,11 @@ def _key(sheet: Sheet, names: list[str], outlines: Sequence[Outline | None], low
     return low + _LINE
 
 
-def _legend(
-    sheet: Sheet, measures: tuple[Measure, ...], groups: tuple[int, ...], low: float
-) -> float:
+def _legend(sheet: Sheet, measures: tuple[Measure, ...], low: float) -> float:
+    """Say the figures of a single size that have no line in the drawing."""
     for measure in measures:
-        sheet.text(12, low, measure.letter, anchor="start", bold=True)
-        sheet.text(26, low, measure.name, anchor="start")
-        low += _LINE
-        for words in length_words(measure.lengths_mm, groups).split(" / "):
-            for line in _folded(words):
-                sheet.text(26, low, line, anchor="start", size=10)
-                low += _LINE
-        low += 2
-    return low - _LINE
-
-
-def _folded(words: str) -> list[str]:
-    lines = [""]
-    for word in words.split(" "):
-        if lines[-1] and len(lines[-1]) + len(word) >= _LEGEND_CHARACTERS:
-            lines.append("")
-        lines[-1] = f"{lines[-1]} {word}".strip()
-    return lines
+        if not measure.letter:
+            low += _LINE + 6
+            words = f"{_sentence(measure.name)}: {length_words(measure.lengths_mm)}"
+            sheet.text(12, low, words, anchor="start", size=10)
+    return low

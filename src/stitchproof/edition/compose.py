@@ -11,6 +11,7 @@ from typing import Final
 
 from stitchproof.base.diagnostics import Diagnostic, Level
 from stitchproof.edition.abbreviations import abbreviations
+from stitchproof.edition.absent import absent_sign
 from stitchproof.edition.body import Body, body
 from stitchproof.edition.caution import caution
 from stitchproof.edition.matter import Matter
@@ -76,12 +77,10 @@ def compose(
     opening, *own = written.parts
     plain_keys = sizing.plain
     found = plain_keys.get("date", "") or date
-    parts = [
-        _opening(matter, opening, tuple(diagnostics) if draft else ()),
-        *_computed(matter, own),
-        *own,
-        *_drawn(figures.values(), written),
-    ]
+    computed = [*_computed(matter, own)]  # takes parts of the author's in, and out of `own`
+    parts = [*computed, *own, *_drawn(figures.values(), written)]
+    line = size_line(matter, absent_sign((opening, *parts)))
+    parts = [_opening(opening, line, tuple(diagnostics) if draft else ()), *parts]
     language = plain_keys.get("language", "")
     return Edition(
         title=title,
@@ -115,8 +114,7 @@ def _facts(matter: Matter, date: str) -> tuple[tuple[str, Words], ...]:
     return tuple((key.capitalize(), plain(told[key])) for key in _FACTS if told.get(key))
 
 
-def _opening(matter: Matter, written: Part, found: tuple[Diagnostic, ...]) -> Part:
-    line = size_line(matter)
+def _opening(written: Part, line: str, found: tuple[Diagnostic, ...]) -> Part:
     wrong = tuple(
         plain(f"{one.message()}.")
         for one in found

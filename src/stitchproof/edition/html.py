@@ -156,11 +156,12 @@ def _block(block: Block) -> Lines:  # noqa: C901 - one arm for each kind of bloc
             yield f'<p class="row{left_out}">{_words(words)}{told}</p>'
         case Table():
             yield from _table(block)
-        case Figure(caption, svg, _, table):
+        case Figure(caption, svg):
             yield "<figure>"
-            yield printable(svg).rstrip("\n")
             yield f"<figcaption>{_safe(caption)}</figcaption>"
+            yield printable(svg).rstrip("\n")
             yield "</figure>"
+            table = block.lettered()
             if table:
                 yield from _table(table)
         case Caution(words):

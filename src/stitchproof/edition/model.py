@@ -5,9 +5,11 @@ is markup: what an author typed is shown as typed.
 """
 
 from enum import Enum
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
+
+SIZE: Final = "Size"  # head of the first column of a table that has a row for each size
 
 
 class Ink(Enum):
@@ -118,12 +120,32 @@ class Figure:
         In place of the picture.
     table : Table or None
         The figures in it.
+    letters : tuple of str
+        What each column of the table is called in the drawing, the first column left out; empty
+        where the drawing has no letters.
+    told : bool
+        The drawing itself says every figure of the table: only where no drawing is shown the table
+        is.
     """
 
     caption: str
     svg: str
     alt: str
     table: Table | None = None
+    letters: tuple[str, ...] = ()
+    told: bool = False
+
+    def lettered(self) -> Table | None:
+        """Give the table that stands below the drawing, with the letters of the drawing."""
+        if self.table is None or self.told:
+            return None
+        first, *names = self.table.head
+        letters = (*self.letters, *("",) * (len(names) - len(self.letters)))
+        head = (
+            f"{letter}: {name}" if letter else name
+            for letter, name in zip(letters, names, strict=True)
+        )
+        return replace(self.table, head=(first, *head))
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from typing import Final
 from stitchproof.base.diagnostics import listed
 from stitchproof.base.units import MM_PER_INCH, centimetres, inches
 from stitchproof.edition.matter import Matter
-from stitchproof.edition.model import Block, Facts, Ink, Paragraph, Run, Table, Words, plain
+from stitchproof.edition.model import SIZE, Block, Facts, Ink, Paragraph, Run, Table, Words, plain
 from stitchproof.language.write.numbers import (
     ABSENT,
     length_words,
@@ -20,7 +20,7 @@ from stitchproof.trade.hooks import hook, millimetres
 from stitchproof.trade.yarns import yarn_weight
 
 _TO_FIT: Final = ("chest", "bust", "waist", "hip", "head", "foot_length", "hand")
-_SIGNS: Final = ("( )", "[ ]", "{ }")
+_SIGNS: Final = ("(\u00a0)", "[\u00a0]", "{\u00a0}")  # never at the end of a line and the next
 _LABELS_MM: Final = (  # the trade's pairs for gauge lines; no conversions
     (Fraction(100), Fraction(508, 5), "10 cm / 4 in"),
     (Fraction(50), Fraction(254, 5), "5 cm / 2 in"),
@@ -32,8 +32,16 @@ _YARD_MM: Final = Fraction(9144, 10)
 # --------------------------------------------------------------------------- sizes
 
 
-def size_line(matter: Matter) -> str:
-    """Say how the numbers are read; empty for a pattern in one size."""
+def size_line(matter: Matter, absent: str = "") -> str:
+    """Say how the numbers are read; empty for a pattern in one size.
+
+    Parameters
+    ----------
+    matter : Matter
+        What the edition is made from.
+    absent : str
+        The sign that stands where a size has no number; empty where none does.
+    """
     names, groups = matter.names, matter.groups
     if matter.one_size:
         return f"This copy is for size {matter.one_size} only; every number in it is for that size."
@@ -50,9 +58,10 @@ def size_line(matter: Matter) -> str:
     )
     noun = "size" if len(first) == 1 else "sizes"
     with_rest = f", with {listed(inside)}" if inside else ""
+    without = f"; {absent} means that this size has none" if absent else ""
     return (
         f"Numbers are for {noun} {', '.join(first)}{with_rest}. Where there is only one number, it "
-        f"is for every size; {ABSENT} means that this size has none."
+        f"is for every size{without}."
     )
 
 
@@ -64,7 +73,7 @@ def measurements(matter: Matter) -> Iterator[Block]:
     ]
     if not columns:
         return
-    head = ("Size", *(name for name, _ in columns))
+    head = (SIZE, *(name for name, _ in columns))
     cells = zip(*(column for _, column in columns), strict=True)
     rows = tuple((name, *row) for name, row in zip(matter.names, cells, strict=True))
     yield Table("Measurements by size", head, rows)

@@ -22,6 +22,7 @@ from stitchproof.edition.model import (
     Heading,
     Items,
     Paragraph,
+    Part,
     Quote,
     Row,
     Table,
@@ -34,6 +35,7 @@ Data: TypeAlias = Mapping[str, object]
 
 _NO_TITLE: Final = "Untitled"
 _LONG_ROW: Final = 2500  # characters; a longer row may not fit on a page and is let break
+_LINE: Final = 120  # characters; hardly a line holds more
 _CELL: Final = 10  # a table cell is so much narrower than a row
 _LONG_WORD: Final = 48
 _PIECE: Final = 24
@@ -113,13 +115,33 @@ def _data(edition: Edition) -> Data:
         "draft": edition.draft,
         "facts": _facts(edition.facts),
         "parts": [
-            {
-                "title": _heading(part.title),
-                "blocks": [_block(block) for block in part.blocks],
-            }
-            for part in edition.parts
+            {"title": _heading(part.title), "blocks": list(_blocks(part))} for part in edition.parts
         ],
     }
+
+
+def _blocks(part: Part) -> Iterator[Data]:
+    """Give the blocks of a part, and say which stay on the page of the one below.
+
+    A heading holds the first block fast; one line of it at the foot of a page is not enough.
+    """
+    below_heading = bool(_heading(part.title))
+    for at, block in enumerate(part.blocks):
+        last = at + 1 == len(part.blocks) or isinstance(part.blocks[at + 1], Heading)
+        yield {**_block(block), "keep": not last and _leads(block, below_heading=below_heading)}
+        below_heading = isinstance(block, Heading)
+
+
+def _leads(block: Block, *, below_heading: bool) -> bool:
+    """Whether a block says little without the next: one line below a heading, `Size L only:`."""
+    match block:
+        case Paragraph(words):
+            told = read_out(words)
+            return len(told) <= _LINE and (below_heading or told.rstrip().endswith(":"))
+        case Row(words, count):
+            return below_heading and len(read_out(words)) + len(count) < _LINE
+        case _:
+            return False
 
 
 def _block(block: Block) -> Data:  # noqa: C901 - one arm for each kind of block
@@ -139,14 +161,28 @@ def _block(block: Block) -> Data:  # noqa: C901 - one arm for each kind of block
             return {"kind": "row", "long": _is_long(read_out(words), count), **told}
         case Table():
             return _table(block)
-        case Figure(caption, svg, alt, table):
-            drawn = {"svg": shown(svg), "alt": shown(alt).strip() or "Drawing"}
+        case Figure(caption, svg):
+            table = block.lettered()
+            drawn = {"svg": shown(svg), "alt": shown(_in_words(block)).strip() or "Drawing"}
             told = {"caption": _parts(caption), "table": table and _table(table)}
             return {"kind": "figure", "long": _is_long(caption), **drawn, **told}
         case Caution(words):
             return {"kind": "caution", "words": _words(words), "long": _is_long(read_out(words))}
         case Verbatim(text):
             return {"kind": "verbatim", "text": shown(text)}
+
+
+def _in_words(figure: Figure) -> str:
+    """Give what stands in place of a drawing, with the figures that only the drawing says."""
+    if not figure.told or figure.table is None:
+        return figure.alt
+    names = figure.table.head[1:]
+    told = (
+        f"{name} {cell}"
+        for _, *cells in figure.table.rows
+        for name, cell in zip(names, cells, strict=True)
+    )
+    return f"{figure.alt} {'; '.join(told)}."
 
 
 def _is_long(*words: str, times: int = 1) -> bool:

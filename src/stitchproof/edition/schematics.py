@@ -11,7 +11,7 @@ from types import MappingProxyType
 from stitchproof.drawing.outline import Gauge, Gauges
 from stitchproof.drawing.schematic import Schematic, schematic
 from stitchproof.edition.matter import Matter
-from stitchproof.edition.model import Figure, Table
+from stitchproof.edition.model import SIZE, Figure, Table
 from stitchproof.edition.pieces import PieceParts, parts_of_pieces, title_of
 from stitchproof.fabric.proof import PieceShape
 from stitchproof.language.write.numbers import length_words
@@ -90,13 +90,20 @@ def _gauge(swatch: Swatch | None) -> Gauge | None:
 
 def _figure(drawn: Schematic, title: str, matter: Matter) -> Figure:
     caption = f"{title or 'The piece'}{', before seaming' if matter.sewn else ''}"
-    head = ("Size", *(_sentence(measure.name) for measure in drawn.measures))
+    head = (SIZE, *(_sentence(measure.name) for measure in drawn.measures))
     cells = zip(*(measure.lengths_mm for measure in drawn.measures), strict=True)
     rows = tuple(
         (name or "One size", *(length_words((length,)) for length in row))
         for name, row in zip(matter.names, cells, strict=True)
     )
-    return Figure(caption, drawn.svg, drawn.alt, Table(f"Measurements: {caption}", head, rows))
+    return Figure(
+        caption=caption,
+        svg=drawn.svg,
+        alt=drawn.alt,
+        table=Table(f"Measurements: {caption}", head, rows),
+        letters=() if drawn.told else tuple(measure.letter for measure in drawn.measures),
+        told=drawn.told,
+    )
 
 
 def _sentence(words: str) -> str:

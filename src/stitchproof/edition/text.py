@@ -4,11 +4,13 @@ No drawing characters and no columns made of blanks: a table is read out row by 
 screen reader reads lines and not columns.
 """
 
+import re
 from collections.abc import Iterator
 from typing import Final, TypeAlias
 
 from stitchproof.edition.characters import printable
 from stitchproof.edition.model import (
+    SIZE,
     Block,
     Caution,
     Edition,
@@ -28,6 +30,8 @@ from stitchproof.edition.model import (
 Lines: TypeAlias = Iterator[str]
 
 WIDTH: Final = 78
+_WORD: Final = re.compile(r"[(\[{]\u00a0[)\]}]\S*|\S+")  # `( )` is not taken apart
+_NAME_AND_WORDS: Final = 2  # columns
 
 
 def text(edition: Edition) -> bytes:
@@ -119,8 +123,11 @@ def _block(block: Block) -> Lines:  # noqa: C901, PLR0912 - one arm for each kin
 
 def _table(table: Table) -> Lines:
     yield from _folded(f"{table.caption}:")
+    two = len(table.head) == _NAME_AND_WORDS and table.head[0] != SIZE
+    if two and any(table.head):  # of the author's: a list of words and what they mean
+        yield from _folded(": ".join(filter(None, table.head)), first="  ", hang="    ")
     for name, *cells in table.rows:
-        if len(cells) == 1:
+        if two:
             yield from _folded(f"{name}: {cells[0]}", first="  ", hang="    ")
             continue
         told = "; ".join(
@@ -132,7 +139,8 @@ def _table(table: Table) -> Lines:
 def _folded(words: str, first: str = "", hang: str = "") -> Lines:
     """Break a line at blanks; a word longer than a line stays whole."""
     line, empty = first, True
-    for word in words.split():
+    for found in _WORD.findall(words):
+        word = found.replace("\u00a0", " ")
         if not empty and len(line) + 1 + len(word) > WIDTH:
             yield line
             line, empty = hang, True

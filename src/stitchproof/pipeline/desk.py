@@ -2,12 +2,34 @@
 
 from typing import Protocol
 
+from stitchproof.base.diagnostics import Diagnostic, Finding
+from stitchproof.base.place import NOWHERE, Span
 from stitchproof.fabric.memory import Memory
 from stitchproof.language.read.kept import KeptLines
+from stitchproof.language.read.reading_findings import FileNotRead, NotUtf8
 
 
 class Unusable(Exception):  # noqa: N818 - said to the author in one line
-    """Raised when a file cannot be used at all; the message is one line for the author."""
+    """Raised when a file cannot be used at all; the message is one line for the author.
+
+    Attributes
+    ----------
+    found : Diagnostic
+        The same as a finding; its place is one of `text`.
+    text : str
+        What could be read of the file; empty when nothing could.
+    """
+
+    def __init__(
+        self,
+        words: str,
+        finding: Finding | None = None,
+        place: Span = NOWHERE,
+        text: str = "",
+    ) -> None:
+        super().__init__(words)
+        self.found = Diagnostic(finding=finding or FileNotRead(words), place=place)
+        self.text = text
 
 
 class Desk(Protocol):
@@ -33,7 +55,8 @@ def decoded(raw: bytes, name: str) -> str:
     Raises
     ------
     Unusable
-        With the line and the column, in characters, of the first wrong byte.
+        With the line and the column, in characters, of the first wrong byte; the finding stands
+        at that byte.
     """
     try:
         return raw.decode("utf-8")
@@ -41,8 +64,12 @@ def decoded(raw: bytes, name: str) -> str:
         before = raw[: wrong.start].decode("utf-8")
         line = before.replace("\r\n", "\n").replace("\r", "\n")
         row, column = line.count("\n") + 1, len(line) - line.rfind("\n")
+        finding = NotUtf8(raw[wrong.start])
         msg = (
             f"{name} is not UTF-8 text: line {row}, column {column} holds the byte "
-            f"0x{raw[wrong.start]:02X}; save it as UTF-8 and try again"
+            f"0x{finding.byte:02X}; {finding.help()}"
         )
-        raise Unusable(msg) from None
+        # a wrong byte reads as one character, so that places after it can be told
+        text = raw.decode("utf-8", "replace")
+        place = Span(name, len(before), len(before) + 1)
+        raise Unusable(msg, finding, place, text) from None

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from types import MappingProxyType
 from typing import Final
 
-from stitchproof.base.diagnostics import Level, listed
+from stitchproof.base.diagnostics import Level, listed, shortened
 from stitchproof.base.place import Lines
 from stitchproof.base.records import replace
 from stitchproof.fabric.memory import Memory
@@ -345,4 +345,4 @@ def _wrong(found: Found, pressed: Pressed) -> Iterator[str]:
     for one in pressed.found:
         inside = place.start <= one.place.start < place.end
         if inside and one.accepted is None and one.finding.code.level is not Level.NOTE:
-            yield f"{one.finding.message()}."
+            yield f"{shortened(one.finding.message())}."

@@ -11,6 +11,7 @@ from typing import Final
 
 from stitchproof.base.diagnostics import listed
 from stitchproof.base.units import (
+    SIXTEENTH,
     TENTH,
     decimal_words,
     inches,
@@ -192,6 +193,7 @@ def _measure_lines(sizing: Sizing, measure: Measure) -> list[tuple[str, ...]]:
         ("made cm", *map(_cm, made)),
         ("in", *map(_inches, made)),
         ("off cm", *map(_off, off)),
+        ("in", *map(_off_inches, off)),
     ]
 
 
@@ -224,6 +226,14 @@ def _off(mm: Fraction | None) -> str:
     if mm is None:
         return _ABSENT
     return f"{'+' if round_half_away(mm / 10, TENTH) > 0 else ''}{_cm(mm)}"
+
+
+def _off_inches(mm: Fraction | None) -> str:
+    """Write a deviation to the quarter inch, and finer where that would be nothing."""
+    if mm is None:
+        return _ABSENT
+    words = inches(mm, SIXTEENTH)
+    return words if mm <= 0 or words == "0" else f"+{words}"
 
 
 def _inches(mm: Fraction | None) -> str:

@@ -9,8 +9,9 @@ from contextlib import contextmanager
 from functools import partial
 from typing import Final
 
-from stitchproof.base.diagnostics import Address, Diagnostic
+from stitchproof.base.diagnostics import Address, Diagnostic, shortened
 from stitchproof.base.records import dataclass, replace
+from stitchproof.checks import nothing_to_prove
 from stitchproof.checks.accepted import accept
 from stitchproof.checks.seen import Seen
 from stitchproof.checks.table import look
@@ -20,6 +21,7 @@ from stitchproof.fabric.prove import prove
 from stitchproof.language.manuscript import Manuscript
 from stitchproof.language.read.manuscript import read_manuscript
 from stitchproof.pipeline.desk import Desk, Unusable, decoded
+from stitchproof.sizing.findings import SizeNotThere
 from stitchproof.sizing.model import Sizing
 from stitchproof.sizing.size import size_manuscript
 
@@ -67,7 +69,7 @@ def press(
     Raises
     ------
     Unusable
-        When the file cannot be read as text.
+        When the file cannot be read as text, or has not the sizes asked for.
     """
     text = decoded(desk.read(name), name)
     with rarely_collected():
@@ -94,14 +96,26 @@ def _press(
     manuscript, found = read_manuscript(text, name, desk.lines)
     sizing, more = size_manuscript(manuscript, partial(_fetch, desk), sizes)
     found = [*found, *more]
+    _check_asked(sizes, sizing.sizes)
     proof = prove(
         manuscript, sizing.resolved, desk.memory, row_gauges(manuscript, sizing), shapes=shapes
     )
-    found += look(Seen(manuscript, sizing.resolved, proof))
+    seen = Seen(manuscript, sizing.resolved, proof)
+    found += look(seen)
+    found += nothing_to_prove.find(seen, found)
     found += proofread(manuscript, sizing, proof.pieces if shapes else ())
     found = [_addressed(one, proof) for one in found]
     accepted = accept(found, manuscript)
     return Pressed(manuscript, sizing, proof, tuple(_in_order(accepted)))
+
+
+def _check_asked(asked: tuple[str, ...] | None, sizes: tuple[str, ...]) -> None:
+    """Refuse sizes that the manuscript does not have, and none at all."""
+    known = {size.casefold() for size in sizes}
+    unknown = tuple(one for one in asked or () if one.strip().casefold() not in known)
+    if unknown or asked == ():
+        finding = SizeNotThere(unknown, sizes)
+        raise Unusable(shortened(finding.message()), finding)
 
 
 def _fetch(desk: Desk, name: str) -> str:

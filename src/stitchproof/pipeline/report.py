@@ -4,6 +4,7 @@ from stitchproof.base.diagnostics import Diagnostic, Fix
 from stitchproof.base.place import Lines, Span
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.tree import Course, RepeatRows, Unread, makes_stitches
+from stitchproof.pipeline.desk import Unusable
 from stitchproof.pipeline.press import Pressed
 
 
@@ -29,6 +30,21 @@ def findings_object(pressed: Pressed, lines: Lines | None = None) -> list[dict[s
     """Give the findings as plain values."""
     lines = lines or Lines.of(pressed.manuscript.text)
     return [_finding(one, lines) for one in pressed.found]
+
+
+def unusable_proof(wrong: Unusable, name: str) -> dict[str, object]:
+    """Give what `proof --json` prints of a file that cannot be used: the same keys, one finding."""
+    return {"manuscript": name, "sizes": [], "sections": [], "findings": unusable_findings(wrong)}
+
+
+def unusable_grade(wrong: Unusable) -> dict[str, object]:
+    """Give what `grade --json` prints of a file that cannot be used: the same keys, one finding."""
+    return {"sizes": [], "measures": [], "counts": [], "findings": unusable_findings(wrong)}
+
+
+def unusable_findings(wrong: Unusable) -> list[dict[str, object]]:
+    """Give why a file cannot be used, as plain values."""
+    return [_finding(wrong.found, Lines.of(wrong.text))]
 
 
 def _sections(pressed: Pressed, lines: Lines) -> list[dict[str, object]]:
@@ -85,7 +101,7 @@ def _finding(one: Diagnostic, lines: Lines) -> dict[str, object]:
         "label": one.address.label,
         "sizes": list(one.sizes),
         "message": one.message(),
-        "help": one.finding.help(),
+        "help": one.help(),
         "also": [{**_place(place, lines), "note": note} for place, note in one.also],
         "fix": _fix(one.fix, lines),
         "accepted": one.accepted,

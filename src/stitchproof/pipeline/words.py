@@ -35,7 +35,7 @@ def finding_words(pressed: Pressed) -> str:
     out = "".join(_one(d, lines) for d in grave)
     if notes:
         out += "\nTaken for granted, since the manuscript does not say:\n"
-        out += "".join(_wrapped(f"line {_line(d, lines)}: {d.message()}", "  ") for d in notes)
+        out += "".join(_note(d, lines, notes[:i]) for i, d in enumerate(notes))
     if accepted:
         out += "\nAccepted:\n"
         out += "".join(
@@ -43,6 +43,15 @@ def finding_words(pressed: Pressed) -> str:
             for d in accepted
         )
     return f"{out}\n{_sum(grave)}\n"
+
+
+def _note(one: Diagnostic, lines: Lines, before: list[Diagnostic]) -> str:
+    """Say a note, and with the first of its kind what to do about it."""
+    told = f"line {_line(one, lines)}: {one.message()}"
+    known = any(type(other.finding) is type(one.finding) for other in before)
+    if one.help() and not known:
+        told = f"{told}. What to do: {one.help()}."
+    return _wrapped(told, "  ")
 
 
 def listing(found: Iterable[Diagnostic], text: str) -> str:
@@ -58,8 +67,8 @@ def _one(found: Diagnostic, lines: Lines) -> str:
     out += _wrapped(f"{found.message()}.", "  ")
     for place, note in found.also:
         out += _wrapped(f"see line {lines.line_column(place.start)[0]}: {note}", "  ")
-    if found.finding.help():
-        out += _wrapped(f"What to do: {found.finding.help()}.", "  ")
+    if found.help():
+        out += _wrapped(f"What to do: {found.help()}.", "  ")
     return out
 
 

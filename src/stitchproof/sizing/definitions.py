@@ -232,6 +232,8 @@ def _count(
             return None
         return Definition(name=name, path=path, formula_path=path, formulas=formulas, is_count=True)
     keys.unknown(_COUNT, "counts", name)
+    keys.alone("measure", "formula", *path)
+    keys.text(*path, "note")
     source = "measure" if "measure" in value else "formula"
     if source not in value:
         if not keys.lost("counts", name, source):
@@ -261,6 +263,7 @@ def _count(
 
 def _swatch(keys: Keys, swatches: Mapping[str, Swatch], *path: str) -> str | None:
     """Read `across` or `along`; empty where neither is said, None after a finding."""
+    keys.alone("across", "along", *path)
     for key in ("across", "along"):
         if keys.value(*path, key) is None:
             continue
@@ -325,7 +328,10 @@ def _fixed(keys: Keys, sizes: tuple[str, ...], *path: str | int) -> Mapping[str,
 
 
 def whole(keys: Keys, *path: str | int) -> int | None:
-    """Read a whole number, zero or more."""
+    """Read a whole number, zero or more, written as a number."""
+    if isinstance(keys.value(*path), str):
+        keys.wrong("a whole number, without quotes", *path)
+        return None
     number = keys.number(*path)
     if number is not None and (number.denominator != 1 or number < 0):
         keys.wrong("a whole number", *path)
@@ -344,6 +350,7 @@ def read_finished(
         formula_path = path
         if isinstance(keys.value(*path), Mapping):
             keys.unknown(_FINISHED, *path)
+            keys.text(*path, "note")
             swatch = _swatch(keys, swatches, *path)
             formula_path = (*path, "formula")
             if keys.value(*formula_path) is None and not keys.lost(*formula_path):

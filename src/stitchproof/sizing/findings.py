@@ -1,16 +1,18 @@
 """What sizing finds in the keys of the front matter, the sizes and the body."""
 
+from fractions import Fraction
 from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Level, listed
 from stitchproof.base.facts import facts
+from stitchproof.language.write.numbers import length_words
 
 _MANY = 30  # names; more help nobody
 
 
-def _named(names: tuple[str, ...]) -> str:
+def _named(names: tuple[str, ...], last: str = "and") -> str:
     shown = tuple(f"`{name}`" for name in names[:_MANY])
-    return listed((*shown, "others") if len(names) > _MANY else shown)
+    return listed((*shown, "others") if len(names) > _MANY else shown, last)
 
 
 @facts
@@ -62,6 +64,26 @@ class UnknownEntry:
         """Say which, and what there is."""
         there = f"there is {_named(self.known)}" if self.known else "there is none"
         return f"no {self.kind} is called `{self.name}`; {there}"
+
+    def help(self) -> str:
+        """Nothing is certain."""
+        return ""
+
+
+@facts
+class SizeNotThere:
+    """Sizes are asked for that the manuscript does not have; or none."""
+
+    code: ClassVar[Code] = Code("S226", "size-not-there", Level.ERROR)
+    asked: tuple[str, ...]
+    known: tuple[str, ...]
+
+    def message(self) -> str:
+        """Say which, and which there are."""
+        there = f"{'the sizes are' if len(self.known) > 1 else 'there is'} {_named(self.known)}"
+        if not self.asked:
+            return f"no size is asked for; {there}"
+        return f"no size is called {_named(self.asked, 'or')}; {there}"
 
     def help(self) -> str:
         """Nothing is certain."""
@@ -180,10 +202,12 @@ class BodyJoined:
     code: ClassVar[Code] = Code("S210", "body-joined", Level.NOTE)
     point: str
     table: str
+    lengths_mm: tuple[Fraction | None, ...]  # (W,) what is taken [mm]
 
     def message(self) -> str:
-        """Say which and from where."""
-        return f"`body.{self.point}` is not in the body table; it is taken from {self.table}"
+        """Say which, from where, and what it is."""
+        taken = length_words(self.lengths_mm)
+        return f"`body.{self.point}` is not in the body table: {taken}, taken from {self.table}"
 
     def help(self) -> str:
         """Say how to choose."""

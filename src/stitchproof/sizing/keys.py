@@ -4,7 +4,7 @@ A value of the wrong kind is a finding at exactly that value, said once, and rea
 was lost with a line that is no TOML was reported where it was read, and is absent here in silence.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date, time
 from decimal import Decimal
 from fractions import Fraction
@@ -67,11 +67,12 @@ class Keys:
         """Tell whether a key is written but its value was lost with a line that is no TOML."""
         return path in self.front.places and self.value(*path) is None
 
-    def unknown(self, known: Iterable[str], *path: str) -> None:
+    def unknown(self, known: Iterable[str], *path: str | int) -> None:
         """Report the keys of a table that nothing reads."""
         table = self.table(*path)
         known = tuple(known)
-        where = f"[{'.'.join(path)}]" if path else "the front matter"
+        named = ".".join(part for part in path if isinstance(part, str))
+        where = f"[{named}]" if path else "the front matter"
         for key in table:
             if key not in known:
                 place = self.front.places.get((*path, key, ""), self.at(*path, key))
@@ -100,6 +101,15 @@ class Keys:
         if value is not None:
             self.wrong("a table", *path)
         return {}
+
+    def entries(self, wanted: str, *path: str | int) -> Sequence[object]:
+        """Give a list; empty where there is none."""
+        value = self.value(*path)
+        if isinstance(value, list):
+            return value
+        if value is not None:
+            self.wrong(wanted, *path)
+        return ()
 
     def text(self, *path: str | int) -> str:
         """Give words; empty where there are none."""
@@ -154,8 +164,18 @@ class Keys:
             return ""
         if isinstance(value, str) and value in known:
             return value
-        self.wrong("one of " + ", ".join(f"`{one}`" for one in known), *path)
+        self.wrong(one_of(known), *path)
         return ""
+
+    def alone(self, first: str, second: str, *path: str | int) -> None:
+        """Report the second of two keys that say the same where both are written."""
+        if self.value(*path, first) is not None and self.value(*path, second) is not None:
+            self.wrong(f"to stand without `{first}`", *path, second)
+
+
+def one_of(known: Iterable[str]) -> str:
+    """Say that one of a few words is wanted."""
+    return "one of " + ", ".join(f"`{one}`" for one in known)
 
 
 def _exact(value: object) -> Fraction | None:

@@ -8,8 +8,9 @@ from typing import Final
 from stitchproof.base.units import parse_length, parse_mass, parse_minutes, parse_price
 from stitchproof.language.manuscript import BlockKind, Manuscript
 from stitchproof.sizing.findings import PieceWithoutHeading, UnknownEntry
-from stitchproof.sizing.keys import A_LENGTH, Keys, near
+from stitchproof.sizing.keys import A_LENGTH, Keys, near, one_of
 from stitchproof.sizing.model import Hook, Swatch, Worked, Yarn
+from stitchproof.trade.levels import level, levels
 
 PLAIN: Final = (
     "title",
@@ -35,6 +36,7 @@ PLAIN: Final = (
     "dedication",
     "blocking",
 )
+_NUMBERED: Final = ("version", "date", "age", "copyright")  # a number says as much as words
 TABLES: Final = (
     "yarn",
     "hooks",
@@ -57,6 +59,7 @@ TABLES: Final = (
     "price",
 )
 _YARN: Final = ("name", "weight", "fibre", "fiber", "colour", "color", "ball", "brand", "care")
+_YARN_WORDS: Final = tuple(one for one in _YARN if one not in {"weight", "ball"})
 _BALL: Final = ("mass", "length", "price")
 _SWATCH: Final = (
     "stitch",
@@ -73,6 +76,8 @@ _SWATCH: Final = (
     "time",
     "note",
 )
+_TERMS: Final = ("US", "UK")
+_NOTIONS: Final = 'a list of words, like `["stitch markers", "yarn needle"]`'
 _HEAVIEST: Final = 7  # yarn weight class
 _DEFAULT_OVER: Final = Fraction(100)  # mm; "10 cm / 4 in" is how the trade states a gauge
 
@@ -80,8 +85,23 @@ _DEFAULT_OVER: Final = Fraction(100)  # mm; "10 cm / 4 in" is how the trade stat
 def read_plain(keys: Keys) -> Mapping[str, str]:
     """Read the plain keys, as text, and report keys that nothing reads."""
     keys.unknown((*PLAIN, *TABLES))
-    found = {key: keys.plain(key) for key in PLAIN if keys.value(key) is not None}
+    found = {key: _words(keys, key) for key in PLAIN if keys.value(key) is not None}
+    notions = [keys.text("notions", at) for at in range(len(keys.entries(_NOTIONS, "notions")))]
+    if any(notions):
+        found["notions"] = ", ".join(one for one in notions if one)
     return MappingProxyType(found)
+
+
+def _words(keys: Keys, key: str) -> str:
+    """Read one plain key."""
+    words = keys.plain(key) if key in _NUMBERED else keys.text(key)
+    if key == "terms" and words.strip().upper() not in _TERMS:  # as the reader takes it
+        keys.wrong(one_of(_TERMS), key)
+        return ""
+    if key == "level" and words and level(words) is None:
+        keys.wrong(one_of(one.id for one in levels()), key)
+        return ""
+    return words
 
 
 def read_yarns(keys: Keys) -> tuple[Yarn, ...]:
@@ -92,6 +112,7 @@ def read_yarns(keys: Keys) -> tuple[Yarn, ...]:
 def _yarn(keys: Keys, key: str) -> Yarn:
     keys.unknown(_YARN, "yarn", key)
     keys.unknown(_BALL, "yarn", key, "ball")
+    said = {one: keys.text("yarn", key, one) for one in _YARN_WORDS}
     weight = keys.number("yarn", key, "weight")
     if weight is not None and not (weight.denominator == 1 and 0 <= weight <= _HEAVIEST):
         keys.wrong(f"a weight class from 0 to {_HEAVIEST}", "yarn", key, "weight")
@@ -100,9 +121,9 @@ def _yarn(keys: Keys, key: str) -> Yarn:
     price = keys.quantity(parse_price, "a price like `5.40 EUR`", *ball, "price")
     return Yarn(
         key=key,
-        name=keys.text("yarn", key, "name"),
-        fibre=keys.text("yarn", key, "fibre") or keys.text("yarn", key, "fiber"),
-        colour=keys.text("yarn", key, "colour") or keys.text("yarn", key, "color"),
+        name=said["name"],
+        fibre=said["fibre"] or said["fiber"],
+        colour=said["colour"] or said["color"],
         weight=None if weight is None else int(weight),
         ball_g=keys.quantity(_positive(parse_mass), "a mass like `50 g`", *ball, "mass"),
         ball_mm=keys.quantity(_positive(parse_length), "a length like `135 m`", *ball, "length"),
@@ -149,6 +170,8 @@ def _swatch(keys: Keys, key: str, yarns: tuple[Yarn, ...], hooks: tuple[Hook, ..
     keys.unknown(("stitches", "rows"), *at, "before")
     hook = keys.text(*at, "hook")
     over = keys.quantity(_positive(parse_length), A_LENGTH, *at, "over")
+    keys.alone("minutes", "time", *at)
+    keys.text(*at, "note")
     minutes = "minutes" if keys.value(*at, "minutes") is not None else "time"
     yarn = keys.text(*at, "yarn")
     if yarn and yarn not in {one.key for one in yarns}:

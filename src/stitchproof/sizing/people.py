@@ -80,7 +80,7 @@ def read_people(keys: Keys, manuscript: Manuscript, fetch: Callable[[str], str])
     """Read `[sizes]` and `[body]`, or find the sizes in the text."""
     keys.unknown(_SIZES, "sizes")
     table = _table(keys, fetch)
-    own_sizes = tuple(str(one) for one in _list(keys, "body", "sizes"))
+    own_sizes = _names(keys, _NO_TABLE, "body", "sizes")
     sizes = (
         _made(keys, table, own_sizes)
         or manuscript.sizes_line
@@ -107,15 +107,6 @@ def read_people(keys: Keys, manuscript: Manuscript, fetch: Callable[[str], str])
 # --------------------------------------------------------------------------- sizes
 
 
-def _list(keys: Keys, *path: str) -> list[object]:
-    value = keys.value(*path)
-    if isinstance(value, list):
-        return value
-    if value is not None:
-        keys.wrong("a list", *path)
-    return []
-
-
 def _made(keys: Keys, table: BodyTable, own_sizes: tuple[str, ...]) -> tuple[str, ...]:
     """Read `make`: a list of sizes, or words like `XS-5X`; empty when nothing can be made of it."""
     value = keys.value("sizes", "make")
@@ -125,19 +116,26 @@ def _made(keys: Keys, table: BodyTable, own_sizes: tuple[str, ...]) -> tuple[str
         if made is None:
             keys.report(UnknownEntry("size", value, known or _LETTERS_X), "sizes", "make")
         return made or ()
-    if not isinstance(value, list):
-        if value is not None:
-            keys.wrong('sizes like `"XS-5X"` or `["S", "M"]`', "sizes", "make")
+    if value is not None and not isinstance(value, list):
+        keys.wrong('sizes like `"XS-5X"` or `["S", "M"]`', "sizes", "make")
         return ()
-    found: dict[str, None] = {}
-    for at, one in enumerate(value):
-        if isinstance(one, bool) or not isinstance(one, (str, int)):
-            keys.wrong("the name of a size", "sizes", "make", at)
-        elif table.sizes and table.size(str(one)) is None:
-            keys.report(UnknownEntry("size", str(one), table.sizes), "sizes", "make", at)
+    return _names(keys, table, "sizes", "make")
+
+
+def _names(keys: Keys, table: BodyTable, *path: str) -> tuple[str, ...]:
+    """Read a list of sizes, each once, and each of the table where there is one."""
+    found: dict[str, str] = {}
+    for at, one in enumerate(keys.entries('a list of sizes like `["S", "M"]`', *path)):
+        name = table.size(str(one)) if table.sizes else str(one).strip().casefold()
+        if isinstance(one, bool) or not isinstance(one, (str, int)) or not str(one).strip():
+            keys.wrong("the name of a size", *path, at)
+        elif name is None:
+            keys.report(UnknownEntry("size", str(one), table.sizes), *path, at)
+        elif name in found:
+            keys.wrong("every size once", *path, at)
         else:
-            found[str(one)] = None
-    return tuple(found)
+            found[name] = str(one)
+    return tuple(found.values())
 
 
 def _stretch(words: str, table: BodyTable, known: tuple[str, ...]) -> tuple[str, ...] | None:
@@ -179,7 +177,7 @@ def _length(number: Number) -> int:
 
 def _groups(keys: Keys, sizes: tuple[str, ...]) -> tuple[int, ...]:
     groups: list[int] = []
-    for at, one in enumerate(_list(keys, "sizes", "groups")):
+    for at, one in enumerate(keys.entries("a list of numbers of sizes", "sizes", "groups")):
         if isinstance(one, bool) or not isinstance(one, int) or one < 1:
             keys.wrong("a number of sizes, 1 or more", "sizes", "groups", at)
             return ()
@@ -237,6 +235,9 @@ def _csv_table(name: str, text: str) -> BodyTable | str:
     if not rows or len(rows[0]) < 2:  # noqa: PLR2004  # a point and a size
         return "its first row names no sizes"
     corner, *sizes = (cell.strip() for cell in rows[0])
+    double = next((one for one, often in Counter(sizes).items() if often > 1), None)
+    if double is not None:
+        return f"its first row names the size `{double}` twice"
     unit = next((one for one in ("mm", "cm", "in") if re.search(rf"\b{one}\b", corner)), "")
     found: dict[str, BodyRow] = {}
     for at, (point, *cells) in enumerate(rows[1:], 2):

@@ -40,7 +40,7 @@ def check_rules(keys: Keys, workings: Workings) -> None:
     """Check `[rules]` in every size, exactly."""
     for name in keys.table("rules"):
         words = keys.text("rules", name)
-        if not words:
+        if not isinstance(keys.value("rules", name), str):
             continue
         parts = _RELATION.split(words)
         if len(parts) != _TWO_SIDES:

@@ -47,7 +47,8 @@ def size_manuscript(
         Gives the text of a file the front matter names; raises OSError or LookupError if there
         is none.
     chosen : tuple of str or None
-        Names of the sizes to work now; None for all.
+        Names of the sizes to work now; None for all. One that is not there is passed over, and
+        where none is there all are worked.
 
     Returns
     -------
@@ -60,20 +61,22 @@ def size_manuscript(
     swatches = read_swatches(keys, yarns, hooks)
     people = read_people(keys, manuscript, fetch)
     sizes = people.sizes
-    worked = _chosen(keys, sizes, chosen)
+    worked = _chosen(sizes, chosen)
     sample = _sample(keys, sizes)
     definitions = (*read_measures(keys, len(sizes)), *read_counts(keys, sizes, swatches))
     _check_pins(keys, definitions)
+    _check_accepted(keys)
     workings = Workings(keys, sizes, worked, swatches)
     for point in people.points:
         workings.set(f"body.{point.name}", Quantity(point.values_mm, 1))
     workings.work_all(definitions)
-    finished = finished_measures(workings, read_finished(keys, len(sizes), swatches))
+    ends = read_finished(keys, len(sizes), swatches)
+    finished = finished_measures(workings, ends)
     check_rules(keys, workings)
     check_necks(workings, definitions)
     formulas = resolve(workings, manuscript.numbers)
-    points = _used(people, definitions, manuscript)
-    _say_defaults(keys, people, points)
+    points = _used(people, (*definitions, *ends), manuscript)
+    _say_defaults(keys, people, points, worked)
     sizing = Sizing(
         sizes=sizes,
         chosen=worked,
@@ -98,24 +101,22 @@ def size_manuscript(
     return sizing, keys.found
 
 
-def _chosen(keys: Keys, sizes: tuple[str, ...], chosen: tuple[str, ...] | None) -> tuple[int, ...]:
+def _chosen(sizes: tuple[str, ...], chosen: tuple[str, ...] | None) -> tuple[int, ...]:
     """Find the sizes asked for, in the manuscript's order; all where none of them is there."""
-    if chosen is None:
-        return tuple(range(len(sizes)))
     folded = {size.casefold(): i for i, size in enumerate(sizes)}
-    found: set[int] = set()
-    for name in chosen:
-        at = folded.get(name.strip().casefold())
-        if at is None:
-            keys.report(UnknownEntry("size", name, sizes), "sizes", "make")
-        else:
-            found.add(at)
+    asked = {name.strip().casefold() for name in chosen or ()}
+    found = {folded[name] for name in asked if name in folded}
     return tuple(sorted(found)) or tuple(range(len(sizes)))
 
 
 def _sample(keys: Keys, sizes: tuple[str, ...]) -> str:
     keys.unknown(("size", "fixed", "note", "worn_by", "photo"), "sample")
+    for key in ("note", "worn_by", "photo"):
+        keys.text("sample", key)
     sample = keys.plain("sample", "size")
+    unsized = keys.value("sample", "size") is None and not keys.lost("sample", "size")
+    if unsized and keys.value("sample", "fixed") is not None:
+        keys.wrong("`size` beside it, the size that was made", "sample", "fixed")
     if sample and sample not in sizes:
         keys.report(UnknownEntry("size", sample, sizes), "sample", "size")
         return ""
@@ -131,6 +132,18 @@ def _check_pins(keys: Keys, definitions: tuple[Definition, ...]) -> None:
             keys.report(UnknownEntry("count", name, counts), "sample", "fixed", name, "")
 
 
+def _check_accepted(keys: Keys) -> None:
+    """Report what is of the wrong kind in `[[accepted]]`, which is read with the findings."""
+    entries = keys.entries("entries that each begin with `[[accepted]]`", "accepted")
+    for at in range(len(entries)):
+        path = ("accepted", at)
+        keys.unknown(("finding", "at", "sizes", "reason"), *path)
+        for key in ("finding", "at", "reason"):
+            keys.text(*path, key)
+        for i in range(len(keys.entries('a list of sizes like `["M"]`', *path, "sizes"))):
+            keys.plain(*path, "sizes", i)
+
+
 def _used(
     people: People, definitions: tuple[Definition, ...], manuscript: Manuscript
 ) -> tuple[BodyPoint, ...]:
@@ -144,14 +157,17 @@ def _used(
     )
 
 
-def _say_defaults(keys: Keys, people: People, points: tuple[BodyPoint, ...]) -> None:
+def _say_defaults(
+    keys: Keys, people: People, points: tuple[BodyPoint, ...], worked: tuple[int, ...]
+) -> None:
     """Say what was chosen for the author and changes a number."""
     ranged = tuple(f"body.{p.name}" for p in points if p.used and p.low_mm != p.high_mm)
     if ranged and not people.said:
         keys.report(PointAssumed(ranged), "sizes", "body")
     for point in points:
         if point.used and point.joined:
-            keys.report(BodyJoined(point.name, point.joined), "sizes", "body")
+            lengths = tuple(point.values_mm[i] for i in worked)
+            keys.report(BodyJoined(point.name, point.joined, lengths), "sizes", "body")
 
 
 def _measures(

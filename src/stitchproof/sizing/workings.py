@@ -18,7 +18,7 @@ from stitchproof.language.formula import Formula
 from stitchproof.language.read.formula import UnknownName, names_in
 from stitchproof.language.read.front import declared_names
 from stitchproof.sizing.arithmetic import MixedUpError, Quantity, Worked, work_out
-from stitchproof.sizing.definitions import Definition, Fit
+from stitchproof.sizing.definitions import Definition, Fit, whole
 from stitchproof.sizing.fit import Multiple, nearest
 from stitchproof.sizing.keys import Keys, near
 from stitchproof.sizing.model import Count, Swatch
@@ -329,9 +329,9 @@ class Workings:
         pins: dict[int, tuple[tuple[str | int, ...], int]] = {}
         for size, number in one.fixed.items():
             pins[self.sizes.index(size)] = ((*one.path, "fixed", size), number)
-        sample = self.keys.value("sample", "size")
-        pinned = self.keys.value("sample", "fixed", one.name)
-        if isinstance(sample, str) and sample in self.sizes and isinstance(pinned, int):
+        sample = self.keys.plain("sample", "size")
+        pinned = whole(self.keys, "sample", "fixed", one.name)
+        if sample in self.sizes and pinned is not None:
             pins[self.sizes.index(sample)] = (("sample", "fixed", one.name), pinned)
         return pins
 

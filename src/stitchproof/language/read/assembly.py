@@ -19,6 +19,7 @@ from stitchproof.language.read.recalled import recalled
 from stitchproof.language.read.rules import find_rules
 from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
 from stitchproof.language.read.standing import Standing, standing
+from stitchproof.language.read.steps.findings import DigitsTooMany, UnreadWords
 from stitchproof.language.tree import Course, RepeatRows, Rule, Section, Unread
 
 
@@ -81,6 +82,8 @@ class Assembly:
             said = tuple(token.text for token in told)
             page = replace(page, context=page.kept.context(page.context, said))
         course, more = read_course(page, item, told or tokens)
+        if any(isinstance(one.finding, DigitsTooMany) for one in cut.found):
+            more = tuple(one for one in more if not isinstance(one.finding, UnreadWords))
         found = [one.shifted(item.start) for one in (*cut.found, *more)]
         again = again_by_name(course, tokens, self._named)
         if again is not None:

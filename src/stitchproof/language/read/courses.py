@@ -16,7 +16,7 @@ from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Done, KeptLines, Told
 from stitchproof.language.read.lex import Token, TokenKind, lex
 from stitchproof.language.read.named_rows import begins_at
-from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.numerals import LONGEST_NUMBER, word_set
 from stitchproof.language.read.openings import first_words
 from stitchproof.language.read.row_manner import spoken
 from stitchproof.language.read.row_repeats import read_row_repeat
@@ -27,6 +27,7 @@ from stitchproof.language.read.size_names import NO_SIZES, SizeNames
 from stitchproof.language.read.some_sizes import for_these, label_for_these, listed_for, slashed
 from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.statements import Counting
+from stitchproof.language.read.steps.findings import DigitsTooMany
 from stitchproof.language.read.steps.line import read_steps
 from stitchproof.language.read.steps.reader import Context
 from stitchproof.language.tree import (
@@ -116,6 +117,13 @@ class Page:
         told = slashed(words, len(only)) or listed_for(words, len(only))
         sizes = len(only) if told else self.sizes  # `48/52/56`, `17 (19)` of six sizes
         tokens, found = lex(words, place, self.declared, sizes, self.names)
+        found += [
+            Diagnostic(finding=DigitsTooMany(one.written), place=one.place)
+            for one in tokens
+            if one.kind is TokenKind.WORD
+            and len(one.text) > LONGEST_NUMBER
+            and one.text[0].isdigit()
+        ]
         return spelled_out(for_these(tokens, only, self.names.names), self.shorthand), found
 
     def _cut(self, words: str, start: int) -> tuple[tuple[Token, ...], list[Diagnostic]]:

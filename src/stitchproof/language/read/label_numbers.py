@@ -58,7 +58,7 @@ _ONE_NUMBER: Final = re.compile(
 )
 _ROW: Final = r"(?:(?:r|rows?|rn?ds?|rounds?)\.?\s?)?\d+"  # `R10 (R12, R14)`
 _BRACKET: Final = (
-    rf"\s{{0,3}}[(\[{{]\s*(?:{_ROW}|-)(?:\s*[,:;/]\s*(?:{_ROW}|-)|[-–—]{_ROW})*\s*[)\]}}]"
+    rf"\s{{0,3}}[(\[{{]\s*(?:{_ROW}|[-–—])(?:\s*[,:;/]\s*(?:{_ROW}|[-–—])|[-–—]{_ROW})*\s*[)\]}}]"
 )
 _PER_SIZE: Final = re.compile(rf"(?:{_BRACKET})+(?:\s\d+(?:{_BRACKET})+)*", re.IGNORECASE)
 _NAMED_ROW: Final = re.compile(r"[a-z]", re.IGNORECASE)
@@ -140,7 +140,7 @@ def _one(source: Source, start: int, end: int, *, lonely: bool) -> tuple[Number 
     stop = match.end()
     sizes = _PER_SIZE.match(source.text, stop, end) if match.group()[0].isdigit() else None
     if sizes:
-        several = len(re.findall(r"\d+|(?<!\d)-", sizes.group())) > 1
+        several = len(re.findall(r"\d+|(?<!\d)[-–—]", sizes.group())) > 1
         if several or not lonely or source.sizes == 2:  # noqa: PLR2004 - `66 (70)`: two sizes
             number = source.number_at(start, sizes.end())
             named = several and _NAMED_ROW.search(sizes.group())

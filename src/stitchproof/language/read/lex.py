@@ -21,6 +21,7 @@ from stitchproof.language.read.named_lists import every_size, named_list, names_
 from stitchproof.language.read.numerals import (
     FRACTIONS,
     LENGTHS,
+    LONGEST_NUMBER,
     Raw,
     decimal,
     merged,
@@ -99,7 +100,6 @@ _FOLDED: Final = {
 }  # fmt: skip
 _LIGHT: Final = {ord(key): value for key, value in _FOLDED.items()}
 
-_LONGEST_NUMBER: Final = 18  # digits; a longer run is no count of anything
 _SCANNER: Final = re.compile(
     r"""(?P<space>\s+)
     | (?P<ordinal>[0-9]{1,18}(?:st|nd|rd|th)(?![^\W\d_]))
@@ -272,7 +272,7 @@ def _raw(match: re.Match[str], text: str) -> list[Raw]:
     kind, words, start, end = match.lastgroup or "mark", match[0], match.start(), match.end()
     match kind:
         case "number":
-            if len(words) > _LONGEST_NUMBER:
+            if len(words) > LONGEST_NUMBER:
                 return [Raw(kind="word", text=words, start=start, end=end)]
             return [Raw(kind="number", text=words, start=start, end=end, value=decimal(words))]
         case "glyph":

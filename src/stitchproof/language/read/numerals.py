@@ -85,6 +85,7 @@ FRACTIONS: Final = MappingProxyType(
     }
 )
 _DENOMINATORS: Final = frozenset((2, 3, 4, 8, 16))
+LONGEST_NUMBER: Final = 18  # digits; a longer run is no count of anything
 _INCH: Final = Fraction(254, 10)
 LENGTHS: Final = MappingProxyType(
     {

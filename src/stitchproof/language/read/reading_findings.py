@@ -95,3 +95,35 @@ class FenceNotClosed:
     def help(self) -> str:
         """Say what to do."""
         return "close the fence with a line of the same marks, or remove it"
+
+
+@facts
+class FileNotRead:
+    """The manuscript is not there, or cannot be read."""
+
+    code: ClassVar[Code] = Code("L154", "file-not-read", Level.ERROR)
+    words: str  # the file and what is wrong with it
+
+    def message(self) -> str:
+        """Say what is wrong."""
+        return self.words
+
+    def help(self) -> str:
+        """Nothing is certain."""
+        return ""
+
+
+@facts
+class NotUtf8:
+    """A byte that is no UTF-8 text."""
+
+    code: ClassVar[Code] = Code("L155", "not-unicode", Level.ERROR)
+    byte: int
+
+    def message(self) -> str:
+        """Say which."""
+        return f"the file is not UTF-8 text: the byte 0x{self.byte:02X} stands here"
+
+    def help(self) -> str:
+        """Say what to do."""
+        return "save it as UTF-8 and try again"

@@ -76,7 +76,7 @@ def _from_number(raws: list[Raw], i: int, sizes: int | None) -> Listed:
         return stray
     if _units_bracket(raws, i + 1) is not None:
         return _one_bracket_each(raws, i)
-    more, at = _brackets(raws, i + 1)
+    more, at = _brackets(raws, i + 1, after=True)
     if not more or _are_ranges(raws, i, at):
         return values, i + 1
     if len(more) == 1 and _is_count(raws, i, at, (values[0], more[0]), sizes):
@@ -137,6 +137,7 @@ def _bracket(raws: list[Raw], at: int, *, after: bool = False) -> Listed | None:
     if closing is None:
         return None
     values: list[Value] = []
+    parted = True
     at += 1
     while at < len(raws) and len(values) < _MOST:
         raw = raws[at]
@@ -150,10 +151,11 @@ def _bracket(raws: list[Raw], at: int, *, after: bool = False) -> Listed | None:
         if raw.kind == "number" and at < len(raws) and raws[at].text in _TIMES:
             at += 1  # `once (twice, 3 times)`
         if at < len(raws) and raws[at].text == closing:
-            only_dashes = all(value is None for value in values) and not after
-            return None if only_dashes and len(values) > 1 else (tuple(values), at + 1)
+            absent = len(values) > 1 and all(value is None for value in values)
+            return None if absent and not (after and parted) else (tuple(values), at + 1)
         if at >= len(raws) or raws[at].text not in _SEPARATORS:
             return None
+        parted = parted and raws[at].text not in _DASHES  # `(- - -)` is a line
         at += 1
     return None
 
@@ -240,7 +242,7 @@ def _stray_comma(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
     """Read `3, (3, 4)`; `Ch 43, (85)` and `42, (84) sc` where there are two sizes."""
     if i + 2 >= len(raws) or raws[i + 1].text != "," or raws[i + 2].text != "(":
         return None
-    inner = _bracket(raws, i + 2)
+    inner = _bracket(raws, i + 2, after=True)
     if inner is None:
         return None
     if len(inner[0]) == 1 and not (sizes == 2 and _are_two(raws, i, inner)):  # noqa: PLR2004

@@ -4,6 +4,7 @@ from typing import ClassVar
 
 from stitchproof.base.diagnostics import Code, Level
 from stitchproof.base.facts import facts
+from stitchproof.language.read.numerals import LONGEST_NUMBER
 
 
 @facts
@@ -53,6 +54,28 @@ class UnreadWords:
     def help(self) -> str:
         """Say what may help."""
         return "put it in the usual words, or between brackets if it is only advice"
+
+
+@facts
+class DigitsTooMany:
+    """A number beyond all sense; an error, since whatever was meant it is not this.
+
+    Attributes
+    ----------
+    digits : str
+        As written.
+    """
+
+    code: ClassVar[Code] = Code("L116", "digits-too-many", Level.ERROR)
+    digits: str
+
+    def message(self) -> str:
+        """Say the limit; how many there are in all may not be known."""
+        return f"`{self.digits}` has more than {LONGEST_NUMBER} digits, and is not worked"
+
+    def help(self) -> str:
+        """Say where to look."""
+        return "check the number"
 
 
 @facts
