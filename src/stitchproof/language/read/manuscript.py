@@ -44,7 +44,7 @@ from stitchproof.language.read.sections import (
     read_sizes_line,
 )
 from stitchproof.language.read.shorthand import read_shorthand
-from stitchproof.language.read.size_names import SizeNames
+from stitchproof.language.read.size_names import SizeNames, listed_in
 from stitchproof.language.read.sizes_by_rank import how_many_sizes
 from stitchproof.language.read.sizes_line import SIZES_REACH, find_sizes_line
 from stitchproof.language.read.sorting import sort_stretches
@@ -230,7 +230,10 @@ def _cut_all(page: Page, items: tuple[Item, ...], found: list[Diagnostic]) -> Cu
         elif item.kind not in _NOT_READ and _may_hold_numbers(page.text[item.start : item.end]):
             if read_sizes_line(page.text[item.start : item.end].strip()[:SIZES_REACH]):
                 continue  # `0-3 (3-6, 6-12) months` are names, no numbers
-            cuts[i] = Cut.of(*page.lexed(item.start, min(item.end, item.start + LONGEST)))
+            cut = Cut.of(*page.lexed(item.start, min(item.end, item.start + LONGEST)))
+            names = listed_in(page.names.names, page.text, item.start, item.end)
+            numbers = tuple(n for n in cut.numbers if n.place.start not in names)
+            cuts[i] = replace(cut, numbers=numbers)
             found += cuts[i].found
     return cuts
 

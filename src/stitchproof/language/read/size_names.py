@@ -40,6 +40,18 @@ def letters_rank(word: str) -> int | None:
     return _RANKS.get(word)
 
 
+def listed_in(names: Sequence[str], text: str, start: int, end: int) -> range:
+    """Tell where words list all sizes by name: `8/10 (12/14, 16/18)` is no list of numbers."""
+    if len(names) < _FEWEST or not any(name[:1].isdigit() for name in names):
+        return range(0)
+    listed = r"\s*[,;:()\[\]{}]+\s*".join(map(re.escape, names))
+    found = re.compile(rf"(?<![\w/]){listed}(?![\w/])").search(text, start, end)
+    return range(0) if found is None else range(*found.span())
+
+
+_FEWEST: Final = 2
+
+
 @dataclass(frozen=True, slots=True)
 class SizeNames:
     """The sizes of a pattern, as its words name them.

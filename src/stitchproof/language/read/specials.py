@@ -85,7 +85,7 @@ _GROUPS: Final = re.compile(
     r"|(?:open|closed|solid|filled|empty) (?:mesh|square|block)|[oc]m|[fb]p\w+|\w+ st(?:itch)?"
     r"|\w+\d?tog"
     r"|(?:\d ?[/x] ?\d |[\w-]+ )?(?:cables?|twist|cross)(?: \w+)?|\d ?[/x] ?\d ?\w{1,4}|ddc|mb|bob?"
-    r"|ps|pc|sh|[A-Za-z]{1,2}\d[A-Za-z]{1,2}|cross(?:ed)?(?:[ -]\w+)?"
+    r"|ps|pc|sh|(?:c|t|tw|cr)\d|[A-Za-z]{1,2}\d[A-Za-z]{1,2}|cross(?:ed)?(?:[ -]\w+)?"
     r"|(?:chainless|standing|stacked)[ -][\w -]{2,25})",
     re.IGNORECASE,
 )

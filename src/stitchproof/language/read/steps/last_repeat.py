@@ -40,10 +40,9 @@ def settle_tails(frame: Frame) -> None:
         taken = _taken(frame.steps, i + 1)
         whole = step if taken is None else replace(step, often=AsLong(ToLast(taken)))
         instead = i in frame.last_reps or _ends_instead(step, frame.steps[i + 1 :])
-        cut = _last_made(step) if instead else 0
         frame.steps[i] = whole
-        if cut:
-            _end_otherwise(frame, i, replace(step, cut=cut))
+        if instead and _cuts(step, 1):
+            _end_otherwise(frame, i, step)
 
 
 def _ends_instead(step: Repeat, ending: Sequence[Step]) -> bool:
@@ -66,24 +65,32 @@ def _ends_instead(step: Repeat, ending: Sequence[Step]) -> bool:
             return False
 
 
-def _end_otherwise(frame: Frame, i: int, cut: Repeat) -> None:
-    """Leave open whether the ending stands for the last stitches of the repeat, or behind it."""
+def _end_otherwise(frame: Frame, i: int, step: Repeat) -> None:
+    """Leave open whether the ending stands for the last stitches of the repeat, or behind it.
+
+    It may stand for as many as it holds itself, or for one more.
+    """
     end = i + 1
     while end < len(frame.steps) and not isinstance(frame.steps[end], Turn | Join | FastenOff):
         end += 1
     ending = tuple(frame.steps[i + 1 : end])
-    readings = ((cut, *ending), (frame.steps[i], *ending))
-    frame.steps[i:end] = open_reading(readings, _LAST_WHY, _LAST_NAMES, cut.place)
+    made = sum(isinstance(inner, Make | Group) for inner in ending)
+    cuts = _cuts(step, made + 1 if i in frame.last_reps and made > 1 else 1)
+    instead = tuple((replace(step, cut=cut), *ending) for cut in cuts)
+    readings = (*instead, (frame.steps[i], *ending))
+    names = (*(_INSTEAD for _ in cuts), _BEHIND)
+    frame.steps[i:end] = open_reading(readings, _LAST_WHY, names, step.place)
 
 
 _LAST_WHY: Final = "how the last repeat ends may stand for its last stitches or behind it"
-_LAST_NAMES: Final = ("instead of its last stitches", "behind the last whole repeat")
+_INSTEAD: Final = "instead of its last stitches"
+_BEHIND: Final = "behind the last whole repeat"
 
 
-def _last_made(step: Repeat) -> int:
-    """Find the last stitches of a repeat, which its last time may end otherwise; 0 for none."""
-    made = [i for i, inner in enumerate(step.body) if isinstance(inner, Make | Group)]
-    return made[-1] if made else 0
+def _cuts(step: Repeat, most: int) -> tuple[int, ...]:
+    """Find where the last time of a repeat may end otherwise: before its last stitches."""
+    made = [i for i, inner in enumerate(step.body) if i and isinstance(inner, Make | Group)]
+    return tuple(reversed(made[-most:]))
 
 
 def _taken(steps: list[Step], first: int) -> Number | None:

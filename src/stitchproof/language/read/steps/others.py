@@ -14,7 +14,7 @@ from stitchproof.language.read.steps.same import stops_here
 from stitchproof.language.tree import Each, End, Last, Same, Target, Thing, ToLast, Until
 
 
-def pass_both(reader: Reader) -> None:
+def _pass_both(reader: Reader) -> None:
     """Go past "each of the", "both" before "first and last sts": one place, then the other."""
     ahead = 0
     while reader.text(ahead) in _BOTH and ahead < len(_BOTH):
@@ -28,6 +28,7 @@ _BOTH: Final = word_set("each of both the")
 
 def that_place(reader: Reader) -> Same | Last | None:
     """Read "that sp" behind "sl st to 3rd sp": the hook stands there already."""
+    _pass_both(reader)
     left = the_one_left(reader)
     if left is not None:
         return left

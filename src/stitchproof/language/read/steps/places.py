@@ -33,7 +33,6 @@ from stitchproof.language.read.steps.others import (
     any_left,
     apart_from,
     but_last,
-    pass_both,
     that_place,
 )
 from stitchproof.language.read.steps.place_parts import accept_across, spread
@@ -51,6 +50,7 @@ from stitchproof.language.read.steps.sides import (
     read_opposite,
     read_row_ends,
 )
+from stitchproof.language.read.steps.space_of_chain import space_of_chain
 from stitchproof.language.read.steps.spaces_ahead import CHAINS, SPACES
 from stitchproof.language.read.steps.stitches import loop_length, read_loop, starts_stitch
 from stitchproof.language.read.steps.unnamed_groups import UNNAMED, pass_between
@@ -145,10 +145,9 @@ def read_target(reader: Reader, *, made: bool = True) -> Target | None:
 
 def _target(reader: Reader, made: bool) -> Target | None:  # noqa: FBT001 - by what is seen
     known = any_left(reader, _each) or that_place(reader) or _skipped(reader)
-    known = known or outer_edge(reader) or joined_place(reader)
+    known = known or outer_edge(reader) or joined_place(reader) or space_of_chain(reader)
     if known is not None:
         return known
-    pass_both(reader)
     text = reader.text()
     if text in {"base", "foot"} and at_base(reader):
         return First()  # "dc in base of ch-3"
