@@ -7,11 +7,19 @@ from typing import ClassVar, Final
 from stitchproof.base.diagnostics import Address, Code, Diagnostic, Level, size_list
 from stitchproof.base.facts import facts
 from stitchproof.base.records import dataclass
-from stitchproof.checks.courses import pieces
+from stitchproof.checks.courses import pieces, steps_of
 from stitchproof.checks.seen import Seen
 from stitchproof.fabric.proof import WorkedCourse
 from stitchproof.language.number import Number
-from stitchproof.language.tree import Course, FastenOff, JoinYarn, Label, RepeatRows, makes_stitches
+from stitchproof.language.tree import (
+    Chain,
+    Course,
+    FastenOff,
+    JoinYarn,
+    Label,
+    RepeatRows,
+    makes_stitches,
+)
 
 _CUTTING: Final = (FastenOff, JoinYarn)
 
@@ -77,10 +85,17 @@ def numbers_passed_over(course: WorkedCourse, seen: Seen) -> frozenset[int]:
 
 
 def _rows_among_steps(courses: list[WorkedCourse]) -> list[WorkedCourse]:
-    """Leave out steps ("1. Ch 11.") of which some are rows with labels of their own ("Row 1")."""
-    named = [course for course in courses if not course.label.isdigit()]
-    labelled = any(c.course.label.first is not None and c.label[:1].isalpha() for c in named)
-    return named if labelled else courses
+    """Leave out steps ("1. Ch 11.") before rows that have labels of their own ("Row 1")."""
+    first = next((i for i, c in enumerate(courses) if not c.label.isdigit()), 0)
+    labelled = any(c.course.label.first is not None for c in courses[first:])
+    steps, rows = courses[:first], courses[first:]
+    apart = labelled and not any(map(_works, steps)) and not any(c.label.isdigit() for c in rows)
+    return rows if apart else courses
+
+
+def _works(course: WorkedCourse) -> bool:
+    """Whether a line makes more than chains."""
+    return makes_stitches(tuple(s for s in steps_of(course) if not isinstance(s, Chain)))
 
 
 def _counts_on(course: WorkedCourse) -> bool:

@@ -27,6 +27,17 @@ from stitchproof.language.read.steps.one_place import into_loop
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
+from stitchproof.language.read.steps.ring_forming import (
+    FORMING,
+    INTO,
+    ROUNDS,
+    forms,
+    forms_ring,
+    forms_round,
+    is_long,
+    nothing_behind,
+    only_chains,
+)
 from stitchproof.language.read.steps.rows_below import join_to_limb
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import longest, read_loop, read_stitch, starts_stitch
@@ -49,59 +60,6 @@ from stitchproof.language.tree import (
     Turn,
 )
 
-ROUNDS: Final = word_set("rnd round ring work rounds")
-_FORMING: Final = word_set("form make close")
-
-
-def forms_ring(reader: Reader, frame: Frame) -> bool:
-    """Read "to form a ring", "to work in the round"; tell whether chains become a ring by it."""
-    if reader.text() == "to" and reader.text(1) in _BEGINNING and _in_rounds(reader):
-        return _only_chains(frame)
-    if reader.text() in _INTO or (reader.sees("to", "join") and reader.text(2) in _INTO):
-        return _into_ring(reader)
-    if not (reader.sees("to") or reader.sees("and")) or reader.text(1) not in _FORMING:
-        return False
-    ahead = 2
-    while reader.text(ahead) in {"a", "the", "first", "center", "centre"}:
-        ahead += 1
-    looped = reader.text(ahead) == "loop" and reader.tokens[reader.at - 1].text in JOINERS
-    if reader.text(ahead) not in ROUNDS | {"circle", "tube"} and not looped:
-        return False
-    reader.take(ahead + 1)
-    return True
-
-
-_INTO: Final = word_set("in into")
-
-
-def _into_ring(reader: Reader) -> bool:
-    """Go past "into a ring", "to join in a circle" behind what closes a chain."""
-    ahead = 3 if reader.text() == "to" else 1
-    while reader.text(ahead) in {"a", "the"}:
-        ahead += 1
-    if reader.text(ahead) not in {"ring", "circle", "round"} or not _nothing(reader, ahead + 1):
-        return False
-    reader.take(ahead + 1)
-    return True
-
-
-_BEGINNING: Final = word_set("work begin start continue")
-_FROM_NOW: Final = word_set("from now here this point on onward onwards")
-_HOW: Final = word_set("to work working begin start in the continue")
-
-
-def _in_rounds(reader: Reader) -> bool:
-    """Go past "to work in the round", "to begin working in rounds"."""
-    ahead = 1
-    while reader.text(ahead) in _HOW:
-        ahead += 1
-    if reader.text(ahead) not in {"round", "rounds", "rnds", "rnd"}:
-        return False
-    reader.take(ahead + 1)
-    if reader.text() == "from":
-        reader.pass_over(_FROM_NOW)
-    return True
-
 
 def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     """Read "sl st to join", "sl st in first ch to form ring", "sl st in next 5 sts"."""
@@ -109,7 +67,7 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     known = longest(reader.known, reader)
     length = known[1] if known else 1
     after, next_after = reader.text(length), reader.text(length + 1)
-    if after == "to" and next_after in {"close", "finish"} and _nothing(reader, length + 2):
+    if after == "to" and next_after in {"close", "finish"} and nothing_behind(reader, length + 2):
         reader.take(length + 2)
         reader.accept_any(ROUNDS)
         return (Join(place=reader.span(start)),)
@@ -117,7 +75,7 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(length + (2 if after == "to" else 1))
         reader.accept_any(ROUNDS)
         return _closed(reader, frame, start)
-    if after in {"to", "and"} and next_after in _FORMING:
+    if after in {"to", "and"} and next_after in FORMING:
         reader.take(length)
         return _closed(reader, frame, start)
     if after == "to" and _has_worked(frame) and (slip := _into_space(reader, length)):
@@ -127,7 +85,7 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(length)
         reader.accept_any(frozenset(("to", "tog")))
         return _closed(reader, frame, start)
-    through = next_after == "and" and reader.text(length + 2) in _INTO  # "across and into 6th st"
+    through = next_after == "and" and reader.text(length + 2) in INTO  # "across and into 6th st"
     if after == "to" or (after in _ALONG and (next_after == "to" or through)):
         steps = _slip_to(reader, length, start)
         return steps and _ring_or_join(reader, frame, steps, start)
@@ -137,12 +95,6 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     if steps is not None and reader.part_end == reader.at:
         return tuple(_to_body(step) for step in steps)
     return steps if steps is None else _ring_or_join(reader, frame, steps, start)
-
-
-def _nothing(reader: Reader, ahead: int) -> bool:
-    """Tell whether the step ends some way ahead."""
-    ahead += reader.text(ahead) in {"rnd", "round"}
-    return not reader.text(ahead) or reader.text(ahead) in STOPS
 
 
 def _to_body(step: Step) -> Step:
@@ -161,9 +113,9 @@ def _slip_to(reader: Reader, length: int, start: int) -> Steps | None:
     _ = length
     reader.accept_any(_ALONG)
     reader.take()
-    if reader.text() == "and" and reader.text(1) in _INTO:
+    if reader.text() == "and" and reader.text(1) in INTO:
         reader.take()  # "to and into 6th st"
-    reader.accept_any(_INTO)
+    reader.accept_any(INTO)
     target = read_target(reader)
     if target is None:
         return None
@@ -196,17 +148,13 @@ def _ring_or_join(reader: Reader, frame: Frame, steps: Steps, start: int) -> Ste
     if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
         _what_is_closed(reader)
-        return (Join(at, ring=_only_chains(frame), place=reader.span(start)),)
+        return (Join(at, ring=only_chains(frame), place=reader.span(start)),)
     into_chain = isinstance(at, First) and at == First(ONE, Noun(Thing.CHAIN))
-    if into_chain and _only_chains(frame):
+    into_chain = into_chain or (at == Ring() and is_long(frame))  # "ss into a ring"
+    if into_chain and only_chains(frame):
+        at = None if at == Ring() else at
         return (Join(at, ring=True, place=reader.span(start)),)
     return steps
-
-
-def _only_chains(frame: Frame) -> bool:
-    """Tell whether the line so far is a foundation chain."""
-    chained = any(isinstance(step, Chain) for step in frame.steps)
-    return chained and all(isinstance(step, Chain | Remark | Colour) for step in frame.steps)
 
 
 def _has_worked(frame: Frame) -> bool:
@@ -236,7 +184,7 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() == "to" and reader.text(1) in JOINERS | {"close"}:
         reader.take(2)
         _what_is_closed(reader)
-    ring = forms_ring(reader, frame) or ring or (_only_chains(frame) and target is not None)
+    ring = forms_ring(reader, frame) or ring or (only_chains(frame) and target is not None)
     if isinstance(target, Ring):
         target, ring = None, True  # "join into a ring"
     join = Join(target, ring=ring, place=reader.span(start))
@@ -253,7 +201,7 @@ def _what_is_closed(reader: Reader) -> None:
 
 def _joined_to(reader: Reader) -> Target | None:
     """Read "first sc made", "beg": where a round closes is where it began."""
-    if reader.text() in {"beg", "beginning", "start"} and _nothing(reader, 1):
+    if reader.text() in {"beg", "beginning", "start"} and nothing_behind(reader, 1):
         reader.take()
         return First()
     target = read_target(reader)
@@ -297,7 +245,7 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
     reader.accept_any(ROUNDS)
     if forms_round(reader):
         forms_ring(reader, frame)
-        return (Join(ring=_only_chains(frame), place=reader.span(start)),)
+        return (Join(ring=only_chains(frame), place=reader.span(start)),)
     if reader.text() in TO and (joined := join_to_limb(reader, start)):
         return joined
     if reader.accept("at") or (not frame.steps and _into_loops(reader)):
@@ -305,7 +253,7 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
     if reader.accept("with"):
         return _join_with(reader, frame, start)
     if reader.text() in _CARE or (reader.text() == "as" and reader.text(1) in _ALIKE):
-        return (Join(ring=_only_chains(frame), place=reader.span(start)), *_care(reader))
+        return (Join(ring=only_chains(frame), place=reader.span(start)), *_care(reader))
     if reader.text() in {"in", "into", "to", "on"} or stops(reader) or forms(reader):
         steps = _closed(reader, frame, start)
         left = any(token.text in _LEFT for token in reader.tokens[start : reader.at])
@@ -315,7 +263,7 @@ def read_join(reader: Reader, frame: Frame) -> Steps | None:
 
 def _into_loops(reader: Reader) -> bool:
     """Go past "in" before "the free back loops of Rnd 19": the yarn begins there, new."""
-    if reader.text() not in _INTO:
+    if reader.text() not in INTO:
         return False
     ahead = 1
     while reader.text(ahead) in _WHICH_LOOPS:
@@ -351,19 +299,6 @@ def _joins_edges(reader: Reader) -> bool:
 
 _WHICH_EDGES: Final = word_set("the first last short long side two both and row-end opposite")
 _EDGES: Final = word_set("row rows ends edges sides seam seams")
-
-
-def forms_round(reader: Reader) -> bool:
-    """Tell whether "to work in rounds" comes next, without reading it."""
-    here = reader.at
-    found = reader.text() == "to" and reader.text(1) in _BEGINNING and _in_rounds(reader)
-    reader.at = here
-    return found
-
-
-def forms(reader: Reader) -> bool:
-    """Tell whether "to form ring" comes next, without reading it."""
-    return reader.text() == "to" and reader.text(1) in _FORMING
 
 
 def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:

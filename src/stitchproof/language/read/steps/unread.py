@@ -38,7 +38,8 @@ def keep_unread(
         return
     begun = reader.at > start
     reader.at = max(reader.at, start + 1)
-    wrong = reader.at if begun and trails(reader, end, commands) else start
+    known = begun or set(reader.tokens[start].text) & set("aeiouy")  # `pass the yarn`
+    wrong = reader.at if known and trails(reader, end, commands) else start
     while reader.at < end:
         text = reader.text()
         if text in {",", ";", ".", "!", "–", "—"} or text in CLOSING or text in MARKS:
