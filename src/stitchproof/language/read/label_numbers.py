@@ -292,3 +292,15 @@ def worded_as(
         side={"r": "RS", "w": "WS", "": ""}[side[:1].lower()],
         place=Span(source.name, place[0], place[1]),
     )
+
+
+def before_work(source: Source, row: re.Match[str], end: int) -> int:
+    """Give where the number of `Round 1- 6 sc in magic ring` ends; the end where none is so."""
+    several = row["row"].lower().endswith("s")
+    found = None if several else _DASHED_OFF.match(source.text, row.end(), end)
+    return found.end("number") if found is not None else end
+
+
+_DASHED_OFF: Final = re.compile(
+    r"\s*(?P<number>\d{1,3})[-–—]\s+(?=\d{1,3}\s?(?:sc|h?dc|h?tr|inc|dec|sts?)\b)", re.IGNORECASE
+)

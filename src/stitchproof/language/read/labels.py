@@ -17,6 +17,7 @@ from stitchproof.language.read.label_numbers import (
     ORDINAL_WORDS,
     Rows,
     Source,
+    before_work,
     covering,
     ends_by_size,
     how_many,
@@ -154,8 +155,7 @@ def read_label(source: Source, start: int, end: int, *, bare: bool) -> tuple[Lab
         found = reader(source, start, end)
         if found is not None:
             return found[0], skip_space(text, found[1], whole)
-    found = _bare(source, start, end) if bare else None
-    return found or _worded(source, start, end)
+    return (_bare(source, start, end) if bare else None) or _worded(source, start, end)
 
 
 def _numbered(source: Source, start: int, end: int) -> tuple[Label, int] | None:
@@ -163,7 +163,7 @@ def _numbered(source: Source, start: int, end: int) -> tuple[Label, int] | None:
     match = _NUMBERED.match(source.text, start, end)
     if match is None:
         return None
-    rows = read_rows(source, match.end(), end)
+    rows = read_rows(source, match.end(), before_work(source, match, end))
     if not rows.listed:
         return None
     label = covering(rows)
