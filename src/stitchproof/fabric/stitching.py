@@ -275,7 +275,7 @@ def _make(hand: Hand, step: Make) -> None:
     if stitch.kind == "sl_st" and (closes_round(hand, step) or joins_edge(hand, step)):
         return
     textured = hand.slips_stand and isinstance(step.at, First | Nth) and not hand.edge.ring
-    if stitch.kind == "sl_st" and not hand.begun and not textured:
+    if stitch.kind == "sl_st" and not hand.begun and not textured and not hand.looped:
         slip_to_start(hand, step)
     else:
         _make_in(hand, step, each)

@@ -277,7 +277,8 @@ def _bare(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | N
     named = before in {".", ";", "!"} and bool(statements[0].unit)
     if listed and not named and before not in {"next", "first", "last"}:
         closed = only_stops(tokens, end, bound)  # `inc in each st (16, 18, 20)`
-    if before in CLOSING.values() and statements[0].unit:  # `(ch 3 = 1 dc) 60 dc`
+    one_word = word_at(tokens, at - 3) in CLOSING  # `(B) 4 sc`
+    if before in CLOSING.values() and statements[0].unit and not one_word:  # `(ch 3 = dc) 60 dc`
         closed = only_stops(tokens, end, bound)
     ends = after in _SENTENCE_ENDS or after in HARMLESS or convention_behind(tokens, end, bound)
     if not closed or not ends:
