@@ -64,6 +64,12 @@ _NEXT_PART: Final = re.compile(
     r"(?:on|over)?\s*(?:to|with|onto)\s+(?:the|your)\s+(?:(?:first|second|other|next)\s+)?[a-z]+\s*",
     re.IGNORECASE,
 )
+_OF_MYSELF: Final = re.compile(r"\s*I(?:['’](?:m|ve|d))?\s+[a-z]")  # `I like to pop a marker in`
+# What is reached is praised: `That's your first ring of petals!`
+_THAT_IS: Final = re.compile(
+    r"\s*(?:that['’]s|you['’]ve|you have|it['’]s|there['’]s)\s", re.IGNORECASE
+)
+_SOFT: Final = re.compile(r"\b(?:first|last|ring|round|row|time|even|next)\b", re.IGNORECASE)
 _NAMED: Final = re.compile(r"\d|[*\[\]{}#†]")
 _VERBS: Final = word_set("try")  # that look much like a stitch
 _FEWEST: Final = 2
@@ -87,8 +93,10 @@ def is_aside(words: str, terms: Terms = "US") -> bool:
     """Tell whether a whole sentence or clause makes no stitch and places none."""
     if names_part(words):
         return True
-    if goes_on_to_part(words, terms):
+    if goes_on_to_part(words, terms) or _OF_MYSELF.match(words):
         return True
+    if _THAT_IS.match(words) and not _NAMED.search(words):
+        words = _SOFT.sub("", words)
     looks = _LOOKS.match(words)
     if looks is not None and not _NAMED.search(words):
         return makes_nothing(words[looks.end() :], terms)

@@ -111,7 +111,20 @@ def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> b
     if tokens[at].kind is TokenKind.NUMBER:
         statements, end, _ = read_statements(tokens, at, bound, counting, strict=True)
         return bool(statements) and word_at(tokens, end) in {".", ";", "", ","}
-    return text in HARMLESS or text in DASHES or (text, word_at(tokens, at + 1)) == ("f", "/")
+    pair = (text, word_at(tokens, at + 1))
+    return text in HARMLESS or text in DASHES or pair in _HARMLESS_PAIRS or _in_spirals(tokens, at)
+
+
+_HARMLESS_PAIRS: Final = frozenset((("f", "/"), ("do", "not")))
+
+
+def _in_spirals(tokens: Tokens, at: int) -> bool:
+    """Whether "work in a spiral", "continue in rounds" begins: how all that follows is worked."""
+    ahead = at + 1
+    while word_at(tokens, ahead) in {"in", "a", "the", "continuous", "working"}:
+        ahead += 1
+    spiral = word_at(tokens, ahead) in {"spiral", "spirals", "rounds", "rnds"}
+    return word_at(tokens, at) in {"work", "working", "continue"} and spiral and ahead > at + 1
 
 
 def _clause(tokens: Tokens, at: int, bound: int) -> str:

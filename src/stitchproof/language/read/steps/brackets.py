@@ -224,7 +224,8 @@ def attach_counts(frame: Frame, counts: Counts) -> bool:
         if isinstance(step, Chain):
             frame.steps[i] = replace(step, counts=counts)
             return True
-        if isinstance(step, Make) and isinstance(step.at, Nth) and step.at.origin is Origin.HOOK:
+        at = step.at if isinstance(step, Make | Group) else None
+        if isinstance(at, Nth) and at.origin is Origin.HOOK:
             # Chains skipped at the hook are no chains made now: a chain of none, with its remark.
             frame.steps.insert(i, Chain(plain(0), counts, step.place))
             return True

@@ -5,7 +5,7 @@ from typing import Final
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
-from stitchproof.language.tree import Facing, Remark, Steps
+from stitchproof.language.tree import Colour, Facing, Remark, Steps
 
 SIDES: Final = MappingProxyType({"right": "RS", "wrong": "WS", "rs": "RS", "ws": "WS"})
 
@@ -43,7 +43,27 @@ def facing(reader: Reader, start: int) -> Steps | None:
         return None
     reader.pass_over(word_set("you up out outward outwards toward towards"))
     _pass_how_it_lies(reader)
-    return (Facing(side, reader.span(start)),)
+    seen = Facing(side, reader.span(start))
+    hook = _and_hook(reader)
+    return (seen,) if hook is None else (seen, hook)
+
+
+_FAR_HOOK: Final = 6  # tokens
+
+
+def _and_hook(reader: Reader) -> Colour | None:
+    """Read "and 3.5 mm hook" behind the side that faces."""
+    if reader.text() != "and":
+        return None
+    first = 2 if reader.text(1) in {"with", "using"} else 1
+    ahead = first
+    while ahead < _FAR_HOOK and reader.text(ahead) not in STOPS | {"", "hook"}:
+        ahead += 1
+    if reader.text(ahead) != "hook" or ahead == first:
+        return None
+    start = reader.at + first
+    reader.take(ahead + 1)
+    return Colour(reader.words(start, reader.at - 1), hook=True, place=reader.span(start))
 
 
 _LYING: Final = word_set("up down upwards downwards uppermost top left right")

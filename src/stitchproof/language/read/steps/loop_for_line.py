@@ -5,7 +5,8 @@ from typing import Final
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.places import EACH
-from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.read.steps.reader import OPENING, STOPS, Reader
+from stitchproof.language.read.steps.remarks import is_remark
 from stitchproof.language.read.steps.stitches import loop_length, read_loop
 from stitchproof.language.tree import Loop
 
@@ -26,12 +27,20 @@ def loop_for_line(reader: Reader, ahead: int) -> Loop | None:
     this_row = after
     while reader.text(this_row) in _THIS_ROW and after > ahead:
         this_row += 1
-    if after == ahead or reader.text(this_row) not in STOPS | {"", ")"}:
+    if after == ahead or reader.text(_past_remark(reader, this_row)) not in STOPS | {"", ")"}:
         return None
     reader.take(ahead)
     loop = read_loop(reader)
     reader.take(this_row - after)
     return loop
+
+
+def _past_remark(reader: Reader, ahead: int) -> int:
+    """Look behind "(this makes a ridge)", which is read after the loops."""
+    close = reader.partner[reader.at + ahead] if reader.text(ahead) in OPENING else -1
+    if close < 0 or not is_remark(reader, reader.at + ahead + 1, close):
+        return ahead
+    return close + 1 - reader.at
 
 
 _THIS_ROW: Final = word_set("for on this row rnd round throughout whole entire the")

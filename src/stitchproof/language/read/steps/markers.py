@@ -124,6 +124,14 @@ def _on_hold(reader: Reader, start: int) -> Steps | None:
     return (Leave(number, reader.span(start)),) if reader.accept("on", "hold") else None
 
 
+def _more_ordinals(reader: Reader) -> bool:
+    """Go past ", 17th and 33rd" of "the 1st, 17th and 33rd sts"."""
+    start = reader.at
+    while reader.text() in {",", "and", "&"} and reader.ordinal(1) is not None:
+        reader.take(2)
+    return reader.at > start
+
+
 def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
     if reader.text() == "for" or (reader.text() == "to" and reader.text(1) in _SHOWING):
         while not reader.ended() and reader.text() not in _ENDS:
@@ -142,7 +150,7 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
         return (Mark(action, Same(CENTRE_STITCH), place=reader.span(start)),)
     target = read_target(reader)
     several = reader.text() == "and" and (reader.text(1) in _WHICH or reader.ordinal(1) is not None)
-    if target is None or several or reader.text() == "of":
+    if _more_ordinals(reader) or target is None or several or reader.text() == "of":
         while not reader.ended() and reader.text() not in _ENDS:
             reader.take()
         return (Mark(action, Marked(), place=reader.span(start)),)  # where is not known
