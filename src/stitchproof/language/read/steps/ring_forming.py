@@ -39,9 +39,8 @@ def _into_ring(reader: Reader) -> bool:
     ahead = 3 if reader.text() == "to" else 1
     while reader.text(ahead) in {"a", "the"}:
         ahead += 1
-    if reader.text(ahead) not in {"ring", "circle", "round"} or not nothing_behind(
-        reader, ahead + 1
-    ):
+    ends = nothing_behind(reader, ahead + 1) or reader.text(ahead + 1) == "with"
+    if reader.text(ahead) not in {"ring", "circle", "round"} or not ends:
         return False
     reader.take(ahead + 1)
     return True
