@@ -7,6 +7,7 @@ from stitchproof.base.records import replace
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
+from stitchproof.language.read.steps.colours import is_yarn
 from stitchproof.language.tree import (
     Colour,
     Remark,
@@ -26,7 +27,7 @@ def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
         return made
     if cursor.text() in {"reversing", "reverse"}:  # a mirror image has the same counts
         return _mirrored(cursor, made)
-    said = _stripes(cursor) or _gain(cursor)
+    said = _stripes(cursor) or _rows_of_yarns(cursor) or _gain(cursor)
     if said is not None:
         return replace(made, extra=(*made.extra, said))
     start = cursor.at
@@ -84,6 +85,31 @@ def _stripes(cursor: Cursor) -> Remark | None:
     while end < len(cursor.tokens) and cursor.tokens[end].text not in {".", ";", ":"} | _HOW_LONG:
         end += 1
     return _about_yarns(cursor, end)
+
+
+_OF_STRIPES: Final = word_set(
+    "each of in and & , : with working alternating alternate alternately throughout turn then the"
+    " following as order stripe stripes sequence color colors colour colours shade shades yarn"
+)
+
+
+def _rows_of_yarns(cursor: Cursor) -> Remark | None:
+    """Read `working two rows each of B, C and A in turn`, `alternating 2 rows A and 2 rows B`."""
+    end = cursor.at
+    yarns = rows = 0
+    while end < len(cursor.tokens) and cursor.tokens[end].text not in {".", ";"} | _HOW_LONG:
+        token = cursor.tokens[end]
+        rows += token.text in ROWS
+        yarns += is_yarn(token)
+        known = token.text in ROWS | _OF_STRIPES or is_yarn(token)
+        if not known and token.kind is not TokenKind.NUMBER:
+            return None
+        end += 1
+    if not yarns or not rows:
+        return None
+    said = cursor.tokens[cursor.at : end]
+    cursor.at = end
+    return Remark(spoken(said), said[0].place.to(said[-1].place))
 
 
 def _chosen(cursor: Cursor) -> Remark | None:

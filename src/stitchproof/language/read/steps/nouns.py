@@ -310,7 +310,7 @@ _AROUND_ONE: Final = word_set("each every next first last same the post posts")
 def _with_each(reader: Reader, noun: Noun) -> Noun:
     """Read the rest of "st and in each ch-1 sp": with chains and spaces it is every place."""
     ahead = 1
-    while reader.text(ahead) in {"in", "each"}:
+    while reader.text(ahead) in {"in", "into", "each"}:
         ahead += 1
     each = reader.text(ahead - 1) == "each"
     single = as_int(reader.number(ahead)) == 1 and reader.text(ahead + 1) in CHAINS
@@ -361,7 +361,7 @@ def read_nouns(reader: Reader, *, each: bool = True) -> Noun | None:
     ):
         reader.take(2)
         return Noun(Thing.STITCH_OR_CHAIN, noun.kind)
-    if reader.text(1) in {"each", "in"} or (
+    if reader.text(1) in {"each", "in", "into"} or (
         reader.number(1) is not None and reader.text(2) in CHAINS | {"-"}
     ):
         return _with_each(reader, noun)

@@ -10,7 +10,7 @@ _PARTS: Final = word_set(
     " collar neck neckline neckband front fronts back armhole armholes armscye underarm shoulder"
     " shoulders side sides edge edges edging border panel panels piece hood strap straps skirt leg"
     " thumb opening top bottom buttonband placket blanket shawl scarf hat brim flap pocket tail"
-    " spine cloth dishcloth washcloth square cushion bag"
+    " spine cloth dishcloth washcloth square cushion bag instep foot sole heel toe palm crown yoke"
 )
 _WHICH: Final = word_set(
     "the this that your a left right other first second 1st 2nd lower upper long short center"
