@@ -48,6 +48,7 @@ ONE_WAY = frozenset(
         *("brambleside-cardigan-back", "seafret-lace-top", "allotment-bucket-hat"),
         *("marram-cowl", "pollard-market-bag", "sunwheel-coaster"),
         *("heather-moor-poncho", "fern-lace-tee", "hollyhock-skirt", "kittiwake-shawl"),
+        *("pettiwren-cardigan",),
     )
 )
 OF_OTHER_TERMS = frozenset(  # "tension" and "sc"

@@ -96,6 +96,8 @@ _OF_STRIPES: Final = word_set(
 def _rows_of_yarns(cursor: Cursor) -> Remark | None:
     """Read `working two rows each of B, C and A in turn`, `alternating 2 rows A and 2 rows B`."""
     end = cursor.at
+    if cursor.text() in STOPS:
+        return None
     yarns = rows = 0
     while end < len(cursor.tokens) and cursor.tokens[end].text not in {".", ";"} | _HOW_LONG:
         token = cursor.tokens[end]

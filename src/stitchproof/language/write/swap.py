@@ -28,6 +28,16 @@ _STEPS_UP: Final = (
     ("double treble", "triple treble"),
     ("treble", "double treble"),
 )
+# Behind "front post" a stitch is named in short as well: "FPtr = front post treble".
+_POST_PAIRS: Final = (
+    ("post double crochet", "post treble crochet"),
+    ("post double", "post treble"),
+    ("post treble crochet", "post double treble crochet"),
+    ("post treble", "post double treble"),
+)
+_POST_NAMES: Final[Mapping[Terms, Mapping[str, str]]] = MappingProxyType(
+    {"US": dict(_POST_PAIRS), "UK": {uk: us for us, uk in _POST_PAIRS}}
+)
 _LONG: Final = ("crochet", "treble", "double", "single", "half")
 
 
@@ -91,6 +101,7 @@ def _names(terms: Terms) -> Mapping[str, _Name]:
         if _own(to).get(name) != kind:
             words = _counterpart(name, kind, terms)
             found[name] = _Name(words, _counterpart_back(words, kind, to) == name)
+    found |= {name: _Name(words, back=True) for name, words in _POST_NAMES[terms].items()}
     return MappingProxyType(found)
 
 
@@ -143,7 +154,7 @@ def _dottable(part: str) -> str:
 
 @cache
 def _pattern(terms: Terms) -> re.Pattern[str]:
-    names = sorted(_own(terms), key=lambda name: (-len(name), name))
+    names = sorted({*_own(terms), *_POST_NAMES[terms]}, key=lambda name: (-len(name), name))
     spelled = "|".join(
         _BETWEEN.join(_dottable(part) for part in re.split(r"[ -]", name)) for name in names
     )
