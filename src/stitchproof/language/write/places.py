@@ -337,7 +337,7 @@ def row_ends_words(at: RowEnds, stitch: str, way: Way) -> str:
 
 
 def evenly_words(at: Evenly, stitch: str, way: Way) -> str:
-    """Say a count with free spacing: `sc 42 evenly along lower edge`."""
+    """Say a count with free spacing: `work 42 sc evenly along lower edge`."""
     if at.change == "in all" and at.count is not None:
         made = f"{way.wording.number(at.count)} {stitch}"
         return f"{stitch} evenly{_along(at, way)} until you have {made}"
@@ -346,7 +346,8 @@ def evenly_words(at: Evenly, stitch: str, way: Way) -> str:
         count = "" if at.count is None else f" {way.wording.number(at.count)} {_sts(at, way)}"
         return f"{stitch} {until_words(End(), way)}, {verb}{count} evenly"
     count = "" if at.count is None else f" {way.wording.number(at.count)}"
-    return f"{stitch}{count} evenly{_along(at, way)}{_parts(at, way)}"
+    made = f"work{count} {stitch}" if count else stitch
+    return f"{made} evenly{_along(at, way)}{_parts(at, way)}"
 
 
 def _along(at: Evenly, way: Way) -> str:
