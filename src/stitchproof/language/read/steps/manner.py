@@ -130,12 +130,34 @@ def as_before(reader: Reader) -> bool:
     shoulder = bool(alike) and part_length(reader) > 0
     return (
         shoulder
+        or _other_part(reader)
         or reader.sees("as", "follows")
         or (reader.text(the) == "same" and bool(reversed_))
         or done
     )
 
 
+def _other_part(reader: Reader) -> bool:
+    """Tell whether "second shoulder over rem 12 sts in the same way", "to correspond to" comes."""
+    if reader.text() == "to" and reader.text(1) in {"match", "correspond"}:
+        return True
+    the = int(reader.text() == "the")
+    if reader.text(the) not in _OTHERS or not part_length(reader, the):
+        return False
+    clause = [reader.text(i) for i in range(_FAR) if i + reader.at < len(reader.tokens)]
+    ends = next((i for i, text in enumerate(clause) if text in STOPS), len(clause))
+    pairs = set(pairwise(clause[:ends]))
+    return bool(pairs & _ALIKE) or clause[max(ends - 2, 0) : ends] == ["the", "same"]
+
+
+_FAR: Final = 16  # words
+_OTHERS: Final = word_set("second 2nd other remaining rem opposite left right")
+_ALIKE: Final = frozenset(
+    (
+        *(("same", "way"), ("same", "manner"), ("same", "as"), ("to", "match")),
+        *(("to", "correspond"), ("as", "for"), ("as", "first"), ("like", "first")),
+    )
+)
 _NEAR: Final = 6  # words
 _REVERSED: Final = word_set("reverse reversed mirror mirrored")
 _DONE: Final = word_set("missed skipped left")

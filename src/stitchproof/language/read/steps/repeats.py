@@ -6,6 +6,7 @@ from stitchproof.base.records import replace
 from stitchproof.language.number import plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.brackets import REPEAT, in_one_place, read_bracket
+from stitchproof.language.read.steps.chains import read_to_stop
 from stitchproof.language.read.steps.findings import RepeatMarkMissing
 from stitchproof.language.read.steps.how_much import (
     around,
@@ -116,12 +117,30 @@ def _bare_repeat(reader: Reader, ahead: int) -> bool:
     return follows not in MARKS | OPENING.keys() | {"from", "between", "row", "rows", "rnd", "rnds"}
 
 
+def _is_elsewhere(reader: Reader) -> bool:
+    """Tell whether "for second shoulder", "on the other side" is where all of it is made again."""
+    if reader.text() not in _WHERE:
+        return False
+    ahead = 2 if reader.text(1) == "the" else 1
+    return reader.text(ahead) in _OTHER_ONE and reader.text(ahead + 1) in _OTHER_PARTS
+
+
+_WHERE: Final = word_set("for on at along down up across")
+_OTHER_ONE: Final = word_set("other second opposite remaining rem 2nd each")
+_OTHER_PARTS: Final = word_set(
+    "side sides end ends edge corner corners shoulder sleeve front back half strap leg arm ear"
+    " mitten mitt sock piece panel cup armhole pocket"
+)
+
+
 def read_repeat(reader: Reader, frame: Frame) -> Steps | None:
     """Read "rep from * ...", "repeat around", "rep (…) 3 times"."""
     start = reader.at
     reader.take()
     if reader.text() in IN and reader.text(1) in EACH and isinstance(frame.again, Make | Group):
         return once_more(reader, frame.again, start)
+    if _is_elsewhere(reader):
+        return read_to_stop(reader, start)
     if reader.text() in {"this", "these"} and reader.text(1) in _WORDING:
         reader.take()
     reader.pass_over(_WORDING | word_set("again everything"))

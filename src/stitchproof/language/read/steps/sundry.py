@@ -354,7 +354,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(
         (
             *("being", "be", "taking", "take", "careful", "carefully", "carry"),
-            *("carrying", "note", "you", "weave", "draw", "drop", "none"),
+            *("carrying", "reversing", "note", "you", "weave", "draw", "drop", "none"),
             *_ADVICE,
         ),
         read_advice,
