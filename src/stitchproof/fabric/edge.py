@@ -252,6 +252,12 @@ class Edge:
             self._positions[key] = found
         return found
 
+    @property
+    def _ends_in_loop(self) -> bool:
+        """A loop of chains at the far end is its turning chain: skipped chains before a sc."""
+        stands = set(self.roles) & set("KT")
+        return not self.ring and not stands and self.roles.endswith("C") and "S" in self.roles
+
     @cached_property
     def _solid(self) -> bool:
         """Every anchor is worked into like a stitch."""
@@ -297,6 +303,9 @@ class Edge:
             ):
                 if noun.thing is Thing.TURNING_CHAIN and not self.known and self.roles:
                     yield (len(self) - 1, len(self))  # it stands at the far end, as always
+                    return
+                if noun.thing is Thing.TURNING_CHAIN and self._ends_in_loop:
+                    yield (len(self.roles.rstrip("C")), len(self))
                     return
                 wanted = _ROLES[noun.thing] + ("C" if chains else "")
                 anchors = each_anchor(len(self))

@@ -11,7 +11,7 @@ from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.remarks import starts_counts
 from stitchproof.language.read.steps.skips import read_rest
-from stitchproof.language.read.steps.spaces_ahead import CHAINS
+from stitchproof.language.read.steps.spaces_ahead import CHAINS, SPACES
 from stitchproof.language.read.steps.stitches import (
     StitchName,
     as_int,
@@ -20,7 +20,9 @@ from stitchproof.language.read.steps.stitches import (
 )
 from stitchproof.language.tree import (
     STITCH,
+    AsLong,
     Each,
+    End,
     Last,
     Leave,
     Make,
@@ -31,6 +33,7 @@ from stitchproof.language.tree import (
     Nth,
     Origin,
     Remark,
+    Repeat,
     Steps,
     Thing,
     ToLast,
@@ -48,7 +51,7 @@ def read_the(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in {"rest", "remaining", "rem", "other"}:
         return read_rest(reader, frame)
     if names_last(reader):
-        return last_into_chain(reader, start)
+        return last_into_chain(reader, frame, start)
     return _says_what_it_is(reader, start)
 
 
@@ -85,7 +88,7 @@ def read_last(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text(1) in STITCHES and reader.text(2) in _REMAINS and reader.text(3) == "unworked":
         reader.take(4)
         return (Leave(None, reader.span(start)),)
-    return last_into_chain(reader, start) if names_last(reader) else None
+    return last_into_chain(reader, frame, start) if names_last(reader) else None
 
 
 _REMAINS: Final = word_set("remains remain is are stays stay")
@@ -123,8 +126,11 @@ def last_together(reader: Reader, frame: Frame) -> Steps | None:
     return (replace(again, stitch=replace(again.stitch, together=count), at=Last()),)
 
 
-def last_into_chain(reader: Reader, start: int) -> Steps | None:
-    """Keep "working last sc in top of beg ch" as a remark: the chain is the last place anyhow."""
+def last_into_chain(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Keep "working last sc in top of beg ch" as a remark: the chain is the last place anyhow.
+
+    Behind a repeat that goes into spaces "last sc in turning ch sp" is the end of its last time.
+    """
     reader.take()
     many = _many(reader, 0)
     grouped = many > 0
@@ -142,7 +148,17 @@ def last_into_chain(reader: Reader, start: int) -> Steps | None:
     if not turning and not (isinstance(target, Nth) and target.origin is Origin.TURNING_CHAIN):
         return None
     _pass_chain_itself(reader)
+    step = frame.steps[-1] if frame.steps else None
+    spaced = any(token.text in SPACES for token in reader.tokens[start : reader.at])
+    if spaced and isinstance(step, Repeat) and step.often == AsLong(End()) and target is not None:
+        made = step.body[-1]
+        if isinstance(made, Make) and isinstance(made.at, Next) and made.at.noun.thing in _SPACES:
+            frame.steps[-1] = replace(step, cut=len(step.body) - 1)
+            return (replace(made, at=target, place=reader.span(start)),)
     return (Remark(reader.words(start), reader.span(start)),)
+
+
+_SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
 
 
 def _pass_chain_itself(reader: Reader) -> None:

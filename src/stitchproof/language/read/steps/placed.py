@@ -279,7 +279,7 @@ def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read "the last sc in top of ch-3", "last 2 sts together" behind "working"."""
     reader.accept("the")
     if names_last(reader):
-        return last_into_chain(reader, start)
+        return last_into_chain(reader, frame, start)
     return last_together(reader, frame) if reader.number(1) is not None else None
 
 

@@ -79,7 +79,7 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         return steps if steps and _shares(frame, steps[0]) else None
     _pass_article(reader)
     if names_last(reader):
-        return last_into_chain(reader, start)
+        return last_into_chain(reader, frame, start)
     if reader.text() in SIDES and faces(reader):
         return facing(reader, start)
     same_side = reader.sees("same", "side")
