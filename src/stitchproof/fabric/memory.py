@@ -203,7 +203,7 @@ class Memory:
                 turn=turn,
                 rest=rest,
                 facing=_facing(rest),
-                closes=any(isinstance(s, Join) for s in rest),
+                closes=any(isinstance(s, Join) and s.do for s in rest),
                 keeps=any(isinstance(s, Turn) and not s.do for s in rest),
                 cuts=any(isinstance(s, FastenOff) and s.do for s in rest),
                 idle=_is_idle(rest),

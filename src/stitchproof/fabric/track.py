@@ -374,7 +374,7 @@ def _side_after(track: Track, *, flips: bool) -> str:
 
 
 def _closes(steps: Steps) -> bool:
-    return any(isinstance(s, Join) for s in steps)
+    return any(isinstance(s, Join) and s.do for s in steps)
 
 
 def _goes_flat(track: Track, steps: Steps) -> bool:
