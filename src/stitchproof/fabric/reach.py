@@ -11,7 +11,7 @@ from stitchproof.base.place import Span
 from stitchproof.fabric.aside import NO_PLACE, evenly, find_again, only_told, turn_aside, turn_over
 from stitchproof.fabric.begin import origin_of
 from stitchproof.fabric.below import kind_below, stands_below
-from stitchproof.fabric.edge import CORNER, GAP, Interval, base_kind
+from stitchproof.fabric.edge import CENTRE, CORNER, GAP, Interval, base_kind
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.inside_groups import within
 from stitchproof.fabric.left_open import left_open
@@ -155,6 +155,8 @@ def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     hand.pass_covered()
     if count == 0:
         return []
+    if hand.edge is CENTRE and hand.begun and noun == STITCH:
+        return _ring(hand) * count  # "3 ch, 1 tr" before "(2 tr, 1 ch) 5 times into the loop"
     noun = understood(hand, noun, where)
     places = ahead(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
@@ -189,8 +191,7 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
             raise Stuck(Trouble(failing, where, 1, 0, noun))
         if noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP):
             hand.troubles.append(Trouble(Failing.NO_PLACE, where, 1, NONE_OF_THEM, noun))
-    if found:
-        hand.last = found[-1]
+    hand.last = found[-1] if found else hand.last
     hand.cursor, hand.noun = end, noun
     spaces = noun.thing is Thing.CHAIN and "S" in hand.edge.roles
     whole = noun.thing in (Thing.STITCH, Thing.CHAIN) and not spaces
@@ -211,8 +212,7 @@ def _same(hand: Hand, noun: Noun, where: Span) -> Places:
         place = places[i]
     hand.cursor = max(hand.cursor, place[1])
     hand.last = place
-    if _space(noun):
-        hand.noun = noun
+    hand.noun = noun if _space(noun) else hand.noun
     return [place]
 
 

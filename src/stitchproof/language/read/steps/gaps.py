@@ -34,6 +34,9 @@ def read_between(reader: Reader, read_target: ReadTarget) -> Between | None:
         noun = read_noun(reader)
         if noun is None:
             return None
+        if noun.thing is Thing.TURNING_CHAIN and reader.accept_any(frozenset(("and", "&"))):
+            reader.accept_any(_NAMED)  # "between ch-3 and next dc": where the round begins
+            return None if read_noun(reader) is None else Between(First(plain(2)))
         until = read_until(reader) if starts_until(reader) else None
         return Between(Next(plain(2), noun) if until is None else Each(noun, until))
     if reader.text() in {"next", "last"} and reader.text(2) in _BLOCKS:
