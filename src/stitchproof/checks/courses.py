@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from stitchproof.base.diagnostics import Address
 from stitchproof.checks.seen import Seen
+from stitchproof.fabric.going_on import PIECE_LEVEL
 from stitchproof.fabric.proof import WorkedCourse
-from stitchproof.fabric.prove import PIECE_LEVEL
 from stitchproof.language.tree import (
     Chain,
     Colour,

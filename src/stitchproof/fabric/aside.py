@@ -1,10 +1,12 @@
 """Leaves the live edge: along row ends, the other side of the foundation, spread over an edge."""
 
 from stitchproof.base.place import Span
-from stitchproof.fabric.edge import COUNTED, Edge, Interval, foundation
+from stitchproof.fabric.edge import CENTRE, COUNTED, Edge, Interval, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
+    CHAIN,
+    STITCH,
     Each,
     End,
     Evenly,
@@ -85,6 +87,23 @@ def find_again(hand: Hand, target: Each) -> None:
         return
     hand.cursor, hand.limit, hand.last = 0, len(hand.edge), None
     hand.other_side, hand.astray = True, False
+
+
+def told_beyond(hand: Hand, noun: Noun, count: int) -> list[Interval]:
+    """Give places that no edge holds, of which there are as many as are told; else none.
+
+    "3 ch, 1 tr" goes into the loop before "(2 tr, 1 ch) 5 times into the loop"; behind the
+    stitches that a round has left come the chains that it made there.
+    """
+    into_ring = hand.edge is CENTRE and hand.begun and noun == STITCH
+    if into_ring:
+        hand.founded = hand.centre = True
+        hand.cursor = hand.limit
+    elif hand.edge.part and noun == CHAIN and hand.cursor >= hand.limit:
+        hand.astray = True
+    else:
+        return []
+    return [NO_PLACE] * count
 
 
 def only_told(hand: Hand, target: OppositeSide) -> bool:

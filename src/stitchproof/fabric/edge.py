@@ -90,6 +90,8 @@ class Edge:
         (A,) colour of each anchor in the author's word; empty when no colour was ever named.
     known : bool
         False for an edge made up from a stated count alone: its kinds and places are guesses.
+    part : bool
+        It is what a row or round before has left of its edge.
     """
 
     kinds: tuple[str, ...]
@@ -103,6 +105,7 @@ class Edge:
     centre: bool = False
     colours: tuple[str, ...] = ()
     known: bool = True
+    part: bool = False
     _positions: dict[tuple[Noun, bool], list[Interval]] = field(
         default_factory=dict, repr=False, init=False
     )
@@ -153,6 +156,7 @@ class Edge:
             centre=self.centre,
             colours=self.colours[::-1],
             known=self.known,
+            part=self.part,
         )
 
     def rotated(self, by: int) -> "Edge":
@@ -188,6 +192,7 @@ class Edge:
             marks=moved_marks(self.marks, lambda at: at - start),
             colours=self.colours[start:],
             known=self.known,
+            part=True,
         )
 
     def cut(self, by: int) -> "Edge":
@@ -215,7 +220,7 @@ class Edge:
         made.update(self.roles.encode())
         made.update(array("i", self.parents).tobytes())
         made.update(repr((len(self), self.groups, self.marks)).encode())
-        made.update(bytes((self.ring, self.centre, self.known, self.turning % 256)))
+        made.update(bytes((self.ring, self.centre, self.known, self.part, self.turning % 256)))
         return made.digest()
 
     def reach(self, depth: int) -> tuple[bytes, ...]:

@@ -7,7 +7,7 @@ nobody stated are tried once for the whole piece, and a setting is taken only if
 fewer lines fail with it, or the same ones and by their count alone.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from itertools import islice
 from typing import Final
 
@@ -15,7 +15,7 @@ from stitchproof.base.records import replace
 from stitchproof.fabric.conclude import Piece, conclude
 from stitchproof.fabric.conventions import Conventions, gathered
 from stitchproof.fabric.for_later import RowsByTitle, current, keep_edges, keep_rows
-from stitchproof.fabric.founding import founds
+from stitchproof.fabric.going_on import begins, counts_on, groups, takes_up
 from stitchproof.fabric.known_lines import Done, Watch, go_on_as_before, known_line
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
@@ -28,7 +28,6 @@ from stitchproof.fabric.resumed import (
     joined_again,
     joined_there,
     resumed,
-    takes_up_rest,
 )
 from stitchproof.fabric.skipped_ahead import skipped_ahead
 from stitchproof.fabric.state import Bench, Progress
@@ -53,7 +52,6 @@ from stitchproof.language.tree import (
 )
 
 MOST_TRIES: Final = 24
-PIECE_LEVEL: Final = 2  # a heading of this level begins a piece
 
 
 def prove(
@@ -108,7 +106,7 @@ def pieces_of(
     previous: Piece | None = None
     again_elsewhere = any(map(works_a_piece_again, courses))
     edges_named = any(uses_named_edges(course, memory) for course in courses)
-    for group in _groups(manuscript.sections):
+    for group in groups(manuscript.sections):
         bench = Bench(
             resolved=resolved,
             memory=memory,
@@ -117,7 +115,7 @@ def pieces_of(
             wrong=tuple(frozenset(w) for w in wrong),
         )
         conventions = replace(gathered(manuscript.rules), beside=remarks(group))
-        identity = identity_of(group, conventions, bench, numbers)
+        identity = None if counts_on(group) else identity_of(group, conventions, bench, numbers)
         piece = again(identity, group, bench, finished) if identity is not None else None
         if piece is None:
             begun = len(memory.meter.log), memory.meter.most
@@ -134,17 +132,6 @@ def pieces_of(
             keep_edges(piece, finished)
         previous = piece
     return pieces
-
-
-def _groups(sections: Iterable[Section]) -> Iterator[list[Section]]:
-    group: list[Section] = []
-    for section in sections:
-        if group and section.level <= PIECE_LEVEL:
-            yield group
-            group = []
-        group.append(section)
-    if group:
-        yield group
 
 
 # --------------------------------------------------------------------------- one piece
@@ -186,7 +173,7 @@ def _on_edge_before(
 ) -> Piece | None:
     """Work a piece on the edge of the one before, if that is plausible and nothing then fails."""
     courses = [course for section in group for course in section.courses]
-    if previous is None or not _begins(group, previous):
+    if previous is None or not begins(group, previous):
         return None
     for take_up in (resumed, along_sides, joined_again):
         tracks = take_up(courses, previous.progress)
@@ -207,10 +194,13 @@ def _work(
 ) -> Piece:
     progress = [Progress(wrong=set(wrong)) for wrong in bench.wrong]
     piece = Piece(list(group), conventions, progress, taken=conventions.taken)
-    goes_on_with = previous if tracks or (previous and not _begins(group, previous)) else None
+    goes_on_with = previous if tracks or (previous and not begins(group, previous)) else None
     if goes_on_with is not None:
         _go_on_with(goes_on_with, group, progress)
         piece.own = False
+    if previous is not None and counts_on(group):
+        for here, before in zip(progress, previous.progress, strict=True):
+            here.by_number = dict(before.by_number)
     if tracks:
         piece.taken_up = True
         for here, track in zip(progress, tracks, strict=True):
@@ -233,45 +223,12 @@ def _work(
 
 def _go_on_with(previous: Piece, group: list[Section], progress: list[Progress]) -> None:
     """Begin where the piece before ended; with new yarn at what it left, its own is done with."""
-    joined = _takes_up(group, previous)
+    joined = takes_up(group, previous)
     for here, before in zip(progress, previous.progress, strict=True):
         here.tracks = before.tracks
         if joined:
             here.tracks = tuple(replace(track, fastened=True) for track in before.tracks)
         here.behind, here.base = row_ends(before), base_of(before)
-        if _counts_on(group):
-            here.by_number = dict(before.by_number)
-
-
-def _takes_up(group: list[Section], previous: Piece) -> bool:
-    """Whether a group of sections begins with yarn joined to what was left before."""
-    first = next((c for s in group for c in s.courses), None)
-    track = previous.progress[0].tracks[0] if previous.progress else Track()
-    return first is not None and takes_up_rest(first, track)
-
-
-def _begins(group: list[Section], previous: Piece) -> bool:
-    """Whether a group of sections stands on its own rather than going on with the piece before."""
-    track = previous.progress[0].tracks[0] if previous.progress else Track()
-    first = next((c for s in group for c in s.courses), None)
-    if first is None or isinstance(first.does, RepeatRows):
-        return True
-    if _takes_up(group, previous):
-        return False
-    return track.fastened or track.edge is None or _founds_or_joins(first)
-
-
-def _counts_on(group: list[Section]) -> bool:
-    """Whether the rows of a group are counted on from those of the piece before."""
-    first = next(
-        (c.label.first for s in group for c in s.courses if c.label.first is not None), None
-    )
-    return first is not None and isinstance(first.value, tuple) and 1 not in first.value
-
-
-def _founds_or_joins(course: Course) -> bool:
-    assert not isinstance(course.does, RepeatRows)
-    return founds(course.does) or any(isinstance(s, JoinYarn) for s in course.does)
 
 
 def _line(

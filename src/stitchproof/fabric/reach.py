@@ -8,10 +8,17 @@ from bisect import bisect_left
 from itertools import pairwise
 
 from stitchproof.base.place import Span
-from stitchproof.fabric.aside import NO_PLACE, evenly, find_again, only_told, turn_aside, turn_over
-from stitchproof.fabric.begin import origin_of
+from stitchproof.fabric.aside import (
+    NO_PLACE,
+    evenly,
+    find_again,
+    only_told,
+    told_beyond,
+    turn_aside,
+    turn_over,
+)
 from stitchproof.fabric.below import kind_below, stands_below
-from stitchproof.fabric.edge import CENTRE, CORNER, GAP, Interval, base_kind
+from stitchproof.fabric.edge import CORNER, GAP, base_kind
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.inside_groups import within
 from stitchproof.fabric.left_open import left_open
@@ -26,13 +33,13 @@ from stitchproof.fabric.nouns import (
     understood,
     within_limit,
 )
+from stitchproof.fabric.nth import at_ordinals
 from stitchproof.fabric.other_edges import elsewhere, go_to_row
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     MARKED,
     SPACE,
     STITCH,
-    TURNING_CHAIN,
     Behind,
     Below,
     Between,
@@ -47,7 +54,6 @@ from stitchproof.language.tree import (
     Nth,
     On,
     OppositeSide,
-    Origin,
     Ring,
     RowEnds,
     Same,
@@ -113,7 +119,7 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         case Last():
             return _last(hand, target, times, where)
         case Nth():
-            return _nth(hand, target, where)
+            return at_ordinals(hand, target, where)
         case Ring():
             return _ring(hand)
         case Below():
@@ -155,8 +161,9 @@ def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     hand.pass_covered()
     if count == 0:
         return []
-    if hand.edge is CENTRE and hand.begun and noun == STITCH:
-        return _ring(hand) * count  # "3 ch, 1 tr" before "(2 tr, 1 ch) 5 times into the loop"
+    told = told_beyond(hand, noun, count)
+    if told:
+        return told
     noun = understood(hand, noun, where)
     places = ahead(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
@@ -256,40 +263,6 @@ def _last(hand: Hand, at: Last, times: int, where: Span) -> Places:
             hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, passed))
     hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
     return found
-
-
-def _nth(hand: Hand, target: Nth, where: Span) -> Places:
-    hand.pass_covered()
-    found: Places = []
-    for ordinal in target.ordinals:
-        n = hand.number(ordinal, where)
-        if n == 0:
-            continue
-        found.append(_ordinal(hand, n, target, where))
-    return found
-
-
-def _ordinal(hand: Hand, n: int, target: Nth, where: Span) -> Interval:
-    noun, origin = target.noun, origin_of(hand, target)
-    match origin:
-        case Origin.HOOK | Origin.EDGE:
-            places = places_of(hand, noun)
-            start = 0
-        case Origin.HERE:
-            places = places_of(hand, noun)
-            start = bisect_left(places, (hand.cursor, -1))
-        case Origin.TURNING_CHAIN:
-            places = places_of(hand, Noun(Thing.TURNING_CHAIN))
-            if n > (chains := hand.edge.turning) > 0:
-                hand.troubles.append(Trouble(Failing.NO_PLACE, where, n, chains, TURNING_CHAIN))
-            start, n = 0, min(n, 1)
-    if start + n > len(places) or places[start + n - 1][1] > hand.limit:
-        raise Stuck(Trouble(Failing.TOO_FEW, where, n, len(places) - start, noun))
-    place = places[start + n - 1]
-    if origin is Origin.TURNING_CHAIN and place[0] < hand.cursor and not hand.edge.ring:
-        raise Stuck(Trouble(Failing.TOO_FEW, where, 1, 0, TURNING_CHAIN))
-    hand.cursor, hand.last, hand.noun = max(hand.cursor, place[1]), place, noun
-    return place
 
 
 def _ring(hand: Hand) -> Places:
