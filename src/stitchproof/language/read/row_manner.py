@@ -37,11 +37,19 @@ def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     return _of_what(cursor, made)
 
 
+_PARTS: Final = word_set(
+    "strap straps handle handles tie ties band flap tail brim cuff ribbing border collar"
+)
+
+
 def _of_what(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `for patt`, `in patt`, `of Back`, `with B`."""
     start = cursor.at
     if cursor.text() == "for" and cursor.text(1) in {"patt", "pattern"}:
         cursor.at += 2
+        return made
+    if cursor.text() == "for" and cursor.text(1) in {"the", "a"} and cursor.text(2) in _PARTS:
+        cursor.at += 3  # "for the strap" tells what the rows are, not how many
         return made
     if cursor.text() in {"in", "as"} and cursor.text(1) in EVEN | {"established", "est"}:
         cursor.take_any(EVEN | {"in", "as", "est"})

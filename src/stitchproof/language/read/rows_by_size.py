@@ -8,7 +8,7 @@ import re
 from typing import Final
 
 _NTH: Final = r"(?:st|nd|rd|th)?"
-_TO: Final = r"\s?(?:[-–—&]|and\b)\s?"
+_TO: Final = r"\s?(?:[-–—&]|(?:and|to)\b)\s?"
 _NAMED: Final = r"(?:(?i:r|rows?|rn?ds?|rounds?)\.?\s?)?"  # `R11-R28 (R13-R34)`
 _ITEM: Final = rf"{_NAMED}\d{{1,4}}{_NTH}(?:{_TO}{_NAMED}\d{{1,4}}{_NTH})?(?![\w])"
 _INSIDE: Final = rf"\s?{_ITEM}(?:\s?[,:;/]\s?{_ITEM})*\s?"

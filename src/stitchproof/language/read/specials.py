@@ -56,7 +56,7 @@ _MOVES: Final = re.compile(
     re.IGNORECASE,
 )
 _IN_ONE: Final = re.compile(
-    r"\b(?:in|into)\s+(?:the\s+)?(?:same|indicated|specified|next|designated|st|ch|sp|one|a|each|any|stated)\b"
+    r"\b(?:in|into)\s+(?:the\s+)?(?:same|indicated|specified|next|designated|st|ch|sp|one|a|each|any|stated|place)\b"
     r"|\bindicated\b|\bsame (?:st|sp|ch)",
     re.IGNORECASE,
 )
@@ -81,9 +81,9 @@ _PLACE: Final = re.compile(
 _GROUPS: Final = re.compile(
     r"(?:beg(?:inning)?[\s-]+|large\s+|small\s+|double\s+|half\s+)?(?:shells?|v-?st(?:itch)?"
     r"|clusters?|cl|puffs?(?: st)?|popcorns?"
-    r"|bobbles?|picots?|fans?|crossed \w+|x-st|scallops?|pineapple|blocks?|stars?|spaces?|corners?"
+    r"|bobbles?|picots?|fans?|crossed \w+|x-st|scallops?|pineapple|blocks?|stars?|spaces?"
+    r"|corners?|point|petal|\w+\d?tog"
     r"|(?:open|closed|solid|filled|empty) (?:mesh|square|block)|[oc]m|[fb]p\w+|\w+ st(?:itch)?"
-    r"|\w+\d?tog"
     r"|(?:\d ?[/x] ?\d |[\w-]+ )?(?:cables?|twist|cross)(?: \w+)?|\d ?[/x] ?\d ?\w{1,4}|ddc|mb|bob?"
     r"|ps|pc|sh|(?:c|t|tw|cr)\d|[A-Za-z]{1,2}\d[A-Za-z]{1,2}|cross(?:ed)?(?:[ -]\w+)?"
     r"|(?:chainless|standing|stacked)[ -][\w -]{2,25})",

@@ -24,6 +24,7 @@ from stitchproof.language.read.stated_behind import (
 from stitchproof.language.read.stated_words import (
     PRONOUNS,
     changed_by,
+    is_rate,
     only_stops,
     past_both_ends,
     past_change,
@@ -59,7 +60,6 @@ class _Count:
 
 
 _ALONG: Final = frozenset(("side", "along", "opposite", "rotate", "bottom"))
-_ROW_NAMES: Final = frozenset(("row", "rnd", "round", "rows", "rounds", "edge"))
 _MANY_ROWS: Final = frozenset(("rows", "rnds", "rounds"))
 _REACH: Final = 120  # tokens from the end: no author says so much behind a count
 _NAMING: Final = word_set(
@@ -139,11 +139,8 @@ def _framed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
 def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:
     """Read `(24 sts)`, `[52 (56, 60) sts]`, `{24 sts}`, `(24)`."""
     closing = CLOSING.get(tokens[at].text, ">")
-    if any(
-        tokens[i].text == "per" and word_at(tokens, i + 1) in _ROW_NAMES
-        for i in range(at, min(at + 5, bound))
-    ):
-        return None  # `(1 st per row)`, `(36 sc per edge)` is a rate
+    if is_rate(tokens, at, bound):
+        return None
     inner = at + 1
     while inner < bound and tokens[inner].text in {"total", "=", ":", "makes", "of", "-", "–"}:
         inner += 1

@@ -143,6 +143,19 @@ def past_phrase(tokens: Tokens, at: int, bound: int) -> int:
     return at
 
 
+def is_rate(tokens: Tokens, at: int, bound: int) -> bool:
+    """Tell `(1 st per row)`, `(36 sc per edge)`, `(that is two for each row)` from a count."""
+    for i in range(at, min(at + 6, bound)):
+        if tokens[i].text in {"per", "for"}:
+            each = i + (word_at(tokens, i + 1) in {"each", "every"})
+            if (each > i or tokens[i].text == "per") and word_at(tokens, each + 1) in _ROW_NAMES:
+                return True
+    return False
+
+
+_ROW_NAMES: Final = frozenset(("row", "rnd", "round", "rows", "rounds", "edge"))
+
+
 def past_change(tokens: Tokens, at: int, bound: int) -> int:
     """Skip `+2;`, `-2 sts,` before a total; stay where no other number follows."""
     if word_at(tokens, at) not in {"+", "-", "–"} or at + 3 >= bound:

@@ -290,15 +290,20 @@ def _care(reader: Reader) -> Steps:
 
 
 def _joins_edges(reader: Reader) -> bool:
-    """Tell whether "last row to foundation ch", "short ends", "first and last rows" is joined."""
+    """Tell whether "last row to foundation ch", "short ends", "the squares along" is joined."""
+    if reader.text(1) in _PARTS_JOINED and reader.text() == "the" and reader.text(2) == "along":
+        return True
     ahead = 0
     while reader.text(ahead) in _WHICH_EDGES:
         ahead += 1
     return ahead > 0 and reader.text(ahead) in _EDGES
 
 
-_WHICH_EDGES: Final = word_set("the first last short long side two both and row-end opposite")
-_EDGES: Final = word_set("row rows ends edges sides seam seams")
+_PARTS_JOINED: Final = word_set("squares motifs pieces panels strips blocks hexagons")
+_WHICH_EDGES: Final = word_set(
+    "the first last short long side two both three four all and row-end opposite 2 3 4"
+)
+_EDGES: Final = word_set("row rows ends edge edges side sides seam seams")
 
 
 def _join_with(reader: Reader, frame: Frame, start: int) -> Steps | None:

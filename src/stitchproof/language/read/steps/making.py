@@ -13,6 +13,7 @@ from stitchproof.language.read.steps.amounts import (
     names_another,
     number_behind,
 )
+from stitchproof.language.read.steps.beside import pass_beside
 from stitchproof.language.read.steps.both_ends import (
     at_both_ends,
     at_one_end,
@@ -51,7 +52,7 @@ from stitchproof.language.read.steps.places import (
     read_target,
 )
 from stitchproof.language.read.steps.posts import read_around, starts_post
-from stitchproof.language.read.steps.reader import CLOSING, MARKS, OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import CLOSING, MARKS, STOPS, Frame, Reader
 from stitchproof.language.read.steps.short_rows import of_short_row
 from stitchproof.language.read.steps.spread import (
     across_evenly,
@@ -66,7 +67,6 @@ from stitchproof.language.read.steps.stitches import (
     as_int,
     loop_length,
     read_stitch,
-    starts_stitch,
 )
 from stitchproof.language.tree import (
     STITCH,
@@ -101,29 +101,12 @@ _ROWS: Final = word_set("row rows rnd rnds round rounds")
 _TIMES: Final = {"twice": 2, "thrice": 3}
 
 
-def _pass_pointer(reader: Reader) -> None:
-    """Go past "(see Abbreviations)", "(not 3)" between a stitch and its place."""
-    close = reader.partner[reader.at] if reader.text() in OPENING else -1
-    named = close == reader.at + 2 and starts_stitch(reader, 1)  # "5 foundation dc (fdc)"
-    if close > 0 and (named or reader.text(1) in {"see", "refer", "note", "not", "instead"}):
-        reader.take(close + 1 - reader.at)
-
-
-def _pass_beside(reader: Reader, named: StitchName) -> None:
-    """Go past what stands between a stitch and its place and says nothing of it."""
-    reader.accept_any(word_set("loosely"))
-    reader.take(reader.text() == "spaced" and reader.text(1) in ALONG | {"evenly"})
-    _pass_pointer(reader)
-    if named.stitch.kind in FOUNDATIONS:
-        pass_end(reader)
-
-
 def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -> Steps | None:
     """Read a stitch and its place; the number before it is read already."""
     named = read_stitch(reader)
     if named is None:
         return None
-    _pass_beside(reader, named)
+    pass_beside(reader, named)
     choice = read_choice(reader, named)
     if choice != ():
         return _of_choice(reader, frame, Wanted(named, number, start), choice)

@@ -6,7 +6,7 @@ from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES
-from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.read.steps.stitches import StitchName, read_stitch, starts_stitch
 from stitchproof.language.read.steps.sums import less
 from stitchproof.language.tree import Chain, Group, Make, Next, Step, Steps
@@ -56,19 +56,34 @@ def fewer_at_last(reader: Reader, body: Steps) -> bool:
     ahead += reader.text(ahead) == "but"
     ahead += reader.text(ahead) in _WORKING
     last = body[-1] if body else None
-    fewer = reader.text(ahead) in {"only", "just"} and reader.number(ahead + 1) is not None
+    only = reader.text(ahead) in {"only", "just"}
+    fewer = reader.number(ahead + only) is not None
     if not fewer or not isinstance(last, Make) or last.each == ONE:
         return False
     here = reader.at
-    reader.take(ahead + 1)
+    reader.take(ahead + only)
     start = reader.at
     reader.take()
+    if not only and not _replaced(reader):
+        reader.at = here
+        return False
     named = read_stitch(reader) if starts_stitch(reader) else None
     reader.at = start if named is not None and _is_made(named, last) else here
     return reader.at == start
 
 
 _WORKING: Final = word_set("with work working make making worked")
+
+
+def _replaced(reader: Reader) -> bool:
+    """Tell whether "instead of 3 tr" stands behind the stitch from here."""
+    ahead = 1
+    while ahead < _REACH and reader.text(ahead) not in {*STOPS, "instead", ""}:
+        ahead += 1
+    return reader.text(ahead) == "instead" and reader.text(ahead + 1) == "of"
+
+
+_REACH: Final = 4  # tokens of the stitch that is worked
 
 
 def _what(reader: Reader, last: Step) -> Omitted | None:
