@@ -53,13 +53,14 @@ def piece_before(cursor: Cursor) -> str:
 def of_piece(cursor: Cursor, rows: RepeatRows | None) -> RepeatRows | None:
     """Read `as for Left Front`, `of Back` behind rows: they are those of that piece."""
     start = cursor.at
+    purpose = cursor.text() == "for"  # `repeat Row 2 for the strap` tells what comes of it
     if rows is None or not cursor.take_any(_LIKE):
         return rows
     first = cursor.at
     while cursor.at < len(cursor.tokens) and cursor.text() not in STOPS:
         cursor.at += 1
     name = cursor.tokens[first : cursor.at]
-    named = any(t.written[:1].isupper() or t.text in _PIECES for t in name)
+    named = any(t.written[:1].isupper() or (t.text in _PIECES and not purpose) for t in name)
     if not named or len(name) > 4 or any(t.kind is not TokenKind.WORD for t in name):  # noqa: PLR2004 - a name
         cursor.at = start
         return rows
