@@ -57,7 +57,10 @@ def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if target is not None and _begins_a_decrease(reader, frame, target, start):
         return ()
     skipped = _skipped(reader, target)
-    if target is None or not (reader.text() in STOPS or reader.ended() or _goes_on(reader)):
+    group = reader.text() in OPENING and isinstance(target, Same | First | Next)
+    if target is None or not (
+        reader.text() in STOPS or reader.ended() or group or _goes_on(reader)
+    ):
         return None
     words = Remark(reader.words(start), reader.span(start))
     if reader.text() in {",", ":"}:
