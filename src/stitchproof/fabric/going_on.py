@@ -7,7 +7,18 @@ from stitchproof.fabric.conclude import Piece
 from stitchproof.fabric.founding import founds
 from stitchproof.fabric.resumed import takes_up_rest
 from stitchproof.fabric.track import Track
-from stitchproof.language.tree import Course, JoinYarn, RepeatRows, Section
+from stitchproof.language.tree import (
+    Chain,
+    Course,
+    Each,
+    JoinYarn,
+    Make,
+    Next,
+    RepeatRows,
+    Section,
+    Thing,
+    Turn,
+)
 
 PIECE_LEVEL: Final = 2  # a heading of this level begins a piece
 
@@ -42,7 +53,21 @@ def begins(group: list[Section], previous: Piece) -> bool:
         return not goes_on or track.edge is None
     if takes_up(group, previous):
         return False
+    if counts_on(group) and not track.fastened and track.edge is not None and _lengthens(first):
+        return False
     return track.fastened or track.edge is None or _founds_or_joins(first)
+
+
+def _lengthens(course: Course) -> bool:
+    """Whether a row works chains at its beginning, and then stitches: `Ch 13, turn, …`."""
+    assert not isinstance(course.does, RepeatRows)
+    match course.does:
+        case (Chain(), Turn(), *rest):
+            places = [step.at for step in rest if isinstance(step, Make)]
+            nouns = [at.noun.thing for at in places if isinstance(at, Each | Next)]
+            return Thing.CHAIN in nouns and nouns[-1] in {Thing.STITCH, Thing.KIND}
+        case _:
+            return False
 
 
 def counts_on(group: list[Section]) -> bool:

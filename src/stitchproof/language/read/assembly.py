@@ -1,6 +1,7 @@
 """Putting sections and blocks together, in the order of the text."""
 
 from dataclasses import field
+from typing import Final
 
 from stitchproof.base.diagnostics import Address, Diagnostic
 from stitchproof.base.place import Span
@@ -15,12 +16,15 @@ from stitchproof.language.read.kept import Cut
 from stitchproof.language.read.lex import Token
 from stitchproof.language.read.named_rows import again_by_name, row_names
 from stitchproof.language.read.named_run import as_last_rows
+from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.recalled import recalled
 from stitchproof.language.read.rules import find_rules
 from stitchproof.language.read.sections import MAKE_LINE, ONE_PIECE, Heading, Region
 from stitchproof.language.read.standing import Standing, standing
 from stitchproof.language.read.steps.findings import DigitsTooMany, UnreadWords
 from stitchproof.language.tree import Course, RepeatRows, Rule, Section, Unread
+
+_PIECES: Final = word_set("back front sleeve sleeves body yoke hood collar pocket gusset")
 
 
 @dataclass(slots=True)
@@ -124,6 +128,8 @@ class Assembly:
         titles = [section.title.lower() for section in self.sections]
         if any(name in title for title in titles):
             return course
+        if does.first is not None and not does.extra and name in _PIECES and self._heading:
+            return course  # `Row 3 of Back`, where no part is called so: said of the row
         return replace(course, does=(Unread("", does.place),))
 
     def _put_in(self, course: Course) -> None:
