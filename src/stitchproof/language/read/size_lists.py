@@ -294,7 +294,10 @@ def _whole(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
 
 def _bare(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
     """Read `20, 22, 24 sts`, `80-84-88`, `-, 22, 24 sts`: one number a size, and no bracket."""
-    if sizes is None or not 1 < sizes < _MOST or i + 2 * sizes - 1 > len(raws):
+    if sizes is None or not 1 < sizes < _MOST:
+        return None
+    asked, sizes = sizes, _slashed_numbers(raws, i, sizes)
+    if i + 2 * sizes - 1 > len(raws):
         return None
     parting = raws[i + 1].text
     if parting not in _BARE:
@@ -310,7 +313,21 @@ def _bare(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
             return None
     elif not _is_bare_list(before, after, parting, sizes) or after == parting:
         return None
+    if sizes != asked and after not in _UNITS and before not in _BEFORE_BARE:
+        return None
     return tuple(raw.value if raw.kind == "number" else None for raw in numbers), end
+
+
+def _slashed_numbers(raws: list[Raw], i: int, sizes: int) -> int:
+    """Count `20/20/22/24`, which is a list even where a size is missing; else give the sizes."""
+    end = i
+    while end + 2 < len(raws) and raws[end + 1].text == "/" and raws[end + 2].kind == "number":
+        end += 2
+    many = (end - i) // 2 + 1
+    return many if min(many, sizes) >= _LEAST_SLASHED and many < _MOST else sizes
+
+
+_LEAST_SLASHED: Final = 3  # `22/24` may be a fraction, and `5/6/24` of one size a date
 
 
 def _are_two_slashed(numbers: list[Raw], before: str, after: str) -> bool:
