@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from stitchproof.fabric.aside import turn_aside
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.phrases import beyond_chain, just_begun, under_chain
 from stitchproof.fabric.reach import reach
@@ -14,10 +15,16 @@ _SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
 
 def skip(hand: Hand, step: Skip, following: Step | None) -> None:
     """Go past what a step names; it is remembered for the step after it."""
+    if isinstance(step.at, First | Next):
+        turn_aside(hand, step.at)
     match step.at:
         case Behind():
             hand.pass_covered()
-        case First(number) if just_begun(hand) and hand.number(number, step.place) == 1:
+        case First(number, noun) if (
+            just_begun(hand)
+            and hand.number(number, step.place) == 1
+            and noun.thing is not Thing.ROW_END
+        ):
             return  # the stitch that the turning chain stands on
         case Next(_, noun) | First(_, noun) if noun.kind == "sl_st" and not works_into_slips(hand):
             return  # nothing is worked into them anyway
