@@ -4,7 +4,7 @@ import time
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from stitchproof.base.place import Span
@@ -60,6 +60,7 @@ def check(text: str) -> None:
 
 
 @settings(max_examples=300, deadline=None)
+@example([("– 24 sc", "\n"), ("[", "\n")])
 @given(st.lists(st.tuples(WORDS, ENDS), max_size=25))
 def test_any_words(parts: list[tuple[str, str]]) -> None:
     check("".join(word + end for word, end in parts))

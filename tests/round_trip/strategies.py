@@ -140,6 +140,7 @@ SKIPS = st.builds(
     st.one_of(
         *(NEXT, FIRST, LAST, PASSED, FEW.map(Behind), st.just(Behind()), st.just(Same(CHAIN))),
         st.builds(lambda many, row: On(Next(many), row), FEW, lists(2, 90)),
+        st.builds(First, COUNTS, st.just(Noun(Thing.ROW_END))),
     ),
 )
 IN_ONE_PLACE = (
@@ -171,6 +172,16 @@ NAMED = st.deferred(
         IN_PLACE,
     )
 )
+NAMED_AND = st.deferred(  # "(V-st, dc) in top of ch-3"
+    lambda: st.builds(
+        lambda special, tall, at: Group(
+            (Group(special[0], Same(), special[1]), Make(Stitch(tall), ONE, Same())), at
+        ),
+        st.sampled_from(((SHELL, "shell"), (V_STITCH, "v-st"))),
+        st.sampled_from(TALL),
+        st.just(Next()),
+    )
+)
 GROUPS = st.deferred(
     lambda: st.one_of(
         st.builds(Group, IN_ONE_PLACE, IN_PLACE),
@@ -178,6 +189,7 @@ GROUPS = st.deferred(
         st.builds(Group, AGAIN_IN_ONE, IN_PLACE),
         st.builds(Group, IN_ONE_PLACE, IN_GROUPS),
         NAMED,
+        NAMED_AND,
     )
 )
 PLAIN = st.deferred(

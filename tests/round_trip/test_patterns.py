@@ -47,6 +47,7 @@ ONE_WAY = frozenset(
         *("plain-treble-hat", "clustered-cot-blanket", "uk-mesh-back"),
         *("brambleside-cardigan-back", "seafret-lace-top", "allotment-bucket-hat"),
         *("marram-cowl", "pollard-market-bag", "sunwheel-coaster"),
+        *("brackle-rib-beanie", "quorley-cluster-shawl"),
         *("heather-moor-poncho", "fern-lace-tee", "hollyhock-skirt", "kittiwake-shawl"),
         *("pettiwren-cardigan",),
     )

@@ -28,12 +28,16 @@ _STEPS_UP: Final = (
     ("double treble", "triple treble"),
     ("treble", "double treble"),
 )
-# Behind "front post" a stitch is named in short as well: "FPtr = front post treble".
-_POST_PAIRS: Final = (
-    ("post double crochet", "post treble crochet"),
-    ("post double", "post treble"),
-    ("post treble crochet", "post double treble crochet"),
-    ("post treble", "post double treble"),
+# Around a post a stitch is named in short as well: "front post treble", "raised treble front".
+_POST_PAIRS: Final = tuple(
+    (f"{around} {us}", f"{around} {uk}")
+    for around in ("post", "raised")
+    for us, uk in (
+        ("double crochet", "treble crochet"),
+        ("double", "treble"),
+        ("treble crochet", "double treble crochet"),
+        ("treble", "double treble"),
+    )
 )
 _POST_NAMES: Final[Mapping[Terms, Mapping[str, str]]] = MappingProxyType(
     {"US": dict(_POST_PAIRS), "UK": {uk: us for us, uk in _POST_PAIRS}}

@@ -154,7 +154,7 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         return (Remark(reader.words(start), reader.span(start)),)  # the piece, not the row
     upside = "upside" in {reader.text(i) for i in range(_NEAR)}
     sideways = reader.number() is not None or _is_sideways(reader) or upside
-    if sideways or reader.sees("to", "work"):
+    if sideways or reader.sees("to", "work") or reader.sees("to", "crochet"):
         far = {reader.text(i) for i in range(2, 6)}
         reader.opposite = reader.opposite or (not sideways and bool(far & _OTHERS))
         return read_to_stop(reader, start)

@@ -267,7 +267,7 @@ def _each(reader: Reader) -> Target | None:
     """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
     reader.accept("of")
     reader.accept("the")
-    reader.take(reader.text() in {"remaining", "rem"} and reader.number(1) is not None)
+    reader.take(reader.text() in {"remaining", "rem", "other"} and reader.number(1) is not None)
     if starts_until(reader):
         until = read_until(reader)
         return None if until is None else Each(STITCH, until)
