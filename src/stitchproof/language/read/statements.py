@@ -153,9 +153,8 @@ def _held(
 def _statement(
     tokens: Tokens, at: int, bound: int, counting: Counting, *, strict: bool
 ) -> tuple[Statement, int] | None:
-    if at >= bound:
-        return None
-    number = tokens[at].number if tokens[at].kind is TokenKind.NUMBER else None
+    counts = at < bound and tokens[at].kind is TokenKind.NUMBER
+    number = tokens[at].number if counts else None
     if number is None or number.kind is not NumberKind.COUNT:
         return None
     by = 2 if word_at(tokens, at + 1) in {"x", "×"} and at + 2 < bound else 1

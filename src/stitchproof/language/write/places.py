@@ -308,7 +308,8 @@ def _with_noun(
 def _opposite(at: OppositeSide, way: Way) -> str:
     wording = way.wording
     if way.opposite:
-        return f"in {plain_place(at.at, way)}"
+        lone = isinstance(at.at, Next) and wording.is_one(at.at.number)
+        return f"in next {wording.word('ch')}" if lone else f"in {plain_place(at.at, way)}"
     side = f"along opposite side of {wording.word('ch')}"
     if isinstance(at.at, Each):
         if at.at.until == End():
