@@ -50,6 +50,8 @@ def marked_anyhow(steps: Steps, edge: Edge, value_of: ValueOf, work: Work) -> Ma
         many = sum(_markers(step, value_of) for step in steps)
     except Unknown:
         return None
+    if "C" in edge.roles:
+        return None  # the markers may be in chain spaces
     live = [i for i, role in enumerate(edge.roles) if role in COUNTED]
     if not many > 0 or len(live) < _APART * (many + 1):
         return None

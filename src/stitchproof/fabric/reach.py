@@ -127,7 +127,7 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         case Between(at):
             return _between(hand, at, where)
         case Marked():
-            return _one(hand, MARKED, where)
+            return _marked(hand, where)
         case Behind():
             hand.pass_covered()
             return []
@@ -366,6 +366,17 @@ def _between_groups(hand: Hand, at: Next | First | Last | Each, where: Span) -> 
     if isinstance(at, Each):
         return _each(hand, noun, at.until, where)
     return _next(hand, 1, noun, where)
+
+
+def _marked(hand: Hand, where: Span) -> Places:
+    """Give the marked place; behind a skip that tells how many, nothing else lies before it."""
+    skipped, before = hand.just_skipped, hand.cursor
+    found = _one(hand, MARKED, where)
+    if skipped and skipped[-1][1] == before:
+        between = hand.edge.stitches_between(before, found[0][0])
+        if between:
+            hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between))
+    return found
 
 
 def _one(hand: Hand, noun: Noun, where: Span) -> Places:

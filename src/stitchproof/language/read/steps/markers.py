@@ -13,7 +13,7 @@ from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
 from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
-from stitchproof.language.tree import Leave, Mark, Marked, Remark, Same, Steps
+from stitchproof.language.tree import Each, Leave, Mark, Marked, Remark, Same, Steps, Target
 
 _ROUNDS: Final = word_set("row rnd round")
 
@@ -146,9 +146,10 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
         return (Mark(action, Same(), place=reader.span(start)),)
     if action == "move" and _to_new_centres(reader):
         return (Mark(action, place=reader.span(start)),)  # they go up with the row
-    if _centre_of_made(reader):
-        return (Mark(action, Same(CENTRE_STITCH), place=reader.span(start)),)
-    target = read_target(reader)
+    centre = _centre(reader)
+    if centre is not None:
+        return (Mark(action, centre, place=reader.span(start)),)
+    target = _target(reader, action)
     several = reader.text() == "and" and (reader.text(1) in _WHICH or reader.ordinal(1) is not None)
     if _more_ordinals(reader) or target is None or several or reader.text() == "of":
         while not reader.ended() and reader.text() not in _ENDS:
@@ -198,6 +199,48 @@ def _centre_of_made(reader: Reader) -> bool:
         return True
     reader.at = start
     return False
+
+
+def _centre(reader: Reader) -> Same | Each | None:
+    """Read the middle of what was made last, or of every increase."""
+    if _centre_of_made(reader):
+        return Same(CENTRE_STITCH)
+    return Each(CENTRE_STITCH) if _centre_of_each(reader) else None
+
+
+def _target(reader: Reader, action: str) -> Target | None:
+    """Read where a marker goes; "the new ch-1 sp" that it is moved to is the one just made."""
+    ahead = int(reader.text() == "the")
+    if action == "move" and reader.text(ahead) == "new":
+        reader.take(ahead + 1)
+    return read_target(reader)
+
+
+def _centre_of_each(reader: Reader) -> bool:
+    """Read "the center hdc of each of the four 3-hdc groups": the middle of all increases."""
+    start = reader.at
+    reader.accept("the")
+    middle = reader.accept_any(_MIDDLE)
+    if not reader.accept_any(STITCHES) and starts_stitch(reader):
+        read_stitch(reader)
+    if middle and reader.accept("of") and reader.accept_any(EACH):
+        reader.pass_over(word_set("of the"))
+        many = reader.number() is not None and reader.number(1) is not None
+        reader.take(many)  # "four 3-hdc groups"
+        grouped = reader.number() is not None
+        reader.take(grouped)
+        reader.accept("-")
+        if grouped and not reader.accept_any(STITCHES) and starts_stitch(reader):
+            read_stitch(reader)
+        reader.accept_any(_GROUPED)  # "dc groups" may be read as one
+        named = reader.tokens[reader.at - 1].text in _GROUPED
+        if named and (reader.ended() or reader.text() in _ENDS):
+            return True
+    reader.at = start
+    return False
+
+
+_GROUPED: Final = word_set("group groups inc incs increase increases corner corners")
 
 
 def _middle_by_number(reader: Reader) -> bool:
