@@ -1,5 +1,8 @@
 """How a course ends, breaks off and begins again: joins, stitches left, yarn rejoined, marks."""
 
+import re
+from typing import Final
+
 from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.edge import BODY, CENTRE_STITCH, GAP, Edge, Interval
 from stitchproof.fabric.groups import centres
@@ -7,6 +10,7 @@ from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.marks import UNSURE, Marks
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.trouble import Failing, Trouble
+from stitchproof.language.number import ONE
 from stitchproof.language.tree import (
     STITCH,
     Between,
@@ -28,6 +32,7 @@ from stitchproof.language.tree import (
 )
 
 _SPACES = (Thing.SPACE, Thing.CHAIN_SPACE)
+_RUN: Final = re.compile("C+")  # chains made between stitches
 IN_GAP: Interval = (-2, -2)  # a gap where a round began: a place, but no anchor
 
 
@@ -116,6 +121,10 @@ def _on_made(hand: Hand, step: Mark, made: list[int]) -> list[tuple[str, int]]:
     match step.at:
         case Marked():
             at = -1
+        case Next(number, noun) if noun.thing in _SPACES and number != ONE:
+            spaces = [run.start() for run in _RUN.finditer("".join(hand.roles))]
+            told = len(spaces) == hand.number(number, step.place)
+            return [(step.name, at) for at in spaces] if told else [UNSURE]
         case Next(noun=noun) | Same(noun) | First(noun=noun) if noun.thing in _SPACES:
             at = _last_space(hand)
         case Next(noun=noun) | Same(noun) if noun.kind == CENTRE_STITCH:
@@ -162,6 +171,8 @@ def _on_edge(hand: Hand, step: Mark) -> Marks:
     """Mark stitches of the edge that stands there already."""
     places: list[tuple[int, int]] = []
     match step.at:
+        case Next(number, noun) if noun.thing in _SPACES:  # "in the 4 ch-1 sps": in all of them
+            places = hand.edge.places(noun)[: hand.number(number, step.place)]
         case First(number, noun) | Next(number, noun):
             places = hand.edge.places(noun)[: hand.number(number, step.place)][-1:]
         case Last(number, noun):

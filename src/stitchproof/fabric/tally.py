@@ -112,6 +112,8 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
             # a decrease is a stitch of its kind, unless decreases are counted apart
             apart = _outside_groups(edge, noun.kind, beside.held)
             return Ways((exact or wide, *rest, apart))
+        case Thing.CHAIN_SPACE | Thing.SPACE if not edge.known and "C" not in edge.roles:
+            return Ways(())  # nor of spaces
         case Thing.CHAIN_SPACE | Thing.SPACE | Thing.RING:
             found = len(edge.places(noun))
             if "C" in edge.roles:

@@ -141,7 +141,7 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
     if reader.text() not in IN | {"at", "on", "to", "around"}:
         return (Mark(action, place=reader.span(start)),)
     reader.take()
-    if reader.text() in {"this", "that"}:
+    if reader.text() in {"this", "that"} and reader.text(1) != "new":
         reader.take(2)
         return (Mark(action, Same(), place=reader.span(start)),)
     if action == "move" and _to_new_centres(reader):
@@ -210,7 +210,7 @@ def _centre(reader: Reader) -> Same | Each | None:
 
 def _target(reader: Reader, action: str) -> Target | None:
     """Read where a marker goes; "the new ch-1 sp" that it is moved to is the one just made."""
-    ahead = int(reader.text() == "the")
+    ahead = int(reader.text() in {"the", "this"})
     if action == "move" and reader.text(ahead) == "new":
         reader.take(ahead + 1)
     return read_target(reader)

@@ -3,13 +3,9 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.nouns import STITCHES
+from stitchproof.language.read.steps.nouns import STITCHES, pass_marked
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.spaces_ahead import SPACES
-from stitchproof.language.read.steps.stitches import (
-    read_stitch,
-    starts_stitch,
-)
 from stitchproof.language.tree import (
     Marked,
     SeamPlace,
@@ -36,8 +32,4 @@ def marked(reader: Reader) -> Marked | None:
     if reader.text(1) in STITCHES | SPACES:
         reader.take(2)
         return Marked()
-    if starts_stitch(reader, 1):
-        reader.take()
-        read_stitch(reader)
-        return Marked()
-    return None
+    return Marked() if pass_marked(reader) else None

@@ -253,13 +253,25 @@ def _fixed(reader: Reader) -> Noun | None:
 
 
 def _kind(reader: Reader) -> Noun | None:
-    if reader.text() == "marked" and _starts_stitch(reader, 1):
-        reader.take()
-        return MARKED if read_stitch(reader) is not None else None
+    if reader.text() == "marked":
+        return MARKED if pass_marked(reader) else None
     if not starts_name(reader):
         return None
     named = read_stitch(reader)
     return None if named is None else its_space(reader, named) or noun_of(named)
+
+
+def pass_marked(reader: Reader) -> bool:
+    """Go past "marked sc", "marked ch-1 sp", "marked corner sp"."""
+    start = reader.at
+    reader.take()
+    space = read_noun(reader) if reader.text() in CHAINS | {"corner"} else None
+    if space is not None and space.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
+        return True
+    if space is None and _starts_stitch(reader) and read_stitch(reader) is not None:
+        return True
+    reader.at = start
+    return False
 
 
 def starts_name(reader: Reader) -> bool:
