@@ -203,10 +203,19 @@ _BARE: Final = re.compile(
 )
 
 
+_TITLED: Final = re.compile(  # `**Left neck** Row 11:`, a part set off before its first row
+    r"(?P<marks>\*{1,3}|_{1,3})(?=[A-Z])[^*_:.;,\d]{2,40}[.]?(?P=marks)[.]?\s*(?:[–—-]\s*)?"
+    rf"(?=(?:\*\*|__)?{_ROW}\s*\d)",
+    re.IGNORECASE,
+)
+
+
 def skip_marks(line: str) -> int:
     """Tell how many characters of a bullet and of emphasis stand before the words."""
     at = BULLET.match(line)
     start = at.end() if at else 0
+    title = _TITLED.match(line, start)
+    start = title.end() if title else start
     marks = EMPHASIS.match(line, start)
     return marks.end() if marks else start
 

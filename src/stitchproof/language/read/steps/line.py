@@ -65,6 +65,7 @@ from stitchproof.language.read.steps.reader import (
     open_reader,
 )
 from stitchproof.language.read.steps.sized import read_sized
+from stitchproof.language.read.steps.slipped import settle_slipped
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
@@ -242,13 +243,13 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         if hangs and not purpose and trails(reader, end, _READERS):
             keep_unread(reader, frame, start, end, _READERS)
             continue
-        if reader.at == start:
-            reader.take()
+        reader.take(reader.at == start)
         steps = begin_there(reader, steps)
         add_steps(frame, steps)
         _keep_run(reader, frame, steps)
         if purpose:
             keep_purpose(reader, frame, purpose)
+    settle_slipped(reader, frame)
     settle_tails(frame)
     settle_ends(frame)
     return frame
