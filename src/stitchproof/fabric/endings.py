@@ -121,16 +121,16 @@ def _on_made(hand: Hand, step: Mark, made: list[int]) -> list[tuple[str, int]]:
     match step.at:
         case Marked():
             at = -1
-        case Next(number, noun) if noun.thing in _SPACES and number != ONE:
-            spaces = [run.start() for run in _RUN.finditer("".join(hand.roles))]
-            told = len(spaces) == hand.number(number, step.place)
-            return [(step.name, at) for at in spaces] if told else [UNSURE]
+        case Each(noun=noun) | Next(noun=noun) if noun.thing in _SPACES and _are_several(step.at):
+            return _in_spaces(hand, step, noun)
         case Next(noun=noun) | Same(noun) | First(noun=noun) if noun.thing in _SPACES:
             at = _last_space(hand)
         case Next(noun=noun) | Same(noun) if noun.kind == CENTRE_STITCH:
             at = _last_centre(hand, made)
         case Each(noun=noun) if noun.kind == CENTRE_STITCH:
             return [(step.name, i) for i, _ in centres(hand.parents, ring=False)] or [UNSURE]
+        case Each():
+            return [UNSURE]
         case First():
             at = made[0]
         case Nth(ordinals):
@@ -157,6 +157,21 @@ def _last_centre(hand: Hand, made: list[int]) -> int:
     place = hand.parents[made[-1]]
     held = [i for i in made if hand.parents[i] == place]
     return held[len(held) // 2] if len(held) % 2 else -1
+
+
+def _are_several(at: Target | None) -> bool:
+    return isinstance(at, Each) or (isinstance(at, Next) and at.number != ONE)
+
+
+def _in_spaces(hand: Hand, step: Mark, noun: Noun) -> list[tuple[str, int]]:
+    """Mark all spaces made so far; where others lie among them, which are meant is not told."""
+    runs = [run.span() for run in _RUN.finditer("".join(hand.roles))]
+    if noun.chains is not None:
+        runs = [(start, end) for start, end in runs if end - start == noun.chains]
+    told = len({end - start for start, end in runs}) == 1
+    if isinstance(step.at, Next):
+        told = told and len(runs) == hand.number(step.at.number, step.place)
+    return [(step.name, start) for start, _ in runs] if told else [UNSURE]
 
 
 def _last_space(hand: Hand) -> int:

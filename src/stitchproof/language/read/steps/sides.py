@@ -139,9 +139,7 @@ def ends_of_rows(reader: Reader) -> bool:
     return True
 
 
-_OF_PART: Final = word_set(
-    "ribbing rib ribbed cuff band waistband hem brim collar border sc hdc dc tr htr"
-)
+_OF_PART: Final = word_set("ribbing rib ribbed cuff band waistband hem brim collar border")
 
 
 def _counted_ends(reader: Reader) -> Next | None:
@@ -155,7 +153,6 @@ def _counted_ends(reader: Reader) -> Next | None:
         reader.take(ahead + 1)
         return Next(ONE, Noun(Thing.ROW_END))
     number = reader.number(ahead)
-    ahead += reader.text(ahead + 1) in _OF_PART  # "12 dc rows"
     if number is None or reader.text(ahead + 1) not in {"row", "rows", "rnds", "rounds"}:
         return None
     reader.take(ahead + 2)

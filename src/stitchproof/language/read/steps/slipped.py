@@ -1,5 +1,6 @@
 """Rounds that slip to a space and work there: "sl st to corner sp, ch 3, 2 dc in corner sp"."""
 
+from collections.abc import Sequence
 from typing import Final
 
 from stitchproof.base.place import Span
@@ -45,6 +46,7 @@ def settle_slipped(reader: Reader, frame: Frame) -> None:
             isinstance(made, Make | Group)
             and not _is_slip(made)
             and made.at == at
+            and not _arches(steps[i + 1 : behind], made)
             and not _says_another(reader, made.place)
         ):
             steps[behind] = replace(made, at=Same(at.noun))
@@ -53,6 +55,12 @@ def settle_slipped(reader: Reader, frame: Frame) -> None:
 
 def _is_slip(step: Step) -> bool:
     return isinstance(step, Make) and step.stitch.kind == "sl_st"
+
+
+def _arches(chained: Sequence[Step], made: Make | Group) -> bool:
+    """Tell whether the chains reach to the next space: "ch 4, sc in ch-3 sp" stands for no sc."""
+    kind = made.stitch.kind if isinstance(made, Make) else ""
+    return kind == "sc" and any(isinstance(s, Chain) and s.count != ONE for s in chained)
 
 
 def _says_another(reader: Reader, place: Span) -> bool:
