@@ -113,6 +113,39 @@ def _takes_stitches(step: Step) -> bool:
     return isinstance(at, Next | Last | Each) and at.noun.thing in _STITCHES
 
 
+def up_to_corners(steps: Steps) -> Steps:
+    """Take "3 dc in each ch-1 sp along side, ch 1, (3 dc, ch 2, 3 dc) in corner" up to that corner.
+
+    Parameters
+    ----------
+    steps : Steps
+        A round; its repeats are looked into.
+    """
+    found: list[Step] = []
+    for i, step in enumerate(steps):
+        if isinstance(step, Repeat):
+            body = up_to_corners(step.body)
+            found.append(step if body == step.body else replace(step, body=body))
+            continue
+        corner = _corner_next(steps[i + 1 :]) if sweeps(step) else None
+        if corner is None or not isinstance(step, Make | Group) or not isinstance(step.at, Each):
+            found.append(step)
+        else:
+            found.append(replace(step, at=replace(step.at, until=To(corner))))
+    return tuple(found)
+
+
+def _corner_next(rest: Steps) -> Noun | None:
+    """Give the corner that the next stitches go into, chains apart."""
+    for step in rest:
+        at = step.at if isinstance(step, Make | Group) else None
+        if isinstance(at, Next) and at.number == ONE and at.noun.kind == CORNER:
+            return at.noun
+        if not isinstance(step, Chain):
+            return None
+    return None
+
+
 def before_turning_chain(steps: Steps) -> Last | None:
     """Give the last stitch that is named beside the turning chain, and so is not the chain itself.
 

@@ -3,7 +3,12 @@
 from itertools import takewhile
 from typing import NamedTuple, TypeGuard
 
-from stitchproof.fabric.beside import before_turning_chain, space_of_turning_chain, up_to_spaces
+from stitchproof.fabric.beside import (
+    before_turning_chain,
+    space_of_turning_chain,
+    up_to_corners,
+    up_to_spaces,
+)
 from stitchproof.language.stitch import Loop
 from stitchproof.language.tree import (
     Chain,
@@ -87,6 +92,7 @@ def in_order(steps: Steps, on: On) -> Ordered:
     """Look at the order of the steps of a course."""
     body, ahead = _split_ahead(steps, on)
     body = up_to_spaces(space_of_turning_chain(body) if on.beside_space else body)
+    body = up_to_corners(body) if on.ring else body
     return Ordered(
         steps=steps,
         body=body,

@@ -35,3 +35,20 @@ def _doubts(steps: Steps, most: int) -> int:
         if found >= most:
             return most
     return found
+
+
+_WHY_BARE: Final = "a number before a stitch may mean one in each place, or all in one place"
+_NAMES_BARE: Final = ("one in each", "all in one place")
+
+
+def open_bare_counts(apart: Steps, together: Steps) -> Steps:
+    """Leave open whether bare counts go into one place, over the stretch where it matters."""
+    if len(apart) != len(together):
+        return apart
+    unlike = [i for i, (one, other) in enumerate(zip(apart, together, strict=True)) if one != other]
+    if not unlike:
+        return apart
+    first, last = unlike[0], unlike[-1] + 1
+    place = apart[first].place.to(apart[last - 1].place)
+    doubt = open_reading((apart[first:last], together[first:last]), _WHY_BARE, _NAMES_BARE, place)
+    return (*apart[:first], *doubt, *apart[last:])

@@ -38,7 +38,7 @@ from stitchproof.language.read.steps.brackets import (
     read_bracket,
 )
 from stitchproof.language.read.steps.cords import read_cord
-from stitchproof.language.read.steps.doubt import open_reading
+from stitchproof.language.read.steps.doubt import open_bare_counts
 from stitchproof.language.read.steps.dropped_loop import read_dropped_loop
 from stitchproof.language.read.steps.ends import ACROSS
 from stitchproof.language.read.steps.free_choice import read_any_colour
@@ -64,6 +64,7 @@ from stitchproof.language.read.steps.reader import (
     Reader,
     open_reader,
 )
+from stitchproof.language.read.steps.shells import settle_shells
 from stitchproof.language.read.steps.sized import read_sized
 from stitchproof.language.read.steps.slipped import settle_slipped
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
@@ -154,7 +155,7 @@ def read_steps(
     steps, reader = _read(tokens, context, main, one_place=False)
     if reader.open_bare and not reader.terse:
         other, _ = _read(tokens, context, main, one_place=True)
-        steps = _open(steps, other)
+        steps = open_bare_counts(steps, other)
     return steps, reader.found
 
 
@@ -193,26 +194,6 @@ def _main_stitch(tokens: Sequence[Token], context: Context) -> str:
     return context.main
 
 
-# --------------------------------------------------------------------------- bare counts
-
-
-_WHY: Final = "a number before a stitch may mean one in each place, or all in one place"
-_NAMES: Final = ("one in each", "all in one place")
-
-
-def _open(apart: Steps, together: Steps) -> Steps:
-    """Leave open whether bare counts go into one place, over the stretch where it matters."""
-    if len(apart) != len(together):
-        return apart
-    unlike = [i for i, (one, other) in enumerate(zip(apart, together, strict=True)) if one != other]
-    if not unlike:
-        return apart
-    first, last = unlike[0], unlike[-1] + 1
-    place = apart[first].place.to(apart[last - 1].place)
-    doubt = open_reading((apart[first:last], together[first:last]), _WHY, _NAMES, place)
-    return (*apart[:first], *doubt, *apart[last:])
-
-
 # --------------------------------------------------------------------------- a run of steps
 
 
@@ -249,6 +230,7 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         _keep_run(reader, frame, steps)
         if purpose:
             keep_purpose(reader, frame, purpose)
+    settle_shells(frame)
     settle_slipped(reader, frame)
     settle_tails(frame)
     settle_ends(frame)
