@@ -7,7 +7,9 @@ from stitchproof.base.records import replace
 from stitchproof.fabric.edge import CENTRE_STITCH, CORNER
 from stitchproof.language.number import ONE
 from stitchproof.language.tree import (
+    CHAIN,
     SPACE,
+    STITCH,
     Chain,
     Each,
     Either,
@@ -195,9 +197,14 @@ def alternating(
     kinds = sum(noun.thing in (Thing.KIND, Thing.CHAIN) for noun in nouns)
     marked = any(noun.thing is Thing.MARKED for noun in nouns)
     named = any(noun.kind in (CORNER, CENTRE_STITCH) for noun in nouns) or marked
-    named = named or all_chains
+    chained = bool(found) and _every_stitch(found[0]) and CHAIN in nouns
+    named = named or all_chains or chained
     apart = 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds) or named
     return tuple(found) if len(found) > 1 and apart else tuple(found[:1])
+
+
+def _every_stitch(step: Make | Group) -> bool:
+    return isinstance(step.at, Each) and step.at.noun == STITCH
 
 
 def _on_the_way(step: Step, *, all_chains: bool) -> Step:

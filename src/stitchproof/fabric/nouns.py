@@ -12,6 +12,7 @@ from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     CHAIN,
     MARKED,
+    SPACE,
     STITCH,
     End,
     Last,
@@ -136,6 +137,10 @@ def bound(hand: Hand, until: Until, where: Span) -> int:
     match until:
         case End():
             return hand.limit
+        case ToLast(noun=Noun(Thing.TURNING_CHAIN)) if hand.edge.ring and not places_of(
+            hand, until.noun
+        ):
+            return _next_of(hand, SPACE, where)  # "to ch-5": those made at an underarm
         case ToLast(number, noun):
             turn_aside(hand, Last(number, noun))  # "to last 2 row ends"
             count = hand.number(number, where)

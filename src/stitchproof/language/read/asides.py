@@ -64,6 +64,11 @@ _NEXT_PART: Final = re.compile(
     r"(?:on|over)?\s*(?:to|with|onto)\s+(?:the|your)\s+(?:(?:first|second|other|next)\s+)?[a-z]+\s*",
     re.IGNORECASE,
 )
+_LEFT_FOR: Final = re.compile(  # `20 sts remain for second shoulder`
+    r"\s*(?:there\s+(?:are|will\s+be)\s+)?[\d(),/\s\[\]-]+(?:sts?|stitches)\s+"
+    r"(?:(?:will\s+)?remain(?:ing)?|(?:are\s+)?left)\s+(?:for|on)\s+[a-z\s]+[.;]?\s*",
+    re.IGNORECASE,
+)
 _OF_MYSELF: Final = re.compile(r"\s*I(?:['’](?:m|ve|d))?\s+[a-z]")  # `I like to pop a marker in`
 # What is reached is praised: `That's your first ring of petals!`
 _THAT_IS: Final = re.compile(
@@ -92,6 +97,8 @@ def names_part(words: str) -> bool:
 def is_aside(words: str, terms: Terms = "US") -> bool:
     """Tell whether a whole sentence or clause makes no stitch and places none."""
     if names_part(words):
+        return True
+    if _LEFT_FOR.fullmatch(words):
         return True
     if goes_on_to_part(words, terms) or _OF_MYSELF.match(words):
         return True

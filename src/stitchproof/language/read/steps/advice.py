@@ -4,7 +4,8 @@ from typing import Final
 
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.nouns import STITCHES
+from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
@@ -77,14 +78,21 @@ _TELLS: Final = word_set("begins starts ends is has should closes")
 
 
 def read_shaping_title(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep "decrease at the start:" as a remark: what it is stands behind it."""
+    """Keep "decrease at the start:", "inc 1 st at each end (2 dc in first st, ...)" as a remark.
+
+    What it is stands behind it.
+    """
     _ = frame
-    if reader.text() not in _SHAPING or reader.text(1) not in {"at", "on", "for"}:
+    counted = 1 if reader.number(1) is not None else 0
+    counted += counted and reader.text(2) in STITCHES
+    if reader.text() not in _SHAPING or reader.text(1 + counted) not in {"at", "on", "for"}:
         return None
-    length = 2
+    length = 2 + counted
     while reader.text(length) in _WHERE_SHAPED:
         length += 1
-    if reader.text(length) != ":":
+    told = reader.text(length) == ":"
+    told = told or (reader.text(length) in OPENING and starts_stitch(reader, length + 1))
+    if not told:
         return None
     start = reader.at
     reader.take(length)

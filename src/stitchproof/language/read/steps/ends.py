@@ -295,6 +295,9 @@ def _end(reader: Reader) -> Until | None:
     if reader.accept_any(_ENDS):
         _of_row(reader)
         return End()
+    if reader.text() == "last" and reader.text(1) in _MARKERS:
+        reader.take(2)
+        return ToMarked()  # of those that lie ahead there is one
     if reader.accept("last"):
         number = ONE
         if reader.number() is not None and not chain_space_ahead(reader):

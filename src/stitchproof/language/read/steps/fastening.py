@@ -157,8 +157,17 @@ def _unworked(reader: Reader) -> tuple[Leave, ...] | None:
     if reader.accept_any(word_set("these those them")):
         reader.accept_any(word_set("sts stitches"))
         return (Leave(),)
+    if reader.text(reader.text() == "the") in _REMAINING:
+        reader.pass_over(_REMAINING | word_set("the of"))
+        number = reader.number()
+        reader.take(number is not None)
+        reader.accept_any(word_set("sts stitches"))
+        return (Leave(number),)
     target = read_target(reader)
     return (Leave(target.number),) if isinstance(target, Last) else None
+
+
+_REMAINING: Final = word_set("remaining rem rest other")
 
 
 def _negative(reader: Reader) -> tuple[Turn | Join | FastenOff | Leave | Remark, ...] | None:

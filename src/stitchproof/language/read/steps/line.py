@@ -45,6 +45,7 @@ from stitchproof.language.read.steps.free_choice import read_any_colour
 from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.last_repeat import settle_tails
+from stitchproof.language.read.steps.left_between import settle_left, settle_rejoined
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.once_more import ends_after, legs_of_one, once_more, past_same
@@ -77,6 +78,7 @@ from stitchproof.language.read.steps.times_alone import (
     starred_times,
     times_alone,
 )
+from stitchproof.language.read.steps.told_twice import read_told_below, settle_told_twice
 from stitchproof.language.read.steps.unread import keep_unread, trails
 from stitchproof.language.read.steps.up_and_down import read_edges
 from stitchproof.language.tree import (
@@ -231,6 +233,9 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         if purpose:
             keep_purpose(reader, frame, purpose)
     settle_shells(frame)
+    settle_told_twice(reader, frame)
+    settle_left(frame)
+    settle_rejoined(frame)
     settle_slipped(reader, frame)
     settle_tails(frame)
     settle_ends(frame)
@@ -321,6 +326,9 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
     """Read what is known by the whole of its words: "x 6", "sl st the ends together"."""
     if reader.text() == "x" and reader.number(1) is not None:
         return read_times(reader, frame)
+    told_below = read_told_below(reader)
+    if told_below is not None:
+        return told_below
     if reader.number() is not None and reader.text(1) == "x" and frame.steps and _closed(reader, 2):
         return read_times(reader, frame)  # "sc2tog 2x"
     if names_what_it_holds(reader):

@@ -42,7 +42,7 @@ from stitchproof.language.read.steps.one_place import (
     pass_end,
     reach_back,
 )
-from stitchproof.language.read.steps.parts import part_length
+from stitchproof.language.read.steps.parts import at_edge, part_length
 from stitchproof.language.read.steps.pattern import pass_pattern
 from stitchproof.language.read.steps.places import (
     EACH,
@@ -278,6 +278,8 @@ def _each(place: Place | None, number: Number) -> Found | None:
 
 def _closed(reader: Reader) -> bool:
     """Tell whether no words of place can follow: anything else is another step."""
+    if at_edge(reader):
+        return True
     return reader.text() not in IN | {"at", "between", "behind", "before", "under", "through"}
 
 

@@ -63,11 +63,14 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
         reader.take()
         if action == "move" and reader.accept_any(word_set("it them these this")):
             return _to_clause_end(reader, start)
+        reader.take(counted_markers(reader))
         reader.pass_over(word_set("a the your each stitch st new locking"))
         if reader.text() not in _MARKERS:
             return None
     reader.take()
+    reader.take(2 if reader.sees(",", "one", "in") else 0)
     reader.accept_any(word_set("up"))
+    action = "move" if reader.accept("back") else action
     if action == "move" and reader.text() in _AS_ROWS_GO:
         return _to_clause_end(reader, start)
     if at_both_ends(reader):
@@ -76,6 +79,12 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
             return _to_clause_end(reader, start)
         return (Remark(reader.words(start), reader.span(start)),)
     return _mark_place(reader, action, start)
+
+
+def counted_markers(reader: Reader) -> int:
+    """Count the tokens of "4" in "4 markers", "4 stitch markers"; 0: no number stands there."""
+    ahead = 2 if reader.text(1) in {"stitch", "locking"} else 1
+    return int(reader.number() is not None and reader.text(ahead) in _MARKERS)
 
 
 _AS_ROWS_GO: Final = word_set("each every as with after")
@@ -133,9 +142,7 @@ def _more_ordinals(reader: Reader) -> bool:
 
 
 def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
-    if reader.text() == "for" or (reader.text() == "to" and reader.text(1) in _SHOWING):
-        while not reader.ended() and reader.text() not in _ENDS:
-            reader.take()
+    _pass_purpose(reader)
     if reader.accept("where", "told"):
         return (Mark(action, Marked(), place=reader.span(start)),)
     if reader.text() not in IN | {"at", "on", "to", "around"}:
@@ -155,8 +162,16 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
         while not reader.ended() and reader.text() not in _ENDS:
             reader.take()
         return (Mark(action, Marked(), place=reader.span(start)),)  # where is not known
-    reader.accept_any(word_set("made just"))
+    reader.pass_over(_MADE)
+    _pass_purpose(reader)
     return (Mark(action, target, place=reader.span(start)),)
+
+
+def _pass_purpose(reader: Reader) -> None:
+    """Go past "to mark the raglan lines", "for the corners"."""
+    if reader.text() == "for" or (reader.text() == "to" and reader.text(1) in _SHOWING):
+        while not reader.ended() and reader.text() not in _ENDS:
+            reader.take()
 
 
 _WHICH: Final = word_set("first last next the in each")
@@ -282,6 +297,7 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
     if _begins_round(reader):
         return (Mark("place", place=reader.span(start)),)
     target = read_target(reader)
+    reader.pass_over(_MADE)
     several = reader.text() == "and" and reader.text(1) in _WHICH
     if target is None or several or not _ends_clause(reader):
         return _somewhere(reader, start)
@@ -329,7 +345,8 @@ def _row(reader: Reader) -> Number | None:
 def read_slip_marker(reader: Reader, frame: Frame) -> Steps | None:
     """Read "sl marker"."""
     start = reader.at
-    _ = frame
+    if reader.text(1) in {"a", "the"}:
+        return read_marker(reader, frame)
     short = reader.text() == "sm"
     reader.take()
     if not short and not reader.accept_any(_MARKERS):

@@ -60,7 +60,11 @@ _LONGEST_NAME: Final = 3  # words of a colour
 def is_slip(reader: Reader) -> bool:
     """Tell whether a slip stitch is named at the cursor."""
     known = longest(reader.known, reader)
-    return known is not None and known[0].name == _NAMES_OF_SLIP
+    slips = known is not None and known[0].name == _NAMES_OF_SLIP
+    return slips and not _MARKERS & {reader.text(i) for i in (1, 2, 3)}
+
+
+_MARKERS: Final = word_set("marker markers")
 
 
 def slip_name(reader: Reader) -> bool:

@@ -5,7 +5,7 @@ from typing import Final
 from stitchproof.base.records import dataclass
 from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.ends import ACROSS, read_until, starts_until
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.tree import AsLong, Often, Times
 
@@ -96,6 +96,7 @@ _PLACES: Final = word_set("st sts stitch stitches sc dc hdc tr sp space loop lp"
 
 def read_often(reader: Reader) -> HowOften | None:
     """Read the words of repetition at the cursor."""
+    reader.take(reader.text() in ACROSS and _counted_ahead(reader))
     if starts_until(reader):
         until = read_until(reader)
         return None if until is None else HowOften(AsLong(until))
@@ -120,6 +121,11 @@ def read_often(reader: Reader) -> HowOften | None:
     if total:
         return HowOften(Times(number), total=True)
     return HowOften(Times(number, more=more), open=not more and not once and not _small(number))
+
+
+def _counted_ahead(reader: Reader) -> bool:
+    """Tell whether "3 more times" stands behind "around", which then says nothing of how often."""
+    return reader.number(1) is not None and reader.text(2) in _TIMES | _MORE
 
 
 def _counted(reader: Reader) -> bool:

@@ -3,14 +3,15 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 
 _PARTS: Final = word_set(
     "body bodice yoke sleeve sleeves cuff cuffs rib ribbing ribbed hem waistband waist band strip"
     " collar neck neckline neckband front fronts back armhole armholes armscye underarm shoulder"
-    " shoulders side sides edge edges edging border panel panels piece hood strap straps skirt leg"
-    " thumb opening top bottom buttonband placket blanket shawl scarf hat brim flap pocket tail"
-    " spine cloth dishcloth washcloth square cushion bag instep foot sole heel toe palm crown yoke"
+    " underarms shoulders side sides edge edges edging border panel panels piece hood strap straps"
+    " skirt leg thumb opening top bottom buttonband placket blanket shawl scarf hat brim flap"
+    " pocket tail spine cloth dishcloth washcloth square cushion bag instep foot sole heel toe palm"
+    " crown"
 )
 _WHICH: Final = word_set(
     "the this that your a left right other first second 1st 2nd lower upper long short center"
@@ -51,7 +52,7 @@ def accept_behind_part(reader: Reader) -> bool:
     return length > 0
 
 
-_BEYOND: Final = word_set("after past beyond beside following")
+_BEYOND: Final = word_set("after past beyond beside following from")
 
 
 def _one_part(reader: Reader, ahead: int) -> int:
@@ -59,6 +60,16 @@ def _one_part(reader: Reader, ahead: int) -> int:
     the = 1 if reader.text(ahead) in {"the", "your"} else 0
     named = reader.text(ahead + the) in _PARTS | {"head"}
     return the + 1 if named and reader.text(ahead + the + 1) not in _NO_PART else 0
+
+
+def at_edge(reader: Reader) -> int:
+    """Count the tokens of "at neck edge" behind a step: which end it is, its place in the row says.
+
+    0 where more words follow, or none of these stand there.
+    """
+    length = 1 + part_length(reader, 1) if reader.text() == "at" else 0
+    edge = length > 1 and reader.text(length - 1) in {"edge", "end"}
+    return length if edge and reader.text(length) in STOPS | CLOSING | {""} else 0
 
 
 def accept_part(reader: Reader) -> bool:

@@ -30,6 +30,7 @@ from stitchproof.language.read.steps.stitches import (
     starts_stitch,
 )
 from stitchproof.language.read.steps.striping import rows_of_each
+from stitchproof.language.read.steps.told_twice import told_in_full
 from stitchproof.language.read.steps.whole_rows import (
     across_in,
     one_row,
@@ -39,7 +40,6 @@ from stitchproof.language.read.steps.whole_rows import (
 from stitchproof.language.tree import (
     STITCH,
     Chain,
-    Each,
     Evenly,
     Group,
     Leave,
@@ -53,7 +53,6 @@ from stitchproof.language.tree import (
     Step,
     Steps,
     Target,
-    Thing,
 )
 from stitchproof.language.walk import put_at
 
@@ -243,8 +242,9 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     """Read behind "work" and "make": a stitch, a loop for what follows, an edge."""
     start = reader.at
     reader.take()
-    if reader.number() is not None and starts_stitch(reader, 1) and _spread(frame):
-        return _how_spread(reader, frame, start)
+    told = told_in_full(reader, frame, start, _worked)
+    if told is not None:
+        return told
     if rows_of_each(reader) or reader.text() == "sure" or as_before(reader):
         return read_to_stop(reader, start)
     if reader.text() == "last" or reader.sees("the", "last"):
@@ -270,9 +270,14 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
 def _pass_small_words(reader: Reader) -> None:
     """Go past "a", "back" of "work back along the other side", "on" of "cast on 42 ch"."""
     reader.accept_any(word_set("a an the"))
+    if reader.text() in _SHAPES and reader.text(1) == "of" and reader.text(2) in OPENING:
+        reader.take(2)  # "corner of (dc, ch 2, dc)"
     reader.accept("back")
     if reader.text() == "on" and reader.text(2) in CHAINS:
         reader.take()
+
+
+_SHAPES: Final = word_set("corner increase inc point shell group")
 
 
 def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
@@ -281,20 +286,6 @@ def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if names_last(reader):
         return last_into_chain(reader, frame, start)
     return last_together(reader, frame) if reader.number(1) is not None else None
-
-
-def _how_spread(reader: Reader, frame: Frame, start: int) -> Steps | None:
-    """Read "working 1 sc in each st" behind "sc evenly", which it explains; corners it does not."""
-    steps = _worked(reader, frame, start)
-    match steps:
-        case (Make(at=Each(noun=noun)),) if noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
-            return steps
-        case None | ():
-            return steps
-        case _:
-            words = frame.steps.pop()
-            frame.steps.append(Remark("evenly", words.place))
-            return steps
 
 
 def _on_these(reader: Reader, start: int) -> Steps | None:
@@ -307,12 +298,6 @@ def _on_these(reader: Reader, start: int) -> Steps | None:
     while not reader.ended() and reader.text() not in {",", ";", "."}:
         reader.take()
     return (Leave(None, reader.span(start)),)
-
-
-def _spread(frame: Frame) -> bool:
-    """Tell whether "sc evenly across" without a number stands right before."""
-    last = frame.steps[-1] if frame.steps else None
-    return isinstance(last, Make) and isinstance(last.at, Evenly) and last.at.count is None
 
 
 def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:

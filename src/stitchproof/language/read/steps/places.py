@@ -266,7 +266,7 @@ def _of_noun(reader: Reader, noun: Noun) -> Target:
 def _each(reader: Reader) -> Target | None:
     """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
     reader.accept("of")
-    reader.accept("the")
+    reader.accept_any(word_set("the these those"))
     reader.take(reader.text() in {"remaining", "rem", "other"} and reader.number(1) is not None)
     if starts_until(reader):
         until = read_until(reader)

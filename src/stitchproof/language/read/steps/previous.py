@@ -4,7 +4,7 @@ from typing import Final, TypeAlias
 
 from stitchproof.base.records import replace
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.parts import accept_of_part, names_part
+from stitchproof.language.read.steps.parts import accept_of_part, names_part, part_length
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.tree import STITCH, Below, Each, First, Last, Next, Same, Target
 
@@ -48,6 +48,11 @@ def pass_previous(reader: Reader) -> None:
 
 def _pass_left(reader: Reader) -> None:
     """Go past "left", "left before the join" behind a place: those that the row has still."""
+    waits = 2 if reader.text(1) == "unworked" else 1
+    if reader.text() == "left" and reader.text(waits) in {"for", "at", "on"}:
+        length = part_length(reader, waits + 1)
+        reader.take(waits + 1 + length if length else 0)
+        return
     closes = reader.text(1) in STOPS | CLOSING | {"", "and", "at", "on"}
     if reader.text() != "left" or not (closes or reader.text(1) == "before"):
         return

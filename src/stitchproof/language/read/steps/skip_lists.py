@@ -6,9 +6,11 @@ from stitchproof.base.place import Span
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.doubt import open_reading
+from stitchproof.language.read.steps.nouns import chain_space_ahead, read_noun
 from stitchproof.language.read.steps.ordinals import MIDDLE
+from stitchproof.language.read.steps.parts import accept_part
 from stitchproof.language.read.steps.places import read_target
-from stitchproof.language.read.steps.reader import OPENING, STOPS, Reader
+from stitchproof.language.read.steps.reader import CLOSING, OPENING, STOPS, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS, space_behind
 from stitchproof.language.read.steps.stitches import as_int, starts_stitch
 from stitchproof.language.tree import Chain, Next, Noun, Skip, Steps, Target, Thing
@@ -44,6 +46,45 @@ def _one_by_one(target: Target, place: Span) -> Steps:
             return (Skip(target, place),)
 
 
+def sts_with_spaces(reader: Reader) -> Steps:
+    """Read "sleeve (24 dc and both ch-2 sps)", "24 sleeve sts with the ch-2 sps on both sides".
+
+    A space is passed on either side of the stitches; nothing is taken where it says otherwise.
+    """
+    start = reader.at
+    steps = _between_spaces(reader, start)
+    if not steps:
+        reader.at = start
+    return steps
+
+
+def _between_spaces(reader: Reader, start: int) -> Steps:
+    reader.accept("the")
+    accept_part(reader)
+    held = bool(reader.accept_any(frozenset(OPENING)))
+    reader.accept_any(word_set("all next"))
+    if reader.number() is None or chain_space_ahead(reader):
+        return ()
+    sts = read_target(reader)
+    if not isinstance(sts, Next) or not reader.accept_any(_TOGETHER_WITH):
+        return ()
+    both = bool(reader.accept_any(word_set("both 2 two")))
+    reader.accept("the")
+    both = bool(reader.accept_any(word_set("both 2 two"))) or both
+    noun = read_noun(reader)
+    if noun is None or noun.thing is not Thing.CHAIN_SPACE:
+        return ()
+    sides = reader.text() in {"on", "at"} and reader.text(1) in _EITHER
+    reader.take(3 if sides else 0)
+    if not (both or sides) or (held and not reader.accept_any(CLOSING)):
+        return ()
+    place = reader.span(start)
+    space = Skip(Next(ONE, noun), place)
+    return (space, Skip(sts, place), space)
+
+
+_TOGETHER_WITH: Final = word_set("with and plus including & +")
+_EITHER: Final = word_set("both either each")
 _JOINTS: Final = frozenset((",", ";", "and", "&", "+"))
 
 

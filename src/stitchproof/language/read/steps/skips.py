@@ -23,7 +23,12 @@ from stitchproof.language.read.steps.reader import (
     Frame,
     Reader,
 )
-from stitchproof.language.read.steps.skip_lists import and_more, pass_where, read_bracketed
+from stitchproof.language.read.steps.skip_lists import (
+    and_more,
+    pass_where,
+    read_bracketed,
+    sts_with_spaces,
+)
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import as_int, read_stitch, starts_stitch
 from stitchproof.language.tree import (
@@ -103,6 +108,8 @@ _NAMED_WITHIN: Final = 6  # tokens
 
 def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read one place that is passed over, and what more stands behind it."""
+    if with_spaces := sts_with_spaces(reader):
+        return with_spaces
     target = _part_up_to(reader) or read_target(reader)
     if target is None:
         return None

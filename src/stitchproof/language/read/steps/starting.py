@@ -9,6 +9,7 @@ from stitchproof.language.read.steps.findings import UnreadWords
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.remarks import read_counts, starts_counts
+from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
     CHAIN,
     STITCH,
@@ -70,7 +71,7 @@ def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
     match target:
         case Next(_, noun) if _with_new_yarn(frame) and noun.thing is Thing.SPACE and noun.kind:
             return (JoinYarn(target, place=words.place),)
-        case First(number) | Next(number) if number == ONE and not _made(frame):
+        case First(number) | Next(number) if number == ONE and _is_next(target, frame):
             return ()
         case Nth(ordinals=(ordinal,), origin=Origin.HOOK) if _loops(reader):
             if ordinal.value != (_JUST_BEFORE,):
@@ -147,11 +148,17 @@ def _closes(reader: Reader) -> bool:
 
 
 def _goes_on(reader: Reader) -> bool:
-    return reader.text() in {"work", "make", "and"} or reader.number() is not None
+    plain = reader.text() in {"work", "make", "and"} or starts_stitch(reader)
+    return plain or reader.number() is not None
 
 
 def _loops(reader: Reader) -> bool:
     return reader.text() in MARKS or reader.text() in OPENING
+
+
+def _is_next(target: Target, frame: Frame) -> bool:
+    """Tell whether work goes on there anyhow."""
+    return isinstance(target, Next) or not _made(frame)
 
 
 def _made(frame: Frame) -> bool:

@@ -7,7 +7,6 @@ from typing import Final
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.advice import (
     read_advice,
     read_as,
@@ -39,6 +38,7 @@ from stitchproof.language.read.steps.markers import read_mark_verb, read_marker,
 from stitchproof.language.read.steps.new_yarn import read_rejoin
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.places import IN, read_target
+from stitchproof.language.read.steps.placing import read_attach, read_put
 from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import read_loop, read_stitch, starts_stitch
@@ -237,13 +237,6 @@ _DONE: Final = word_set("over across slipped stitched")  # "the slip st" is anot
 _FAR: Final = 12  # words
 
 
-def read_put(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "place marker in first st"; keep "put the eyes between Rnds 9 and 10" as a remark."""
-    marks = {reader.text(i) for i in range(1, 6)} & {"marker", "markers", "m"}
-    adorned = None if marks else read_adornment(reader, frame)
-    return adorned or read_marker(reader, frame)
-
-
 def read_other_width(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "or any multiple of 6 plus 2" behind a chain as a remark: that is another width."""
     near = {reader.text(i) for i in range(1, 4)}
@@ -348,7 +341,8 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         read_marker,
     )
     | dict.fromkeys(("place", "placing", "put", "putting"), read_put)
-    | dict.fromkeys(("rejoin", "attach", "reattach"), read_rejoin)
+    | dict.fromkeys(("rejoin", "reattach"), read_rejoin)
+    | {"attach": read_attach}
     | dict.fromkeys(("end", "ending"), read_end)
     | dict.fromkeys((*LOOP_SIDES, "both"), read_loop_for_all)
     | dict.fromkeys(
@@ -376,7 +370,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | dict.fromkeys(
         (
             *("insert", "inserting", "add", "adding", "sew", "glue"),
-            *("pop", "fix", "secure", "position", "install", "snap", "set"),
+            *("pop", "fix", "secure", "position", "install", "snap", "set", "hang", "clip"),
         ),
         read_put,
     )

@@ -7,6 +7,7 @@ from stitchproof.language.read.asides import makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS
+from stitchproof.language.read.steps.parts import at_edge
 from stitchproof.language.read.steps.reader import CLOSING, JOINING, OPENING, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import starts_stitch
@@ -46,6 +47,8 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
         return _reason(reader, end)
     if reader.text() == "to" and reader.text(1) in _GOING_ON:
         return _in_rounds(reader, end)
+    if reader.text() == "at":
+        return at_edge(reader)
     if reader.text() != "for" or reader.at + 1 >= end:
         return 0
     if reader.context.several and reader.number(1) is not None and reader.text(2) in ROWS:

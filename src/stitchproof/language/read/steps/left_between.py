@@ -1,0 +1,52 @@
+"""Stitches left in the middle of a row: "leave next 24 sts unworked for sleeve, hdc in next 36"."""
+
+from stitchproof.base.records import replace
+from stitchproof.language.number import ONE
+from stitchproof.language.read.steps.reader import Frame
+from stitchproof.language.tree import (
+    Chain,
+    Each,
+    Group,
+    JoinYarn,
+    Last,
+    Leave,
+    Make,
+    Mark,
+    Next,
+    On,
+    Remark,
+    Repeat,
+    Skip,
+    Step,
+    Thing,
+)
+
+_BETWEEN = (Chain, Mark, Remark)
+
+
+def settle_left(frame: Frame) -> None:
+    """Take a number of stitches left, behind which the row goes on, for stitches passed over."""
+    steps = frame.steps
+    for i, step in enumerate(steps):
+        if not isinstance(step, Leave) or step.number is None or step.noun.thing is Thing.GROUP:
+            continue
+        behind = next((s for s in steps[i + 1 :] if not isinstance(s, _BETWEEN)), None)
+        if behind is not None and _goes_on(behind):
+            steps[i] = Skip(Next(step.number, step.noun), step.place)
+
+
+def _goes_on(step: Step) -> bool:
+    """Tell whether a step works on along the same row."""
+    if isinstance(step, Repeat):
+        return bool(step.body) and _goes_on(step.body[0])
+    at = step.at if isinstance(step, Make | Group | Skip) else None
+    return isinstance(at, Next | Each | Last) and (not isinstance(at, Last) or at.number != ONE)
+
+
+def settle_rejoined(frame: Frame) -> None:
+    """Let "skip 20 sts, rejoin yarn to next st of Row 36" join behind what was just skipped."""
+    for i in range(1, len(frame.steps)):
+        before, step = frame.steps[i - 1], frame.steps[i]
+        at = step.at if isinstance(step, JoinYarn) and isinstance(before, Skip) else None
+        if isinstance(at, On) and at.at == Next():
+            frame.steps[i] = replace(step, at=Next())

@@ -1,0 +1,135 @@
+"""Work told in short and then in full: "sc across, working 1 sc in each sc and 2 sc in each sp"."""
+
+from collections.abc import Callable
+from typing import Final
+
+from stitchproof.base.records import replace
+from stitchproof.language.number import ONE
+from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.places import EACH, IN, read_in
+from stitchproof.language.read.steps.reader import (
+    CLOSING,
+    JOINING,
+    MARKS,
+    OPENING,
+    STOPS,
+    Frame,
+    Reader,
+)
+from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.tree import (
+    STITCH,
+    Each,
+    End,
+    Evenly,
+    Group,
+    Make,
+    Remark,
+    Step,
+    Steps,
+    Thing,
+)
+
+_WORK: Final = word_set("work working")
+_STITCHES: Final = (Thing.STITCH, Thing.KIND, Thing.STITCH_OR_CHAIN)
+
+Read = Callable[[Reader, Frame, int], "Steps | None"]
+
+
+def read_told_below(reader: Reader) -> Steps | None:
+    """Keep "work 2 hdc in every 6th st around as follows:" as a remark: what follows says it."""
+    ahead = 1 if reader.text() in _WORK else 0
+    if not starts_stitch(reader, ahead + (reader.number(ahead) is not None)):
+        return None
+    while reader.text(ahead) and reader.text(ahead) not in _BREAKS:
+        if reader.sees_at(ahead, "as", "follows"):
+            start = reader.at
+            reader.take(ahead + 2)
+            reader.accept(":")
+            return (Remark(reader.words(start), reader.span(start)),)
+        ahead += 1
+    return None
+
+
+def told_in_full(reader: Reader, frame: Frame, start: int, read: Read) -> Steps | None:
+    """Read what "working" says of the step before it: how it is spread, or in what it is worked."""
+    if reader.number() is not None and starts_stitch(reader, 1) and _spread_before(frame):
+        return _how_spread(frame, read(reader, frame, start))
+    return _in_each(reader, frame, start)
+
+
+def _in_each(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read "working in each st and in each of the 5 chs" behind "hdc around"."""
+    last = frame.steps[-1] if frame.steps else None
+    if reader.text() not in IN or reader.text(1) not in EACH or last is None or not _sweeps(last):
+        return None
+    steps: Steps = ()
+    while reader.text() in IN or (reader.text() in {"and", "&"} and reader.text(1) in IN):
+        reader.take(2 if reader.text() not in IN else 1)
+        place = read_in(reader)
+        if place is None or not isinstance(last, Make):
+            return None
+        steps = (*steps, replace(last, at=place.at, place=reader.span(start)))
+        start = reader.at
+    return steps
+
+
+def _how_spread(frame: Frame, steps: Steps | None) -> Steps | None:
+    """Read "working 1 sc in each st" behind "sc evenly", which it explains; corners it does not."""
+    match steps:
+        case (Make(at=Each(noun=noun)),) if noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
+            return steps
+        case None | ():
+            return steps
+        case _:
+            words = frame.steps.pop()
+            frame.steps.append(Remark("evenly", words.place))
+            return steps
+
+
+def _spread_before(frame: Frame) -> bool:
+    """Tell whether "sc evenly across" without a number stands right before."""
+    last = frame.steps[-1] if frame.steps else None
+    return isinstance(last, Make) and isinstance(last.at, Evenly) and last.at.count is None
+
+
+_BREAKS: Final = STOPS | CLOSING | JOINING | MARKS | OPENING.keys() | {"follows"}
+
+
+def settle_told_twice(reader: Reader, frame: Frame) -> None:
+    """Let "sc across" be a remark where the stitches worked are told behind it: "working ..."."""
+    steps = frame.steps
+    for i in range(len(steps) - 1):
+        first, second = steps[i], steps[i + 1]
+        if _sweeps(first) and _in_stitches(second) and _working(reader, second):
+            steps[i] = Remark(_words(reader, first), first.place)
+
+
+def _sweeps(step: Step) -> bool:
+    every = isinstance(step, Make) and isinstance(step.at, Each) and step.at.until == End()
+    return every and isinstance(step, Make) and step.at == Each(STITCH)
+
+
+def _in_stitches(step: Step) -> bool:
+    at = step.at if isinstance(step, Make | Group) else None
+    every = isinstance(at, Each) and at.until == End() and at.apart == ONE
+    return every and isinstance(at, Each) and at.noun.thing in _STITCHES
+
+
+def _working(reader: Reader, step: Step) -> bool:
+    """Tell whether "working" stands right before a step, or is its first word."""
+    at = next(
+        (i for i, t in enumerate(reader.tokens) if t.place.start >= step.place.start),
+        len(reader.tokens),
+    )
+    words = [token.text for token in reader.tokens[max(at - 1, 0) : at + 1]]
+    return "working" in words
+
+
+def _words(reader: Reader, step: Step) -> str:
+    held = [
+        i
+        for i, token in enumerate(reader.tokens)
+        if step.place.start <= token.place.start < step.place.end
+    ]
+    return reader.words(held[0], held[-1] + 1) if held else ""
