@@ -1,7 +1,40 @@
 """Yarn joined to what a row left unworked: "skip next 16 sts of Row 18, join yarn in next st"."""
 
+from typing import TypeAlias
+
 from stitchproof.base.records import replace
+from stitchproof.fabric.edge import Edge
 from stitchproof.language.tree import JoinYarn, Leave, On, Skip, Step, Steps
+
+Rest: TypeAlias = tuple[Edge | None, int, str]
+"""The edge that was left unworked, from which anchor on, and the side that faced the maker."""
+
+
+def left_after(
+    before: tuple[Rest | None, tuple[Rest, ...]], rest: Rest | None, *, took: bool, short: bool
+) -> tuple[Rest | None, tuple[Rest, ...]]:
+    """Give what waits to be worked after a row: what was left last, and what rows before left.
+
+    What a neck leaves of a front is worked before what the front has left of the body.
+
+    Parameters
+    ----------
+    before : tuple
+        What waited before the row.
+    rest : Rest or None
+        What the row itself has left.
+    took : bool
+        It took up what was left last.
+    short : bool
+        That was left by a short row, which those behind it work over.
+    """
+    last, older = before
+    if rest is not None:
+        waits = last is not None and not took and not short
+        return rest, (*older, last) if waits and last is not None else older
+    if took and older:
+        return older[-1], older[:-1]
+    return last, older
 
 
 def joins_rest(steps: Steps) -> bool:

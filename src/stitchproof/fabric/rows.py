@@ -336,7 +336,11 @@ def _same_numbers(
     does: RepeatRows, numbers: Sequence[int], past: Past, value_of: ValueOf
 ) -> Plan | None:
     """Lay out `Rows 1-16: same as Left Front`: its rows of these numbers; None if it lacks one."""
-    if not does.piece or does.first is not None or not numbers or numbers[0] < 1:
+    if not does.piece or not numbers or numbers[0] < 1:
+        return None
+    if does.first is not None and value_of(does.first) != numbers[0]:
+        return None
+    if does.first is not None and value_of(does.last or does.first) != numbers[-1]:
         return None
     cycle = _of_piece(does, past, value_of)
     if isinstance(cycle, Trouble):

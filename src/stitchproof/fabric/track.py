@@ -16,7 +16,7 @@ from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.founding import along_named_edge, begins_anew
 from stitchproof.fabric.marked_anyhow import marked_anyhow
 from stitchproof.fabric.memory import Facts, Memory
-from stitchproof.fabric.rest import joins_rest, of_rest
+from stitchproof.fabric.rest import Rest, joins_rest, left_after, of_rest
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.fabric.turned import from_last_space, turned_round
 from stitchproof.fabric.work import Ground, Made, work_course
@@ -57,6 +57,8 @@ class Track:
     rest : (Edge, int, str) or None
         An edge that was left unworked from an anchor on, and the side that faced the maker then;
         `LOST` where it is not known from where on.
+    older : tuple of (Edge, int, str)
+        What rows before had left, which waits until that is worked: the back behind a front's neck.
     colour : str
         The colour on the hook; empty when none was named.
     astray : bool
@@ -75,7 +77,8 @@ class Track:
     ahead: Chain | None = None
     side: str = ""
     fastened: bool = False
-    rest: tuple[Edge | None, int, str] | None = None
+    rest: Rest | None = None
+    older: tuple[Rest, ...] = ()
     colour: str = ""
     astray: bool = False
     spiral: bool = False
@@ -242,11 +245,15 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         astray=astray and made.moved,
         spiral=track.spiral if made.moved else round_ and not made.joined,
         in_space=track.in_space if made.moved else made.in_space,
-        rest=(consumed, made.rest, now)
-        if consumed is not None and made.rest is not None and not astray
-        else track.rest,
     )
-    return Went(made, after, consumed)
+    left = consumed is not None and made.rest is not None and not astray
+    rest, older = left_after(
+        (track.rest, track.older),
+        (consumed, made.rest or 0, now) if left else None,
+        took=_takes_up_rest(track, facts),
+        short=track.short,
+    )
+    return Went(made, replace(after, rest=rest, older=older), consumed)
 
 
 def _on_own_chain(steps: Steps, ground: Ground, setting: Setting) -> Made | None:

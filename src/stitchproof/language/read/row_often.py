@@ -1,5 +1,7 @@
 """Which of the last rows are worked again, and how often: `last 4 rows`, `5 more times`."""
 
+from typing import Final
+
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, NumberKind
 from stitchproof.language.read.row_names import ROWS, Cursor
@@ -23,6 +25,8 @@ def rows_back(cursor: Cursor) -> RepeatRows | None:
 def how_often(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `5 more times`, `twice more`, `another 4 times`, `x 3`, `for 6 rows`."""
     start = cursor.at
+    if made.often is not None and _rows_in_all(cursor):
+        return made
     cursor.take_any(frozenset(("for", "a", "total", "of", "x", "another", "further", "additional")))
     another = any(t.text in {"another", "further"} for t in cursor.tokens[start : cursor.at])
     number = cursor.number()
@@ -47,3 +51,20 @@ def how_often(cursor: Cursor, made: RepeatRows) -> RepeatRows:
             return replace(made, often=Times(number, more=True))
     cursor.at = start
     return made
+
+
+def _rows_in_all(cursor: Cursor) -> bool:
+    """Go past `for 80 rows in all`, `– 40 rows in total` behind how often: how far that goes."""
+    start = cursor.at
+    cursor.take_any(frozenset(("–", "—", "-", ",", "for", "making", "you", "now", "have")))
+    cursor.take_any(frozenset(("a", "total", "of")))
+    if cursor.number() is not None:
+        cursor.at += 1
+        counted = cursor.take_any(ROWS)
+        if counted and cursor.take_any(_IN_ALL):
+            return True
+    cursor.at = start
+    return False
+
+
+_IN_ALL: Final = frozenset(("in", "all", "total", "altogether", "worked", "completed"))

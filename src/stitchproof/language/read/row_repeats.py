@@ -184,6 +184,7 @@ def _pattern_rows(cursor: Cursor) -> RepeatRows | None:
 def _work(cursor: Cursor) -> RepeatRows | None:
     """Read `Work even in patt for 6 rows`, `Work as for Row 2`, `Work Rows 3-6 twice`."""
     cursor.at += 1
+    cursor.at += cursor.text() == "the" and cursor.text(1) == "same"
     if cursor.text() in {"as", "same", "like"}:
         cursor.take_any(frozenset(("as", "same", "like", "for", "given", "on", "the")))
         return read_named_rows(cursor) or _piece(cursor)

@@ -6,6 +6,7 @@ from stitchproof.language.read.steps.reader import Frame
 from stitchproof.language.tree import (
     Chain,
     Each,
+    Facing,
     Group,
     JoinYarn,
     Last,
@@ -44,9 +45,10 @@ def _goes_on(step: Step) -> bool:
 
 
 def settle_rejoined(frame: Frame) -> None:
-    """Let "skip 20 sts, rejoin yarn to next st of Row 36" join behind what was just skipped."""
-    for i in range(1, len(frame.steps)):
-        before, step = frame.steps[i - 1], frame.steps[i]
-        at = step.at if isinstance(step, JoinYarn) and isinstance(before, Skip) else None
+    """Let "skip 20 sts for neck, rejoin yarn to next st of Row 36" join behind what was skipped."""
+    skipped = False
+    for i, step in enumerate(frame.steps):
+        at = step.at if isinstance(step, JoinYarn) and skipped else None
         if isinstance(at, On) and at.at == Next():
             frame.steps[i] = replace(step, at=Next())
+        skipped = isinstance(step, Skip) or (skipped and isinstance(step, Facing | Remark))

@@ -188,19 +188,31 @@ _OVER: Final = STOPS | CLOSING | {"("}
 def sews_together(reader: Reader) -> bool:
     """Tell whether "sl st short ends together through both layers" begins: it makes no row."""
     words: list[str] = []
-    while (word := reader.text(len(words) + 1)) and word not in _OVER:
+    while (word := reader.text(len(words) + 1)) and (
+        word not in _OVER or (word == "," and reader.text(len(words) + 2) in _WORKING)
+    ):
         words.append(word)
     counted = any(reader.number(1 + n) is not None and w != "two" for n, w in enumerate(words))
     placed = counted or bool({"next", "each", "every"} & set(words))
     layers = {"both", "through"} <= set(words) and bool(_LAYERS & set(words))
-    if layers and reader.text() in _SLIPS:
+    if reader.text() in _SLIPS and (layers or _said_before(reader)):
         return True
     if placed:  # other stitches in each st are a row
         return False
     together = {"together", "tog", "closed"} & set(words) or {"through", "row"} <= set(words)
+    together = together or {"row", "to", "foundation"} <= set(words)
     together = together or (reader.text() == "join" and {"with", "row", "of"} <= set(words))
     sewn = _SEWN & set(words)
     return bool(sewn) if together else layers and bool(sewn - _LAYERS)
+
+
+def _said_before(reader: Reader) -> bool:
+    """Tell whether "working through both layers" stands before, in the same sentence."""
+    at = reader.at
+    while at > 0 and reader.tokens[at - 1].text not in {".", ";", ":"}:
+        at -= 1
+    said = {token.text for token in reader.tokens[at : reader.at]}
+    return {"both", "through"} <= said and bool(_LAYERS & said)
 
 
 _SLIPS: Final = word_set("sl slip ss")
