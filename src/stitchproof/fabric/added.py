@@ -1,5 +1,9 @@
 """What a line that works rows again adds to them."""
 
+from collections.abc import Sequence
+from typing import Final
+
+from stitchproof.language.number import ONE
 from stitchproof.language.tree import (
     Chain,
     Either,
@@ -15,8 +19,9 @@ from stitchproof.language.tree import (
     Turn,
     Unread,
 )
-from stitchproof.language.walk import moved
+from stitchproof.language.walk import moved, nodes
 
+_EACH_ROW: Final = ((ONE, ONE),)
 _WORK = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
 
 
@@ -33,6 +38,34 @@ def parted_extra(extra: Steps) -> tuple[Steps, Steps]:
 def as_labelled(does: RepeatRows, cycle: int, many: int) -> bool:
     """Whether `Rows 2-8: As Row 2 of Back` works that row as often as the label says."""
     return bool(does.piece) and does.first is not None and does.often is None and many > cycle
+
+
+def shapes_each_row(extra: Steps) -> bool:
+    """Tell whether so many stitches are said to come or go in each of the rows worked again."""
+    return any(isinstance(step, Shape) and step.phases == _EACH_ROW for step in extra)
+
+
+def shape_already(rows: Sequence[Steps]) -> bool:
+    """Tell whether rows shape by themselves.
+
+    "Rep Row 2, increasing 8 sts each row" then tells what Row 2 comes to; of a plain row it is one
+    more thing to do.
+    """
+    return any(_shapes(steps) for steps in rows)
+
+
+def without_shapes(extra: Steps) -> Steps:
+    """Leave out what rows worked again come to by themselves."""
+    return tuple(step for step in extra if not isinstance(step, Shape) or step.phases != _EACH_ROW)
+
+
+def _shapes(steps: Steps) -> bool:
+    """Tell whether stitches are made in one place, or drawn together."""
+    return any(
+        isinstance(node, Group)
+        or (isinstance(node, Make) and (node.each != ONE or node.stitch.together > 1))
+        for node in nodes(steps)
+    )
 
 
 def told_whole(extra: Steps) -> bool:

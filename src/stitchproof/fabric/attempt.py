@@ -11,9 +11,9 @@ from stitchproof.fabric.edge import Edge, supposed
 from stitchproof.fabric.hand import MOST_ANCHORS, Move
 from stitchproof.fabric.in_turn import is_unnamed
 from stitchproof.fabric.meter import MOST_WORK
+from stitchproof.fabric.planned import PlannedRow
 from stitchproof.fabric.quiet import as_meant, begins_short, of_a_guess, of_a_part
 from stitchproof.fabric.row_counts import wrong_rows
-from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.tally import (
     SCALLOPS,
     Beside,

@@ -108,8 +108,9 @@ def mark(hand: Hand, step: Mark) -> None:
     if not made:
         hand.marks += _on_edge(hand, step)
         return
-    if step.action == "move" and step.at is None and hand.edge.marks:
-        return  # it goes up with the row
+    middle = isinstance(step.at, Same) and step.at.noun.kind == CENTRE_STITCH
+    if step.action == "move" and (step.at is None or middle) and hand.edge.marks:
+        return  # it goes up with the row, into the middle of what is made in its stitch
     if step.action == "move" and step.at is None and not hand.edge.known:
         hand.marks.append(UNSURE)  # from a stitch that nobody knows
         return

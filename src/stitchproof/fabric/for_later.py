@@ -6,7 +6,7 @@ from stitchproof.base.records import replace
 from stitchproof.fabric.conclude import Piece
 from stitchproof.fabric.named import Finished
 from stitchproof.fabric.past import row_ends
-from stitchproof.fabric.rows import PlannedRow
+from stitchproof.fabric.planned import PlannedRow
 from stitchproof.fabric.state import Progress
 
 RowsByTitle: TypeAlias = dict[str, list[PlannedRow]]  # titles in lower case

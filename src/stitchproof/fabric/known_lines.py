@@ -18,8 +18,8 @@ from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.last_rows import LastRows, last_rows, stand_alike, works_last_rows
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.meter import Metered
+from stitchproof.fabric.planned import PlannedRow
 from stitchproof.fabric.proof import WorkedCourse
-from stitchproof.fabric.rows import PlannedRow
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.track import Track
 from stitchproof.fabric.trouble import Trouble

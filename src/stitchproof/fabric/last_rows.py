@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import TypeAlias
 
-from stitchproof.fabric.rows import PlannedRow
+from stitchproof.fabric.planned import PlannedRow
 from stitchproof.fabric.state import Bench, Progress
 from stitchproof.language.tree import Course, RepeatRows
 

@@ -6,7 +6,8 @@ how often they are worked, if they can come to it at all; without one the edge i
 
 from stitchproof.base.records import replace
 from stitchproof.fabric.attempt import Attempt, attempt
-from stitchproof.fabric.rows import MOST_ROWS, Plan, PlannedRow
+from stitchproof.fabric.over_rows import MOST_ROWS
+from stitchproof.fabric.planned import Plan, PlannedRow
 from stitchproof.fabric.tally import in_stitches, stitches
 from stitchproof.fabric.track import Setting, Track
 from stitchproof.fabric.trouble import Unknown

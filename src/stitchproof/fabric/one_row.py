@@ -1,6 +1,6 @@
 """A line that is one row, and the same one in every size: most are."""
 
-from stitchproof.fabric.rows import HIGHEST, Plan, PlannedRow
+from stitchproof.fabric.planned import HIGHEST, Plan, PlannedRow
 from stitchproof.language.tree import Course, RepeatRows
 
 

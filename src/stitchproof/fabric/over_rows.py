@@ -5,9 +5,10 @@ from typing import Final
 
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
-from stitchproof.language.tree import Either, RepeatRows, Shape, Steps
+from stitchproof.language.tree import Either, Label, RepeatRows, Shape, Steps
 
 ValueOf = Callable[[Number], int | None]
+MOST_ROWS: Final = 20_000
 EVEN: Final[Steps] = (Shape("increased", plain(0), ((ONE, ONE),)),)
 
 
@@ -85,3 +86,20 @@ def turn_begun(does: RepeatRows, value_of: ValueOf) -> int:
         rows = [value_of(number) for number in does.listed]
         return rows.index(last) + 1 if last in rows else 0
     return max(last - ((value_of(does.first) or 0) if does.first is not None else last) + 1, 0)
+
+
+def label_numbers(label: Label, value_of: ValueOf) -> Sequence[int] | None:
+    """Give the row numbers of a label; zeros for rows without one; None: not in this size."""
+    if label.listed:
+        values = [value_of(n) for n in label.listed]
+        return [v for v in values if v is not None] or None
+    if label.span is not None:
+        span = value_of(label.span)
+        return [0] * min(span, MOST_ROWS + 1) if span else None
+    if label.first is None:
+        return []
+    first = value_of(label.first)
+    last = value_of(label.last) if label.last is not None else first
+    if first is None or last is None or last < first:
+        return None
+    return range(first, last + 1)

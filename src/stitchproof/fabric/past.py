@@ -4,7 +4,7 @@ from typing import Final
 
 from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.named import row_end
-from stitchproof.fabric.rows import Past, PlannedRow
+from stitchproof.fabric.planned import Past, PlannedRow
 from stitchproof.fabric.state import Bench, Progress
 from stitchproof.language.tree import Colour, Facing, JoinYarn, On, Remark, Turn
 

@@ -18,8 +18,10 @@ from stitchproof.fabric.equal_sizes import EqualSizes
 from stitchproof.fabric.judging import trouble_of, ways_of, wrong_of
 from stitchproof.fabric.measured import shapes, until_stated
 from stitchproof.fabric.one_row import one_row
+from stitchproof.fabric.over_rows import MOST_ROWS
 from stitchproof.fabric.past import base_of, numbered, past_of, row_ends
-from stitchproof.fabric.rows import MOST_ROWS, Plan, PlannedRow, plan
+from stitchproof.fabric.planned import Plan, PlannedRow
+from stitchproof.fabric.rows import plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.tally import stitches
 from stitchproof.fabric.track import LOST, Setting, Track, placed

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from stitchproof.base.records import replace
 from stitchproof.fabric.phrases import is_slip
-from stitchproof.fabric.rows import PlannedRow
+from stitchproof.fabric.planned import PlannedRow
 from stitchproof.fabric.track import Track, Went
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.tree import (

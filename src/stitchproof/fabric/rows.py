@@ -5,141 +5,41 @@ each row in order; a row that is named and does not exist is a trouble.
 """
 
 import itertools
-from collections.abc import Mapping, Sequence
-from typing import Final, NamedTuple
+from collections.abc import Sequence
 
-from stitchproof.base.records import dataclass, replace
-from stitchproof.fabric.added import as_labelled, ended, ends_by_measure, parted_extra, told_whole
+from stitchproof.base.records import replace
+from stitchproof.fabric.added import (
+    as_labelled,
+    ended,
+    ends_by_measure,
+    parted_extra,
+    shape_already,
+    shapes_each_row,
+    told_whole,
+    without_shapes,
+)
 from stitchproof.fabric.chainless import chainless
 from stitchproof.fabric.growing import grown_rows
-from stitchproof.fabric.in_turn import Worked, rows_in_turn
-from stitchproof.fabric.over_rows import EVEN, ValueOf, is_scheduled, over_rows, turn_begun
+from stitchproof.fabric.in_turn import rows_in_turn
+from stitchproof.fabric.over_rows import (
+    EVEN,
+    MOST_ROWS,
+    ValueOf,
+    is_scheduled,
+    label_numbers,
+    over_rows,
+    turn_begun,
+)
+from stitchproof.fabric.planned import HIGHEST, Past, Plan, PlannedRow
 from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.language.tree import (
     Course,
-    Either,
     FastenOff,
-    Group,
-    InPattern,
-    Label,
-    Make,
-    Repeat,
     RepeatRows,
-    Shape,
     Steps,
     Unread,
 )
 from stitchproof.language.walk import moved
-
-MOST_ROWS: Final = 20_000
-HIGHEST: Final = 10**7  # number of a row
-
-
-_WORK: Final = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
-
-
-@dataclass(frozen=True, slots=True)
-class PlannedRow:
-    """One row to be worked.
-
-    Attributes
-    ----------
-    number : int or None
-        Its number, where it has one.
-    steps : Steps
-        What is done.
-    line : int
-        Where the line begins that gives the steps: their places are told from there.
-    covers : int
-        How many rows it stands for: more than one where a schedule goes over those of a label.
-    behind : int
-        How many of the last steps are added by another line.
-    """
-
-    number: int | None
-    steps: Steps
-    line: int = 0
-    covers: int = 1
-    behind: int = 0
-
-    @property
-    def numbers(self) -> Sequence[int]:
-        """The numbers of the rows it stands for."""
-        if self.number is None:
-            return ()
-        if self.covers == 1:
-            return (self.number,)
-        return range(self.number - self.covers + 1, self.number + 1)
-
-    @property
-    def works(self) -> bool:
-        """Whether stitches are worked in it: a chain, a turn or a cut yarn is no row."""
-        return any(isinstance(step, _WORK) for step in self.steps)
-
-    @property
-    def words(self) -> int:
-        """Where its last words stand in the whole text, without what another line adds."""
-        own = self.steps[: len(self.steps) - self.behind]
-        return self.line + (own[-1].place.start if own else 0)
-
-
-class Plan(NamedTuple):
-    """The rows of one line in one size.
-
-    Attributes
-    ----------
-    rows : tuple of PlannedRow
-        In the order worked.
-    troubles : tuple of Trouble
-        What does not fit together.
-    absent : bool
-        The line is not worked in this size.
-    open : bool
-        It is worked on to a length nobody can turn into rows; `rows` is one turn of it.
-    numbers : sequence of int
-        Row numbers of its label, also where its rows are not known.
-    """
-
-    rows: tuple[PlannedRow, ...] = ()
-    troubles: tuple[Trouble, ...] = ()
-    absent: bool = False
-    open: bool = False
-    numbers: Sequence[int] = ()
-
-
-class Past(NamedTuple):
-    """What has been worked before, in one size.
-
-    Attributes
-    ----------
-    by_number : mapping of int to PlannedRow
-        The latest row of each number.
-    rows : sequence of PlannedRow
-        All rows of the piece in order.
-    pieces : mapping of str to sequence of PlannedRow
-        Rows of the pieces finished before, by title in lower case.
-    rows_per_mm : float or None
-        Row gauge of the piece, where a swatch gives it. [1/mm]
-    steady : bool
-        The last row kept the count.
-    done : sequence of Worked
-        What the rows came to.
-    parts : tuple of str
-        Titles of the parts of the piece itself, in lower case: their rows are among its own.
-    """
-
-    by_number: Mapping[int, PlannedRow]
-    rows: Sequence[PlannedRow]
-    pieces: Mapping[str, Sequence[PlannedRow]]
-    rows_per_mm: float | None = None
-    steady: bool = True
-    parts: tuple[str, ...] = ()
-    done: Sequence[Worked] = ()
-
-    @property
-    def worked(self) -> int:
-        """How many rows of stitches there are."""
-        return sum(row.works for row in self.rows)
 
 
 def plan(course: Course, past: Past | None, value_of: ValueOf) -> Plan:
@@ -150,7 +50,7 @@ def plan(course: Course, past: Past | None, value_of: ValueOf) -> Plan:
     Unknown
         From `value_of`, when a number has no value.
     """
-    numbers = _label_numbers(course.label, value_of)
+    numbers = label_numbers(course.label, value_of)
     if numbers is None:
         return Plan(absent=True)
     if numbers and (len(numbers) > MOST_ROWS or numbers[-1] > HIGHEST):
@@ -179,23 +79,6 @@ def _scheduled(course: Course, does: Steps, numbers: Sequence[int], value_of: Va
     return Plan(rows=(row,), numbers=numbers)
 
 
-def _label_numbers(label: Label, value_of: ValueOf) -> Sequence[int] | None:
-    """Give the row numbers of a label; zeros for rows without one; None: not in this size."""
-    if label.listed:
-        values = [value_of(n) for n in label.listed]
-        return [v for v in values if v is not None] or None
-    if label.span is not None:
-        span = value_of(label.span)
-        return [0] * min(span, MOST_ROWS + 1) if span else None
-    if label.first is None:
-        return []
-    first = value_of(label.first)
-    last = value_of(label.last) if label.last is not None else first
-    if first is None or last is None or last < first:
-        return None
-    return range(first, last + 1)
-
-
 def _again(
     course: Course, does: RepeatRows, numbers: Sequence[int], past: Past, value_of: ValueOf
 ) -> Plan:
@@ -206,9 +89,22 @@ def _again(
         return Plan(troubles=(cycle,), numbers=numbers)
     if does.between:
         return _growing(does, cycle, numbers, _told(does, len(cycle), past, value_of))
-    cycle, behind = _changed(does, cycle, course.place.start)
+    if _plain_and_shaped(does, cycle):
+        return _shaped_besides(course, does, numbers, value_of)
+    changed = _changed(does, cycle, course.place.start)
+    return _repeated(course, does, changed, numbers, _told(does, len(changed[0]), past, value_of))
+
+
+def _repeated(
+    course: Course,
+    does: RepeatRows,
+    turn: tuple[list[PlannedRow], Steps],
+    numbers: Sequence[int],
+    told: int | None,
+) -> Plan:
+    """Lay out a turn of rows, and what is done behind it, as often as the label or words tell."""
+    cycle, behind = turn
     unnamed = [PlannedRow(None, row.steps, row.line) for row in cycle]
-    told = _told(does, len(cycle), past, value_of)
     if as_labelled(does, len(cycle), len(numbers)):
         told = None
     if does.often is not None and told == 0 and not numbers:
@@ -231,6 +127,25 @@ def _again(
         laid = [PlannedRow(n or None, row.steps, row.line) for n, row in named]
     rows = _ended(laid, does.extra, course.place.start, behind)
     return Plan(rows=rows, troubles=troubles, numbers=numbers)
+
+
+def _plain_and_shaped(does: RepeatRows, cycle: Sequence[PlannedRow]) -> bool:
+    return shapes_each_row(does.extra) and not shape_already([row.steps for row in cycle])
+
+
+def _shaped_besides(
+    course: Course, does: RepeatRows, numbers: Sequence[int], value_of: ValueOf
+) -> Plan:
+    """Lay out plain rows that a line shapes besides: `Rep Row 2, dec 1 st at each end each row`.
+
+    Raises
+    ------
+    Unknown
+        Where the label does not tell the rows.
+    """
+    if not numbers:
+        raise Unknown
+    return _scheduled(course, does.extra, numbers, value_of)
 
 
 def _ended(
@@ -265,7 +180,7 @@ def _changed(
     """Work rows again as a line changes them; give too what it does behind the last of them."""
     if does.chainless:
         cycle = [replace(row, steps=chainless(row.steps)) for row in cycle]
-    extra, behind = parted_extra(does.extra)
+    extra, behind = parted_extra(without_shapes(does.extra))
     return (_with_extra(extra, cycle, line) if extra else cycle), behind
 
 

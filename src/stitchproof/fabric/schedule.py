@@ -7,8 +7,8 @@ known by its count alone, and its outline by the ends that move on each of its r
 
 from stitchproof.fabric.edge import COUNTED, base_kind
 from stitchproof.fabric.hand import Hand, Move, Shaped
+from stitchproof.fabric.over_rows import MOST_ROWS
 from stitchproof.fabric.reach import reach
-from stitchproof.fabric.rows import MOST_ROWS
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import InPattern, Shape
 

@@ -9,7 +9,7 @@ from stitchproof.base.records import dataclass
 from stitchproof.fabric.attempt import Attempt, DoneRow
 from stitchproof.fabric.conventions import Switch
 from stitchproof.fabric.memory import Memory
-from stitchproof.fabric.rows import PlannedRow
+from stitchproof.fabric.planned import PlannedRow
 from stitchproof.fabric.track import Track
 from stitchproof.fabric.trouble import Trouble
 from stitchproof.language.number import Resolved

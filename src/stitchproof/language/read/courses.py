@@ -19,6 +19,7 @@ from stitchproof.language.read.named_rows import begins_at
 from stitchproof.language.read.numerals import LONGEST_NUMBER, word_set
 from stitchproof.language.read.openings import first_words
 from stitchproof.language.read.row_manner import spoken
+from stitchproof.language.read.row_often import change_behind
 from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.rows_counted import of_sizes, row_by_row
 from stitchproof.language.read.shaping import read_shaping
@@ -300,6 +301,9 @@ def _does(
     growing = read_growing(tokens)
     if growing is not None:
         return growing, []
+    changed = _again_with_a_change(page, tokens)
+    if changed is not None:
+        return changed, []
     shaped = read_shaping(tokens, page.steps, several=several, begins=begins)
     if shaped is not None:
         return shaped
@@ -316,6 +320,17 @@ def _does(
         made = replace(made, extra=(*lead, *made.extra), place=tokens[0].place.to(made.place))
         found = [*more, *found]
     return made, found
+
+
+def _again_with_a_change(page: Page, tokens: tuple[Token, ...]) -> RepeatRows | None:
+    """Read `Rep Row 2, increasing 8 sts each row`: what the row comes to, or one more thing."""
+    at = change_behind(tokens)
+    again = read_row_repeat(tokens[:at], partial(page.steps, behind=True)) if at else None
+    shaped = read_shaping(tokens[at:], page.steps, several=True) if again is not None else None
+    if again is None or shaped is None or again[1] or again[0].first is None or again[0].piece:
+        return None
+    place = tokens[0].place.to(tokens[-1].place)
+    return replace(again[0], extra=(*again[0].extra, *shaped[0]), place=place)
 
 
 def _repeat_behind_a_lead(tokens: tuple[Token, ...]) -> int:

@@ -4,7 +4,7 @@ from typing import Final
 
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, NumberKind
-from stitchproof.language.read.row_names import ROWS, Cursor
+from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens
 from stitchproof.language.tree import RepeatRows, Times
 
 
@@ -68,3 +68,26 @@ def _rows_in_all(cursor: Cursor) -> bool:
 
 
 _IN_ALL: Final = frozenset(("in", "all", "total", "altogether", "worked", "completed"))
+
+
+def change_behind(tokens: Tokens) -> int:
+    """Find `, increasing 8 sts in each row` at the end of a line that works rows again; 0: none."""
+    end = len(tokens)
+    while end and tokens[end - 1].text in STOPS:
+        end -= 1
+    at = end - 1
+    if at < 0 or tokens[at].text not in ROWS | _TIMES or tokens[at - 1].text not in _EACH:
+        return 0
+    at -= 2
+    at -= tokens[at].text in _IN
+    at -= tokens[at].text in _STITCHES
+    if at < 1 or tokens[at].number is None or tokens[at - 1].text not in _CHANGING:
+        return 0
+    return at - 1
+
+
+_TIMES: Final = frozenset(("time",))
+_EACH: Final = frozenset(("each", "every", "per"))
+_IN: Final = frozenset(("in", "on"))
+_STITCHES: Final = frozenset(("st", "sts", "stitch", "stitches"))
+_CHANGING: Final = frozenset(("increasing", "inc", "decreasing", "dec"))

@@ -143,6 +143,11 @@ _HELD: Final = word_set(
 def read_keeping(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "keeping chains behind petals" as a remark: how it is worked, not where."""
     words = {reader.text(i) for i in range(_FAR)}
+    if reader.text() == "keeping" and {reader.text(1), reader.text(2)} & {"marker", "markers"}:
+        start = reader.at
+        while not reader.ended() and reader.text() not in {",", ";", "."}:
+            reader.take()
+        return (Remark(reader.words(start), reader.span(start)),)
     if reader.text() == "hold" and reader.text(1) in {"the", "both", "pieces", "it"}:
         return read_advice(reader, frame)
     return read_advice(reader, frame) if words & _HELD else None

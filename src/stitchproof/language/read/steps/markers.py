@@ -8,6 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.both_ends import at_both_ends
 from stitchproof.language.read.steps.manner import tells_over_what
+from stitchproof.language.read.steps.marked_sts import read_listed
 from stitchproof.language.read.steps.nouns import BEGINNING, CENTRE_STITCH, STITCHES
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
@@ -151,12 +152,12 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
     if reader.text() in {"this", "that"} and reader.text(1) != "new":
         reader.take(2)
         return (Mark(action, Same(), place=reader.span(start)),)
-    if action == "move" and _to_new_centres(reader):
+    if action == "move" and (_to_new_centres(reader) or _to_where_marked(reader)):
         return (Mark(action, place=reader.span(start)),)  # they go up with the row
     centre = _centre(reader)
     if centre is not None:
         return (Mark(action, centre, place=reader.span(start)),)
-    target = _target(reader, action)
+    target = read_listed(reader) or _target(reader, action)
     several = reader.text() == "and" and (reader.text(1) in _WHICH or reader.ordinal(1) is not None)
     if _more_ordinals(reader) or target is None or several or reader.text() == "of":
         while not reader.ended() and reader.text() not in _ENDS:
@@ -186,6 +187,18 @@ def _to_new_centres(reader: Reader) -> bool:
     named = centre and (reader.text(ahead + 2) in STITCHES or starts_stitch(reader, ahead + 2))
     reader.take(ahead + 3 if named else 0)
     return named
+
+
+def _to_where_marked(reader: Reader) -> bool:
+    """Read "the sc worked in the marked st", "st made in it": the one the marker goes up to."""
+    length = 0
+    while reader.text(length) not in _ENDS | {"", "and", ")"}:
+        length += 1
+    words = [reader.text(i) for i in range(length)]
+    goes_up = bool(_MADE & set(words)) and {"in", "into"} & set(words) != set()
+    goes_up = goes_up and words[-1] in STITCHES | {"it", "them"} and "sp" not in words
+    reader.take(length if goes_up and {"marked", "it", "them"} & set(words) else 0)
+    return goes_up and bool({"marked", "it", "them"} & set(words))
 
 
 def _centre_of_made(reader: Reader) -> bool:
@@ -293,7 +306,7 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
     if _centre_of_made(reader):
         return (Mark("place", Same(CENTRE_STITCH), place=reader.span(start)),)
     if reader.number() is not None:
-        return _somewhere(reader, start)
+        return _listed_behind(reader, start) or _somewhere(reader, start)
     if _begins_round(reader):
         return (Mark("place", place=reader.span(start)),)
     target = read_target(reader)
@@ -317,6 +330,18 @@ def _ends_clause(reader: Reader) -> bool:
     if reader.text() in OPENING and reader.ordinal(1) is not None:
         return False  # another stitch in another size
     return reader.ended() or reader.text() in _ENDS | _ON | {"and"}
+
+
+def _listed_behind(reader: Reader, start: int) -> Steps | None:
+    """Read "4 sts for the raglan: 8th, 15th, 30th and 37th sts" behind "mark"."""
+    here = reader.at
+    while not reader.ended() and reader.text() not in {":", ".", ",", ";"}:
+        reader.take()
+    listed = read_listed(reader) if reader.accept(":") else None
+    if listed is None:
+        reader.at = here
+        return None
+    return (Mark("place", listed, place=reader.span(start)),)
 
 
 def _somewhere(reader: Reader, start: int) -> Steps:

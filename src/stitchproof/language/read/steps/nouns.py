@@ -45,7 +45,7 @@ _CORNERS: Final = word_set("corner corners point points tip tips")
 _BARE_CHANGES: Final = word_set("inc dec")
 TURNING_CHAIN: Final = Noun(Thing.TURNING_CHAIN)
 MARKED: Final = Noun(Thing.MARKED)
-_ADJECTIVES: Final = word_set("unworked free remaining rem unused open worked waiting held")
+_ADJECTIVES: Final = word_set("unworked free remaining rem unused open worked waiting held raglan")
 
 
 def read_noun(reader: Reader) -> Noun | None:
