@@ -95,8 +95,8 @@ _WEAK: Final = (
     r"|(?:re)?move (?:the )?markers?|mark (?!the difference)"
     r"|cont(?:inue)?\.? (?:in|as|even|working|to|with|until|rows?|rep|on (?:these|those))\b"
     rf"|(?:at the same time|(?:keeping|maintaining)\b[^.;:]{{1,60}}),\s+(?:dec|inc)(?:rease)?\b"
-    rf"|(?:inc|dec)(?:rease)?\s+(?:{NUMBER}|at|in|evenly|every|on)\b|leav(?:e|ing)\s+(?:{NUMBER}|last"
-    r"|next|rem)"
+    rf"|(?:inc|dec)(?:rease)?\s+(?:{NUMBER}|at|in|evenly|every|on)\b|leav(?:e|ing)\s+(?:the\s+)?"
+    rf"(?:{NUMBER}|last|next|rem|(?:cent(?:re|er)|middle)\s+{NUMBER})"
 )
 _LEAD: Final = (  # a lead that sets something up before the first verb
     r"(?:with|using|holding|working|start(?:ing)?|commenc(?:e|ing)|beginning|beg|begin|from|along|around|into?|at|on|leaving"

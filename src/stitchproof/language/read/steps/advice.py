@@ -91,7 +91,8 @@ def read_shaping_title(reader: Reader, frame: Frame) -> Steps | None:
     while reader.text(length) in _WHERE_SHAPED:
         length += 1
     told = reader.text(length) == ":"
-    told = told or (reader.text(length) in OPENING and starts_stitch(reader, length + 1))
+    inside = length + 1 + (reader.number(length + 1) is not None)
+    told = told or (reader.text(length) in OPENING and starts_stitch(reader, inside))
     if not told:
         return None
     start = reader.at

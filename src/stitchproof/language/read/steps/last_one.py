@@ -6,11 +6,11 @@ from stitchproof.base.records import replace
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.chains import read_counts_beside
 from stitchproof.language.read.steps.colours import read_hook
+from stitchproof.language.read.steps.leaving import read_rest
 from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.remarks import starts_counts
-from stitchproof.language.read.steps.skips import read_rest
 from stitchproof.language.read.steps.spaces_ahead import CHAINS, SPACES
 from stitchproof.language.read.steps.stitches import (
     StitchName,

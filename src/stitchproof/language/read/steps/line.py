@@ -17,6 +17,7 @@ from stitchproof.language.read.steps import (
     colours,
     fastening,
     joins,
+    leaving,
     loop_first,
     movement,
     pattern,
@@ -112,7 +113,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
     )
     | dict.fromkeys(("don't", "dont"), fastening.read_negative)
     | {"no": fastening.read_no, "without": fastening.read_without}
-    | dict.fromkeys(("rem", "remaining", "rest"), skips.read_rest)
+    | dict.fromkeys(("rem", "remaining", "rest"), leaving.read_rest)
     | dict.fromkeys(REPEAT, repeats.read_repeat)
     | dict.fromkeys(MARKS, repeats.read_mark)
     | dict.fromkeys(OPENING, read_bracket)
@@ -125,7 +126,7 @@ _READERS: Final[Mapping[str, Read]] = MappingProxyType(
         placed.read_work,
     )
     | dict.fromkeys(("sk", "skip", "miss", "skipping", "sks", "missing"), skips.read_skip)
-    | dict.fromkeys(("leave", "leaving"), skips.read_leave)
+    | dict.fromkeys(("leave", "leaving"), leaving.read_leave)
     | {"all": read_all_in, "the": read_the, "last": read_last}
     | dict.fromkeys(("up", "down", "along"), read_edges)
     | dict(sundry.READERS)

@@ -67,9 +67,15 @@ def at_edge(reader: Reader) -> int:
 
     0 where more words follow, or none of these stand there.
     """
-    length = 1 + part_length(reader, 1) if reader.text() == "at" else 0
-    edge = length > 1 and reader.text(length - 1) in {"edge", "end"}
-    return length if edge and reader.text(length) in STOPS | CLOSING | {""} else 0
+    length = at_edge_from(reader, 0)
+    return length if reader.text(length) in STOPS | CLOSING | {""} else 0
+
+
+def at_edge_from(reader: Reader, ahead: int) -> int:
+    """Count the tokens of "at neck edge" some way ahead."""
+    length = 1 + part_length(reader, ahead + 1) if reader.text(ahead) == "at" else 0
+    edge = length > 1 and reader.text(ahead + length - 1) in {"edge", "end"}
+    return length if edge else 0
 
 
 def accept_part(reader: Reader) -> bool:

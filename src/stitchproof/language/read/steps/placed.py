@@ -300,9 +300,22 @@ def _on_these(reader: Reader, start: int) -> Steps | None:
     return (Leave(None, reader.span(start)),)
 
 
+def _only_first(reader: Reader) -> bool:
+    """Go past "over first 22 sts only": the others are left."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    ahead += reader.text(ahead) in {"first", "1st", "next"}
+    named = reader.number(ahead) is not None and reader.text(ahead + 1) in STITCHES
+    if not named or reader.text(ahead + 2) != "only":
+        return False
+    reader.take(ahead + 3)
+    return True
+
+
 def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
-    if reader.text() == "on" and reader.text(1) in {"these", "those"}:
+    if reader.text() in {"on", "over"} and reader.text(1) in {"these", "those"}:
         return _on_these(reader, start)
+    if reader.text() in {"on", "over"} and _only_first(reader):
+        return (Leave(None, reader.span(start)),)
     reader.accept("only")
     if reader.text() in _IN_LOOPS and (loop := loop_for_line(reader, 1)) is not None:
         reader.loop = loop

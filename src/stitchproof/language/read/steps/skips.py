@@ -3,11 +3,10 @@
 from typing import Final
 
 from stitchproof.base.records import replace
-from stitchproof.language.number import ONE, Number
+from stitchproof.language.number import NONE, ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import STITCHES, chain_space_ahead, read_noun
-from stitchproof.language.read.steps.ordinals import MIDDLE
 from stitchproof.language.read.steps.parts import (
     accept_behind_part,
     accept_part,
@@ -39,10 +38,8 @@ from stitchproof.language.tree import (
     Chain,
     Each,
     End,
-    JoinYarn,
     Last,
     Leave,
-    Make,
     Next,
     Noun,
     Remark,
@@ -51,10 +48,12 @@ from stitchproof.language.tree import (
     Steps,
     Target,
     Thing,
+    To,
     ToLast,
+    ToMarked,
 )
 
-_UNWORKED: Final = word_set("unworked free alone open waiting")
+_SEVERAL: Final = word_set("sts stitches")
 _REMAINING: Final = word_set("remaining rem rest")
 
 
@@ -147,6 +146,7 @@ def _up_to(reader: Reader, target: Target, start: int) -> Target:
     whole = isinstance(target, Each) and target.until == End()
     noun = target.noun if isinstance(target, Each) else STITCH
     if not several and not whole:
+        _pass_up_to(reader, target)
         return target
     here = reader.at
     length = part_length(reader, 1) if reader.text() in {"for", "of"} else 0
@@ -156,6 +156,17 @@ def _up_to(reader: Reader, target: Target, start: int) -> Target:
         reader.at = here
         return target
     return Each(noun, until)
+
+
+def _pass_up_to(reader: Reader, target: Target) -> None:
+    """Go past "to next marked st" behind "18 sts": the next step names where that is."""
+    if not isinstance(target, Next) or target.noun.thing not in {Thing.STITCH, Thing.KIND}:
+        return
+    here = reader.at
+    until = read_until(reader) if starts_until(reader) else None
+    plain = isinstance(until, To | ToMarked) and until.before == NONE
+    if not plain or not (reader.ended() or reader.text() in STOPS):
+        reader.at = here
 
 
 def _before_a_point(reader: Reader, target: Target) -> Target:
@@ -226,22 +237,6 @@ def _bare(reader: Reader) -> Number | None:
     return number
 
 
-def _says_unworked(reader: Reader) -> bool:
-    said = bool(reader.accept_any(_UNWORKED)) or reader.accept("un", "-", "worked")
-    if said and reader.text() in _WHERE:  # "open at the top of the foot"
-        while not reader.ended() and reader.text() not in STOPS and reader.number() is None:
-            reader.take()
-    return said
-
-
-_WHERE: Final = word_set("at on along as to")
-
-
-def _ends(reader: Reader) -> bool:
-    """Tell whether "leave last 3 sts" says no more, or only what for."""
-    return reader.ended() or reader.text() in STOPS | {"for"}
-
-
 _BEHIND_IT: Final = word_set("sc hdc dc htr tr unworked")
 
 
@@ -263,138 +258,3 @@ def _behind(reader: Reader) -> Behind | None:
         read_stitch(reader)
     reader.pass_over(STITCHES | word_set("just made worked"))
     return Behind(number or ONE)
-
-
-def read_rest(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "rem sts are left for the neck", "the rest stays unworked": they are left."""
-    start = reader.at
-    _ = frame
-    reader.accept("the")
-    if not reader.accept("rest"):
-        if not reader.accept_any(word_set("remaining rem other")):
-            return None
-        number = reader.number()
-        reader.take(number is not None)
-        if not reader.accept_any(STITCHES):
-            return None
-    if reader.text() not in _STAYS:
-        return None
-    if not {reader.text(i) for i in range(_FAR)} & (_UNWORKED | {"hold", "left", "free", "later"}):
-        return None
-    while not reader.ended() and reader.text() not in {",", ";", "."}:
-        reader.take()
-    return (Leave(None, reader.span(start)),)
-
-
-_SEVERAL: Final = word_set("sts stitches")
-_STAYS: Final = word_set("are is stay stays remain remains will")
-_FAR: Final = 6  # words
-_OTHERS: Final = word_set("other others half")
-
-
-def _leave_others(reader: Reader, start: int) -> Steps | None:
-    """Read "the other half of the stitches", "all the others": all that are left."""
-    while not reader.ended() and reader.text() not in STOPS:
-        if reader.number() is not None:
-            return None
-        reader.take()
-    return (Leave(None, reader.span(start)),)
-
-
-def _leaves_both(reader: Reader, start: int) -> bool:
-    """Read "last V-st and tch unworked", "last shell and dc": all that is left behind."""
-    at = reader.at
-    which = reader.text() in {"last", "remaining", "rem"} and reader.text(1) not in STITCHES
-    if which and read_target(reader) is not None and reader.accept("and"):
-        reader.pass_over(word_set("the last"))
-        if read_noun(reader) is not None and _says_unworked(reader):
-            return reader.at > start
-    reader.at = at
-    return False
-
-
-def _to_stop(reader: Reader, start: int) -> Steps:
-    """Keep the words up to the next stop as a remark."""
-    while not reader.ended() and reader.text() not in {",", ";", ".", "("}:
-        reader.take()
-    return (Remark(reader.words(start), reader.span(start)),)
-
-
-def read_leave(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "leave last 5 sts unworked", "leaving remaining sts unworked"."""
-    start = reader.at
-    reader.take()
-    if reader.text() in {"a", "long", "tail", "enough"} or reader.text(1) in {"tail", "long"}:
-        return _to_stop(reader, start)
-    if reader.text() == "for" and frame.steps and isinstance(frame.steps[-1], Skip):
-        return _to_stop(reader, start)  # "miss first 9 dc and leave for thumb"
-    reader.accept("the")
-    reader.take(reader.text() == "other" and reader.number(1) is not None)
-    if _leaves_both(reader, start):
-        return (Leave(None, reader.span(start)),)
-    if _leaves_unknown(reader):
-        return (Leave(None, reader.span(start)),)
-    if _leaves_edge(reader):
-        return (Remark(reader.words(start), reader.span(start)),)
-    return _leave_some(reader, frame, start)
-
-
-def _leaves_edge(reader: Reader) -> bool:
-    """Read "top edge unworked", "both side edges free": an edge that the work never came to."""
-    length = part_length(reader)
-    named = length and reader.text(length - 1) in _WHOLE_EDGES
-    if not named or reader.text(length) not in _UNWORKED:
-        return False
-    reader.take(length + 1)
-    return True
-
-
-_WHOLE_EDGES: Final = word_set("edge edges edging side sides")
-
-
-def _leaves_unknown(reader: Reader) -> bool:
-    """Go past "last mesh unworked": the last of what has no name here."""
-    known = reader.text(1) in STITCHES | CHAINS | _REMAINING or starts_stitch(reader, 1)
-    if reader.text() != "last" or known or reader.text(2) not in _UNWORKED:
-        return False
-    reader.take(3)
-    return True
-
-
-def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
-    last_one = reader.text() == "last"
-    first = reader.text() in {"first", "1st"}
-    reader.pass_over(word_set("the these those last next") | _REMAINING)
-    middle = reader.text() in MIDDLE and reader.number(1) is not None
-    reader.take(middle)
-    rest = reader.tokens[reader.at - 1].text in _REMAINING
-    if reader.text() in _UNWORKED or (rest and _ends(reader)):
-        reader.accept_any(_UNWORKED)
-        return (Leave(None, reader.span(start)),)
-    if reader.tokens[reader.at - 1].text in {"these", "those"} and _ends(reader):
-        return (Leave(None, reader.span(start)),)
-    if reader.text() == "other" and reader.number(1) is not None:
-        reader.take()
-    if reader.text() in _OTHERS | {"rest"}:
-        return _leave_others(reader, start)
-    reader.accept("of")
-    number: Number | None = reader.number()
-    if number is not None:
-        reader.take()
-        reader.pass_over(_REMAINING)
-    bare = number is not None and (reader.text() in _UNWORKED | {"un"} or _ends(reader))
-    target = Next() if bare else read_target(reader)
-    pass_where(reader)
-    if target is None or not (_says_unworked(reader) or (_ends(reader) and not first)):
-        return None
-    many = reader.tokens[start + 1 : reader.at]
-    if last_one and number is None and target == Next():
-        number = None if any(t.text in _SEVERAL for t in many) else ONE  # "leave last sts unworked"
-    if middle and any(isinstance(step, JoinYarn) for step in frame.steps):
-        number = None  # the yarn is beyond them: how many lie behind it is not told
-    last = frame.steps[-1] if frame.steps else None
-    noun = target.noun if isinstance(target, Next | Each) else STITCH
-    noun = noun if noun.thing is Thing.GROUP else STITCH
-    if number is not None and isinstance(last, Make) and last.at == Each(STITCH):
-        frame.steps[-1] = replace(last, at=Each(STITCH, ToLast(number, noun)))
-    return (Leave(number, reader.span(start), noun=noun),)

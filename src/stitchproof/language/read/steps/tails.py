@@ -7,7 +7,7 @@ from stitchproof.language.read.asides import makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS
-from stitchproof.language.read.steps.parts import at_edge
+from stitchproof.language.read.steps.parts import at_edge, at_edge_from, part_length
 from stitchproof.language.read.steps.reader import CLOSING, JOINING, OPENING, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import starts_stitch
@@ -49,11 +49,17 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
         return _in_rounds(reader, end)
     if reader.text() == "at":
         return at_edge(reader)
+    if reader.text() == "to" and reader.text(1) in _SHAPING:
+        ahead = 2 if reader.text(2) != "at" else 2 + at_edge_from(reader, 2)
+        return ahead if reader.text(ahead) in _REASON_ENDS | CLOSING | {""} else 0
     if reader.text() != "for" or reader.at + 1 >= end:
         return 0
     if reader.context.several and reader.number(1) is not None and reader.text(2) in ROWS:
         return 3  # "for 4 rounds": the label covers them
     return _purpose(reader, end, commands)
+
+
+_SHAPING: Final = word_set("dec decrease inc increase shape complete finish end close")
 
 
 def _purpose(reader: Reader, end: int, commands: Container[str]) -> int:
@@ -63,7 +69,10 @@ def _purpose(reader: Reader, end: int, commands: Container[str]) -> int:
         token = reader.tokens[reader.at + length]
         if token.text in {",", ";", ".", ":", "–", "—"} or token.text in CLOSING | OPENING.keys():
             break
-        if token.text in JOINING and reader.text(length + 1) in commands:
+        follows = length + 1
+        part = part_length(reader, follows)
+        ended = reader.text(follows + part) in _REASON_ENDS | CLOSING | {""}
+        if token.text in JOINING and reader.text(follows) in commands and not (part and ended):
             break
         counts = token.kind is TokenKind.NUMBER or token.text in _COUNTING | CHAINS
         if counts or starts_stitch(reader, length):
