@@ -54,7 +54,12 @@ def turn_aside(hand: Hand, target: Target) -> None:
     if "E" in hand.edge.roles:
         _to_base(hand, target.noun)
         return
-    if target.noun.thing is not Thing.ROW_END or not hand.ends or "" in hand.ends:
+    if target.noun.thing is not Thing.ROW_END:
+        return
+    if not hand.ends or "" in hand.ends:
+        if not isinstance(target, Each) and "M" not in hand.edge.roles:
+            keep_live(hand)  # of another piece: as many as are told
+            hand.cursor, hand.astray = hand.limit, True
         return
     keep_live(hand)
     n = len(hand.ends)

@@ -194,6 +194,11 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         if cursor.text() in {"to", "across", "around", "over"} or cursor.text(1) == "last":
             return None  # a stretch of one row
         _past_themanner(cursor)
+        if cursor.text() in {"in", "on", "of", "per", "by"} or cursor.text() in ROWS:
+            cursor.at += cursor.text() not in ROWS  # `in patt as established in Row 2`
+            named = read_named_rows(cursor)
+            if named is not None:
+                return named
         _past_the_stitch(cursor)
         rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)

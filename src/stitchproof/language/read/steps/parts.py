@@ -47,8 +47,9 @@ def names_part(reader: Reader, ahead: int) -> bool:
 
 def accept_behind_part(reader: Reader) -> bool:
     """Go past "after First Shoulder", "beyond the left strap", behind which work goes on."""
-    length = part_length(reader, 1) if reader.text() in _BEYOND else 0
-    reader.take(1 + length if length else 0)
+    ahead = 2 if reader.sees("next", "to") else 1
+    length = part_length(reader, ahead) if ahead > 1 or reader.text() in _BEYOND else 0
+    reader.take(ahead + length if length else 0)
     return length > 0
 
 

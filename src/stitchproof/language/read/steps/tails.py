@@ -7,6 +7,7 @@ from stitchproof.language.read.asides import makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.parts import at_edge, at_edge_from, part_length
 from stitchproof.language.read.steps.reader import CLOSING, JOINING, OPENING, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
@@ -49,6 +50,10 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
         return _in_rounds(reader, end)
     if reader.text() == "at":
         return at_edge(reader)
+    if reader.text() in _ALONG:
+        along = _along_part(reader)
+        if along:
+            return along
     if reader.text() == "to" and reader.text(1) in _SHAPING:
         ahead = 2 if reader.text(2) != "at" else 2 + at_edge_from(reader, 2)
         return ahead if reader.text(ahead) in _REASON_ENDS | CLOSING | {""} else 0
@@ -59,6 +64,23 @@ def starts_purpose(reader: Reader, end: int, commands: Container[str]) -> int:
     return _purpose(reader, end, commands)
 
 
+def _along_part(reader: Reader) -> int:
+    """Count the tokens of "up right front edge", "down to lower corner" behind counted places."""
+    before = reader.tokens[reader.at - 1].text if reader.at else ""
+    if before not in ROWS | STITCHES | CHAINS | _ROW_ENDS:
+        return 0
+    first = 2 if reader.text() != "to" and reader.text(1) == "to" else 1
+    ahead = first
+    while reader.text(ahead) in _CORNERS:
+        ahead += 1
+    part = part_length(reader, ahead)
+    closed = reader.text(ahead + part) in _REASON_ENDS | CLOSING | {"", "and"}
+    return ahead + part if (part or ahead > first) and closed else 0
+
+
+_ALONG: Final = word_set("up down along to toward towards")
+_ROW_ENDS: Final = word_set("end ends")
+_CORNERS: Final = word_set("the lower upper top bottom corner of left right center centre")
 _SHAPING: Final = word_set("dec decrease inc increase shape complete finish end close")
 
 

@@ -16,7 +16,7 @@ from stitchproof.language.read.steps.reader import (
     Frame,
     Reader,
 )
-from stitchproof.language.read.steps.stitches import starts_stitch
+from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Each,
@@ -54,8 +54,27 @@ def read_told_below(reader: Reader) -> Steps | None:
 def told_in_full(reader: Reader, frame: Frame, start: int, read: Read) -> Steps | None:
     """Read what "working" says of the step before it: how it is spread, or in what it is worked."""
     if reader.number() is not None and starts_stitch(reader, 1) and _spread_before(frame):
+        if _in_total(reader, frame):
+            return ()
         return _how_spread(frame, read(reader, frame, start))
     return _in_each(reader, frame, start)
+
+
+def _in_total(reader: Reader, frame: Frame) -> bool:
+    """Read "40 dc in total" behind "dc evenly around armhole": so many are made there."""
+    start, number = reader.at, reader.number()
+    reader.take()
+    if read_stitch(reader) is not None and reader.accept("in") and reader.accept_any(_TOTAL):
+        last = frame.steps[-1]
+        assert isinstance(last, Make)
+        assert isinstance(last.at, Evenly)
+        frame.steps[-1] = replace(last, at=replace(last.at, count=number))
+        return True
+    reader.at = start
+    return False
+
+
+_TOTAL: Final = word_set("total all")
 
 
 def _in_each(reader: Reader, frame: Frame, start: int) -> Steps | None:
