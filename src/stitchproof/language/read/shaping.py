@@ -16,6 +16,7 @@ from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_manner import spoken
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens
 from stitchproof.language.read.row_repeats import ReadSteps
 from stitchproof.language.read.row_schedules import (
@@ -119,6 +120,8 @@ def read_shaping(
         read = _shape(cursor, link, before, each_row=several) if changes else None
         if read is not None:
             made, before = read
+            if _spelled_out(cursor, made):
+                return None
             steps += made
             continue
         cursor.at = _clause_end(tokens, begin)
@@ -132,6 +135,15 @@ def read_shaping(
         else:
             steps += _remark(tokens, begin, cursor.at)
     return tuple(steps), found
+
+
+def _spelled_out(cursor: Cursor, made: Steps) -> bool:
+    """Whether the stitches of one shaping row stand behind it: `Dec 1 st each end: sc2tog, ...`."""
+    one_row = all(isinstance(step, Shape) and step.phases == _ONE_ROW for step in made)
+    return one_row and cursor.text() in {":", "(", "["} and cursor.at + 1 < len(cursor.tokens)
+
+
+_ONE_ROW: Final = ((ONE, ONE),)
 
 
 def _link(cursor: Cursor) -> _Link:
@@ -224,7 +236,7 @@ def _made(
     place = words[0].place.to(words[-1].place)
     as_long_as_the_rows = each_row and bool(found.phases)
     if found.endless and found.until is None and not as_long_as_the_rows:
-        return (Unread(_words(words), place),)
+        return (Unread(spoken(words), place),)
     shape = Shape(
         found.change,
         found.each,
@@ -379,15 +391,4 @@ def _remark(tokens: Tokens, start: int, end: int) -> Steps:
         kept = kept[:-1]
     if not kept:
         return ()
-    return (Remark(_words(kept), kept[0].place.to(kept[-1].place)),)
-
-
-def _words(tokens: Tokens) -> str:
-    """Give the author's words, with one space where the author has any."""
-    words = ""
-    end = tokens[0].place.start
-    for token in tokens:
-        words += " " if token.place.start > end else ""
-        words += token.written or token.text
-        end = token.place.end
-    return words
+    return (Remark(spoken(kept), kept[0].place.to(kept[-1].place)),)

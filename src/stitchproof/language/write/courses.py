@@ -16,11 +16,13 @@ from stitchproof.language.tree import (
     Make,
     Noun,
     RepeatRows,
+    Shape,
     Stated,
     Statement,
     Thing,
     Times,
 )
+from stitchproof.language.write.finishing import each_row_words
 from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.steps import begun, run_words
@@ -191,7 +193,10 @@ def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     if yarn:
         words = f"{run_words(yarn, pen)}, {words}"
     pen.begun = True
-    rest = run_words(does.extra[len(yarn) :], pen)
+    shapes = [step for step in does.extra if isinstance(step, Shape)]
+    for shape in shapes:
+        words += f", {each_row_words(shape, pen)}"
+    rest = run_words(tuple(s for s in does.extra[len(yarn) :] if s not in shapes), pen)
     stop = " " if rest.startswith(("(", "[")) else ", "
     return f"{words}{stop}{rest}" if rest else words
 

@@ -126,6 +126,15 @@ def shape_words(step: Shape, pen: Pen) -> str:
     return f"{words} until {wording.number(step.until)} {sts} remain"
 
 
+def each_row_words(step: Shape, pen: Pen) -> str:
+    """Say what rows worked again come to: `increasing 8 sts in each row`."""
+    wording = pen.wording
+    unit = wording.word("st" if wording.is_one(step.stitches) else "sts")
+    verb = "increasing" if step.change == "increased" else "decreasing"
+    row = wording.word("rnd" if pen.rounds else "row")
+    return f"{verb} {wording.number(step.stitches)} {unit} in each {row}"
+
+
 def _shaped(step: Shape, pen: Pen) -> str:
     """Say how many stitches one shaping row changes, how, and where."""
     wording = pen.wording

@@ -168,7 +168,7 @@ def _append(out: str, words: str, before: Step | None, step: Step) -> str:
         return f"{out}, {words}"  # said aloud without its brackets
     if isinstance(step, Remark) and _is_clause(step.words) and not out.endswith((".", ";")):
         return f"{out}; {words}"
-    if out.endswith((".", ";")):
+    if out.endswith((".", ";", ":")):
         return f"{out} {words}"
     if before is not None and _shares_the_edge(before, step):
         # "dc in each dc and 3 dc in each ch-2 sp around": one after the other as they come.

@@ -97,7 +97,9 @@ def read_shaping_title(reader: Reader, frame: Frame) -> Steps | None:
         return None
     start = reader.at
     reader.take(length)
-    return (Remark(reader.words(start), reader.span(start)),)
+    words = f"{reader.words(start)}:"
+    reader.accept(":")
+    return (Remark(words, reader.span(start)),)
 
 
 _SHAPING: Final = word_set("decrease increase dec inc shape shaping")

@@ -42,6 +42,7 @@ from stitchproof.language.tree import (
     Thing,
     Times,
     To,
+    ToLast,
     ToMarked,
 )
 from stitchproof.language.walk import put_at
@@ -136,6 +137,8 @@ def _including(reader: Reader, wanted: Wanted, at: Target) -> Target | None:
     match at:
         case Each(until=ToMarked(name, before)) if "including" in words and before == NONE:
             return Marked(name)
+        case Each(until=ToLast(number, noun)) if "including" in words:
+            return Last(number, noun)
         case Each(until=To(noun, before)) if "including" in words and before == NONE:
             return Next(ONE, noun)
         case _:

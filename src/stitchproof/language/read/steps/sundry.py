@@ -36,7 +36,7 @@ from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.making_and_doing import read_do, read_making
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
-from stitchproof.language.read.steps.parts import part_length
+from stitchproof.language.read.steps.parts import at_edge, part_length
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.placing import read_attach, read_put
 from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
@@ -199,7 +199,8 @@ def read_same_time(reader: Reader, frame: Frame) -> Steps | None:
         return ()
     length = part_length(reader, 2 if reader.text(1) == "the" else 1)
     ahead = length + (2 if reader.text(1) == "the" else 1)
-    if not length or reader.text(ahead) not in {",", ":"} or frame.steps:
+    behind = bool(frame.steps) and not at_edge(reader)
+    if not length or reader.text(ahead) not in {",", ":", "", "."} or behind:
         return None
     reader.take(ahead)
     return (Remark(reader.words(start), reader.span(start)),)  # "at the neck edge, sc2tog"
@@ -251,7 +252,8 @@ def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
 
 
 _PURPOSES: Final = word_set(
-    "form begin start complete finish close even hide join level smooth disguise soften"
+    "form begin start complete finish close even hide join level smooth disguise soften shape"
+    " dec decrease inc increase"
 )
 _OF_FOUNDATION: Final = word_set("of the foundation beg beginning starting original base")
 

@@ -1,7 +1,7 @@
 """Work told in short and then in full: "sc across, working 1 sc in each sc and 2 sc in each sp"."""
 
 from collections.abc import Callable
-from typing import Final
+from typing import Final, TypeGuard
 
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
@@ -116,12 +116,12 @@ _BREAKS: Final = STOPS | CLOSING | JOINING | MARKS | OPENING.keys() | {"follows"
 
 
 def settle_told_twice(reader: Reader, frame: Frame) -> None:
-    """Let "sc across" be a remark where the stitches worked are told behind it: "working ..."."""
+    """Take "sc across" and what tells of its stitches behind it, "working ...", for one step."""
     steps = frame.steps
-    for i in range(len(steps) - 1):
+    for i in range(len(steps) - 2, -1, -1):
         first, second = steps[i], steps[i + 1]
         if _sweeps(first) and _in_stitches(second) and _working(reader, second):
-            steps[i] = Remark(_words(reader, first), first.place)
+            steps[i : i + 2] = [replace(second, place=first.place.to(second.place))]
 
 
 def _sweeps(step: Step) -> bool:
@@ -129,7 +129,7 @@ def _sweeps(step: Step) -> bool:
     return every and isinstance(step, Make) and step.at == Each(STITCH)
 
 
-def _in_stitches(step: Step) -> bool:
+def _in_stitches(step: Step) -> TypeGuard[Make | Group]:
     at = step.at if isinstance(step, Make | Group) else None
     every = isinstance(at, Each) and at.until == End() and at.apart == ONE
     return every and isinstance(at, Each) and at.noun.thing in _STITCHES
@@ -143,12 +143,3 @@ def _working(reader: Reader, step: Step) -> bool:
     )
     words = [token.text for token in reader.tokens[max(at - 1, 0) : at + 1]]
     return "working" in words
-
-
-def _words(reader: Reader, step: Step) -> str:
-    held = [
-        i
-        for i, token in enumerate(reader.tokens)
-        if step.place.start <= token.place.start < step.place.end
-    ]
-    return reader.words(held[0], held[-1] + 1) if held else ""

@@ -3,8 +3,9 @@
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.placed import OTHER_SIDES
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.tree import (
     Remark,
@@ -30,6 +31,11 @@ def read_edges(reader: Reader, frame: Frame) -> Steps | None:
             frame.edges = edges
             reader.accept_any(word_set("edge side"))
             return ()
+    length = 1 + part_length(reader, 1)
+    named = {reader.text(i) for i in range(length)}
+    if length > 1 and reader.text(length) in STOPS | {""} and not named & _OTHER:
+        reader.take(length)  # "up right front": which edge the places before it lie along
+        return (Remark(reader.words(start), reader.span(start)),)
     reader.take()
     reader.pass_over(_SIDE_WORDS)
     said = reader.words(start)
@@ -39,6 +45,7 @@ def read_edges(reader: Reader, frame: Frame) -> Steps | None:
     return (Remark(said, reader.span(start)),)
 
 
+_OTHER: Final = word_set("other opposite one")
 _SIDE_WORDS: Final = CHAINS | word_set(
     "the other opposite side edge of underside bottom foundation beginning starting base original"
     " same free remaining unused loops lps"
