@@ -47,9 +47,16 @@ def _names_edge(reader: Reader) -> bool:
     return bool(words & _EDGES) and not words & _FOUNDATION
 
 
+def _names_row_ends(reader: Reader) -> bool:
+    """Tell whether "up row ends", "down the row ends" begins."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    ahead += reader.text(ahead) in {"last", "next", "remaining"}
+    return reader.text() in ALONG and reader.sees_at(ahead, "row", "ends")
+
+
 def names_another(reader: Reader) -> bool:
     """Tell whether "along side of heel flap", "around the first leg", "along the ch" begins."""
-    if _names_edge(reader):
+    if _names_edge(reader) or _names_row_ends(reader):
         return True
     start = reader.at
     named = _on_another(reader, None) is not None
@@ -59,7 +66,7 @@ def names_another(reader: Reader) -> bool:
 
 def along_named(reader: Reader, wanted: Wanted) -> Found | None:
     """Read "14 sc along side of heel flap", "13 sc around the first leg"; None where neither."""
-    if _names_edge(reader):
+    if _names_edge(reader) or (wanted.number not in {None, ONE} and _names_row_ends(reader)):
         return evenly(reader, wanted.number)
     return _on_another(reader, wanted)
 

@@ -138,9 +138,10 @@ def _corner(reader: Reader) -> Noun | None:
 
 def _or_chain(reader: Reader) -> Noun:
     """Read the rest of "st and ch", "st or ch", "st and ch-1 sp"."""
-    if reader.text() not in {"and", "or", "&", "/"} or reader.text(1) not in CHAINS:
+    underarm = 2 if reader.text(1) == "underarm" else 1
+    if reader.text() not in {"and", "or", "&", "/"} or reader.text(underarm) not in CHAINS:
         return STITCH
-    reader.take()
+    reader.take(underarm)
     chain = _chain(reader)
     return Noun(Thing.STITCH_OR_CHAIN, chains=chain.chains)
 
@@ -382,8 +383,9 @@ def read_nouns(reader: Reader, *, each: bool = True) -> Noun | None:
     if noun.thing is Thing.KIND and _starts_stitch(reader, 1) and reader.text(1) not in CHAINS:
         both = _and_kind(reader, STITCH)
         return noun if reader.text() in {"and", "&"} else both
-    if reader.text(1) in CHAINS and reader.number(2) is None:
-        reader.take()
+    underarm = 2 if reader.text(1) == "underarm" else 1
+    if reader.text(underarm) in CHAINS and reader.number(underarm + 1) is None:
+        reader.take(underarm)
         chain = _chain(reader)
         return Noun(Thing.STITCH_OR_CHAIN, noun.kind, chain.chains)
     return noun

@@ -112,12 +112,25 @@ def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = _part_up_to(reader) or read_target(reader)
     if target is None:
         return None
+    target = _counted_behind(reader, target, start)
     pass_where(reader)
     target = _before_a_point(reader, _up_to(reader, _in_the_middle(target), start))
     accept_behind_part(reader)
     return and_more(
         reader, (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
     )
+
+
+def _counted_behind(reader: Reader, target: Target, start: int) -> Target:
+    """Take "sleeve sts (18 sts)" for as many as the brackets tell."""
+    several = target == Next() and any(t.text in _SEVERAL for t in reader.tokens[start : reader.at])
+    number = reader.number(1) if reader.text() in OPENING else None
+    close = reader.partner[reader.at] - reader.at if number is not None else 0
+    counted = close == 3 and reader.text(2) in STITCHES  # noqa: PLR2004 - "( 18 sts )"
+    if not several or number is None or not (counted or close == 2):  # noqa: PLR2004 - "( 18 )"
+        return target
+    reader.take(close + 1)
+    return Next(number)
 
 
 def _in_the_middle(target: Target) -> Target:
