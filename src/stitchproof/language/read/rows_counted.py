@@ -1,12 +1,13 @@
 """Counts that are several numbers: one for each row of a line, or one for each size."""
 
 from itertools import pairwise
+from typing import Final
 
 from stitchproof.base.records import replace
 from stitchproof.language.number import Number
 from stitchproof.language.tree import Label, Stated
 
-_FEWEST: int = 3  # sizes, of which a list may have one too few or too many
+_FEWEST: Final = 3  # sizes, of which a list may have one too few or too many
 
 
 def row_by_row(stated: Stated, label: Label) -> Stated:
