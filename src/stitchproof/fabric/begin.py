@@ -20,6 +20,7 @@ from stitchproof.language.tree import (
     First,
     Group,
     Make,
+    Next,
     Nth,
     Origin,
     Repeat,
@@ -138,6 +139,25 @@ def skipped_chains(hand: Hand, step: Make | Group, counts: Counts | None) -> Non
         return
     skipped = hand.number(at.ordinals[0], step.place) - 1
     kind = step.stitch.kind if isinstance(step, Make) else first_kind(step.body, hand.choices)
+    _stand_at_hook(hand, kind, skipped, counts)
+
+
+def skipped_first(hand: Hand, step: Skip, counts: Counts | None) -> None:
+    """Settle what the chains stand for that a row skips before its first stitch.
+
+    "Skip first 3 ch, dc in next ch" on a foundation is "dc in 4th ch from hook".
+    """
+    at = step.at
+    if hand.begun or hand.cursor or set(hand.edge.roles) != {"F"} or hand.edge.ring:
+        return
+    if not isinstance(at, First | Next) or at.noun != CHAIN:
+        return
+    skipped = hand.number(at.number, step.place)
+    if skipped > 1:
+        _stand_at_hook(hand, hand.first_kind, skipped, counts)
+
+
+def _stand_at_hook(hand: Hand, kind: str, skipped: int, counts: Counts | None) -> None:
     settled = counts
     if settled is None:
         settled = hand.conventions.turning((kind, skipped, True))

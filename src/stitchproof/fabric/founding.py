@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from stitchproof.language.number import Number
+from stitchproof.language.number import NONE, Number
 from stitchproof.language.tree import (
     Chain,
     Each,
@@ -68,6 +68,8 @@ def founds(steps: Steps) -> bool:
         match step:
             case MagicRing():
                 return True
+            case Chain(count) if count == NONE and _skips(steps[i + 1 :]):
+                return False  # "skip 3 ch (counts as dc)": of a chain that is there
             case Chain(count):
                 return _chainfounds(steps[i + 1 :], only_turns=_is_short(count))
             case Make():
@@ -81,6 +83,10 @@ def founds(steps: Steps) -> bool:
             case _:
                 pass
     return False
+
+
+def _skips(rest: Steps) -> bool:
+    return bool(rest) and isinstance(rest[0], Skip)
 
 
 _TURNING: Final = 4  # chains; so few before "dc in each ch" stand for a stitch

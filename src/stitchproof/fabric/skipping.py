@@ -3,6 +3,7 @@
 from typing import Final
 
 from stitchproof.fabric.aside import turn_aside
+from stitchproof.fabric.begin import skipped_first
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.phrases import beyond_chain, just_begun, under_chain
 from stitchproof.fabric.reach import reach
@@ -17,6 +18,7 @@ def skip(hand: Hand, step: Skip, following: Step | None) -> None:
     """Go past what a step names; it is remembered for the step after it."""
     if isinstance(step.at, First | Next):
         turn_aside(hand, step.at)
+        skipped_first(hand, step, None)
     match step.at:
         case Behind():
             hand.pass_covered()

@@ -9,7 +9,7 @@ from functools import partial
 
 from stitchproof.base.records import replace
 from stitchproof.fabric.along import along_row_ends
-from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_chains
+from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_chains, skipped_first
 from stitchproof.fabric.crossed import work_crossed
 from stitchproof.fabric.edge import CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
 from stitchproof.fabric.endings import join, joins_edge, leave, mark, rejoin
@@ -317,6 +317,8 @@ def _chain(hand: Hand, step: Chain, following: Step | None) -> None:
     if count == 0 and step.counts is not None:
         if isinstance(following, Make | Group):
             skipped_chains(hand, following, step.counts)
+        elif isinstance(following, Skip):
+            skipped_first(hand, following, step.counts)
         return
     if not hand.founded:
         hand.edge, hand.founded = foundation(count), True

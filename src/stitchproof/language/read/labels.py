@@ -93,7 +93,7 @@ _CLOSE: Final = re.compile(
     r"\s*(?:\*\*\*?|__?|\*)?\s*(?P<close>:|\.(?!\d)|;|,|--|[–—~]|-(?=\s)|\)(?=\s))?(?P<marks>\*\*\*?|__|_|\*(?=\s))?"
 )
 _TITLE_BEHIND: Final = re.compile(
-    r"(?P<words>(?!(?:In|Into|For|Sizes?)\b)[A-Z][A-Za-z’'/ ]{2,30}):(?=\s)"
+    r"(?P<words>(?!(?:In|Into|For|Sizes?|Work(?:ing)? in(?:to)?)\b)[A-Z][A-Za-z’'/ ]{2,30}):(?=\s)"
 )
 _TALKS: Final = re.compile(
     r"(?:is|are|was|were|form|forms|set|sets|should|shall|will|may|can|has|have|shows?|begins?|ends?"

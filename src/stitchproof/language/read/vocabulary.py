@@ -124,7 +124,23 @@ def _special_names(own: _Own) -> Branch:
         special = specials[name]
         plural = name if name.endswith("s") else f"{name}s"
         _add_plural(root, plural, special)
+        for other in _spelled_otherwise(name):
+            _add_plural(root, other, special)
+            _add_plural(root, f"{other}s" if other[-1] not in "sh" else f"{other}es", special)
     return root
+
+
+def _spelled_otherwise(name: str) -> list[str]:
+    """Give a name with a word spelled out or cut short: "Beginning Shell" for "beg shell"."""
+    parts = split_name(name)
+    found = []
+    for one, other in (*_SPELLED, *((long, short) for short, long in _SPELLED)):
+        if one in parts and len(parts) > 1:
+            found.append(" ".join(other if part == one else part for part in parts))
+    return found
+
+
+_SPELLED: Final = (("beg", "beginning"), ("st", "stitch"), ("cl", "cluster"))
 
 
 def _add_plural(root: Branch, plural: str, special: Special) -> None:

@@ -7,9 +7,10 @@ from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import EACH, IN
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.remarks import is_remark
-from stitchproof.language.read.steps.spaces_ahead import space_behind
+from stitchproof.language.read.steps.spaces_ahead import EXTENTS, SPACES, space_behind
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
+    Each,
     First,
     Group,
     Make,
@@ -22,6 +23,8 @@ def into_space(reader: Reader, again: Make | Group) -> bool:
     """Tell whether "ch-1 sp" behind "next dc and" is where the same is worked once more."""
     at = again.at
     spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
+    if isinstance(at, Each) and at.noun.thing not in spaces and reader.text() in SPACES:
+        return not reader.text(1) or reader.text(1) in EXTENTS | STOPS | CLOSING
     if not isinstance(at, Next | First) or at.noun.thing in spaces:
         return False
     return space_behind(reader, 0)

@@ -33,6 +33,7 @@ from stitchproof.language.read.steps.remarks import (
 )
 from stitchproof.language.read.steps.stitches import longest
 from stitchproof.language.tree import (
+    CHAIN,
     SPACE,
     STITCH,
     Chain,
@@ -40,6 +41,7 @@ from stitchproof.language.tree import (
     Each,
     Either,
     Evenly,
+    First,
     Group,
     Make,
     Mark,
@@ -229,9 +231,17 @@ def attach_counts(frame: Frame, counts: Counts) -> bool:
             # Chains skipped at the hook are no chains made now: a chain of none, with its remark.
             frame.steps.insert(i, Chain(plain(0), counts, step.place))
             return True
+        if i == 0 and isinstance(step, Skip) and _skips_chains(step):
+            frame.steps.insert(i, Chain(plain(0), counts, step.place))
+            return True
         if isinstance(step, Make | Repeat | Group):
             return False
     return False
+
+
+def _skips_chains(step: Skip) -> bool:
+    """Tell whether a row begins with so many chains that it skips."""
+    return isinstance(step.at, First | Next) and step.at.noun == CHAIN
 
 
 # --------------------------------------------------------------------------- what stands behind

@@ -233,7 +233,7 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         _keep_run(reader, frame, steps)
         if purpose:
             keep_purpose(reader, frame, purpose)
-    settle_shells(frame)
+    settle_shells(reader, frame)
     settle_told_twice(reader, frame)
     settle_left(frame)
     settle_rejoined(frame)

@@ -312,7 +312,7 @@ def _and_kind(reader: Reader, noun: Noun) -> Noun:
     reader.take()
     read_stitch(reader)
     posted = reader.text() == "around" and reader.text(1) in _AROUND_ONE
-    if posted or reader.text() not in {"across", "around", "to", "until"}:
+    if posted or reader.text() not in EXTENTS:
         reader.at = start
     return noun
 
@@ -367,13 +367,6 @@ def read_nouns(reader: Reader, *, each: bool = True) -> Noun | None:
     pair = (Thing.KIND, Thing.STITCH)
     if noun.thing not in pair and noun.thing is not Thing.CHAIN_SPACE:
         return noun
-    if (
-        reader.text(1) in SPACES
-        and noun.thing is not Thing.CHAIN_SPACE
-        and (reader.text(2) in {"across", "around", "to", "until"})
-    ):
-        reader.take(2)
-        return Noun(Thing.STITCH_OR_CHAIN, noun.kind)
     if reader.text(1) in {"each", "in", "into"} or (
         reader.number(1) is not None and reader.text(2) in CHAINS | {"-"}
     ):

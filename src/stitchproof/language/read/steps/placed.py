@@ -57,6 +57,7 @@ from stitchproof.language.tree import (
 from stitchproof.language.walk import put_at
 
 _ROWS: Final = word_set("row rnd round")
+_MADE: Final = word_set("made formed completed worked")  # "(petal made)"
 _VERBS: Final = word_set("work make do place working")
 
 
@@ -154,7 +155,8 @@ def _bare_item(reader: Reader) -> Step | None:
 
 
 def _item_ends(reader: Reader) -> bool:
-    return reader.ended() or reader.text() in STOPS | {"and", "then"}
+    named = reader.text() in OPENING and reader.tokens[reader.partner[reader.at] - 1].text in _MADE
+    return reader.ended() or reader.text() in STOPS | {"and", "then"} or named
 
 
 def _bracket_in(reader: Reader, frame: Frame, target: Target, start: int) -> Steps | None:
@@ -393,4 +395,9 @@ OTHER_SIDES: Final = (
 
 
 def _place_named(reader: Reader) -> bool:
-    return reader.text(1) in word_set("next same first last each every ring st ch")
+    named = 1
+    while reader.text(named) in {"the", "center", "centre"}:
+        named += 1
+    if named > 1:
+        return reader.text(named) == "ring"
+    return reader.text(named) in word_set("next same first last each every ring st ch")

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.records import dataclass, replace
-from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_gap
@@ -35,13 +35,26 @@ from stitchproof.language.read.steps.others import (
     but_last,
     that_place,
 )
-from stitchproof.language.read.steps.place_parts import accept_across, spread
+from stitchproof.language.read.steps.place_parts import (
+    accept_across,
+    counted_noun,
+    is_single,
+    joined_by_and,
+    of_noun,
+    spread,
+)
 from stitchproof.language.read.steps.previous import below, pass_previous
 from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.remaining import until_there_are
 from stitchproof.language.read.steps.rings import is_space, ring_length
 from stitchproof.language.read.steps.rows_below import read_on
-from stitchproof.language.read.steps.same import at_base, joined_place, read_same, stops_here
+from stitchproof.language.read.steps.same import (
+    at_base,
+    joined_place,
+    just_made,
+    read_same,
+    stops_here,
+)
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
     begun,
@@ -57,6 +70,7 @@ from stitchproof.language.read.steps.unnamed_groups import UNNAMED, pass_between
 from stitchproof.language.read.steps.whose_space import block_of, of_group, of_space, within_each
 from stitchproof.language.tree import (
     CHAIN,
+    SPACE,
     STITCH,
     Below,
     Each,
@@ -71,7 +85,6 @@ from stitchproof.language.tree import (
     OppositeSide,
     Origin,
     Post,
-    Ring,
     Same,
     SeamPlace,
     Skipped,
@@ -86,7 +99,6 @@ EACH: Final = word_set("each every ea")
 _WHICH: Final = word_set("next first last same each")
 _FROM_HERE: Final = word_set("next following foll fol")
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
-_PLURALS: Final = word_set("corners sps spaces lps loops")
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,7 +213,7 @@ def _other(reader: Reader) -> Target | None:
         return ring(reader)
     if reader.sees("marked") or reader.sees("marker"):
         return marked(reader)
-    reader.take(reader.text() == "other" and (reader.number(1) is not None or _single(reader)))
+    reader.take(reader.text() == "other" and (reader.number(1) is not None or is_single(reader)))
     number = reader.number()
     if number is not None and not chain_space_ahead(reader):
         reader.take()
@@ -216,26 +228,22 @@ def _other(reader: Reader) -> Target | None:
     return None if noun is None else _named(reader, noun)
 
 
-def _single(reader: Reader) -> bool:
-    """Tell whether "corner", "gap", "ch-3 sp" stands behind "other": the one that comes next."""
-    return reader.text(1) in {"corner", "gap", "sp", "space", "loop"} or reader.text(1) in CHAINS
-
-
 def _named(reader: Reader, noun: Noun) -> Target | None:
     """Read what may follow a noun alone: "sp just made", "ch-1 sp of each V-st"."""
-    if reader.text() == "just" and reader.text(1) in {"made", "formed", "completed", "worked"}:
-        reader.take(2)
-        return Same(noun)
-    if noun == STITCH and at_base(reader):
-        return First()
+    made = just_made(reader, noun)
+    if made is not None:
+        return made
     if noun.thing in _SPACES and accept_across(reader):
         return Each(noun)  # "sc in each dc and 2 sc in ch-2 sp across"
+    if noun == SPACE and joined_by_and(reader) and starts_until(reader):
+        until = read_until(reader)  # "sc in each st and sp to corner"
+        return None if until is None else Each(noun, until)
     group = of_group(reader, noun) if noun.thing in _SPACES | {Thing.KIND} else None
     if group is not None:
         return group
     of_each = reader.text() == "of" and reader.text(1) in EACH | _FROM_HERE
     if noun.thing not in _SPACES or not of_each:
-        return _of_noun(reader, noun)
+        return of_noun(reader, noun)
     reader.take()
     of = _target(reader, made=True)
     if isinstance(of, Each | Next) and of.noun.thing in {Thing.GROUP, Thing.KIND}:
@@ -253,16 +261,6 @@ def _top(reader: Reader) -> Target | None:
     return Next(ONE, TURNING_CHAIN) if target == Next(ONE, CHAIN) else target
 
 
-def _of_noun(reader: Reader, noun: Noun) -> Target:
-    if noun.thing in _SPACES and reader.tokens[reader.at - 1].text in _PLURALS:
-        return Each(noun)  # "3 sc in corners"
-    if noun.thing is Thing.MARKED:
-        return Marked()
-    if noun.thing is Thing.RING:
-        return Ring()
-    return Next(ONE, noun)
-
-
 def _each(reader: Reader) -> Target | None:
     """Read behind "each": "of next 3 sts", "st across", "ch-1 sp to last 3 sts"."""
     reader.accept("of")
@@ -274,7 +272,7 @@ def _each(reader: Reader) -> Target | None:
     if reader.text() in SPACES and reader.text(1) == "between":
         return read_gap(reader, read_target, each=True)
     if reader.text() in _FROM_HERE | {"first", "1st", "last", "same"}:
-        return _target(reader, made=True)
+        return _each_of_these(reader)
     number = reader.number()
     if number is not None and not chain_space_ahead(reader):
         reader.take()
@@ -295,6 +293,15 @@ def _each(reader: Reader) -> Target | None:
     if noun.thing is Thing.KIND and accept_row_end(reader):
         return read_row_ends(reader, noun)
     return within_each(reader, noun, _every) or _every(reader, noun)
+
+
+def _each_of_these(reader: Reader) -> Target | None:
+    """Read behind "each": "of next 3 sts", "foll ch-1 sp to end"."""
+    following = reader.text() in _FROM_HERE - {"next"}
+    target = _target(reader, made=True)
+    if following and isinstance(target, Next) and target.number == ONE:
+        return _every(reader, target.noun)
+    return target
 
 
 def _every(reader: Reader, noun: Noun) -> Target | None:
@@ -319,20 +326,6 @@ def _every(reader: Reader, noun: Noun) -> Target | None:
     return Each(noun, until)
 
 
-def _counted(reader: Reader) -> tuple[Number, Noun] | None:
-    """Read "3 sts", "st", "ch-2 sp", "3-ch sp", "7" behind "next", "first" or "last"."""
-    number = ONE
-    if reader.number() is not None and not chain_space_ahead(reader):
-        number = reader.number() or ONE
-        reader.take()
-        if stops_here(reader) or reader.text() in {"tog", "together"}:
-            return number, STITCH
-    elif stops_here(reader):
-        return ONE, STITCH
-    noun = read_nouns(reader, each=False)
-    return None if noun is None else (number, noun)
-
-
 def _next(reader: Reader) -> Target | None:
     if reader.text() in SPACES and reader.text(1) in {"between", "before", "after"}:
         return read_gap(reader, read_target)
@@ -345,7 +338,7 @@ def _next(reader: Reader) -> Target | None:
     if reader.sees("seam"):
         reader.take()
         return SeamPlace("next")
-    counted = _counted(reader)
+    counted = counted_noun(reader)
     if counted is None:
         return None
     number, noun = counted
@@ -365,7 +358,7 @@ def _next(reader: Reader) -> Target | None:
 
 
 def _first(reader: Reader) -> Target | None:
-    counted = _counted(reader)
+    counted = counted_noun(reader)
     if counted is None:
         return None
     number, noun = counted
@@ -383,7 +376,7 @@ def _first(reader: Reader) -> Target | None:
 def _last(reader: Reader) -> Target | None:
     if reader.text() in {"made", "worked"}:
         return None
-    counted = _counted(reader)
+    counted = counted_noun(reader)
     if counted is None:
         return None
     number, noun = counted

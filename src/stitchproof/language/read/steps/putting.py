@@ -2,6 +2,7 @@
 
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
+from stitchproof.language.read.steps.nouns import CORNER
 from stitchproof.language.read.steps.reader import Frame
 from stitchproof.language.tree import (
     Each,
@@ -22,15 +23,26 @@ from stitchproof.language.tree import (
 
 
 def _within_run(frame: Frame, step: Step) -> Step:
-    """Read "sc in each dc and 3 sc in centre sp": that space lies within the run before it."""
+    """Read "sc in each dc and 3 sc in centre sp": that space lies within the run before it.
+
+    So do corners that are counted: all there are.
+    """
     last = frame.steps[-1] if frame.steps else None
     match last, step:
+        case Make(at=Each(_, End())), Make(at=Next(number, noun)) | Group(
+            at=Next(number, noun)
+        ) if noun == CORNER and number != ONE:
+            return replace(step, at=Each(noun))  # "sc around, 3 sc in each of the 4 corners"
         case Make(at=Each(_, End())), Make(at=Next(number, noun)) if frame.joined and number == ONE:
             if noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
                 return replace(step, at=Each(noun))
         case _:
             pass
     return step
+
+
+def _in_corners(step: Make | Group) -> bool:
+    return isinstance(step.at, Next) and step.at.noun == CORNER and step.at.number != ONE
 
 
 def _leave_last(frame: Frame, step: Step) -> None:

@@ -6,7 +6,7 @@ from typing import Final
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import length_first, read_noun
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Reader
-from stitchproof.language.tree import STITCH, Noun, Same, Target
+from stitchproof.language.tree import STITCH, First, Noun, Same, Target, Thing
 
 _SAME_AS: Final = word_set(
     "joining join sl st ss leg last previous prev first the as turning tch ch beg beginning made"
@@ -85,6 +85,20 @@ def joined_place(reader: Reader) -> Target | None:
 
 _PLACES: Final = word_set("st stitch place spot sp space ch one")
 _YARN_JOINED: Final = word_set("the yarn new you was is were have had joined rejoined join")
+
+
+def just_made(reader: Reader, noun: Noun) -> Same | First | None:
+    """Read "just made", "at base of ch-3" behind a place: the last one, or where the row began."""
+    if reader.text() == "just" and reader.text(1) in {"made", "formed", "completed", "worked"}:
+        reader.take(2)
+        return Same(noun)
+    if noun.thing in _PLACES_BELOW and at_base(reader):
+        spaced = noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}
+        return Same(noun, first=True) if spaced else First()
+    return None
+
+
+_PLACES_BELOW: Final = frozenset((Thing.STITCH, Thing.CHAIN, Thing.SPACE, Thing.CHAIN_SPACE))
 
 
 def at_base(reader: Reader) -> bool:

@@ -29,7 +29,8 @@ def extent_behind_space(reader: Reader, ahead: int) -> bool:
 
 
 def space_behind(reader: Reader, ahead: int) -> bool:
-    """Tell whether "ch-2 sp", "2-ch sp", "ch sp", "sp" stands some way ahead, and no "each"."""
+    """Tell whether "ch-2 sp", "2-ch sp", "sp", "corner sp" stands some way ahead, and no "each"."""
+    ahead += reader.text(ahead) == "corner"
     text = reader.text(ahead)
     if text in SPACES:
         return True

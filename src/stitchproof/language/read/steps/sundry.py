@@ -36,6 +36,7 @@ from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.making_and_doing import read_do, read_making
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
+from stitchproof.language.read.steps.nouns import CORNER
 from stitchproof.language.read.steps.parts import at_edge, part_length
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.placing import read_attach, read_put
@@ -77,6 +78,10 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
             among = (Remark(reader.words(start), reader.span(start)),)  # of those in all
             return steps if last.at.count is None else among
         return steps if steps and _shares(frame, steps[0]) else None
+    counted = int(number is not None)
+    bare = starts_stitch(reader, counted) and reader.text(counted + 1) in {",", "in"}
+    if bare and _sweeps(frame):
+        return ()  # "dc in each st around with dc, ch 2, dc in each corner sp"
     _pass_article(reader)
     if names_last(reader):
         return last_into_chain(reader, frame, start)
@@ -95,14 +100,20 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
 _FURTHEST_PLACE: Final = 6  # tokens: a number and the longest name of a stitch
 
 
+def _sweeps(frame: Frame) -> bool:
+    last = frame.steps[-1] if frame.steps else None
+    return isinstance(last, Make | Group) and isinstance(last.at, Each)
+
+
 def _shares(frame: Frame, step: Step) -> bool:
     """Tell whether a step works places of its own within the run before it."""
     last = frame.steps[-1] if frame.steps else None
-    if not isinstance(last, Make | Group) or not isinstance(last.at, Each):
+    if not _sweeps(frame) or not isinstance(last, Make | Group):
         return False
     if not isinstance(step, Make | Group) or step.at == last.at:
         return False
-    return isinstance(step.at, Each | First | Last)
+    corners = isinstance(step.at, Next) and step.at.noun == CORNER  # "each of the 4 corners"
+    return isinstance(step.at, Each | First | Last) or corners
 
 
 def _pass_article(reader: Reader) -> None:
