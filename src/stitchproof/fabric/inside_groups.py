@@ -1,11 +1,13 @@
 """Places inside a group made in one place: "3rd dc of next shell", "center of last fan"."""
 
+import re
+
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import Interval
 from stitchproof.fabric.groups import with_chains
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places, bound, places_of
-from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     SPACE,
     STITCH,
@@ -37,6 +39,8 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
         inside = [p for p in places_of(hand, target.noun) if a <= p[0] and p[1] <= b]
         n = len(inside) // 2 + 1 if target.ordinal is None else hand.number(target.ordinal, where)
         if not inside and target.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE):
+            if _has_another(hand, target, (a, b)):
+                raise Stuck(Trouble(Failing.NO_PLACE, where, 1, NONE_OF_THEM, target.noun))
             raise Unknown
         if target.ordinal is None and target.noun == STITCH and "C" in hand.edge.roles[a:b]:
             inside = [p for p in hand.edge.places(SPACE) if a <= p[0] and p[1] <= b]
@@ -53,6 +57,17 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
         hand.cursor = max(hand.cursor, found[-1][1] if inside_it else groups[-1][1])
         hand.last, hand.noun = found[-1], target.noun
     return found
+
+
+def _has_another(hand: Hand, target: Within, group: Interval) -> bool:
+    """Whether a group of a name has one space, and that of other chains: "ch-2 sp of each V-st"."""
+    of = getattr(target.of, "noun", STITCH)
+    named = of.thing is Thing.GROUP and bool(of.kind) and bool(places_of(hand, of))
+    runs = re.findall("C+", hand.edge.roles[slice(*group)])
+    wanted = target.noun.chains
+    if not named or not hand.edge.known or wanted is None or len(runs) != 1:
+        return False
+    return len(runs[0]) != wanted
 
 
 def _begun_in(hand: Hand, of: Target) -> Interval | None:

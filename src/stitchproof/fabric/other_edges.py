@@ -16,6 +16,7 @@ from stitchproof.language.tree import (
     On,
     OppositeSide,
     Same,
+    SeamPlace,
     Skipped,
     Target,
 )
@@ -79,7 +80,7 @@ def elsewhere(hand: Hand, target: Target, times: int, where: Span) -> Places:
             count = hand.number(number, where) * times
             first = -2 - len(hand.kinds)  # places of their own: what goes into one is a group
             return [(first - i, first - i) for i in range(count)]
-        case Same(begins=False) | Nth(ordinals=(_,)) | Marked():
+        case Same(begins=False) | Nth(ordinals=(_,)) | Marked() | SeamPlace():
             return [NO_PLACE]
         case OppositeSide(at) | On(at, None):
             return elsewhere(hand, at, times, where)

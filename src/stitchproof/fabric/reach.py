@@ -150,7 +150,16 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
             return evenly(hand, target, where)
 
 
-_TOLD = (Next, First, Last, Same, Skipped, Evenly, On)  # what a number alone can be told of
+_TOLD = (
+    Next,
+    First,
+    Last,
+    Same,
+    Skipped,
+    Evenly,
+    On,
+    SeamPlace,
+)  # what a number alone can be told of
 
 
 def _at_corner(target: Target) -> bool:

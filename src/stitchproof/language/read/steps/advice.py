@@ -187,3 +187,16 @@ def read_before(reader: Reader, frame: Frame) -> Steps | None:
 
 
 _DOING: Final = word_set("turning joining fastening you")
+
+
+def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "to form last loop", "to join" as a remark: what it names was worked already."""
+    if reader.text(1) not in _PURPOSES:
+        return None
+    return read_advice(reader, frame)
+
+
+_PURPOSES: Final = word_set(
+    "form begin start complete finish close even hide join level smooth disguise soften shape"
+    " dec decrease inc increase"
+)

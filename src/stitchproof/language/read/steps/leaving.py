@@ -192,3 +192,26 @@ def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if number is not None and isinstance(last, Make) and last.at == Each(STITCH):
         frame.steps[-1] = replace(last, at=Each(STITCH, ToLast(number, noun)))
     return (Leave(number, reader.span(start), noun=noun),)
+
+
+def on_these(reader: Reader, start: int) -> Steps | None:
+    """Read "work on these sts only": the others are left."""
+    reader.take(2)
+    if reader.number() is not None:
+        reader.take()
+    if not reader.accept_any(STITCHES):
+        return None
+    while not reader.ended() and reader.text() not in {",", ";", "."}:
+        reader.take()
+    return (Leave(None, reader.span(start)),)
+
+
+def only_first(reader: Reader) -> bool:
+    """Go past "over first 22 sts only": the others are left."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    ahead += reader.text(ahead) in {"first", "1st", "next"}
+    named = reader.number(ahead) is not None and reader.text(ahead + 1) in STITCHES
+    if not named or reader.text(ahead + 2) != "only":
+        return False
+    reader.take(ahead + 3)
+    return True

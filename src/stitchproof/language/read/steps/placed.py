@@ -11,6 +11,7 @@ from stitchproof.language.read.steps.breakdown import read_part
 from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.last_one import last_into_chain, last_together, names_last
+from stitchproof.language.read.steps.leaving import on_these, only_first
 from stitchproof.language.read.steps.loop_for_line import loop_for_line
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import as_before, names_bumps, names_manner
@@ -290,33 +291,10 @@ def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
     return last_together(reader, frame) if reader.number(1) is not None else None
 
 
-def _on_these(reader: Reader, start: int) -> Steps | None:
-    """Read "work on these sts only": the others are left."""
-    reader.take(2)
-    if reader.number() is not None:
-        reader.take()
-    if not reader.accept_any(STITCHES):
-        return None
-    while not reader.ended() and reader.text() not in {",", ";", "."}:
-        reader.take()
-    return (Leave(None, reader.span(start)),)
-
-
-def _only_first(reader: Reader) -> bool:
-    """Go past "over first 22 sts only": the others are left."""
-    ahead = 2 if reader.text(1) == "the" else 1
-    ahead += reader.text(ahead) in {"first", "1st", "next"}
-    named = reader.number(ahead) is not None and reader.text(ahead + 1) in STITCHES
-    if not named or reader.text(ahead + 2) != "only":
-        return False
-    reader.take(ahead + 3)
-    return True
-
-
 def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() in {"on", "over"} and reader.text(1) in {"these", "those"}:
-        return _on_these(reader, start)
-    if reader.text() in {"on", "over"} and _only_first(reader):
+        return on_these(reader, start)
+    if reader.text() in {"on", "over"} and only_first(reader):
         return (Leave(None, reader.span(start)),)
     reader.accept("only")
     if reader.text() in _IN_LOOPS and (loop := loop_for_line(reader, 1)) is not None:

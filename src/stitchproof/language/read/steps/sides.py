@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from stitchproof.language.number import ONE
+from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import read_noun
@@ -152,10 +152,12 @@ def _counted_ends(reader: Reader) -> Next | None:
     if reader.text(ahead - 1) in {"next", "following"} and reader.text(ahead) in {"row", "rnd"}:
         reader.take(ahead + 1)
         return Next(ONE, Noun(Thing.ROW_END))
-    number = reader.number(ahead)
-    if number is None or reader.text(ahead + 1) not in {"row", "rows", "rnds", "rounds"}:
+    here = reader.at
+    reader.take()
+    number = _of_rows(reader)
+    if number is None:
+        reader.at = here
         return None
-    reader.take(ahead + 2)
     if reader.text() in {"around", "across"} and reader.text(1) in STOPS | {""}:
         reader.take()  # all of them, as the number says
     return Next(number, Noun(Thing.ROW_END))
@@ -164,8 +166,22 @@ def _counted_ends(reader: Reader) -> Next | None:
 _EACH_OF: Final = word_set("each every the of next first last all following")
 
 
-def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | Evenly | None:
-    """Read how far row ends go: "along the side", "across", nothing."""
+def _of_rows(reader: Reader) -> Number | None:
+    """Read "of the next 30 rows" behind "each row end": how many."""
+    ahead = 1
+    while reader.text(ahead) in _EACH_OF:
+        ahead += 1
+    number = reader.number(ahead)
+    if number is None or reader.text(ahead + 1) not in {"row", "rows", "rnds", "rounds"}:
+        return None
+    reader.take(ahead + 2)
+    return number
+
+
+def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | Evenly | Next | None:
+    """Read how far row ends go: "along the side", "across", "of the next 30 rows", nothing."""
+    if reader.text() == "of" and (many := _of_rows(reader)) is not None:
+        return Next(many, Noun(Thing.ROW_END))
     if reader.text() == "of":
         reader.take(1 + length if (length := part_length(reader, 1)) else 0)  # "of the band"
     around = part_length(reader, 1) if reader.text() == "around" else 0

@@ -14,6 +14,7 @@ from stitchproof.language.read.steps.advice import (
     read_every_row,
     read_keeping,
     read_pull,
+    read_purpose,
     read_so,
     read_to_match,
     read_use,
@@ -255,17 +256,6 @@ def read_other_width(reader: Reader, frame: Frame) -> Steps | None:
     return read_advice(reader, frame) if near & {"multiple", "multiples"} else None
 
 
-def read_purpose(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep "to form last loop", "to join" as a remark: what it names was worked already."""
-    if reader.text(1) not in _PURPOSES:
-        return None
-    return read_advice(reader, frame)
-
-
-_PURPOSES: Final = word_set(
-    "form begin start complete finish close even hide join level smooth disguise soften shape"
-    " dec decrease inc increase"
-)
 _OF_FOUNDATION: Final = word_set("of the foundation beg beginning starting original base")
 
 
@@ -398,5 +388,5 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
     | {"use": read_use, "each": read_every_row, "every": read_every_row}
     | {"or": read_other_width, "so": read_so, "as": read_as}
     | {"loosely": read_loosely, "at": read_same_time}
-    | dict.fromkeys(("sl", "slip", "sm"), read_slip_marker)
+    | dict.fromkeys(("sl", "slip", "slipping", "sm"), read_slip_marker)
 )
