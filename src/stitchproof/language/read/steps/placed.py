@@ -12,6 +12,7 @@ from stitchproof.language.read.steps.chains import chained, read_chain, read_rin
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.last_one import last_into_chain, last_together, names_last
 from stitchproof.language.read.steps.leaving import on_these, only_first
+from stitchproof.language.read.steps.listed import read_listed
 from stitchproof.language.read.steps.loop_for_line import loop_for_line
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.manner import as_before, names_bumps, names_manner
@@ -27,7 +28,6 @@ from stitchproof.language.read.steps.so_often import so_often
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import (
     longest,
-    read_stitch,
     starts_stitch,
 )
 from stitchproof.language.read.steps.striping import rows_of_each
@@ -40,7 +40,6 @@ from stitchproof.language.read.steps.whole_rows import (
 )
 from stitchproof.language.tree import (
     STITCH,
-    Chain,
     Evenly,
     Group,
     Leave,
@@ -50,15 +49,12 @@ from stitchproof.language.tree import (
     Remark,
     Ring,
     RowEnds,
-    Same,
     Step,
     Steps,
     Target,
 )
-from stitchproof.language.walk import put_at
 
 _ROWS: Final = word_set("row rnd round")
-_MADE: Final = word_set("made formed completed worked")  # "(petal made)"
 _VERBS: Final = word_set("work make do place working")
 
 
@@ -88,7 +84,7 @@ def read_placed(reader: Reader, frame: Frame) -> Steps | None:
         return (MagicRing(reader.span(start)),) if made_now else ()
     if reader.text() in OPENING:
         return _bracket_in(reader, frame, target, start)
-    steps = _listed_in(reader, target, start)
+    steps = read_listed(reader, target, start)
     loop = place.loop if place is not None else None
     return steps if steps is None or loop is None else tuple(_through(s, loop) for s in steps)
 
@@ -107,57 +103,6 @@ def _through(step: Step, loop: Loop) -> Step:
 def _chain_first(reader: Reader) -> bool:
     """Tell whether what goes into the ring begins with a chain, which stands on it."""
     return reader.text() in CHAINS or (reader.number() is not None and reader.text(1) in CHAINS)
-
-
-def _listed_in(reader: Reader, target: Target, start: int) -> Steps | None:
-    """Read "2 dc, ch 2, 2 dc" without brackets behind its place, as far as no other place comes."""
-    body: list[Step] = []
-    while True:
-        before = reader.at
-        if body and not (reader.accept(",") or reader.accept("and")):
-            break
-        step = _bare_item(reader)
-        if step is None or not _item_ends(reader):
-            reader.at = before  # the next step has a place of its own
-            break
-        body.append(step)
-    match body:
-        case []:
-            reader.take()
-            return None
-        case [Make() as make]:
-            return (replace(make, at=target, place=reader.span(start)),)
-        case [Group() as group]:
-            return (replace(group, at=target, place=reader.span(start)),)
-        case _:
-            return (Group(tuple(body), target, "", reader.span(start)),)
-
-
-def _bare_item(reader: Reader) -> Step | None:
-    """Read "2 dc" or "ch 2" alone, as it stands in one place with others."""
-    start = reader.at
-    number = reader.number()
-    if number is not None:
-        reader.take()
-        reader.accept("-")
-    if reader.accept_any(CHAINS):
-        reader.accept("-")
-        after = None if number is not None else reader.number()
-        if after is not None:
-            reader.take()
-        return Chain(number or after or ONE, place=reader.span(start))
-    named = read_stitch(reader) if starts_stitch(reader) else None
-    if named is None:
-        return None
-    if named.special is not None and named.special.body is not None:
-        span = reader.span(start)
-        return Group(put_at(named.special.body, span), Same(), named.special.name, span)
-    return Make(named.stitch, number or ONE, Same(), reader.span(start))
-
-
-def _item_ends(reader: Reader) -> bool:
-    named = reader.text() in OPENING and reader.tokens[reader.partner[reader.at] - 1].text in _MADE
-    return reader.ended() or reader.text() in STOPS | {"and", "then"} or named
 
 
 def _bracket_in(reader: Reader, frame: Frame, target: Target, start: int) -> Steps | None:

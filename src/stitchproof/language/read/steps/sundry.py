@@ -20,7 +20,6 @@ from stitchproof.language.read.steps.advice import (
     read_use,
 )
 from stitchproof.language.read.steps.beginnings import (
-    FAR,
     read_beg,
     read_end,
     read_from,
@@ -28,106 +27,32 @@ from stitchproof.language.read.steps.beginnings import (
     read_start,
 )
 from stitchproof.language.read.steps.both_ends import at_both_ends, changed_at_both
-from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.breakdown import pick_up_and
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
-from stitchproof.language.read.steps.facing import SIDES, faces, facing, read_facing
-from stitchproof.language.read.steps.last_one import last_into_chain, names_last
+from stitchproof.language.read.steps.facing import SIDES, read_facing
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.making_and_doing import read_do, read_making
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
-from stitchproof.language.read.steps.nouns import CORNER
 from stitchproof.language.read.steps.parts import at_edge, part_length
-from stitchproof.language.read.steps.places import IN, read_target
+from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.placing import read_attach, read_put
 from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import read_loop, read_stitch, starts_stitch
+from stitchproof.language.read.steps.with_words import read_with
 from stitchproof.language.tree import (
     Each,
     Evenly,
-    First,
-    Group,
-    Last,
     Make,
     Next,
     Remark,
-    Step,
     Steps,
     Stitch,
     Thing,
 )
 
 LOOP_SIDES: Final = word_set("front back")
-
-
-def read_with(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "with RS facing", "with larger hook", "with A", "using B"."""
-    start = reader.at
-    reader.take()
-    if reader.text() in OPENING:
-        steps = read_bracket(reader, frame)
-        return steps if steps and _shares(frame, steps[0]) else None
-    number = reader.number()
-    placed = any(reader.text(i) in IN for i in range(2, _FURTHEST_PLACE))
-    if number is not None and starts_stitch(reader, 1) and placed:
-        reader.take()
-        steps = read_make(reader, frame, number, start)
-        last = frame.steps[-1] if frame.steps else None
-        if steps and isinstance(last, Make) and isinstance(last.at, Evenly):
-            among = (Remark(reader.words(start), reader.span(start)),)  # of those in all
-            return steps if last.at.count is None else among
-        return steps if steps and _shares(frame, steps[0]) else None
-    counted = int(number is not None)
-    bare = starts_stitch(reader, counted) and reader.text(counted + 1) in {",", "in"}
-    if bare and _sweeps(frame):
-        return ()  # "dc in each st around with dc, ch 2, dc in each corner sp"
-    _pass_article(reader)
-    if names_last(reader):
-        return last_into_chain(reader, frame, start)
-    if reader.text() in SIDES and faces(reader):
-        return facing(reader, start)
-    same_side = reader.sees("same", "side")
-    turned = any(reader.text(i) == "facing" for i in range(2, FAR + 3))
-    together = reader.text() in SIDES and "together" in {reader.text(i) for i in range(1, 4)}
-    held = together or any(reader.text(i) == "held" for i in range(FAR))
-    if held or (same_side and turned):
-        reader.at = start
-        return read_advice(reader, frame)
-    return read_colour(reader, frame, start)
-
-
-_FURTHEST_PLACE: Final = 6  # tokens: a number and the longest name of a stitch
-
-
-def _sweeps(frame: Frame) -> bool:
-    last = frame.steps[-1] if frame.steps else None
-    return isinstance(last, Make | Group) and isinstance(last.at, Each)
-
-
-def _shares(frame: Frame, step: Step) -> bool:
-    """Tell whether a step works places of its own within the run before it."""
-    last = frame.steps[-1] if frame.steps else None
-    if not _sweeps(frame) or not isinstance(last, Make | Group):
-        return False
-    if not isinstance(step, Make | Group) or step.at == last.at:
-        return False
-    corners = isinstance(step.at, Next) and step.at.noun == CORNER  # "each of the 4 corners"
-    return isinstance(step.at, Each | First | Last) or corners
-
-
-def _pass_article(reader: Reader) -> None:
-    """Go past "the" and "a", but not past a yarn called A."""
-    token = reader.token()
-    if token is not None and token.written in {"the", "a", "The"}:
-        reader.take()
-
-
-# --------------------------------------------------------------------------- markers
-
-
-# --------------------------------------------------------------------------- advice
 
 
 def read_rotate(reader: Reader, frame: Frame) -> Steps | None:
