@@ -126,15 +126,31 @@ def up_to_corners(steps: Steps) -> Steps:
     found: list[Step] = []
     for i, step in enumerate(steps):
         if isinstance(step, Repeat):
-            body = up_to_corners(step.body)
+            body = _last_to_corner(up_to_corners(step.body))
             found.append(step if body == step.body else replace(step, body=body))
             continue
         corner = _corner_next(steps[i + 1 :]) if sweeps(step) else None
+        if corner is None and sweeps(step) and steps[i + 1 :]:
+            corner = _corner_first(steps[i + 1])
         if corner is None or not isinstance(step, Make | Group) or not isinstance(step.at, Each):
             found.append(step)
         else:
             found.append(replace(step, at=replace(step.at, until=To(corner))))
     return tuple(found)
+
+
+def _last_to_corner(body: Steps) -> Steps:
+    """Take "*(...) in corner, 1 dc in each st along side; rep" up to the corner it begins with."""
+    last, corner = (body[-1], _corner_next(body)) if body else (None, None)
+    if corner is None or not isinstance(last, Make | Group) or not isinstance(last.at, Each):
+        return body
+    at = replace(last.at, until=To(corner)) if sweeps(last) else last.at
+    return (*body[:-1], replace(last, at=at))
+
+
+def _corner_first(step: Step) -> Noun | None:
+    """Give the corner that what is repeated next begins with: "*2 dc, ch 2, 2 dc in corner"."""
+    return _corner_next(step.body) if isinstance(step, Repeat) else None
 
 
 def _corner_next(rest: Steps) -> Noun | None:

@@ -19,7 +19,7 @@ from stitchproof.language.read.steps.chain_drawn_in import drawn_with_chain
 from stitchproof.language.read.steps.doubt import open_reading
 from stitchproof.language.read.steps.findings import BracketNotClosed, BracketsTooDeep
 from stitchproof.language.read.steps.gaps import read_between
-from stitchproof.language.read.steps.often import read_often, starts_often
+from stitchproof.language.read.steps.often import in_spaces_left, read_often, starts_often
 from stitchproof.language.read.steps.pattern import pass_pattern
 from stitchproof.language.read.steps.places import IN, read_in, read_target
 from stitchproof.language.read.steps.posts import read_around, starts_post
@@ -254,7 +254,8 @@ def _behind(reader: Reader, frame: Frame, body: Steps, start: int) -> Steps | No
         reader.take()
         return _repeated(reader, body, start)
     pass_pattern(reader)
-    if starts_often(reader) and not (reader.text() == "around" and starts_post(reader)):
+    often = starts_often(reader) and not in_spaces_left(reader)
+    if often and not (reader.text() == "around" and starts_post(reader)):
         return _repeated(reader, body, start)
     reader.accept("all")
     target = _place(reader)

@@ -7,6 +7,7 @@ from stitchproof.language.number import Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import ACROSS, read_until, starts_until
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.spaces_ahead import SPACES
 from stitchproof.language.tree import AsLong, Often, Times
 
 _TIMES: Final = word_set("time times x")
@@ -62,6 +63,14 @@ def _later_times(reader: Reader, ahead: int) -> bool:
 
 _MEMBERS: Final = word_set("arms legs petals points spokes rays leaves tentacles sides corners")
 _EACH: Final = word_set("each every")
+
+
+def in_spaces_left(reader: Reader) -> bool:
+    """Tell whether "in each remaining ch-1 sp" stands there: a place that takes a whole bracket."""
+    if reader.text() != "in" or reader.text(1) not in _EACH:
+        return False
+    length = _in_each(reader, 0)
+    return length > 0 and reader.text(length - 1) in SPACES
 
 
 def _in_each(reader: Reader, ahead: int) -> int:

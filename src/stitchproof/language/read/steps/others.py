@@ -72,9 +72,19 @@ def _slipped_there(reader: Reader) -> bool:
     """Tell whether the clause before this one is a slip stitch to a place."""
     words = [token.text for token in reader.tokens[max(reader.at - 20, 0) : reader.at]]
     return any(
-        word == "to" and (words[i - 1] == "ss" or words[max(i - 2, 0)] in {"sl", "slip"})
+        word in {"to", "into"} and _slips(words[max(i - _FAR, 0) : i])
         for i, word in enumerate(words)
     )
+
+
+def _slips(words: list[str]) -> bool:
+    """Tell whether words are those of a slip stitch: "sl st across" before "to first corner"."""
+    clause = words[len(words) - words[::-1].index(",") :] if "," in words else words
+    return bool(_SLIPS & set(clause))
+
+
+_FAR: Final = 3  # words
+_SLIPS: Final = word_set("sl slip ss")
 
 
 _NAMED_AGAIN: Final = frozenset(

@@ -6,7 +6,7 @@ the place named is a stitch, the stitches before it may as well go one into each
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from typing import Final
+from typing import Final, TypeAlias
 
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
@@ -18,9 +18,11 @@ from stitchproof.language.tree import (
     STITCH,
     Chain,
     Each,
+    First,
     Group,
     Join,
     JoinYarn,
+    Last,
     Make,
     Next,
     Noun,
@@ -34,6 +36,7 @@ from stitchproof.language.tree import (
     Within,
 )
 
+_Named: TypeAlias = Next | Same | Each | Within | First | Last
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE, Thing.MARKED))
 _STITCHES: Final = frozenset((Thing.STITCH, Thing.KIND, Thing.CHAIN))
 _PLACED: Final = IN | EACH | word_set("next first last around across")
@@ -59,7 +62,7 @@ def _with_shells(reader: Reader, steps: Sequence[Step]) -> list[Step]:
         step = steps[i]
         end = _run_end(reader, steps, i)
         if end and (_is_shell(steps, i, end) or _is_petal(steps[i:end])):
-            found += _shell(tuple(steps[i:end]))
+            found += _shell(tuple(steps[i:end]), behind_run=i > 0 and _sweeps(steps[i - 1]))
             end = _once_more(reader, steps, end, found)
         elif isinstance(step, Repeat):
             body = tuple(_with_shells(reader, step.body))
@@ -170,8 +173,8 @@ def _holds(at: Target, *, begins: bool) -> bool:
 
     "2 dc, ch 2, 2 dc in same st" further on has its first leg in the next stitch, or no sense.
     """
-    noun: Noun | None = at.noun if isinstance(at, Next | Same | Each | Within) else None
-    one = not isinstance(at, Next) or at.number == ONE
+    noun: Noun | None = at.noun if isinstance(at, _Named) else None
+    one = not isinstance(at, Next | First | Last) or at.number == ONE
     if not one or noun is None:
         return False
     return noun.thing in _SPACES or (
@@ -179,7 +182,12 @@ def _holds(at: Target, *, begins: bool) -> bool:
     )
 
 
-def _shell(steps: Steps) -> Steps:
+def _sweeps(step: Step) -> bool:
+    return isinstance(step, Make | Group) and isinstance(step.at, Each)
+
+
+def _shell(steps: Steps, *, behind_run: bool) -> Steps:
+    """Put all into the one place; behind "dc in each dc to corner" nothing else is left for it."""
     last = steps[-1]
     assert isinstance(last, Make)
     body = tuple(
@@ -188,7 +196,7 @@ def _shell(steps: Steps) -> Steps:
     )
     place = steps[0].place.to(last.place)
     whole = (Group(body, last.at, "", place),)
-    if _is_sure(steps, last.at):
+    if _is_sure(steps, last.at) or (behind_run and _in_space(last.at)):
         return whole
     readings = (steps, whole) if _one_each(steps, last.at) else (whole, steps)
     names = _NAMES if readings[0] == whole else _NAMES[::-1]
@@ -199,8 +207,11 @@ def _is_sure(steps: Steps, at: Target) -> bool:
     """Tell whether only the one place can be meant: a space, and more than a stitch in it."""
     legs = [step for step in steps if isinstance(step, Make)]
     many = any(_made(leg) != ONE for leg in legs) or len(legs) >= _LARGE
-    noun = at.noun if isinstance(at, Next | Same | Each | Within) else STITCH
-    return many and noun.thing in _SPACES
+    return many and _in_space(at)
+
+
+def _in_space(at: Target) -> bool:
+    return isinstance(at, _Named) and at.noun.thing in _SPACES
 
 
 def _one_each(steps: Steps, at: Target) -> bool:
