@@ -32,7 +32,7 @@ from typing import Final
 
 from stitchproof.base.records import dataclass, replace
 from stitchproof.fabric.groups import alike, begun, centres, flat_ends, gaps, leaning, unnamed
-from stitchproof.fabric.marks import moved_marks
+from stitchproof.fabric.marks import moved_marks, turned_marks
 from stitchproof.fabric.spaces import at_seam, chains_in, each_anchor, runs_of
 from stitchproof.language.tree import Noun, Thing
 
@@ -151,7 +151,7 @@ class Edge:
             ring=self.ring,
             below=self.below,
             groups=tuple((g, n - b, n - a) for g, a, b in reversed(self.groups)),
-            marks=moved_marks(self.marks, lambda at: n - 1 - at),
+            marks=turned_marks(self.marks, n),
             turning=self.turning,
             centre=self.centre,
             colours=self.colours[::-1],

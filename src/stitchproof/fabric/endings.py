@@ -7,7 +7,7 @@ from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.edge import BODY, CENTRE_STITCH, GAP, Edge, Interval
 from stitchproof.fabric.groups import centres
 from stitchproof.fabric.hand import Hand
-from stitchproof.fabric.marks import UNSURE, Marks
+from stitchproof.fabric.marks import HUNG, UNSURE, Marks
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.number import ONE
@@ -105,13 +105,18 @@ def mark(hand: Hand, step: Mark) -> None:
         hand.unmarked = True
         return
     made = [i for i, role in enumerate(hand.roles) if role in "SK"]
+    if step.action == "between" and made:
+        hand.marks.append((HUNG, len(hand.roles)))
+        return
+    if step.action == "slip" and hand.edge.marks:
+        return  # it goes up with the row
     if not made:
         hand.marks += _on_edge(hand, step)
         return
     middle = isinstance(step.at, Same) and step.at.noun.kind == CENTRE_STITCH
     if step.action == "move" and (step.at is None or middle) and hand.edge.marks:
         return  # it goes up with the row, into the middle of what is made in its stitch
-    if step.action == "move" and step.at is None and not hand.edge.known:
+    if step.action in {"move", "slip"} and step.at is None and not hand.edge.known:
         hand.marks.append(UNSURE)  # from a stitch that nobody knows
         return
     hand.marks += _on_made(hand, step, made)

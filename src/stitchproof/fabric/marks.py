@@ -6,6 +6,7 @@ from typing import Final, TypeAlias
 
 Marks: TypeAlias = tuple[tuple[str, int], ...]
 
+HUNG: Final = "|"  # the name of a marker that hangs before a stitch, and not in one
 UNSURE: Final = ("?", -1)  # markers were put in, and the words do not tell where
 
 
@@ -14,6 +15,14 @@ def moved_marks(marks: Marks, to: Callable[[int], int]) -> Marks:
     placed = tuple((name, to(at)) for name, at in marks if at >= 0)
     unsure = (UNSURE,) if UNSURE in marks else ()
     return (*(mark for mark in placed if mark[1] >= 0), *unsure)
+
+
+def turned_marks(marks: Marks, n: int) -> Marks:
+    """Give the markers on an edge of so many anchors, seen from its other end."""
+    hung = tuple(mark for mark in marks if mark[0] == HUNG)
+    others = tuple(mark for mark in marks if mark[0] != HUNG)
+    within = tuple(mark for mark in moved_marks(hung, lambda at: n - at) if mark[1] < n)
+    return (*within, *moved_marks(others, lambda at: n - 1 - at))
 
 
 def carried(marks: Marks, parents: Sequence[int], roles: str) -> Marks:
@@ -38,10 +47,18 @@ def carried(marks: Marks, parents: Sequence[int], roles: str) -> Marks:
     for i, (parent, role) in enumerate(zip(parents, roles, strict=True)):
         if parent in wanted and role in "SK":
             held[parent].append(i)
-    middles = {at: _middle(held[at], roles) for at in wanted}
-    if None in middles.values():
+    up = {
+        (name, at): _first(held[at]) if name == HUNG else _middle(held[at], roles)
+        for name, at in marks
+    }
+    if None in up.values():
         return ()
-    return tuple((name, middle) for name, at in marks if (middle := middles[at]) is not None)
+    return tuple((name, to) for name, at in marks if (to := up[name, at]) is not None)
+
+
+def _first(held: Sequence[int]) -> int | None:
+    """Give the first of some stitches, before which a marker hangs again."""
+    return held[0] if held else None
 
 
 def _middle(held: Sequence[int], roles: str) -> int | None:

@@ -229,10 +229,11 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
 
 def _marks(hand: Hand) -> Marks:
     """Give the markers that were put in, and those that went up from the edge below."""
-    if hand.unmarked or not (hand.edge.marks or hand.marks):
-        return tuple(hand.marks)
+    put_in = tuple(mark for mark in hand.marks if mark[1] < len(hand.kinds))
+    if hand.unmarked or not (hand.edge.marks or put_in):
+        return put_in
     up = carried(hand.edge.marks, hand.parents, "".join(hand.roles))
-    return tuple(dict.fromkeys((*up, *hand.marks)))
+    return tuple(dict.fromkeys((*up, *put_in)))
 
 
 def _colours(hand: Hand) -> tuple[str, ...]:

@@ -232,7 +232,7 @@ class Mark:
     Attributes
     ----------
     action : str
-        "place", "move" or "remove".
+        "place", "move" or "remove"; "slip" and "between" where it hangs before the next stitch.
     at : Target or None
         Where; None: in the stitch made last.
     rows : Number or None

@@ -27,6 +27,7 @@ from stitchproof.language.read.heard_terms import Heard, hear_line, hear_terms
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import NO_WORDS, Cut, KeptLines
 from stitchproof.language.read.label_numbers import Source
+from stitchproof.language.read.markers_between import with_markers_between
 from stitchproof.language.read.meshes import with_meshes
 from stitchproof.language.read.named_in_passing import may_name_in_passing, named_in_passing
 from stitchproof.language.read.openings import opens_with_a_label
@@ -140,7 +141,7 @@ def read_manuscript(
         front=front,
         terms=terms,
         blocks=tuple(build.blocks),
-        sections=tuple(build.sections),
+        sections=with_markers_between(build.sections),
         rules=tuple(build.rules),
         specials=specials,
         numbers=gather_numbers(items, cuts, build.courses),

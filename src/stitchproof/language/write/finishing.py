@@ -53,12 +53,17 @@ def join_yarn_words(step: JoinYarn, pen: Pen) -> str:
     return f"{facing}join yarn at {of}" if of else f"{facing}join yarn"
 
 
+_MARKER_VERBS: Final = MappingProxyType(
+    {"move": "move marker up", "slip": "slip marker", "remove": "remove marker"}
+)
+
+
 def mark_words(step: Mark, pen: Pen) -> str:
     """Say what is done with a marker."""
     if step.rows is not None:
         edges = "both edges" if step.edges == _TWO else "one edge"
         return f"mark {edges} at the top of Row {pen.wording.number(step.rows)}"
-    verb = {"move": "move marker up", "remove": "remove marker"}.get(step.action, "place marker")
+    verb = _MARKER_VERBS.get(step.action, "place marker")
     match step.at:
         case None:
             return verb

@@ -370,10 +370,11 @@ def _row(reader: Reader) -> Number | None:
 def read_slip_marker(reader: Reader, frame: Frame) -> Steps | None:
     """Read "sl marker"."""
     start = reader.at
-    if reader.text(1) in {"a", "the"}:
+    if reader.text(1) == "a":
         return read_marker(reader, frame)
     short = reader.text() == "sm"
     reader.take()
+    reader.accept_any(word_set("the each your all"))
     if not short and not reader.accept_any(_MARKERS):
         return None
-    return (Mark("move", place=reader.span(start)),)
+    return (Mark("slip", place=reader.span(start)),)
