@@ -24,8 +24,14 @@ def past_of(here: Progress, bench: Bench, size: int) -> Past:
 
 def row_ends(here: Progress) -> tuple[str, ...]:
     """Name the stitch each row of a piece ends with; empty when how many there are is not known."""
+    ends = own_ends(here)
+    return () if here.rows_unsure or "" in ends else ends or here.behind
+
+
+def own_ends(here: Progress) -> tuple[str, ...]:
+    """Name the stitch each row of the piece itself ends with; "" for one that is not known."""
     if here.rows_unsure:
-        return ()
+        return ("",)
     rows, ends = here.ends
     if rows != len(here.rows):
         steps = {id(r.row.steps): r.row for r in here.rows}  # rows worked again share theirs
@@ -37,7 +43,7 @@ def row_ends(here: Progress) -> tuple[str, ...]:
         )
         ends = tuple(row_end(r.edge) for r in made if r.edge is None or r.edge.count)
         here.ends = len(here.rows), ends
-    return () if "" in ends else ends or here.behind
+    return ends
 
 
 def _joins_here(row: PlannedRow) -> bool:

@@ -20,7 +20,7 @@ from stitchproof.fabric.known_lines import Done, Watch, go_on_as_before, known_l
 from stitchproof.fabric.memory import Memory
 from stitchproof.fabric.named import Finished, finish, opened
 from stitchproof.fabric.open_switches import remarks, settings
-from stitchproof.fabric.past import base_of, row_ends
+from stitchproof.fabric.past import base_of, own_ends, row_ends
 from stitchproof.fabric.piece import go_on, judge
 from stitchproof.fabric.proof import Proof
 from stitchproof.fabric.resumed import (
@@ -177,10 +177,15 @@ def _on_edge_before(
         return None
     for take_up in (resumed, along_sides, joined_again):
         tracks = take_up(courses, previous.progress)
-        if tracks:
+        for sides in (False, True) if tracks else ():
+            if sides and not any(here.sides for here in previous.progress):
+                continue
             with bench.memory.meter.trial():
-                piece = _work(group, conventions, bench, finished, previous, tracks)
-            return piece if piece.wrong == 0 else None
+                piece = _work(group, conventions, bench, finished, previous, (tracks, sides))
+            if piece.wrong == 0:
+                return piece
+        if tracks:
+            return None
     return None
 
 
@@ -190,13 +195,15 @@ def _work(
     bench: Bench,
     finished: list[list[Finished]],
     previous: Piece | None,
-    tracks: tuple[Track, ...] = (),
+    taken: tuple[tuple[Track, ...], bool] = ((), False),
 ) -> Piece:
+    """Work a piece; `taken` gives the tracks it takes up, and whether with all sides below it."""
+    tracks, sides = taken
     progress = [Progress(wrong=set(wrong)) for wrong in bench.wrong]
     piece = Piece(list(group), conventions, progress, taken=conventions.taken)
     goes_on_with = previous if tracks or (previous and not begins(group, previous)) else None
     if goes_on_with is not None:
-        _go_on_with(goes_on_with, group, progress)
+        _go_on_with(goes_on_with, group, progress, sides=sides)
         piece.own = False
     if previous is not None and counts_on(group):
         for here, before in zip(progress, previous.progress, strict=True):
@@ -221,7 +228,9 @@ def _work(
     return piece
 
 
-def _go_on_with(previous: Piece, group: list[Section], progress: list[Progress]) -> None:
+def _go_on_with(
+    previous: Piece, group: list[Section], progress: list[Progress], *, sides: bool
+) -> None:
     """Begin where the piece before ended; with new yarn at what it left, its own is done with."""
     joined = takes_up(group, previous)
     for here, before in zip(progress, previous.progress, strict=True):
@@ -229,6 +238,9 @@ def _go_on_with(previous: Piece, group: list[Section], progress: list[Progress])
         if joined:
             here.tracks = tuple(replace(track, fastened=True) for track in before.tracks)
         here.behind, here.base = row_ends(before), base_of(before)
+        here.sides = (*before.sides, *own_ends(before))
+        if sides:
+            here.behind = here.sides
 
 
 def _line(

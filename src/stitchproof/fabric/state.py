@@ -36,6 +36,7 @@ class Progress:
     base: int = 0  # stitches along the foundation of that piece
     parts: tuple[str, ...] = ()  # titles of its parts so far, in lower case
     behind: tuple[str, ...] = ()  # row ends of the piece that it goes on from
+    sides: tuple[str, ...] = ()  # row ends of all the parts that it goes on from, one on another
 
     def take(self, rows: Sequence[DoneRow]) -> None:
         """Take over rows that were worked."""
