@@ -15,6 +15,7 @@ from stitchproof.language.tree import (
     CHAIN,
     SPACE,
     STITCH,
+    Chain,
     Counts,
     Either,
     First,
@@ -176,6 +177,14 @@ def _stand_at_hook(hand: Hand, kind: str, skipped: int, counts: Counts | None) -
     hand.last = (0, 0)
     _stand(hand, settled, kind, skipped)
     hand.last = None
+
+
+def ahead_of_foundation(hand: Hand, chain: Chain) -> bool:
+    """Lengthen a foundation by its turning chain where the row counts chains from the hook."""
+    if not hand.extends or set(hand.edge.roles) != {"F"}:
+        return False
+    extend(hand, hand.number(chain.count, chain.place))
+    return True
 
 
 def extend(hand: Hand, count: int) -> None:

@@ -109,7 +109,7 @@ def in_order(steps: Steps, on: On) -> Ordered:
 def _split_ahead(steps: Steps, on: On) -> tuple[Steps, Chain | None]:
     """Part off a chain at the end that begins the next course."""
     if on.nothing and not any(isinstance(s, Make | Group | Repeat) for s in steps):
-        return steps, None
+        return _turned_foundation(steps)
     end = len(steps)
     found: int | None = None
     turn = joined = False
@@ -137,6 +137,20 @@ def _split_ahead(steps: Steps, on: On) -> tuple[Steps, Chain | None]:
     chain = steps[found]
     assert isinstance(chain, Chain)
     return (*steps[:found], *steps[found + 1 :]), chain
+
+
+def _turned_foundation(steps: Steps) -> tuple[Steps, Chain | None]:
+    """Part off the turning chain behind a foundation: `Ch 20, ch 3 to turn`."""
+    chains = [i for i, step in enumerate(steps) if isinstance(step, Chain)]
+    plain = all(isinstance(step, (*_QUIET, Chain, Turn)) for step in steps)
+    turned = any(isinstance(step, Turn) and step.do for step in steps)
+    match chains:
+        case [_, last] if plain and turned:
+            chain = steps[last]
+            assert isinstance(chain, Chain)
+            return (*steps[:last], *steps[last + 1 :]), chain
+        case _:
+            return steps, None
 
 
 def _slips_in_texture(steps: Steps) -> bool:

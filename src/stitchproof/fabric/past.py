@@ -18,6 +18,7 @@ def past_of(here: Progress, bench: Bench, size: int) -> Past:
         rows_per_mm=bench.rows_per_mm,
         steady=_steady(here),
         parts=here.parts,
+        begun=here.tracks[0].edge is not None,
         done=here.rows,
     )
 

@@ -107,6 +107,8 @@ class Past(NamedTuple):
         Row gauge of the piece, where a swatch gives it. [1/mm]
     steady : bool
         The last row kept the count.
+    begun : bool
+        Something lies below: rows of its own, or what it goes on from.
     done : sequence of Worked
         What the rows came to.
     parts : tuple of str
@@ -119,6 +121,7 @@ class Past(NamedTuple):
     rows_per_mm: float | None = None
     steady: bool = True
     parts: tuple[str, ...] = ()
+    begun: bool = False
     done: Sequence[Worked] = ()
 
     @property

@@ -222,8 +222,9 @@ def _cycle(
         if first is None or last is None or last < first or last - first > MOST_ROWS:
             return Trouble(Failing.NO_ROW, does.place, 0, 0, what=f"Rows {first}-{last}")
         wanted = list(range(first, last + 1))
-    if not wanted and past.rows and not past.steady:
-        return [PlannedRow(None, EVEN)]  # worked even after shaping: the count stays
+    if not wanted and (not past.steady if past.rows else past.begun):
+        # worked even after shaping, or as the part before: the count stays
+        return [PlannedRow(None, EVEN)]
     if not wanted:
         missing = Trouble(Failing.NO_ROW, does.place, 1, 0, what="rows back")
         return rows_in_turn(past.rows, past.done) or missing

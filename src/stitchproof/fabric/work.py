@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from stitchproof.base.place import NOWHERE
 from stitchproof.base.records import dataclass, replace
-from stitchproof.fabric.begin import first_kind
+from stitchproof.fabric.begin import ahead_of_foundation, first_kind
 from stitchproof.fabric.beside import beside_space
 from stitchproof.fabric.conventions import Conventions, Switch
 from stitchproof.fabric.edge import CENTRE, Edge
@@ -160,8 +160,9 @@ def work_course(
     if edge is None and order.into_ring:
         hand.edge, hand.founded, hand.centre, hand.limit = CENTRE, True, True, 0
     try:
-        if ground.ahead is not None and not order.with_chain:
-            run(hand, (ground.ahead,))
+        ahead = ground.ahead
+        if ahead is not None and not order.with_chain and not ahead_of_foundation(hand, ahead):
+            run(hand, (ahead,))
         hand.course = order.body
         hand.beside_chain = order.beside_chain
         run(hand, side_by_side(hand, order.body))

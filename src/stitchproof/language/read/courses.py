@@ -11,6 +11,7 @@ from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.count_words import CLOSING
+from stitchproof.language.read.even_told import spelled_out_even, works_whole_row
 from stitchproof.language.read.growing import read_growing
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Done, KeptLines, Told
@@ -304,6 +305,12 @@ def _does(
     changed = _again_with_a_change(page, tokens)
     if changed is not None:
         return changed, []
+    even = spelled_out_even(tokens)
+    if even and read_row_repeat(tokens[even:], partial(page.steps, behind=True)) is None:
+        steps, found = page.steps(tokens[even:], rounds=rounds, several=several)
+        if tokens[even - 1].text == ":" or works_whole_row(steps):
+            told = Remark(spoken(tokens[: even - 1]), tokens[0].place.to(tokens[even - 2].place))
+            return (told, *steps), found
     shaped = read_shaping(tokens, page.steps, several=several, begins=begins)
     if shaped is not None:
         return shaped

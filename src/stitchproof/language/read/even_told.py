@@ -1,7 +1,7 @@
-"""Rows worked even within a cycle: `[4 rnds even, then 1 inc rnd as Rnd 3] 4 times`.
+"""Rows worked even: within a cycle (`[4 rnds even, then 1 inc rnd as Rnd 3] 4 times`), spelled out.
 
-Which row that is, the rows before tell: the last one that works one stitch in each. The line then
-says `4 rnds even as Rnd 2`.
+Which row of a cycle that is, the rows before tell: the last one that works one stitch in each. The
+line then says `4 rnds even as Rnd 2`.
 """
 
 from collections.abc import Sequence
@@ -11,7 +11,17 @@ from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS
-from stitchproof.language.tree import Chain, Course, Each, Join, Make, Remark, RepeatRows, Turn
+from stitchproof.language.tree import (
+    Chain,
+    Course,
+    Each,
+    Join,
+    Make,
+    Remark,
+    RepeatRows,
+    Steps,
+    Turn,
+)
 
 Tokens: TypeAlias = tuple[Token, ...]
 
@@ -51,6 +61,31 @@ def with_even_rows(tokens: Tokens, before: Sequence[Course]) -> Tokens | None:
             told += (*words, Token(TokenKind.NUMBER, row.spelling, place, row))
         told.append(token)
     return tuple(told)
+
+
+def spelled_out_even(tokens: Tokens) -> int:
+    """Count the tokens of `Work even in hdc:`, `Work even.` before a row; 0: no such words."""
+    if len(tokens) < _SHORTEST or tokens[0].text not in _WORKS or tokens[1].text not in _EVEN:
+        return 0
+    for i, token in enumerate(tokens[2:_LEAD], 2):
+        if token.text in {":", ",", "."}:
+            return i + 1 if tokens[i + 1 :] else 0
+        if token.kind is not TokenKind.WORD or token.text in ROWS | _LENGTHS:
+            return 0
+    return 0
+
+
+def works_whole_row(steps: Steps) -> bool:
+    """Whether steps begin with a chain or work into each stitch: a row of their own."""
+    return any(
+        isinstance(step, Make) and isinstance(step.at, Each) for step in steps
+    ) and isinstance(steps[0], Chain | Make)
+
+
+_WORKS: Final = word_set("work continue cont working continuing")
+_LENGTHS: Final = word_set("for until till")
+_SHORTEST: Final = 4  # tokens of `Work even: dc`
+_LEAD: Final = 9  # tokens before such a colon
 
 
 def _tells_no_row(tokens: Tokens, end: int) -> bool:

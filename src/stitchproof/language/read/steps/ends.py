@@ -292,6 +292,10 @@ def _across(reader: Reader) -> Until | None:
 
 def _end(reader: Reader) -> Until | None:
     reader.take(_far_end(reader, 0))
+    if reader.text() == "end" and reader.text(1) in CHAINS:
+        reader.take()
+        end = read_noun(reader)
+        return None if end is None else ToLast(ONE, end)  # "to end ch", which is worked apart
     if reader.accept_any(_ENDS):
         _of_row(reader)
         return End()

@@ -47,6 +47,7 @@ from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
 from stitchproof.language.read.steps.last_repeat import settle_tails
 from stitchproof.language.read.steps.left_between import settle_left, settle_rejoined
+from stitchproof.language.read.steps.limbs import settle_limbs
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.once_more import ends_after, legs_of_one, once_more, past_same
@@ -236,6 +237,7 @@ def read_sequence(reader: Reader, end: int) -> Frame:
     settle_shells(reader, frame)
     settle_told_twice(reader, frame)
     settle_left(frame)
+    settle_limbs(frame)
     settle_rejoined(frame)
     settle_slipped(reader, frame)
     settle_tails(frame)

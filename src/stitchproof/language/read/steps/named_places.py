@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES, read_noun
 from stitchproof.language.read.steps.reader import Reader
@@ -9,7 +10,8 @@ from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.rows_below import side_of_part
 from stitchproof.language.read.steps.same import at_base, indicated
 from stitchproof.language.read.steps.sides import ends_of_rows, read_row_ends
-from stitchproof.language.tree import STITCH, First, Next, On, Ring, Same, Target
+from stitchproof.language.read.steps.spaces_ahead import CHAINS
+from stitchproof.language.tree import STITCH, First, Last, Next, On, Ring, Same, Target
 
 RINGS: Final = word_set("ring circle")
 
@@ -32,6 +34,10 @@ def in_words(reader: Reader) -> Target | None:
     """Read places that are named by what they are for: "indicated st", "base of ch-3"."""
     if indicated(reader):
         return Same()
+    if reader.text() == "end" and reader.text(1) in CHAINS | STITCHES:
+        reader.take()
+        noun = read_noun(reader)
+        return None if noun is None else Last(ONE, noun)  # "4 sc in end ch"
     if ends_of_rows(reader):
         return read_row_ends(reader, STITCH)
     opening = side_of_part(reader)

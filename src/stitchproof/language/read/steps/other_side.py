@@ -5,6 +5,7 @@ from typing import Final
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import CLOSING, OPENING, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
+from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import Remark, Steps
 
 _GOING: Final = word_set(
@@ -34,7 +35,9 @@ def read_other_side(reader: Reader, frame: Frame) -> Steps | None:
     start = reader.at
     reader.take(length)
     reader.opposite = True
-    return (Remark(reader.words(start), reader.span(start)),)
+    remark = Remark(reader.words(start), reader.span(start))
+    reader.accept("with")  # "along the bottom of the ch with 1 sc in each of the next 5 ch"
+    return (remark,)
 
 
 def _clause(reader: Reader) -> int:
@@ -46,6 +49,10 @@ def _clause(reader: Reader) -> int:
         return 0
     length = 0
     while reader.text(length) and reader.text(length) not in _ENDS and length < _LONGEST:
+        if reader.text(length) == "with":
+            if reader.number(length + 1) is None and not starts_stitch(reader, length + 1):
+                return 0
+            break
         length += 1
     words = {reader.text(i) for i in range(length)}
     if not words <= _GOING | _OTHER | _PLAIN | CHAINS | _PIECES:

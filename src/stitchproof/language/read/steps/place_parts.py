@@ -8,6 +8,7 @@ from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import chain_space_ahead, read_nouns
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
+from stitchproof.language.read.steps.rows_below import limb_ahead
 from stitchproof.language.read.steps.same import stops_here
 from stitchproof.language.read.steps.sides import along_foundation
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
@@ -30,6 +31,8 @@ def spread(reader: Reader, target: Next) -> Target:
     below = along_foundation(reader, target)
     if below is not None:
         return below
+    if reader.text() == "around" and limb_ahead(reader, 1):
+        return target  # "12 sts around first leg" are on another edge
     if reader.text() in {"across", "around"}:
         follows = reader.text(1)
         if not follows or follows in STOPS or follows in CLOSING or follows in _ROWS:

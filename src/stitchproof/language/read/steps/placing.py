@@ -7,6 +7,7 @@ from stitchproof.language.read.steps.markers import read_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
 from stitchproof.language.read.steps.placed import read_work
 from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.rows_below import join_to_limb
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import Steps
 
@@ -35,5 +36,12 @@ def read_put(reader: Reader, frame: Frame) -> Steps | None:
 
 def read_attach(reader: Reader, frame: Frame) -> Steps | None:
     """Read "attach yarn in first st"; "attach a stitch marker to each corner" puts markers in."""
+    start = reader.at
+    if reader.text(1) == "to":
+        reader.take()
+        joined = join_to_limb(reader, start)  # "attach to first leg with a sc"
+        if joined is not None:
+            return joined
+        reader.at = start
     marks = {reader.text(i) for i in range(1, 5)} & {"marker", "markers"}
     return read_put(reader, frame) if marks else read_rejoin(reader, frame)

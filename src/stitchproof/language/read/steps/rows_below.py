@@ -6,7 +6,7 @@ from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.previous import left_over
-from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
     Between,
@@ -31,10 +31,10 @@ _PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 
 
-_OTHERS: Final = word_set(
+OTHERS: Final = word_set(
     "first second third 1st 2nd 3rd other left right next last each one little ring middle index"
 )
-_LIMBS: Final = word_set(
+LIMBS: Final = word_set(
     "leg legs arm arms ear ears earflap earflaps flap flaps foot feet finger toe piece motif square"
     " limb half cup panel lining"
 )
@@ -47,8 +47,8 @@ def _at_base(reader: Reader, target: PlainPlace) -> Target:
     reader.take(3 if reader.text(1) == "base" else 4)
     reader.accept("the")
     limb = reader.at
-    reader.pass_over(_OTHERS)
-    if reader.accept_any(_LIMBS):
+    reader.pass_over(OTHERS)
+    if reader.accept_any(LIMBS):
         return On(target, piece=reader.words(limb))
     reader.at = start
     return target
@@ -73,9 +73,9 @@ def read_on(reader: Reader, target: PlainPlace) -> Target:
         _pass_petals(reader)
         return On(target, row)
     start = reader.at + ahead
-    if reader.text(ahead) in _OTHERS or reader.ordinal(ahead) is not None:
+    if reader.text(ahead) in OTHERS or reader.ordinal(ahead) is not None:
         ahead += 1
-    if reader.text(ahead) not in _LIMBS:
+    if reader.text(ahead) not in LIMBS:
         return target
     reader.take(ahead + 1)
     reader.accept_any(_FLAPS)
@@ -97,13 +97,21 @@ def side_of_part(reader: Reader, ahead: int = 0) -> str:
 _WHOLE: Final = word_set("piece panel panels blanket shawl scarf body sleeve")
 
 
+def limb_ahead(reader: Reader, ahead: int) -> bool:
+    """Tell whether "the first leg" stands some way ahead, and no more is said of it."""
+    ahead += reader.text(ahead) == "the"
+    other = reader.text(ahead) in OTHERS or reader.ordinal(ahead) is not None
+    ends = reader.text(ahead + 2) in STOPS | CLOSING | {"", "and"}
+    return other and ends and reader.text(ahead + 1) in LIMBS
+
+
 def read_limb(reader: Reader) -> str:
     """Read "the first leg" behind "to" or "around": another piece, in the author's words."""
     ahead = 1 if reader.text() == "the" else 0
     start = reader.at + ahead
-    if reader.text(ahead) in _OTHERS or reader.ordinal(ahead) is not None:
+    if reader.text(ahead) in OTHERS or reader.ordinal(ahead) is not None:
         ahead += 1
-    if reader.text(ahead) not in _LIMBS:
+    if reader.text(ahead) not in LIMBS:
         return ""
     reader.take(ahead + 1)
     reader.accept_any(_FLAPS)

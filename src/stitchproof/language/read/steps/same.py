@@ -62,8 +62,32 @@ _SLIPS: Final = word_set("sl ss slip")
 _JOINS: Final = word_set("join joining joined")
 
 
+def _with_the_first(reader: Reader) -> Same | None:
+    """Read "ch with the first 2 sc", "st that holds the first dc": where the row begins."""
+    ahead = 2 if reader.text(1) in {"that", "which"} else 1
+    if reader.text() not in _PLACES or reader.text(ahead) not in _HOLDING:
+        return None
+    ahead += 1 + (reader.text(ahead + 1) == "the")
+    if reader.text(ahead) not in {"first", "1st", "beg", "beginning"}:
+        return None
+    ahead += 1 + (reader.number(ahead + 1) is not None)
+    start = reader.at
+    reader.take(ahead)
+    noun = read_noun(reader)
+    if noun is None or noun.thing not in {Thing.STITCH, Thing.KIND} or not stops_here(reader):
+        reader.at = start
+        return None
+    return Same(STITCH, first=True)
+
+
+_HOLDING: Final = word_set("with holding holds containing contains has had")
+
+
 def joined_place(reader: Reader) -> Target | None:
     """Read "st with the join", "place where the yarn was joined": the stitch the row begins in."""
+    holding = _with_the_first(reader)
+    if holding is not None:
+        return holding
     ahead = 1 if reader.text() in _PLACES else 0
     if reader.text(ahead) in {"with", "of"} and ahead:
         ahead += 1 + (reader.text(ahead + 1) == "the")

@@ -1,5 +1,6 @@
 """Edges other than the last course: row ends, and the other side of the foundation chain."""
 
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.number import ONE, Number
@@ -29,15 +30,18 @@ def read_opposite(reader: Reader) -> Target | None:
     """Read "opposite side of foundation ch", "other side of ch", "free loops of ch"."""
     if reader.text() not in _OPPOSITE:
         return None
-    if reader.text() in _UNUSED and reader.text(1) not in _LOOPS:
+    if reader.text() in _UNUSED and reader.text(1) not in _LOOPS | _LOOP:
         return None
-    if reader.text(1) not in {"side", "edge", "loops", "lps", "of"}:
+    if reader.text(1) not in {"side", "edge", "of"} | _LOOPS | _LOOP:
+        return None
+    if reader.text() not in {"free", "remaining"} | _UNUSED and reader.text(1) in _LOOP:
         return None
     reader.take(1 if reader.text() == "underside" else 2)
     reader.accept("of")
-    reader.accept("each", "of")
+    reader.accept("each")
+    reader.accept("of")
     reader.accept("the")
-    reader.accept_any(word_set("foundation beginning beg starting base"))
+    reader.accept_any(_FOUNDING)
     if reader.text() == "next" and reader.text(1) in CHAINS:
         reader.take(2)
         return OppositeSide(Next())
@@ -57,11 +61,27 @@ def read_opposite(reader: Reader) -> Target | None:
 _UNUSED: Final = word_set("unused unworked")
 _OPPOSITE: Final = _UNUSED | word_set("opposite other underside free remaining")
 _LOOPS: Final = word_set("loops lps")
+_LOOP: Final = word_set("loop lp")
 
 
 def outer_edge(reader: Reader) -> Target | None:
     """Read a place on an edge that is not the last course, where it is named by what lies there."""
-    return _counted_ends(reader) or _below_first_row(reader)
+    return _counted_ends(reader) or _below_first_row(reader) or _back_of_chains(reader)
+
+
+def _back_of_chains(reader: Reader) -> OppositeSide | None:
+    """Read "back of 3 chs" where the line has made these chains and worked into them before."""
+    number = reader.number(2)
+    if not reader.sees("back", "of") or number is None or reader.text(3) not in CHAINS:
+        return None
+    before = [token.text for token in reader.tokens[: reader.at]]
+    beside = {(one, other) for one, other in pairwise(before)}
+    told = number.spelling
+    made = any((chain, told) in beside for chain in CHAINS)
+    if not made or not any((told, chain) in beside for chain in CHAINS):
+        return None
+    reader.take(4)
+    return OppositeSide(Next(number))
 
 
 def _below_first_row(reader: Reader) -> OppositeSide | None:
@@ -90,7 +110,9 @@ def _below_first_row(reader: Reader) -> OppositeSide | None:
 
 
 def on_foundation(reader: Reader) -> bool:
-    """Read "along opposite side of ch" behind a noun."""
+    """Read "along opposite side of ch" behind a noun, "of the ch" behind free loops."""
+    if _of_chain_behind_loops(reader):
+        return True
     ahead = int(reader.text() == "back")
     ahead += reader.text(ahead) in {"along", "on", "of", "across", "down", "up"}
     if reader.text(ahead) == "the":
@@ -106,6 +128,22 @@ def on_foundation(reader: Reader) -> bool:
         return True
     reader.at = start
     return False
+
+
+def _of_chain_behind_loops(reader: Reader) -> bool:
+    """Go past "of the ch", "of foundation ch" behind "free loops": its other side."""
+    loops = reader.at > 1 and reader.tokens[reader.at - 1].text in _LOOPS | _LOOP
+    if not loops or reader.tokens[reader.at - 2].text != "free" or reader.text() != "of":
+        return False
+    ahead = 2 if reader.text(1) == "the" else 1
+    ahead += reader.text(ahead) in _FOUNDING
+    if reader.text(ahead) not in CHAINS:
+        return False
+    reader.take(ahead + 1)
+    return True
+
+
+_FOUNDING: Final = word_set("foundation beginning beg starting base")
 
 
 def along_foundation(reader: Reader, at: Next) -> OppositeSide | None:

@@ -77,7 +77,7 @@ def evenly(reader: Reader, number: Number | None) -> Found | None:
             reader.take(4)
             read_noun(reader)
             return Found(Place(Evenly(total, words, "in all")))
-        if reader.text() in {"and", "then"} and reader.number(1) is not None:
+        if reader.text() in {"and", "then"} and _other_step(reader):
             break  # "20 sc across back neck and 12 sc down left front"
         if reader.text() == "with" and reader.number(1) is not None and starts_stitch(reader, 2):
             break  # "evenly around, with 3 sc in each corner"
@@ -85,6 +85,11 @@ def evenly(reader: Reader, number: Number | None) -> Found | None:
             break  # "evenly around brim, working one stitch per row end"
         reader.take()
     return Found(Place(Evenly(number, reader.words(start))))
+
+
+def _other_step(reader: Reader) -> bool:
+    """Tell whether a number or a stitch stands behind "and": no edge to go along."""
+    return reader.number(1) is not None or starts_stitch(reader, 1)
 
 
 _STOPPING: Final = frozenset((",", ";", ".", "(", "["))

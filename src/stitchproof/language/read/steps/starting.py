@@ -192,7 +192,7 @@ def _begun(step: Step, target: Target) -> Steps | None:
     match step:
         case Make(at=Each(noun, until)) if step.stitch.together == 1:
             return (replace(step, at=target), replace(step, at=Each(_like(noun, target), until)))
-        case Make(at=Next(number, noun)) if step.stitch.together == 1:
+        case Make(at=Next(number, noun) | First(number, noun)) if step.stitch.together == 1:
             if number == ONE:
                 return (replace(step, at=target),)
             rest = _one_less(number)
