@@ -2,6 +2,7 @@
 
 from typing import Final
 
+from stitchproof.language.number import ONE
 from stitchproof.language.read.asides import is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
@@ -10,9 +11,7 @@ from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.read.vocabulary import near
-from stitchproof.language.tree import (
-    Steps,
-)
+from stitchproof.language.tree import Evenly, Make, Steps
 
 
 def is_advice(reader: Reader, close: int) -> bool:
@@ -51,6 +50,16 @@ def bracketed_colour(reader: Reader, frame: Frame, start: int, close: int) -> St
         return None
     reader.take(3)
     return () if colour is None else (colour,)
+
+
+def one_in_each(reader: Reader, frame: Frame, close: int) -> bool:
+    """Tell whether "(one in each row end)" says how stitches whose number was told are spread."""
+    last = frame.steps[-1] if frame.steps else None
+    if not isinstance(last, Make) or not isinstance(last.at, Evenly) or last.at.count is None:
+        return False
+    words = [token.text for token in reader.tokens[reader.at : close]]
+    short = reader.number() == ONE and len(words) > 1 and words[1] in IN | {"per"}
+    return short and "end" in words[-1]
 
 
 def placed_behind(reader: Reader, close: int) -> bool:

@@ -13,6 +13,7 @@ from stitchproof.language.read.steps.bracket_words import (
     bracketed_colour,
     is_advice,
     names_a_place,
+    one_in_each,
     placed_behind,
 )
 from stitchproof.language.read.steps.chain_drawn_in import drawn_with_chain
@@ -133,6 +134,7 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
             return _attach(frame, first, Remark(reader.words(start), reader.span(start)))
     remark = is_remark(reader, start + 1, close)
     told = _tells_of_first(reader, frame, close) or _is_even_count(reader, frame, close)
+    remark = remark or one_in_each(reader, frame, close)
     if told or _is_per_edge(reader, frame, close):
         reader.at = close + 1
         return ()

@@ -360,6 +360,8 @@ def _counted(reader: Reader, wanted: Wanted) -> Found | None:
     if reader.text() == "evenly":
         reader.take()
         return evenly(reader, number)
+    if reader.text() == "around" and part_length(reader, 1) and reader.text(1) not in EACH:
+        return evenly(reader, number)  # "sc 64 around the edge of the brim"
     if reader.text() in IN | {"around"} and reader.text(1) in _ONE_PLACE | EACH:
         return _each(_prepositional(reader, made=True), number)
     if reader.text() in {"up", "down", "along"}:

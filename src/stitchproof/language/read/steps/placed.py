@@ -132,7 +132,8 @@ def read_numbered(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() in CHAINS and longest(reader.special, reader) is None:
         reader.take()
         return chained(reader, frame, number, start)
-    if reader.text() == "per" or (reader.text() in STITCHES and reader.text(1) == "per"):
+    named = reader.text() in STITCHES or starts_stitch(reader)
+    if reader.text() == "per" or (named and reader.text(1) == "per"):
         return _per(reader, frame, number, start)
     if reader.text() in {"x", "times"} and reader.text(1) in OPENING:
         return so_often(reader, frame, number, start)

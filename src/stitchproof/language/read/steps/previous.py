@@ -49,6 +49,9 @@ def pass_previous(reader: Reader) -> None:
 def _pass_left(reader: Reader) -> None:
     """Go past "left", "left before the join" behind a place: those that the row has still."""
     waits = 2 if reader.text(1) == "unworked" else 1
+    if reader.sees("left", "unworked") and reader.text(2) in STOPS | CLOSING | {"", "and"}:
+        reader.take(2)
+        return
     if reader.text() == "left" and reader.text(waits) in {"for", "at", "on"}:
         length = part_length(reader, waits + 1)
         reader.take(waits + 1 + length if length else 0)

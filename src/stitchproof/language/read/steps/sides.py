@@ -258,7 +258,11 @@ def _to_corner(reader: Reader) -> bool:
     ahead += reader.text(ahead) in {"corner", "edge"}
     last = reader.text(ahead - 1)
     if ahead == first or last not in {"corner", "edge", "top", "bottom"}:
-        return False
+        part = part_length(reader, first)  # "to toe", "to heel seam"
+        seam = reader.text(first + part) == "seam"
+        if not part or reader.text(first + part + seam) not in STOPS | {"", "and"}:
+            return False
+        ahead = first + part + seam
     reader.take(ahead)
     return True
 

@@ -1,5 +1,6 @@
 """Stitches spread over an edge: "42 evenly along lower edge", "24 across back neck", rates."""
 
+from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.number import ONE, Number
@@ -84,7 +85,20 @@ def evenly(reader: Reader, number: Number | None) -> Found | None:
         if reader.text() == "working" and reader.number(1) is not None:
             break  # "evenly around brim, working one stitch per row end"
         reader.take()
-    return Found(Place(Evenly(number, reader.words(start))))
+    along = reader.words(start)
+    if _along_each(along):
+        number = None  # how many sides there are is not told
+    return Found(Place(Evenly(number, along)))
+
+
+def _along_each(along: str) -> bool:
+    """Tell whether stitches go "along each side", so many on every one of them."""
+    words = along.lower().split()
+    return any(one in _EVERY and other in _SIDES for one, other in pairwise(words))
+
+
+_EVERY: Final = word_set("each every either both")
+_SIDES: Final = word_set("side edge sides edges")
 
 
 def _other_step(reader: Reader) -> bool:

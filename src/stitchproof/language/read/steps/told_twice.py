@@ -24,7 +24,9 @@ from stitchproof.language.tree import (
     Evenly,
     Group,
     Make,
+    Next,
     Remark,
+    RowEnds,
     Step,
     Steps,
     Thing,
@@ -122,6 +124,26 @@ def settle_told_twice(reader: Reader, frame: Frame) -> None:
         first, second = steps[i], steps[i + 1]
         if _sweeps(first) and _in_stitches(second) and _working(reader, second):
             steps[i : i + 2] = [replace(second, place=first.place.to(second.place))]
+        elif (ends := _one_in_each_end(reader, first, second)) is not None:
+            steps[i : i + 2] = [ends]
+
+
+def _one_in_each_end(reader: Reader, first: Step, second: Step) -> Make | None:
+    """Give "28 sc, one in each row end" as one step: how many there are, and where they go."""
+    if not isinstance(first, Make) or not isinstance(second, Make):
+        return None
+    match first.at, second.at:
+        case ((Next(number, noun) | Evenly(number, noun)), RowEnds() as ends):
+            told = number not in {None, ONE} and (noun == STITCH or isinstance(noun, str))
+        case _:
+            return None
+    at = _first_token(reader, second)
+    words = reader.tokens[at : at + 2]
+    short = len(words) > 1 and words[0].number is not None and words[1].text in IN
+    if not told or not short or first.stitch != second.stitch or first.each != ONE:
+        return None
+    place = first.place.to(second.place)
+    return replace(second, at=replace(ends, stated=number), place=place)
 
 
 def _sweeps(step: Step) -> bool:
@@ -135,11 +157,16 @@ def _in_stitches(step: Step) -> TypeGuard[Make | Group]:
     return every and isinstance(at, Each) and at.noun.thing in _STITCHES
 
 
-def _working(reader: Reader, step: Step) -> bool:
+def _working(reader: Reader, step: Make | Group) -> bool:
     """Tell whether "working" stands right before a step, or is its first word."""
-    at = next(
+    at = _first_token(reader, step)
+    words = [token.text for token in reader.tokens[max(at - 1, 0) : at + 1]]
+    return "working" in words
+
+
+def _first_token(reader: Reader, step: Make | Group) -> int:
+    """Find the token that a step begins with."""
+    return next(
         (i for i, t in enumerate(reader.tokens) if t.place.start >= step.place.start),
         len(reader.tokens),
     )
-    words = [token.text for token in reader.tokens[max(at - 1, 0) : at + 1]]
-    return "working" in words
