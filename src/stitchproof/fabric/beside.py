@@ -1,6 +1,6 @@
 """What a step means by the steps beside it, wherever they are worked."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Literal
 
 from stitchproof.base.records import replace
@@ -23,6 +23,7 @@ from stitchproof.language.tree import (
     Nth,
     Origin,
     Repeat,
+    Same,
     Skip,
     Step,
     Steps,
@@ -175,6 +176,29 @@ def before_turning_chain(steps: Steps) -> Last | None:
         if named and names_turning_chain(steps[i + 1 :]):
             return at if isinstance(at, Last) else None
     return None
+
+
+def centres_only(steps: Steps) -> bool:
+    """Whether a course works the middle of groups only: "*sc in center dc of next petal, ch 7"."""
+    worked = [step.at for step in _worked(steps) if not isinstance(step.at, Same)]
+    middles = [isinstance(at, Next) and at.noun.kind == CENTRE_STITCH for at in worked]
+    return bool(middles) and all(middles)
+
+
+def _worked(steps: Steps) -> Iterator[Make | Group | Skip]:
+    """Give what works places or passes them over, slip stitches apart; of doubts the likeliest."""
+    for step in steps:
+        match step:
+            case Repeat(body):
+                yield from _worked(body)
+            case Either(readings):
+                yield from _worked(readings[0])
+            case Make(stitch) if stitch.kind == "sl_st":
+                pass
+            case Make() | Group() | Skip():
+                yield step
+            case _:
+                pass
 
 
 def in_a_space(rest: Steps) -> bool:

@@ -13,7 +13,7 @@ from typing import Final, NamedTuple
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass
 from stitchproof.fabric.conventions import Conventions, Switch
-from stitchproof.fabric.edge import GAP, Edge, Interval
+from stitchproof.fabric.edge import CENTRE_STITCH, GAP, Edge, Interval
 from stitchproof.fabric.looks import Looks
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble
 from stitchproof.language.number import Number
@@ -136,6 +136,7 @@ class Hand:
     again = False  # the course is an earlier row, worked again
     flat = True  # a row, also one that begins on a round and turns back
     slips_stand = False  # slip stitches are stitches of the row, worked into later
+    centres_only = False  # the course works the middle of groups and passes what lies between
     back = 0  # chains of one just made that are still to be worked back along
     gaps_named = False  # the course speaks of spaces between groups
     begun_in_gap = False  # the round began between its last group and its first
@@ -279,6 +280,8 @@ class Hand:
 
     def remaining(self) -> int:
         """Count the places not yet reached, in the things that were worked into last."""
+        if self.centres_only and self.noun.kind == CENTRE_STITCH:
+            return sum(a >= self._after_covered() for a, _ in self.places(self.noun))
         if self.noun.thing.value in ("sp", "ch-sp", "group", "kind"):
             if self.noun.thing.value == "kind" and not self._other_kinds_passed():
                 return self.edge.stitches_between(self._after_covered(), self.limit)

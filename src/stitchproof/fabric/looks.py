@@ -19,6 +19,7 @@ from stitchproof.fabric.beside import (
     sweeps,
     with_stitch,
 )
+from stitchproof.fabric.edge import CENTRE_STITCH, CORNER
 from stitchproof.fabric.order import On, Ordered, in_order
 from stitchproof.language.tree import (
     AsLong,
@@ -209,8 +210,9 @@ def _local(step: Step) -> bool:
 
 def _local_target(at: object) -> bool:
     match at:
-        case Next(_, Noun(thing)):
-            return thing is not Thing.GROUP
+        case Next(_, Noun(thing, kind)):
+            shaped = kind in (CENTRE_STITCH, CORNER)  # found by the groups they stand in
+            return thing is not Thing.GROUP and not shaped
         case Same(begins=False) | Behind() | Skipped():
             return True
         case Below(rows, under):

@@ -5,6 +5,7 @@ from typing import NamedTuple, TypeGuard
 
 from stitchproof.fabric.beside import (
     before_turning_chain,
+    centres_only,
     space_of_turning_chain,
     up_to_corners,
     up_to_spaces,
@@ -71,6 +72,8 @@ class Ordered(NamedTuple):
         It begins in a chain counted from the hook; in a ring; with a chain.
     slips_stand : bool
         Its slip stitches take turns with other stitches.
+    centres_only : bool
+        It is worked in the middle of groups and nowhere else.
     says_its_end : bool
         It says that it ends before the end of the edge.
     beside_chain : Last or None
@@ -84,6 +87,7 @@ class Ordered(NamedTuple):
     into_ring: bool
     with_chain: bool
     slips_stand: bool
+    centres_only: bool
     says_its_end: bool
     beside_chain: Last | None
 
@@ -101,6 +105,7 @@ def in_order(steps: Steps, on: On) -> Ordered:
         into_ring=_into_ring(body),
         with_chain=_starts_with_chain(body),
         slips_stand=_slips_in_texture(body),
+        centres_only=centres_only(body),
         says_its_end=_says_where_it_ends(body),
         beside_chain=before_turning_chain(body),
     )

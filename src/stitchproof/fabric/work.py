@@ -152,7 +152,7 @@ def work_course(
     hand.ends, hand.base = ground.ends, ground.base
     hand.astray = ground.astray
     hand.from_join, hand.from_space = not ground.spiral, ground.in_space
-    hand.slips_stand = order.slips_stand
+    hand.slips_stand, hand.centres_only = order.slips_stand, order.centres_only
     hand.flat = not ground.round
     hand.earlier, hand.again = dict(ground.earlier), ground.again
     if ground.colour:
