@@ -1,10 +1,12 @@
 """Stitches that a row skipped and comes back to."""
 
 from stitchproof.base.place import Span
+from stitchproof.base.records import replace
 from stitchproof.fabric.edge import Interval
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.language.number import Number
 from stitchproof.language.tree import (
     STITCH,
     Noun,
@@ -43,6 +45,30 @@ def left_open(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     if found:
         hand.last = found[-1]
     return found
+
+
+def left_below(hand: Hand, row: Number | None, where: Span) -> bool:
+    """Go to the stitches that a row further down has left, behind what was worked over them.
+
+    Returns
+    -------
+    bool
+        Whether the hand is there.
+    """
+    number = None if row is None else hand.number(row, where)
+    if number is None or hand.row == number:
+        return number is not None
+    edge, over = hand.earlier.get(number), hand.earlier.get(number + 1)
+    if edge is None or over is None or over.below is None or not edge.ring:
+        return False
+    live = over.digest in (hand.edge.digest, hand.edge.turned.digest)
+    if live or hand.kinds or edge.digest != over.below.digest:
+        return False
+    worked = set(over.parents)
+    roles = "".join("T" if i in worked else role for i, role in enumerate(edge.roles))
+    hand.edge, hand.row = replace(edge, roles=roles), number
+    hand.cursor, hand.limit, hand.last, hand.covered = 0, len(edge), None, ()
+    return True
 
 
 def _chains_ahead(hand: Hand) -> Interval | None:

@@ -21,7 +21,7 @@ from stitchproof.fabric.below import kind_below, stands_below
 from stitchproof.fabric.edge import CORNER, GAP, base_kind
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.inside_groups import within
-from stitchproof.fabric.left_open import left_open
+from stitchproof.fabric.left_open import left_below, left_open
 from stitchproof.fabric.nouns import (
     Places,
     ahead,
@@ -131,9 +131,8 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         case Behind():
             hand.pass_covered()
             return []
-        case Skipped(number, noun, nth):
-            first = hand.number(nth, where) - 1
-            return left_open(hand, hand.number(number, where) + first, noun, where)[first:]
+        case Skipped():
+            return _skipped(hand, target, where)
         case Within():
             return within(hand, target, where)
         case On(at):
@@ -164,6 +163,13 @@ _TOLD = (
 
 def _at_corner(target: Target) -> bool:
     return isinstance(target, Next) and target.noun.kind == CORNER
+
+
+def _skipped(hand: Hand, target: Skipped, where: Span) -> Places:
+    count, first = hand.number(target.number, where), hand.number(target.nth, where) - 1
+    if left_below(hand, target.row, where):
+        return _next(hand, count, target.noun, where)
+    return left_open(hand, count + first, target.noun, where)[first:]
 
 
 def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:

@@ -10,6 +10,7 @@ from typing import Final
 
 from stitchproof.base.records import replace
 from stitchproof.fabric.hand import MOST_ANCHORS, Hand, Moment
+from stitchproof.fabric.left_open import left_below
 from stitchproof.fabric.nouns import bound
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
@@ -21,6 +22,7 @@ from stitchproof.language.tree import (
     Next,
     Repeat,
     Skip,
+    Skipped,
     Step,
     Steps,
     Thing,
@@ -45,6 +47,7 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
         case AsLong() if hand.astray:
             raise Unknown  # how often it fits
         case AsLong(until):
+            _go_below(hand, step.body)
             end, limit = _end_of(hand, step, until, run), hand.limit
             hand.limit = end
             moments = _as_long(hand, step, run, most=_MOST_BACK if step.cut is not None else 1)
@@ -59,6 +62,13 @@ def loop(hand: Hand, step: Repeat, run: Run) -> None:
             if not _at_turning_chain(hand, until, end):
                 hand.cursor = max(hand.cursor, end)
             hand.limit = limit
+
+
+def _go_below(hand: Hand, body: Steps) -> None:
+    """Go to the row below that the repeat works into, whose end is then that of the repeat."""
+    first = next((s for s in body if isinstance(s, Make | Group)), None)
+    if first is not None and isinstance(first.at, Skipped):
+        left_below(hand, first.at.row, first.place)
 
 
 def _end_of(hand: Hand, step: Repeat, until: Until, run: Run) -> int:

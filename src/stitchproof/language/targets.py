@@ -180,12 +180,14 @@ class Skipped:
     """The stitches skipped last, worked after those behind them: "in skipped st".
 
     "Around each of 3 skipped sts" takes the first `number` of the nearest stretch left unworked,
-    "in 2nd skipped st" the one that stands there as the `nth`.
+    "in 2nd skipped st" the one that stands there as the `nth`; `row` is the row that they are of
+    ("in next skipped sc of Rnd 1").
     """
 
     number: Number = ONE
     noun: Noun = STITCH
     nth: Number = ONE
+    row: Number | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,7 @@ from stitchproof.language.tree import (
     OppositeSide,
     Repeat,
     RowEnds,
+    Skipped,
     Steps,
     Thing,
     Unread,
@@ -107,7 +108,7 @@ def look_at(steps: Steps) -> Look:
                 doubts.setdefault(node)
             case RowEnds() | OppositeSide() | Evenly() | Noun(Thing.ROW_END):
                 along = True
-            case On(row=row):
+            case On(row=row) | Skipped(row=row):
                 elsewhere = elsewhere or row is not None
             case Unread():
                 read = False

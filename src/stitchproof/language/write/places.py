@@ -103,8 +103,9 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901, PLR0911, PLR
             return f"{way.lead}{which} seam" if which else f"{way.lead}seam"
         case OppositeSide():
             return _opposite(at, way)
-        case Skipped(number, noun, nth) if way.wording.is_one(nth):
-            return f"{way.lead}{_skipped(number, noun, way)}"
+        case Skipped(number, noun, nth, row) if way.wording.is_one(nth):
+            of = "" if row is None else f" of {'Rnd' if way.rounds else 'Row'} {row.spelling}"
+            return f"{way.lead}{_skipped(number, noun, way)}{of}"
         case Skipped(_, noun, nth):
             skipped = noun_words(noun, way.wording)
             which = way.wording.ordinal(nth) or ""

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from stitchproof.language.number import ONE
+from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.nouns import STITCHES, read_noun
 from stitchproof.language.read.steps.reader import Frame, Reader
@@ -53,12 +53,12 @@ def read_skipped(reader: Reader) -> Skipped | Below | None:
     if noun is None or noun.thing not in {Thing.STITCH, Thing.KIND, Thing.CHAIN}:
         return None
     _pass_position(reader)
-    _pass_row(reader)
+    row = _of_row(reader)
     if reader.number() is not None and reader.text(2) in {"below", "down"}:
         rows = reader.number() or ONE
         reader.take(3)
         return Below(rows, Next(number or ONE, SPACE), noun)  # seen behind the chain before it
-    return Skipped(number or ONE, STITCH if noun.thing is Thing.CHAIN else noun)
+    return Skipped(number or ONE, STITCH if noun.thing is Thing.CHAIN else noun, row=row)
 
 
 def _you_skipped(reader: Reader, ahead: int) -> int:
@@ -80,13 +80,16 @@ _BEFORE_SKIPPED: Final = word_set("the each every of next first same last both")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 
 
-def _pass_row(reader: Reader) -> None:
-    """Go past "of Row 2", "on Rnd 5": which row left it open is known by how deep it lies."""
+def _of_row(reader: Reader) -> Number | None:
+    """Read "of Row 2", "on Rnd 5": the row that they are of."""
     ahead = 2 if reader.text(1) == "the" else 1
     if reader.text() not in {"of", "from", "on", "in"} or reader.text(ahead) not in _ROWS:
-        return
-    if reader.number(ahead + 1) is not None and reader.text(ahead + 2) not in {"below", "down"}:
-        reader.take(ahead + 2)
+        return None
+    row = reader.number(ahead + 1)
+    if row is None or reader.text(ahead + 2) in {"below", "down"}:
+        return None
+    reader.take(ahead + 2)
+    return row
 
 
 def _pass_position(reader: Reader) -> None:

@@ -60,7 +60,7 @@ def names_manner(reader: Reader) -> bool:
     """Read "behind dc just made", "from left to right": the manner, not the place."""
     if tells_over_what(reader):
         return True
-    if reader.text() in {"behind", "in", "over"} and _beside_made(reader):
+    if reader.text() in {"behind", "in", "at", "over"} and _beside_made(reader):
         return True
     if reader.text() != "from" or reader.text(1) not in {"left", "right"}:
         return False
@@ -86,7 +86,7 @@ _AFTER_MADE: Final = word_set("just made worked it them these those post posts p
 def _beside_made(reader: Reader) -> bool:
     """Read "behind dc just made", "in front of FPtr just worked", "over ch-2 sp"."""
     ahead = {"behind": 1, "over": 1}.get(reader.text(), 2)
-    if reader.text() == "in" and reader.text(1) not in {"front", "back"}:
+    if reader.text() in {"in", "at"} and reader.text(1) not in {"front", "back"}:
         return False
     if ahead == 2:  # noqa: PLR2004 - "in front"
         ahead += reader.text(2) == "of"
@@ -105,6 +105,9 @@ def _beside_made(reader: Reader) -> bool:
     behind = STITCHES | CHAINS | SPACES | _AFTER_MADE | {"-"}
     while reader.text() in behind or _chains_of_space(reader):
         reader.take()
+    of = int(reader.text() == "of" and reader.tokens[reader.at - 1].text in _AFTER_MADE)
+    if reader.text(of) in _ROWS and reader.number(of + 1) is not None:
+        reader.take(of + 2)  # "behind petals of Rnd 3", "behind Rnd 3"
     if reader.text() in STOPS or starts_stitch(reader) or reader.ended():
         return True
     reader.at = start
@@ -117,6 +120,7 @@ def _chains_of_space(reader: Reader) -> bool:
     return reader.number() is not None and before in CHAINS | {"-"}
 
 
+_ROWS: Final = word_set("row rnd round")
 _BESIDE_WORDS: Final = word_set("the last previous prev these those next first")
 
 
