@@ -179,7 +179,11 @@ SKIPPED = st.one_of(
         Skipped, st.one_of(st.just(ONE), FEW, lists(2, 9)), st.one_of(st.just(STITCH), KINDS)
     ),
     st.builds(Skipped, st.just(ONE), st.one_of(st.just(STITCH), KINDS), FEW),
-    st.builds(Skipped, st.just(ONE), st.one_of(st.just(STITCH), KINDS), st.just(ONE), FEW),
+    st.builds(
+        lambda noun, row: Skipped(noun=noun, row=row),
+        st.one_of(st.just(STITCH), KINDS),
+        st.one_of(st.just(ONE), FEW),
+    ),
 )
 APART = st.builds(Each, NOUNS, UNTIL, FEW)
 NEXT_STITCHES = st.builds(Next, ONE_OR_MORE)
