@@ -195,7 +195,8 @@ def sews_together(reader: Reader) -> bool:
     counted = any(reader.number(1 + n) is not None and w != "two" for n, w in enumerate(words))
     placed = counted or bool({"next", "each", "every"} & set(words))
     layers = {"both", "through"} <= set(words) and bool(_LAYERS & set(words))
-    if reader.text() in _SLIPS and (layers or _said_before(reader)):
+    along = bool({"each", "across"} & set(words)) and _said_before(reader)
+    if reader.text() in _SLIPS and (layers or along):
         return True
     if placed:  # other stitches in each st are a row
         return False
