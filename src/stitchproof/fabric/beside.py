@@ -235,6 +235,7 @@ def alternating(
         found.append(step)
     spaces = sum(noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE) for noun in nouns)
     kinds = sum(noun.thing in (Thing.KIND, Thing.CHAIN) for noun in nouns)
+    kinds += sum(noun.thing is Thing.GROUP and bool(noun.kind) for noun in nouns) if kinds else 0
     marked = any(noun.thing is Thing.MARKED for noun in nouns)
     named = any(noun.kind in (CORNER, CENTRE_STITCH) for noun in nouns) or marked
     chained = bool(found) and _every_stitch(found[0]) and CHAIN in nouns

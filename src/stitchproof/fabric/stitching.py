@@ -176,23 +176,33 @@ def _interleave(hand: Hand, steps: tuple[Make | Group, ...]) -> None:
     end = bound(hand, last.at.until, last.place)
     places: list[tuple[Interval, Make | Group]] = []
     named: set[int] = set()  # corners and spaces, which plainer names beside them leave out
-    for step in sorted(steps, key=lambda s: (_at_corner(s), _in_spaces(s)), reverse=True):
+    for step in sorted(steps, key=_how_narrow, reverse=True):
         assert isinstance(step.at, Each)
         noun = understood(hand, step.at.noun, step.place)
         if _at_corner(step) or (_in_spaces(step) and not hand.edge.known):
             need_known(hand, noun)
         own = [p for p in places_of(hand, noun) if hand.cursor <= p[0] and p[1] <= end]
-        spaces = step.at.noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
+        spaces = _in_spaces(step) or _in_groups(step)
         if not own and spaces and not all(_in_spaces(other) for other in steps):
             none = Trouble(Failing.NO_PLACE, step.place, 1, NONE_OF_THEM, step.at.noun)
             hand.troubles.append(none)
         places += [(place, step) for place in own if place[0] not in named]
-        if _at_corner(step) or _in_spaces(step):
+        if _at_corner(step) or spaces:
             named |= {i for a, b in own for i in range(a, b)}
     for place, step in sorted(places, key=lambda p: p[0]):
         hand.last = place
         _do(hand, replace(step, at=Same(SPACE)), None)
     hand.cursor, hand.noun = end, STITCH
+
+
+def _how_narrow(step: Make | Group) -> tuple[bool, bool, bool]:
+    """Order places: what is a corner is no plain space, and stitches of a group are in it."""
+    return _at_corner(step), _in_groups(step), _in_spaces(step)
+
+
+def _in_groups(step: Make | Group) -> bool:
+    noun = step.at.noun if isinstance(step.at, Each) else None
+    return noun is not None and noun.thing is Thing.GROUP and bool(noun.kind)
 
 
 def _in_spaces(step: Make | Group) -> bool:

@@ -11,10 +11,11 @@ from stitchproof.language.read.steps.places import (
 )
 from stitchproof.language.read.steps.reader import CLOSING, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.rows_below import read_limb
-from stitchproof.language.read.steps.spaces_ahead import CHAINS
+from stitchproof.language.read.steps.spaces_ahead import CHAINS, SPACES
 from stitchproof.language.read.steps.spread import (
     evenly,
 )
+from stitchproof.language.read.steps.stitches import as_int
 from stitchproof.language.tree import (
     CHAIN,
     STITCH,
@@ -23,9 +24,11 @@ from stitchproof.language.tree import (
     Group,
     Make,
     Next,
+    Noun,
     On,
     OppositeSide,
     Repeat,
+    Thing,
 )
 
 ALONG: Final = word_set("around along across down up over")
@@ -56,7 +59,7 @@ def _names_row_ends(reader: Reader) -> bool:
 
 def names_another(reader: Reader) -> bool:
     """Tell whether "along side of heel flap", "around the first leg", "along the ch" begins."""
-    if _names_edge(reader) or _names_row_ends(reader):
+    if _chain_around(reader) or _names_edge(reader) or _names_row_ends(reader):
         return True
     start = reader.at
     named = _on_another(reader, None) is not None
@@ -66,9 +69,29 @@ def names_another(reader: Reader) -> bool:
 
 def along_named(reader: Reader, wanted: Wanted) -> Found | None:
     """Read "14 sc along side of heel flap", "13 sc around the first leg"; None where neither."""
+    if _chain_around(reader):
+        return _around_chain(reader, wanted)
     if _names_edge(reader) or (wanted.number not in {None, ONE} and _names_row_ends(reader)):
         return evenly(reader, wanted.number)
     return _on_another(reader, wanted)
+
+
+def _chain_around(reader: Reader) -> int:
+    """Count the tokens of "around the ch-8", "over the ch-8"; 0 where the words say otherwise."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    named = reader.text(ahead) in CHAINS and reader.text(ahead + 1) == "-"
+    told = named and reader.text() in {"around", "over"}
+    return ahead + 3 if told and as_int(reader.number(ahead + 2)) is not None else 0
+
+
+def _around_chain(reader: Reader, wanted: Wanted) -> Found:
+    """Read "8 sc around the ch-8", "over the ch-8 loop": all of them in that space."""
+    length = _chain_around(reader)
+    chains = as_int(reader.number(length - 1))
+    reader.take(length)
+    reader.accept_any(SPACES)
+    at = Next(ONE, Noun(Thing.CHAIN_SPACE, chains=chains))
+    return Found(Place(at), wanted.number or ONE)
 
 
 def _on_another(reader: Reader, wanted: Wanted | None) -> Found | None:

@@ -16,12 +16,14 @@ from stitchproof.language.read.steps.posts import read_around
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
+    CHAIN,
     STITCH,
     Each,
     Group,
     Last,
     Make,
     Next,
+    Noun,
     Same,
     Steps,
     Thing,
@@ -89,6 +91,10 @@ def legs_of_one(frame: Frame, more: Steps) -> Steps:
     last = frame.steps[-1] if frame.steps else None
     if len(more) != 1 or not isinstance(last, Make) or not isinstance(more[0], Make):
         return more
+    if last.at == Each(CHAIN) and more[0].at == Each(STITCH) and last.stitch == more[0].stitch:
+        # "in each ch over the opening and in each st to end"
+        frame.steps[-1] = replace(last, at=Each(Noun(Thing.STITCH_OR_CHAIN)))
+        return ()
     rest = last.stitch.together - 1
     legs = rest > 0 and more[0].stitch == last.stitch and isinstance(last.at, Same)
     if not legs or more[0].at != Next(plain(rest)):
@@ -108,8 +114,10 @@ def _apart(one: Each, other: Each) -> bool:
     spaces = {Thing.SPACE, Thing.CHAIN_SPACE}
     kinds = (one.noun.thing, other.noun.thing)
     in_spaces = [thing in spaces for thing in kinds]
-    alike = all(in_spaces) or kinds == (Thing.KIND, Thing.KIND)
-    return one.noun != other.noun and (alike or any(in_spaces))
+    kind = {Thing.KIND, Thing.GROUP}  # "each popcorn and in each tr around"
+    alike = all(in_spaces) or (set(kinds) <= kind and Thing.KIND in kinds)
+    beside = set(kinds) == {Thing.CHAIN, Thing.STITCH}  # "each ch over the opening, each st"
+    return one.noun != other.noun and (alike or beside or any(in_spaces))
 
 
 def past_same(reader: Reader) -> str:

@@ -88,7 +88,7 @@ def accept_part(reader: Reader) -> bool:
 
 def accept_of_part(reader: Reader) -> bool:
     """Go past "of body", "along sleeve edge" behind a place."""
-    if reader.text() not in {"of", "from", "on", "along", "at"}:
+    if reader.text() not in {"of", "from", "on", "along", "at", "over", "above"}:
         return False
     length = part_length(reader, 1)
     if length:

@@ -19,7 +19,8 @@ _PLAIN_PLACE: TypeAlias = Next | Each | Same | First | Last
 def pass_previous(reader: Reader) -> None:
     """Go past "of previous row", "of row below": the edge worked into is meant anyhow."""
     _pass_left(reader)
-    if reader.text() not in {"of", "from", "on", "in", "along", "at"}:
+    over = reader.text() in {"over", "above"} and accept_of_part(reader)  # "over the opening"
+    if over or reader.text() not in {"of", "from", "on", "in", "along", "at"}:
         return
     if reader.text() == "at" and reader.text(1) in _BEGINNINGS and reader.text(2) == "of":
         reader.take(2)

@@ -34,7 +34,8 @@ from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.making_and_doing import read_do, read_making
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
-from stitchproof.language.read.steps.parts import at_edge, part_length
+from stitchproof.language.read.steps.nouns import read_nouns
+from stitchproof.language.read.steps.parts import accept_of_part, at_edge, part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.placing import read_attach, read_put
 from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
@@ -42,10 +43,12 @@ from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import read_loop, read_stitch, starts_stitch
 from stitchproof.language.read.steps.with_words import read_with
 from stitchproof.language.tree import (
+    STITCH,
     Each,
     Evenly,
     Make,
     Next,
+    Noun,
     Remark,
     Steps,
     Stitch,
@@ -156,10 +159,31 @@ def read_including(reader: Reader, frame: Frame) -> Steps | None:
         reader.at = start
         return read_advice(reader, frame)  # a round that begins later goes to where it began
     reader.accept("in")
+    if isinstance(frame.again.at, Each) and _all_of_them(reader, frame):
+        return ()
     target = read_target(reader)
     if not isinstance(target, Next) or target.noun.thing is not Thing.TURNING_CHAIN:
         return None
     return (replace(frame.again, at=target, place=reader.span(start)),)
+
+
+def _all_of_them(reader: Reader, frame: Frame) -> bool:
+    """Read "the popcorns", "the 6 chs of the opening": each stitch is worked, and these chains."""
+    start, last = reader.at, frame.steps[-1] if frame.steps else None
+    if not isinstance(last, Make) or last.at != Each(STITCH):
+        return False
+    for word in ("all", "each", "of", "the", "all"):
+        reader.accept(word)
+    reader.take(reader.number() is not None)
+    noun = read_nouns(reader)
+    accept_of_part(reader)
+    thing = noun.thing if noun is not None and (reader.ended() or reader.text() in STOPS) else None
+    if thing is Thing.CHAIN:
+        frame.steps[-1] = frame.again = replace(last, at=Each(Noun(Thing.STITCH_OR_CHAIN)))
+    elif thing not in {Thing.KIND, Thing.GROUP}:
+        reader.at = start
+        return False
+    return True
 
 
 def _slipped_over(reader: Reader) -> bool:
