@@ -59,8 +59,13 @@ def begun(kinds: Sequence[str], roles: str, named: Sequence[Stretch]) -> list[St
     start, end = named[0]
     whole, n = kinds[start:end], end - start
     taken = _taken(named)
-    ends = ((0, roles[:1]), (len(roles) - n, roles[-1:]))
-    found = [(a, a + n) for a, role in ends if role == "K" and n > 1 and kinds[a : a + n] == whole]
+    first, last = len(roles) - len(roles.lstrip("L")), len(roles.rstrip("L"))  # slipped along
+    ends = ((first, roles[first : first + 1]), (last - n, roles[last - 1 : last]))
+    found = [
+        (a, a + n)
+        for a, role in ends
+        if role == "K" and a >= 0 and n > 1 and kinds[a : a + n] == whole
+    ]
     return [(a, b) for a, b in found if not taken & set(range(a, b))]
 
 

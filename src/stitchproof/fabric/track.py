@@ -18,7 +18,7 @@ from stitchproof.fabric.marked_anyhow import marked_anyhow
 from stitchproof.fabric.memory import Facts, Memory
 from stitchproof.fabric.rest import Rest, joins_rest, left_after, of_rest
 from stitchproof.fabric.trouble import Unknown
-from stitchproof.fabric.turned import from_last_space, turned_round
+from stitchproof.fabric.turned import from_last_space, opened, turned_round
 from stitchproof.fabric.work import Ground, Made, work_course
 from stitchproof.language.number import Number, Resolved
 from stitchproof.language.tree import (
@@ -196,6 +196,8 @@ def advance(  # noqa: PLR0913 - all that is known of one row
     facts = setting.memory.facts(steps)
     turned = bool(track.turned) if facts.turn is None else facts.turn
     steps = of_rest(facts.rest) if _takes_up_rest(track, facts) else facts.rest
+    if turned and track.spiral and not (says_round or facts.closes):
+        track = replace(track, edge=opened(track.edge))
     ring = track.edge.ring if track.edge is not None else False
     facing = facts.facing
     anew = first and track.edge is not None and "S" in track.edge.roles and begins_anew(steps)

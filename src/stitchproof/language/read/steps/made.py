@@ -362,12 +362,23 @@ def places_taken(body: Steps) -> int:
     return total
 
 
+def _slips_there(body: Steps) -> bool:
+    """Tell whether a group begins with slip stitches over places that it names."""
+    match body:
+        case (Make(stitch, at=First() | Next()), Make(other, at=First() | Next()), *_):
+            return stitch.kind == other.kind == "sl_st"
+        case _:
+            return False
+
+
 def _group(wanted: Wanted, found: Found, reader: Reader) -> Steps | None:
     special = wanted.named.special
     assert special is not None
     assert special.body is not None
     span = reader.span(wanted.start)
     body = put_at(special.body, span)
+    if found.said and _slips_there(body):
+        return body  # "beg shell in first shell": it says itself how to come there
     if _leads_itself(body):
         return _led(body, found.place.at if found.said else bare_place(wanted), span)
     if not found.said and not any(isinstance(s, Make) and s.at == Same() for s in body):

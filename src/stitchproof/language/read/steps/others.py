@@ -70,7 +70,7 @@ _NEAR: Final = 12  # tokens
 
 def _slipped_there(reader: Reader) -> bool:
     """Tell whether the clause before this one is a slip stitch to a place."""
-    words = [token.text for token in reader.tokens[max(reader.at - 20, 0) : reader.at]]
+    words = [token.text for token in reader.tokens[max(reader.at - _CLAUSES, 0) : reader.at]]
     return any(
         word in {"to", "into"} and _slips(words[max(i - _FAR, 0) : i])
         for i, word in enumerate(words)
@@ -84,6 +84,7 @@ def _slips(words: list[str]) -> bool:
 
 
 _FAR: Final = 3  # words
+_CLAUSES: Final = 40  # words between a slip stitch and what is worked where it went
 _SLIPS: Final = word_set("sl slip ss")
 
 

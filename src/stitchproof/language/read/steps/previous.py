@@ -19,6 +19,7 @@ _PLAIN_PLACE: TypeAlias = Next | Each | Same | First | Last
 def pass_previous(reader: Reader) -> None:
     """Go past "of previous row", "of row below": the edge worked into is meant anyhow."""
     _pass_left(reader)
+    _pass_motif(reader)
     over = reader.text() in {"over", "above"} and accept_of_part(reader)  # "over the opening"
     if over or reader.text() not in {"of", "from", "on", "in", "along", "at"}:
         return
@@ -45,6 +46,23 @@ def pass_previous(reader: Reader) -> None:
         elif left_over(reader):
             reader.take(ahead + 2)
     accept_of_part(reader)
+
+
+def _pass_motif(reader: Reader) -> None:
+    """Go past "of pineapple", "of the 9-dc group" behind a place: what the next stitch is of."""
+    if reader.text() != "of":
+        return
+    ahead = 2 if reader.text(1) == "the" else 1
+    counted = reader.number(ahead) is not None and reader.text(ahead + 1) == "-"
+    if counted and reader.text(ahead + 3) in _GROUPS:
+        reader.take(ahead + 4)
+    elif reader.text(ahead) in _MOTIFS:
+        reader.take(ahead + 1)
+        reader.accept("base")
+
+
+_GROUPS: Final = word_set("group groups")
+_MOTIFS: Final = word_set("pineapple pineapples")
 
 
 def _pass_left(reader: Reader) -> None:

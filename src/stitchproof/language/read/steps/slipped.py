@@ -9,9 +9,11 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.tree import (
+    SPACE,
     Chain,
     Colour,
     Facing,
+    First,
     Group,
     Make,
     Next,
@@ -36,7 +38,7 @@ def settle_slipped(reader: Reader, frame: Frame) -> None:
         if not isinstance(step, _BEFORE) and not _is_slip(step):
             return  # the round has begun
         at = step.at if isinstance(step, Make) else None
-        if not isinstance(at, Next) or at.number != ONE or at.noun.thing not in _SPACES:
+        if not isinstance(at, Next | First) or at.number != ONE or at.noun.thing not in _SPACES:
             continue
         behind = i + 1
         while behind < len(steps) and isinstance(steps[behind], Chain | Remark):
@@ -45,7 +47,7 @@ def settle_slipped(reader: Reader, frame: Frame) -> None:
         if (
             isinstance(made, Make | Group)
             and not _is_slip(made)
-            and made.at == at
+            and made.at in (at, Next(ONE, SPACE))
             and not _arches(steps[i + 1 : behind], made)
             and not _says_another(reader, made.place)
         ):
