@@ -80,7 +80,7 @@ CLOSED: Final[dict[tuple[str, str], tuple[str, ...]]] = {
     ("Facing", "side"): ("RS", "WS"),
     ("Label", "side"): ("", "RS", "WS"),
     ("RepeatRows", "ending"): ("", "RS", "WS"),
-    ("Mark", "action"): ("place", "move", "remove"),
+    ("Mark", "action"): ("place", "move", "slip", "remove", "between"),
     ("Shape", "change"): ("increased", "decreased"),
     ("Shape", "way"): ("", "slip", "leave"),
     ("Evenly", "change"): ("", "increased", "decreased", "in all"),

@@ -18,6 +18,7 @@ from stitchproof.language.tree import (
     JoinYarn,
     Label,
     Make,
+    Mark,
     Next,
     Noun,
     Remark,
@@ -32,6 +33,7 @@ from stitchproof.language.tree import (
     Times,
     Turn,
 )
+from stitchproof.language.walk import nodes
 from tests.round_trip.places import COUNTS, FEW, FORMULAS, LENGTHS, NOT_IN_ONE, lists
 from tests.round_trip.strategies import RING_OF_CHAINS, SHAPES, SHORT, STEPS
 
@@ -232,6 +234,25 @@ def _again(
 
 EVEN = st.one_of(
     st.just(RepeatRows()),
+    st.builds(  # "Rep Rows 2-7 nine times, then Rows 2 and 3 once more"
+        lambda first, more, times: RepeatRows(
+            first=plain(first),
+            last=plain(first + more + 1),
+            often=Times(times, more=True),
+            then_to=plain(first + more),
+        ),
+        st.integers(2, 30),
+        st.integers(1, 5),
+        COUNTS,
+    ),
+    st.builds(  # "Rep Row 2, increasing 8 sts in each row"
+        lambda row, change, many: RepeatRows(
+            first=row, last=row, extra=(Shape(change, many, ((ONE, ONE),)),)
+        ),
+        ROW,
+        st.sampled_from(("increased", "decreased")),
+        COUNTS,
+    ),
     st.builds(
         lambda by, row: RepeatRows(first=row, last=row, back=None if row else ONE, between=by),
         st.sampled_from((1, 2, -1)),
@@ -265,6 +286,15 @@ UNLABELLED = Label("")
 PLAIN_STEPS = st.deferred(
     lambda: STEPS.filter(lambda steps: not any(isinstance(step, Shape) for step in steps))
 )
+
+
+def _one_way_of_marking(course: Course) -> bool:
+    """Leave out lines that slip markers and place some, which then hang between stitches."""
+    marks = [node for node in nodes(course) if isinstance(node, Mark)]
+    placed = any(mark.action == "place" and mark.at is None for mark in marks)
+    return not (placed and any(mark.action == "slip" for mark in marks))
+
+
 LINES = st.deferred(
     lambda: st.one_of(
         st.builds(Course, NUMBERED, SHORT, st.none()),
@@ -274,5 +304,5 @@ LINES = st.deferred(
         st.builds(Course, MANY, PLAIN_STEPS, st.one_of(st.none(), STATED), ONLY),
         st.builds(Course, st.one_of(MANY, st.just(UNLABELLED)), ROWS_AGAIN, st.none(), ONLY),
         st.builds(Course, st.just(UNLABELLED), st.one_of(RING_OF_CHAINS, SHAPES), st.none(), ONLY),
-    )
+    ).filter(_one_way_of_marking)
 )

@@ -8,6 +8,7 @@ from stitchproof.language.formula import Arithmetic, Constant, Name
 from stitchproof.language.number import ONE, Number, NumberKind, plain
 from stitchproof.language.tree import (
     CHAIN,
+    MARKED,
     SPACE,
     STITCH,
     Below,
@@ -263,7 +264,7 @@ OTHERS = st.deferred(
 OPPOSITE = st.builds(lambda until: OppositeSide(Each(STITCH, until)), UNTIL)
 ONE_BY_ONE = (
     *(EACH, NEXT, FIRST, LAST, SAME, NTH, SEAMS, BETWEEN, SKIPPED, OPPOSITE, IN_GROUPS, OTHERS),
-    st.sampled_from((Ring(), Ring(magic=True), Marked(), Next(ONE, TCH))),
+    st.sampled_from((Ring(), Ring(magic=True), Marked(), Each(MARKED), Next(ONE, TCH))),
 )
 PLACES = st.deferred(lambda: st.one_of(*ONE_BY_ONE))
 BELOW = st.deferred(

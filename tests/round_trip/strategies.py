@@ -299,7 +299,7 @@ JOINS = st.one_of(
 )
 MARKS = st.deferred(
     lambda: st.one_of(
-        st.builds(Mark, st.sampled_from(("place", "move", "remove"))),
+        st.builds(Mark, st.sampled_from(("place", "move", "slip", "remove"))),
         st.builds(lambda at: Mark("place", at), st.one_of(FIRST, LAST, NEXT, NTH_OF_EDGE)),
         st.just(Mark("place", Same())),
         st.builds(Mark, st.sampled_from(("place", "move")), st.just(Same(CENTRE))),
