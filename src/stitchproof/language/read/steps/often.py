@@ -88,11 +88,15 @@ def _places_ahead(reader: Reader, start: int) -> int:
     return i if reader.text(i - 1) in _PLACES | {"around", "across"} else start
 
 
+_SIDES: Final = word_set("side corner petal point")
+
+
 def read_in_every(reader: Reader) -> HowOften | None:
     """Read "in each ch-6 loop around" behind "rep from *": as often as it is there, to the end."""
-    if reader.text() != "in" or reader.text(1) not in _EACH:
+    for_side = reader.text() == "for" and reader.text(2) in _SIDES
+    if reader.text(1) not in _EACH or not (reader.text() == "in" or for_side):
         return None
-    end = _places_ahead(reader, 2)
+    end = 3 if for_side else _places_ahead(reader, 2)
     if end == 2:  # noqa: PLR2004 - no place is named
         return None
     reader.take(end)
