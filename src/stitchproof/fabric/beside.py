@@ -223,7 +223,7 @@ def alternating(
     nouns: set[Noun] = set()
     open_, all_chains = True, False
     for step in steps:
-        if open_ and nouns and all(noun.thing in _STITCHES for noun in nouns):
+        if open_ and nouns and all(map(_leaves_spaces, nouns)):
             all_chains = every_chain(step)
             step = _on_the_way(step, all_chains=all_chains)  # noqa: PLW2901
         if not (isinstance(step, Make | Group) and isinstance(step.at, Each)):
@@ -242,6 +242,12 @@ def alternating(
     named = named or all_chains or chained
     apart = 0 < spaces < len(nouns) or len(nouns) in (spaces, kinds) or named
     return tuple(found) if len(found) > 1 and apart else tuple(found[:1])
+
+
+def _leaves_spaces(noun: Noun) -> bool:
+    """Whether other spaces may lie among the places of a noun: "each dc and each ch-1 sp"."""
+    some = noun.thing is Thing.STITCH_OR_CHAIN and noun.chains is not None
+    return some or noun.thing in _STITCHES
 
 
 def _every_stitch(step: Make | Group) -> bool:

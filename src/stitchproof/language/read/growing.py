@@ -131,7 +131,7 @@ def _behind(tokens: Tokens, at: int) -> int | None:
 def _rows(lead: Tokens) -> RepeatRows | None:
     """Read which rows go on: `Rep Rnd 4`, `Continue in the same way`."""
     cursor = Cursor(lead, 1)
-    cursor.take("the")
+    cursor.take_any(word_set("as for the"))
     named = read_named_rows(cursor) if cursor.text() in ROWS else rows_back(cursor)
     if named is not None:
         named = how_often(cursor, named)

@@ -10,6 +10,7 @@ from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
+from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
     SPACE,
     STITCH,
@@ -187,8 +188,10 @@ def _counted_ends(reader: Reader) -> Next | None:
     ahead = 2
     while reader.text(ahead) in _EACH_OF:
         ahead += 1
-    if reader.text(ahead - 1) in {"next", "following"} and reader.text(ahead) in {"row", "rnd"}:
-        reader.take(ahead + 1)
+    kind = starts_stitch(reader, ahead)  # "end of next dc row"
+    one = reader.text(ahead - 1) in {"next", "following"}
+    if one and reader.text(ahead + kind) in {"row", "rnd"}:
+        reader.take(ahead + 1 + kind)
         return Next(ONE, Noun(Thing.ROW_END))
     here = reader.at
     reader.take()
@@ -210,10 +213,19 @@ def _of_rows(reader: Reader) -> Number | None:
     while reader.text(ahead) in _EACH_OF:
         ahead += 1
     number = reader.number(ahead)
-    if number is None or reader.text(ahead + 1) not in {"row", "rows", "rnds", "rounds"}:
+    kind = number is not None and starts_stitch(reader, ahead + 1)  # "each of the 59 tr rows"
+    if number is None or reader.text(ahead + 1 + kind) not in {"row", "rows", "rnds", "rounds"}:
+        return _of_one_row(reader, ahead)
+    reader.take(ahead + 2 + kind)
+    return number
+
+
+def _of_one_row(reader: Reader, ahead: int) -> Number | None:
+    """Read "of Row 61 (81, 121)": one row, by its number."""
+    if reader.text(ahead) not in {"row", "rnd"} or reader.number(ahead + 1) is None:
         return None
     reader.take(ahead + 2)
-    return number
+    return ONE
 
 
 def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | Evenly | Next | None:
