@@ -4,14 +4,18 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from stitchproof.base.records import replace
+from stitchproof.fabric.edge import GAP
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.language.number import ONE, Number, plain
 from stitchproof.language.tree import (
+    Between,
     Chain,
     Each,
     Group,
+    Last,
     Make,
     Next,
+    Noun,
     Repeat,
     Step,
     Steps,
@@ -84,6 +88,7 @@ def sides_grown(steps: Steps, by: int) -> Steps:
     """
     found = 0
     grown_steps: list[Step] = []
+    steps = tuple(map(_in_next_gap, steps))
     for step in steps:
         match step:
             case Repeat(body, Times(number, more)) if _is_side(body):
@@ -97,13 +102,40 @@ def sides_grown(steps: Steps, by: int) -> Steps:
                 grown_steps.append(replace(step, body=inner))
             case _:
                 grown_steps.append(step)
-    alone = [i for i, step in enumerate(steps) if _in_space(step) and _is_side(steps[i : i + 2])]
+    alone = [i for i, step in enumerate(steps) if _in_space(step) and _side_at(steps, i)]
     if found + len(alone) != 1:
         raise Unknown  # where the sides lie is not plain
     if alone:
-        at, end = alone[0], alone[0] + 2
+        at, end = alone[0], alone[0] + _side_at(steps, alone[0])
         grown_steps[at:end] = [Repeat(steps[at:end], Times(plain(1 + by)))]
     return tuple(grown_steps)
+
+
+def _in_next_gap(step: Step) -> Step:
+    """Take a group "in space between next two groups", "in last space between groups" for one gap.
+
+    So worked, a side of several goes from gap to gap.
+    """
+    if not isinstance(step, Make) or step.each == ONE:
+        return step
+    match step.at:
+        case Between(Next(noun=Noun(Thing.GROUP))):
+            return replace(step, at=Next(ONE, _GAP))
+        case Last(number, Noun(Thing.SPACE, kind)) if number == ONE and kind in {"", GAP}:
+            return replace(step, at=Next(ONE, _GAP))
+        case _:
+            return step
+
+
+_GAP: Final = Noun(Thing.SPACE, GAP)
+
+
+def _side_at(steps: Steps, i: int) -> int:
+    """Count the steps of a group and the chain behind it; groups in gaps have none. 0: no side."""
+    if _is_side(steps[i : i + 2]):
+        return 2
+    at = getattr(steps[i], "at", None)
+    return int(isinstance(at, Next) and at.noun == _GAP)
 
 
 def _is_side(steps: Steps) -> bool:
@@ -121,7 +153,8 @@ def _in_space(step: Step) -> bool:
         return False
     noun = step.at.noun
     slipped = step.stitch.kind == "sl_st"
-    return not slipped and step.at.number == ONE and noun.thing in _SPACES and not noun.kind
+    side = not noun.kind or noun.kind == GAP
+    return not slipped and step.at.number == ONE and noun.thing in _SPACES and side
 
 
 _SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)

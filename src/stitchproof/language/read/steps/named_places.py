@@ -9,7 +9,7 @@ from stitchproof.language.read.steps.reader import Reader
 from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.rows_below import side_of_part
 from stitchproof.language.read.steps.same import at_base, indicated
-from stitchproof.language.read.steps.sides import ends_of_rows, read_row_ends
+from stitchproof.language.read.steps.sides import ends_of_kind, ends_of_rows, read_row_ends
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.tree import STITCH, First, Last, Next, On, Ring, Same, Target
 
@@ -40,6 +40,8 @@ def in_words(reader: Reader) -> Target | None:
         return None if noun is None else Last(ONE, noun)  # "4 sc in end ch"
     if ends_of_rows(reader):
         return read_row_ends(reader, STITCH)
+    if (rows := ends_of_kind(reader)) is not None:
+        return read_row_ends(reader, rows)
     opening = side_of_part(reader)
     if opening:
         return On(Next(), piece=opening)

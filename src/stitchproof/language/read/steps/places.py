@@ -62,6 +62,7 @@ from stitchproof.language.read.steps.sides import (
     outer_edge,
     read_opposite,
     read_row_ends,
+    rows_of_stitch,
 )
 from stitchproof.language.read.steps.space_of_chain import space_of_chain
 from stitchproof.language.read.steps.spaces_ahead import CHAINS, SPACES
@@ -121,7 +122,11 @@ def read_in(reader: Reader, made: bool = True) -> Place | None:  # noqa: FBT001,
     if reader.text(bump) in {"back", "bottom"} and reader.text(bump + 1) in _BUMPS:
         reader.take(bump + 2)  # of a chain: which of its threads is taken makes no other stitch
     beside = reader.text(bump) in {"back", "side"} and reader.text(bump + 1) == "of"
-    if beside and (reader.text(bump + 2) in _WHICH or starts_stitch(reader, bump + 2)):
+    if (
+        beside
+        and not rows_of_stitch(reader, bump + 2)
+        and (reader.text(bump + 2) in _WHICH or starts_stitch(reader, bump + 2))
+    ):
         reader.take(bump + 2)  # behind it, or in its side: the same place
     loop = read_loop(reader)
     if loop is not None:

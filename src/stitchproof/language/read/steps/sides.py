@@ -228,6 +228,27 @@ def _of_one_row(reader: Reader, ahead: int) -> Number | None:
     return ONE
 
 
+def ends_of_kind(reader: Reader) -> Noun | None:
+    """Read "side of each dc row", "end of every sc row": the ends of the rows of one stitch."""
+    if reader.text() not in {"end", "ends", "side", "sides"} or reader.text(1) != "of":
+        return None
+    every = reader.text(2) in {"each", "every"} and reader.text(4) in {"row", "rows"}
+    if not every or not starts_stitch(reader, 3):
+        return None
+    reader.take(3)
+    noun = read_noun(reader)
+    reader.take()
+    return noun
+
+
+def rows_of_stitch(reader: Reader, ahead: int) -> bool:
+    """Tell whether "each of the 59 dc rows", "next sc row" stands some way ahead."""
+    while reader.text(ahead) in _EACH_OF:
+        ahead += 1
+    ahead += reader.number(ahead) is not None
+    return starts_stitch(reader, ahead) and reader.text(ahead + 1) in {"row", "rows"}
+
+
 def read_row_ends(reader: Reader, noun: Noun) -> RowEnds | Evenly | Next | None:
     """Read how far row ends go: "along the side", "across", "of the next 30 rows", nothing."""
     if reader.text() == "of" and (many := _of_rows(reader)) is not None:
