@@ -130,6 +130,7 @@ _SIZES_LINE: Final = re.compile(
     r"|shoe\s+|hat\s+|available in\s+|(?:two|three|four|five|six|seven|eight|nine|\d)\s+)?"
     r"(?:sizes?(?:,\s[\w'’ ]{2,20}(?=\s*:))?"
     r"|(?:to fit )?ages?(?:\s*:|(?=\s+\d))|to fit(?: ages?)?\s*:"
+    r"|to make(?=\s*:\s*[A-Za-z][\w ]{1,20}[(\[])"
     r"|to fit(?=\s+\d[^.;]{2,60}(?:years|months)))"
     r"(?:\s+(?:are|included|available))?\s*[:=–—-]?\s*(?P<list>[^\n.;]{3,160})",
     re.IGNORECASE,
