@@ -40,6 +40,7 @@ COUNTED: Final = "SK"
 CORNER: Final = "corner"  # kind of a noun for spaces or stitches at the corners
 BODY: Final = "edge"  # of a noun for stitches of the edge that a rib is joined to
 GAP: Final = "gap"  # of a noun for the spaces between groups made in one place
+POST: Final = "post"  # kind of a noun for post stitches, front or back
 CENTRE_STITCH: Final = "centre"  # of a noun for the middle stitch of groups
 _MOST_CORNERS: Final = 8
 _STITCHES: Final = "SKF"
@@ -363,6 +364,8 @@ class Edge:
         return list(unnamed(self.roles, self.parents, founded=on))
 
     def _of_kind(self, kind: str) -> list[int]:
+        if kind == POST:
+            return [i for i, k in enumerate(self.kinds) if k[:2] in {"fp", "bp"}]
         exact = [i for i, k in enumerate(self.kinds) if k == kind and self.roles[i] in _STITCHES]
         if exact and base_kind(kind) != kind:
             return exact

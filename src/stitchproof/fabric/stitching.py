@@ -11,7 +11,7 @@ from stitchproof.base.records import replace
 from stitchproof.fabric.along import along_row_ends
 from stitchproof.fabric.begin import begin_chain, extend, origin_of, skipped_chains, skipped_first
 from stitchproof.fabric.crossed import work_crossed
-from stitchproof.fabric.edge import CENTRE, CENTRE_STITCH, CORNER, Interval, foundation
+from stitchproof.fabric.edge import CENTRE, CENTRE_STITCH, CORNER, POST, Interval, foundation
 from stitchproof.fabric.endings import join, joins_edge, leave, mark, rejoin
 from stitchproof.fabric.founding import FOUNDING
 from stitchproof.fabric.groups import counted_as
@@ -201,8 +201,10 @@ def _how_narrow(step: Make | Group) -> tuple[bool, bool, bool]:
 
 
 def _in_groups(step: Make | Group) -> bool:
+    """Tell whether a step works groups of a name, or post stitches, whose stitches have others."""
     noun = step.at.noun if isinstance(step.at, Each) else None
-    return noun is not None and noun.thing is Thing.GROUP and bool(noun.kind)
+    grouped = noun is not None and noun.thing is Thing.GROUP and bool(noun.kind)
+    return grouped or (noun is not None and noun.kind == POST)
 
 
 def _in_spaces(step: Make | Group) -> bool:

@@ -150,6 +150,8 @@ def noun_words(  # noqa: C901, PLR0911, PLR0912 - a line a kind of thing
         case Thing.GROUP:
             name = group_name(kind_name(noun.kind, wording))
             return plural(name) if many else name
+        case Thing.KIND if noun.kind == "post":
+            return f"post {word('sts' if many else 'st')}"
         case Thing.KIND:
             row = stitches.stitches().get(noun.kind)
             name = kind_name(noun.kind, wording)

@@ -40,6 +40,7 @@ _GAPS: Final = word_set("gap gaps")  # between groups, which no chain need make
 _CENTRES: Final = word_set("center centre middle")
 CORNER_STITCH: Final = Noun(Thing.STITCH, "corner")
 BODY_STITCH: Final = Noun(Thing.STITCH, "edge")  # of the edge that a rib is joined to
+POST_STITCH: Final = Noun(Thing.KIND, "post")  # front or back, around whichever stitch
 BLOCKS: Final = word_set("block blocks tile tiles")  # of corner-to-corner work
 _CORNERS: Final = word_set("corner corners point points tip tips")
 _BARE_CHANGES: Final = word_set("inc dec")
@@ -114,7 +115,7 @@ _SIDES_OF: Final = word_set("back front third both") | SPACES
 _NO_PARTS: Final = word_set(
     "marked next last first same each every other skipped missed indicated specified designated"
     " corner turning beginning starting center centre middle stated given this that these those"
-    " opposite and into chain extra more between worked another joining joined"
+    " opposite and into chain post extra more between worked another joining joined"
 )
 
 
@@ -244,6 +245,7 @@ _FIXED: Final = tuple(
         (Noun(Thing.ROW_END), ("row - end", "row - ends", "row end", "row ends", "row edge")),
         (Noun(Thing.ROW_END), ("end of row", "side of row", "row", "rows")),
         (TURNING_CHAIN, ("top of turning ch",)),
+        (POST_STITCH, ("post sts", "post st", "post stitches", "post stitch")),
     )
     for words in named
 )
