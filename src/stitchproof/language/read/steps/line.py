@@ -29,6 +29,7 @@ from stitchproof.language.read.steps import (
     sundry,
 )
 from stitchproof.language.read.steps.advice import read_advice, read_shaping_title
+from stitchproof.language.read.steps.alternate import read_alternate
 from stitchproof.language.read.steps.and_so_on import SO_ON, goes_on, read_keep_going
 from stitchproof.language.read.steps.behind_and import into_space, place_first, places_listed
 from stitchproof.language.read.steps.both_ends import settle_ends
@@ -329,9 +330,9 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
     """Read what is known by the whole of its words: "x 6", "sl st the ends together"."""
     if reader.text() == "x" and reader.number(1) is not None:
         return read_times(reader, frame)
-    told_below = read_told_below(reader)
-    if told_below is not None:
-        return told_below
+    told = read_told_below(reader) or read_alternate(reader, frame)
+    if told is not None:
+        return told
     if reader.number() is not None and reader.text(1) == "x" and frame.steps and _closed(reader, 2):
         return read_times(reader, frame)  # "sc2tog 2x"
     if names_what_it_holds(reader):
