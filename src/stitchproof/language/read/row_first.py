@@ -1,11 +1,11 @@
-"""Which of several rows worked in turn comes first: `Beginning with Row 3, rep Rows 2 and 3`."""
+"""Rows worked in turn: which is first (`Beginning with Row 3, rep Rows 2 and 3`), a turn begun."""
 
 from typing import Final
 
 from stitchproof.base.records import replace
-from stitchproof.language.number import Number, plain
+from stitchproof.language.number import Number, Value, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
+from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, read_named_rows
 from stitchproof.language.tree import RepeatRows
 
 _BEGINNING: Final = word_set("beginning beg starting commencing begin start")
@@ -43,6 +43,34 @@ def turned(made: RepeatRows, first: int) -> RepeatRows | None:
     at = rows.index(first)
     order = tuple(plain(row) for row in (*rows[at:], *rows[:at]) if row is not None)
     return made if at == 0 else replace(made, first=order[0], last=order[-1], listed=order)
+
+
+def then_begun(cursor: Cursor, made: RepeatRows) -> RepeatRows:
+    """Read `, then Rows 2 and 3 once more` behind `Rep Rows 2-7 nine times`: a turn begun."""
+    start = cursor.at
+    cursor.take_any(frozenset((",", ";")))
+    cursor.take_any(frozenset(("and", "followed")))
+    if made.often is None or made.then_to is not None or not cursor.take_any(_THEN):
+        cursor.at = start
+        return made
+    cursor.take_any(_WORKED_AGAIN)
+    rows = read_named_rows(cursor)
+    cursor.take_any(frozenset(("once", "again")))
+    cursor.take_any(frozenset(("more", "again")))
+    ends = cursor.done() or cursor.text() in STOPS
+    if rows is None or not ends or _begins(rows) != _begins(made) or _begins(rows) is None:
+        cursor.at = start
+        return made
+    return replace(made, then_to=rows.listed[-1] if rows.listed else rows.last or rows.first)
+
+
+_THEN: Final = frozenset(("then", "by"))
+
+
+def _begins(rows: RepeatRows) -> tuple[Value, ...] | None:
+    """Give the number of the first of some rows, where it is written."""
+    first = rows.listed[0] if rows.listed else rows.first
+    return first.value if first is not None and isinstance(first.value, tuple) else None
 
 
 def _named(cursor: Cursor) -> int | None:

@@ -42,6 +42,28 @@ _PARTS: Final = word_set(
 )
 
 
+def past_pattern(cursor: Cursor) -> None:
+    """Go past `in pattern as established,` before `repeating Rows 2-5`, which tells it."""
+    start = cursor.at
+    if cursor.take_any(frozenset(("in", "as"))) and cursor.text() in EVEN | {"est"}:
+        cursor.take_any(EVEN | {"as", "est"})
+        cursor.take_any(STOPS)
+        if cursor.text() in {"rep", "repeat", "repeating"}:
+            return
+    cursor.at = start
+
+
+def of_pattern(cursor: Cursor) -> None:
+    """Go past `of pattern`, `of the patt` behind the row that ends it."""
+    start = cursor.at
+    cursor.take("of")
+    cursor.take("the")
+    if cursor.at == start or cursor.text() not in {"patt", "pattern", "repeat"}:
+        cursor.at = start
+        return
+    cursor.at += 1
+
+
 def _of_what(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     """Read `for patt`, `in patt`, `of Back`, `with B`."""
     start = cursor.at

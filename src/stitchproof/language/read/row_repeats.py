@@ -9,13 +9,20 @@ from typing import Final, TypeAlias
 
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.records import replace
-from stitchproof.language.number import ONE, Number, Value
+from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_cycles import read_cycle
-from stitchproof.language.read.row_first import begun_with, first_of_them, turned
+from stitchproof.language.read.row_first import begun_with, first_of_them, then_begun, turned
 from stitchproof.language.read.row_lengths import how_long
-from stitchproof.language.read.row_manner import EVEN, manner, spoken, yarn_that_ends
+from stitchproof.language.read.row_manner import (
+    EVEN,
+    manner,
+    of_pattern,
+    past_pattern,
+    spoken,
+    yarn_that_ends,
+)
 from stitchproof.language.read.row_names import (
     ROWS,
     STOPS,
@@ -76,7 +83,7 @@ def read_row_repeat(
     while not cursor.done():
         before = cursor.at
         made = how_often(cursor, made)
-        made = _then(cursor, made)
+        made = then_begun(cursor, made)
         made = how_long(cursor, made)
         made = _ending(cursor, made)
         made = begun_with(cursor, manner(cursor, made))
@@ -145,6 +152,7 @@ def _past_going_on(cursor: Cursor) -> bool:
     start = cursor.at
     if cursor.take_any(_GOING_ON):
         cursor.take_any(frozenset((".", "on", "to")))
+        past_pattern(cursor)
         if cursor.text() in _REPEAT | {"work", "working"}:
             return False
         if cursor.take("with"):
@@ -349,40 +357,14 @@ def _ending(cursor: Cursor, made: RepeatRows) -> RepeatRows:
         return replace(made, ending=side)
     number = _ordinal_row(cursor)
     if number is not None:
-        return replace(made, ending_row=_last_of_them(cursor, number))
+        made = replace(made, ending_row=_last_of_them(cursor, number))
+        of_pattern(cursor)
+        return made
     yarn = yarn_that_ends(cursor, start)
     if yarn is not None:
         return replace(made, extra=(*made.extra, yarn))
     cursor.at = start
     return made
-
-
-def _then(cursor: Cursor, made: RepeatRows) -> RepeatRows:
-    """Read `, then Rows 2 and 3 once more` behind `Rep Rows 2-7 nine times`: a turn begun."""
-    start = cursor.at
-    cursor.take_any(frozenset((",", ";")))
-    cursor.take_any(frozenset(("and", "followed")))
-    if made.often is None or made.then_to is not None or not cursor.take_any(_THEN):
-        cursor.at = start
-        return made
-    cursor.take_any(_REPEAT | {"work"})
-    rows = read_named_rows(cursor)
-    cursor.take_any(frozenset(("once", "again")))
-    cursor.take_any(frozenset(("more", "again")))
-    ends = cursor.done() or cursor.text() in STOPS
-    if rows is None or not ends or _begins(rows) != _begins(made) or _begins(rows) is None:
-        cursor.at = start
-        return made
-    return replace(made, then_to=rows.listed[-1] if rows.listed else rows.last or rows.first)
-
-
-_THEN: Final = frozenset(("then", "by"))
-
-
-def _begins(rows: RepeatRows) -> tuple[Value, ...] | None:
-    """Give the number of the first of some rows, where it is written."""
-    first = rows.listed[0] if rows.listed else rows.first
-    return first.value if first is not None and isinstance(first.value, tuple) else None
 
 
 def _last_of_them(cursor: Cursor, number: Number) -> Number:

@@ -5,7 +5,7 @@ from typing import Final
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.tree import (
     STITCH,
     Each,
@@ -57,7 +57,11 @@ def at_one_end(reader: Reader) -> tuple[str, int]:
         return "", 0
     ahead = 2 if reader.text(1) == "the" else 1
     end = reader.text(ahead)
-    if end not in _STARTS | {"end"} or reader.text(ahead + 1) != "of":
+    if end not in _STARTS | {"end"}:
+        return "", 0
+    if reader.text() == "at" and reader.text(ahead + 1) in STOPS | {""}:
+        return "end" if end == "end" else "start", ahead + 1  # "dc2tog at the end"
+    if reader.text(ahead + 1) != "of":
         return "", 0
     ahead += 2
     while reader.text(ahead) in {"the", "this", "each", "every"}:

@@ -35,6 +35,7 @@ _FAR_EDGES: Final = word_set("armhole neck side front outer shoulder other far o
 _ENDED: Final = word_set("the this row rnd round rounds rows ch chain foundation")
 _NAMED_ENDS: Final = word_set(
     "last next first 1st marked marker m tch corner point tip center centre middle underarm"
+    " buttonhole"
 )
 _MARKERS: Final = word_set("marker markers m pm")
 

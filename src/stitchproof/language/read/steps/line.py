@@ -78,6 +78,7 @@ from stitchproof.language.read.steps.tails import keep_purpose, read_purpose, st
 from stitchproof.language.read.steps.times_alone import (
     names_what_it_holds,
     read_times_alone,
+    spells_it_out,
     starred_times,
     times_alone,
 )
@@ -335,6 +336,9 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
         return told
     if reader.number() is not None and reader.text(1) == "x" and frame.steps and _closed(reader, 2):
         return read_times(reader, frame)  # "sc2tog 2x"
+    if spells_it_out(reader):
+        reader.take()  # "shell (5 dc) in next dc"
+        return read_bracket(reader, frame)
     if names_what_it_holds(reader):
         reader.take(2)  # "shell of 5 dc in next dc"
         return placed.read_numbered(reader, frame)

@@ -245,6 +245,7 @@ _FIXED: Final = tuple(
         (Noun(Thing.ROW_END), ("row - end", "row - ends", "row end", "row ends", "row edge")),
         (Noun(Thing.ROW_END), ("end of row", "side of row", "row", "rows")),
         (TURNING_CHAIN, ("top of turning ch",)),
+        (SPACE, ("buttonhole", "buttonholes", "button hole", "button holes")),
         (POST_STITCH, ("post sts", "post st", "post stitches", "post stitch")),
     )
     for words in named

@@ -6,6 +6,7 @@ from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import ACROSS, read_until
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import (
     IN,
     Place,
@@ -126,4 +127,7 @@ def past_same(reader: Reader) -> str:
     joined = reader.at > 0 and reader.tokens[reader.at - 1].text in {"and", "&"}
     again = reader.text(the) == "same" and reader.text(the + 1) in {"in", "into"}
     reader.take(the + 1 if again and joined else 0)
+    counted = reader.number(the + 1) is not None or reader.text(the + 1) in STITCHES
+    if the and joined and reader.text(the) in {"next", "first", "last"} and counted:
+        reader.take()  # "in the joining st and the next 11 sts"
     return reader.text()

@@ -11,7 +11,7 @@ from stitchproof.language.read.steps.nouns import STITCHES, read_noun
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Reader
 from stitchproof.language.read.steps.remaining import REMAIN
 from stitchproof.language.read.steps.same import stops_here
-from stitchproof.language.tree import Each, End, Last, Same, Target, Thing, ToLast, Until
+from stitchproof.language.tree import Each, End, Last, Next, Same, Target, Thing, ToLast, Until
 
 
 def _pass_both(reader: Reader) -> None:
@@ -26,12 +26,19 @@ def _pass_both(reader: Reader) -> None:
 _BOTH: Final = word_set("each of both the")
 
 
-def that_place(reader: Reader) -> Same | Last | None:
+_ONES: Final = word_set("st stitch one sc hdc dc tr")
+
+
+def that_place(reader: Reader) -> Same | Last | Next | None:
     """Read "that sp" behind "sl st to 3rd sp": the hook stands there already."""
     _pass_both(reader)
     left = the_one_left(reader)
     if left is not None:
         return left
+    the = reader.text() == "the"
+    if reader.text(the) in _ONES and reader.sees_at(the + 1, "after", "that"):
+        reader.take(the + 3)
+        return Next()
     if (
         reader.text() == "there"
         and reader.at

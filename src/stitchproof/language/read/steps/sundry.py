@@ -313,7 +313,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         (INCREASES | DECREASES) - {"inc", "dec", "increase", "decrease"}, read_change_of_count
     )
     | dict.fromkeys(
-        ("start", "begin", "starting", "beginning", "commence", "commencing"), read_start
+        ("start", "begin", "starting", "beginning", "commence", "commencing", "form"), read_start
     )
     | dict.fromkeys(("go", "return"), read_go_back)
     | {"beg": read_beg, "while": read_while, "whilst": read_while}

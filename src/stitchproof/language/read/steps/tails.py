@@ -86,6 +86,9 @@ _SHAPING: Final = word_set("dec decrease inc increase shape complete finish end 
 
 def _purpose(reader: Reader, end: int, commands: Container[str]) -> int:
     """Count the tokens of "for first shoulder"; 0 where it counts something."""
+    named = 1 + part_length(reader, 1)
+    if named > 1 and reader.text(named) in CHAINS and reader.number(named + 1) is not None:
+        return named  # "for the thumb opening ch 6"
     length = 1
     while reader.at + length < end:
         token = reader.tokens[reader.at + length]

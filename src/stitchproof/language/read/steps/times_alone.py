@@ -27,6 +27,15 @@ def names_what_it_holds(reader: Reader) -> bool:
 _GROUPS: Final = word_set("shell fan group cluster scallop petal")
 
 
+def spells_it_out(reader: Reader) -> bool:
+    """Tell whether "shell (5 dc) in next st" stands there: its makeup, where it is made."""
+    close = reader.partner[reader.at + 1] if reader.text(1) in OPENING else -1
+    if reader.text() not in _GROUPS or reader.number(2) is None or not starts_stitch(reader, 3):
+        return False
+    placed = [token.text for token in reader.tokens[close + 1 : close + 2]]
+    return close == reader.at + 4 and placed in (["in"], ["into"])
+
+
 def starred_times(reader: Reader, frame: Frame) -> bool:
     """Tell whether "* 6" closes a line that opened no repeat: "3 sc, inc, * 6"."""
     if frame.marks or reader.depth or reader.number(1) is None:
