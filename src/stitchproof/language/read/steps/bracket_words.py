@@ -7,6 +7,7 @@ from stitchproof.language.read.asides import is_aside, makes_nothing
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.colours import colour_behind, named_colour
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import IN, read_target
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.stitches import starts_stitch
@@ -60,6 +61,18 @@ def one_in_each(reader: Reader, frame: Frame, close: int) -> bool:
     words = [token.text for token in reader.tokens[reader.at : close]]
     short = reader.number() == ONE and len(words) > 1 and words[1] in IN | {"per"}
     return short and "end" in words[-1]
+
+
+def tells_of_others(reader: Reader, close: int) -> bool:
+    """Tell whether "(the other 21 sts form the front edge)" says what is made of those left."""
+    ahead = 2 if reader.text() == "the" else 1
+    other = reader.text(ahead - 1) in {"other", "remaining", "rem"}
+    counted = reader.number(ahead) is not None and reader.text(ahead + 1) in STITCHES
+    ends = reader.at + ahead + 2 < close
+    return other and counted and ends and reader.text(ahead + 2) in _BECOME
+
+
+_BECOME: Final = word_set("form make become will are stay remain wait")
 
 
 def placed_behind(reader: Reader, close: int) -> bool:

@@ -15,6 +15,7 @@ from stitchproof.language.read.steps.bracket_words import (
     names_a_place,
     one_in_each,
     placed_behind,
+    tells_of_others,
 )
 from stitchproof.language.read.steps.chain_drawn_in import drawn_with_chain
 from stitchproof.language.read.steps.doubt import open_reading
@@ -134,7 +135,7 @@ def _beside(reader: Reader, frame: Frame, start: int, close: int) -> Steps | Non
             return _attach(frame, first, Remark(reader.words(start), reader.span(start)))
     remark = is_remark(reader, start + 1, close)
     told = _tells_of_first(reader, frame, close) or _is_even_count(reader, frame, close)
-    remark = remark or one_in_each(reader, frame, close)
+    remark = remark or one_in_each(reader, frame, close) or tells_of_others(reader, close)
     if told or _is_per_edge(reader, frame, close):
         reader.at = close + 1
         return ()

@@ -170,7 +170,7 @@ def _turned_out(reader: Reader) -> int:
     while ahead < _OUT and reader.text(ahead) not in STOPS | {"", "out"}:
         ahead += 1
     before = reader.text(ahead - 1) if ahead else ""
-    out = reader.text(ahead) == "out" and before in {"side", "sides", "inside"}
+    out = reader.text(ahead) == "out" and before in {"side", "sides", "inside", "rs"}
     return ahead + 1 if out else 0
 
 

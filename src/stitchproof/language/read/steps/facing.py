@@ -41,6 +41,8 @@ def facing(reader: Reader, start: int) -> Steps | None:
     reader.pass_over(word_set("the work piece is"))
     if not reader.accept("facing"):
         return None
+    if reader.accept("each", "other"):
+        return (Remark(reader.words(start), reader.span(start)),)  # two layers, not the maker
     reader.pass_over(word_set("you up out outward outwards toward towards"))
     _pass_how_it_lies(reader)
     seen = Facing(side, reader.span(start))

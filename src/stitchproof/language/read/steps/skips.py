@@ -115,10 +115,29 @@ def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = _counted_behind(reader, target, start)
     pass_where(reader)
     target = _before_a_point(reader, _up_to(reader, _in_the_middle(target), start))
-    accept_behind_part(reader)
+    if not accept_behind_part(reader):
+        _pass_since(reader)
     return and_more(
         reader, (Skip(_space_passed(reader, frame, target, start), reader.span(start)),)
     )
+
+
+def _pass_since(reader: Reader) -> None:
+    """Go past "after the join of last rnd", "from back seam", where the yarn was left or cut."""
+    if reader.text() not in {"after", "from", "past", "beyond", "beside"}:
+        return
+    ahead = 1
+    while reader.text(ahead) in _SINCE:
+        ahead += 1
+    ends = reader.text(ahead) in STOPS | {"", "and", "for"}
+    if ends and reader.text(ahead - 1) in _SINCE_WHAT:
+        reader.take(ahead)
+
+
+_SINCE_WHAT: Final = word_set("join joining seam rnd round row flap earflap end beginning")
+_SINCE: Final = _SINCE_WHAT | word_set(
+    "the of last previous center centre back side first second other ear this"
+)
 
 
 def _counted_behind(reader: Reader, target: Target, start: int) -> Target:

@@ -241,6 +241,9 @@ def read_pick_up(reader: Reader, frame: Frame) -> Steps | None:
         return ()
     if reader.text(1) != "up":
         return None
+    ahead = 3 if reader.text(2) == "the" else 2
+    if reader.text(ahead) in LOOP_SIDES and reader.sees_at(ahead + 2, "of"):
+        return read_advice(reader, frame)  # "pick up the front loop of each st and pull closed"
     reader.take(2)
     return read_colour(reader, frame, start)
 
@@ -301,7 +304,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         (
             *("being", "be", "taking", "take", "careful", "carefully", "carry"),
             *("carrying", "reversing", "note", "you", "weave", "draw", "drop", "none"),
-            *_ADVICE,
+            *("check", *_ADVICE),
         ),
         read_advice,
     )

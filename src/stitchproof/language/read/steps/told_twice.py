@@ -6,6 +6,8 @@ from typing import Final, TypeGuard
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_names import ROWS
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import EACH, IN, read_in
 from stitchproof.language.read.steps.reader import (
     CLOSING,
@@ -39,7 +41,15 @@ Read = Callable[[Reader, Frame, int], "Steps | None"]
 
 
 def read_told_below(reader: Reader) -> Steps | None:
-    """Keep "work 2 hdc in every 6th st around as follows:" as a remark: what follows says it."""
+    """Keep "work 2 hdc in every 6th st around as follows:" as a remark: what follows says it.
+
+    So too of "two sts are decreased on each row", "in the next round we will join the legs".
+    """
+    told = _told_of_rows(reader)
+    if told:
+        start = reader.at
+        reader.take(told)
+        return (Remark(reader.words(start), reader.span(start)),)
     ahead = 1 if reader.text() in _WORK else 0
     if not starts_stitch(reader, ahead + (reader.number(ahead) is not None)):
         return None
@@ -51,6 +61,24 @@ def read_told_below(reader: Reader) -> Steps | None:
             return (Remark(reader.words(start), reader.span(start)),)
         ahead += 1
     return None
+
+
+def _told_of_rows(reader: Reader) -> int:
+    """Count the tokens of a sentence about rows that others tell; 0 where it is work itself."""
+    ahead = 2 if reader.text(1) == "the" else 1
+    coming = reader.text() in IN and reader.text(ahead) in {"next", "following"}
+    coming = coming and reader.text(ahead + 1) in ROWS and reader.text(ahead + 2) in {"we", "you"}
+    changed = reader.number() is not None and reader.text(1) in STITCHES
+    changed = changed and reader.text(2) in {"are", "is"} and reader.text(3) in _CHANGED
+    if not coming and not changed:
+        return 0
+    length = 4
+    while reader.text(length) and reader.text(length) not in {".", ";", ":", "!"} | CLOSING:
+        length += 1
+    return length
+
+
+_CHANGED: Final = word_set("decreased increased dec inc added lost")
 
 
 def told_in_full(reader: Reader, frame: Frame, start: int, read: Read) -> Steps | None:
