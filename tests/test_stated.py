@@ -3,10 +3,9 @@
 import pytest
 
 from stitchproof.base.place import Span
-from stitchproof.language.read.count_words import Tokens
+from stitchproof.language.read.count_words import Counting, Tokens
 from stitchproof.language.read.lex import lex
 from stitchproof.language.read.stated import take_stated
-from stitchproof.language.read.statements import Counting
 from stitchproof.language.tree import Special, Stated, Statement, Thing
 
 

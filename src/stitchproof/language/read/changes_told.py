@@ -3,9 +3,10 @@
 from typing import Final
 
 from stitchproof.language.number import NumberKind
-from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, word_at
+from stitchproof.language.read.count_words import CLOSING, STOPS, Counting, Tokens, word_at
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.units import read_unit
 from stitchproof.language.tree import STITCH, Statement
 
 _CHANGES: Final = {
@@ -40,3 +41,22 @@ def more_or_fewer(tokens: Tokens, at: int, bound: int) -> tuple[Statement, int] 
         return None
     place = tokens[at].place.to(tokens[i - 1].place)
     return Statement(number, STITCH, "st" if named else "", change, place=place), i
+
+
+def as_many(
+    tokens: Tokens, at: int, before: Statement, counting: Counting
+) -> tuple[Statement, int] | None:
+    """Read `as many ch sps`, `the same number of ch-1 sps` behind another count."""
+    start = at
+    for words in _AS_MANY:
+        if tuple(word_at(tokens, at + i) for i in range(len(words))) == words:
+            at += len(words)
+            break
+    unit = read_unit(tokens, at, counting.terms, counting.specials) if at > start else None
+    if unit is None or not unit.known:
+        return None
+    place = tokens[start].place.to(tokens[unit.end - 1].place)
+    return Statement(before.number, unit.noun, unit.words, place=place), unit.end
+
+
+_AS_MANY: Final = (("as", "many"), ("the", "same", "number", "of"), ("same", "number", "of"))

@@ -1,9 +1,15 @@
 """Words of a stated count: what ends it, and what may stand beside it without being counted."""
 
+from collections.abc import Mapping
+from dataclasses import field
+from types import MappingProxyType
 from typing import Final, TypeAlias
 
+from stitchproof.base.records import dataclass
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.tree import Special
+from stitchproof.trade.tables import Terms
 
 Tokens: TypeAlias = tuple[Token, ...]
 
@@ -14,6 +20,25 @@ BESIDE: Final = frozenset((",", "and", "&", "+", "plus", "with"))
 
 
 CHAIN_WORDS: Final = word_set("ch chs chain chains tch")
+
+
+_NONE: Final[Mapping[str, Special]] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Counting:
+    """What the reader of counts has to know.
+
+    Attributes
+    ----------
+    terms : Terms
+        Whose stitch names the text uses.
+    specials : mapping of str to Special
+        Stitches and groups the author defined, by lower-case name.
+    """
+
+    terms: Terms = "US"
+    specials: Mapping[str, Special] = field(default_factory=lambda: _NONE)
 
 
 def word_at(tokens: Tokens, at: int) -> str:

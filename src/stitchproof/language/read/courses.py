@@ -10,7 +10,7 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import Number, NumberKind
-from stitchproof.language.read.count_words import CLOSING
+from stitchproof.language.read.count_words import CLOSING, Counting
 from stitchproof.language.read.even_told import spelled_out_even, works_whole_row
 from stitchproof.language.read.growing import read_growing
 from stitchproof.language.read.items import Item
@@ -28,7 +28,6 @@ from stitchproof.language.read.shorthand import NO_SHORTHAND, Shorthand, spelled
 from stitchproof.language.read.size_names import NO_SIZES, SizeNames
 from stitchproof.language.read.some_sizes import for_these, label_for_these, listed_for, slashed
 from stitchproof.language.read.stated import take_stated
-from stitchproof.language.read.statements import Counting
 from stitchproof.language.read.steps.findings import DigitsTooMany
 from stitchproof.language.read.steps.line import read_steps
 from stitchproof.language.read.steps.reader import Context

@@ -14,7 +14,7 @@ from stitchproof.language.read.sizes_by_rank import (
 from stitchproof.language.read.sizes_in_passing import sizes_among, sizes_by_body
 
 SIZES_REACH: Final = 240  # characters of a line that may name the sizes
-_OF_SIZES: Final = ("size", "fit", "age")
+_OF_SIZES: Final = ("to make", "size", "fit", "age")
 _LONGEST_NAME: Final = 12  # characters of a size without the word before it
 _JOINED: Final = re.compile(r"(?:\d{0,2}X{0,4}[SML]|[1-9]X)(?:[-–](?:\d{0,2}X{0,4}[SML]|[1-9]X))+")
 _DASHED_LIST: Final = re.compile(

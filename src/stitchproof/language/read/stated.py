@@ -8,7 +8,14 @@ in ring` works 12. Where the neighbours do not decide, the words stay with the s
 from typing import Final
 
 from stitchproof.base.records import dataclass, replace
-from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, with_chains, word_at
+from stitchproof.language.read.count_words import (
+    CLOSING,
+    STOPS,
+    Counting,
+    Tokens,
+    with_chains,
+    word_at,
+)
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.stated_behind import (
@@ -39,7 +46,6 @@ from stitchproof.language.read.stated_words import (
 )
 from stitchproof.language.read.statements import (
     PARTS,
-    Counting,
     is_sts,
     of_the_row,
     read_statements,
@@ -352,9 +358,6 @@ _SPEAKING: Final = PRONOUNS | _NAMING | word_set("each at after for a makes no")
 _UNTIL: Final = word_set("until till when once if as")
 _STS: Final = word_set("st sts stitch stitches")
 _LONGEST_TITLE: Final = 6  # words
-
-
-# --------------------------------------------------------------------------- neighbours
 
 
 # --------------------------------------------------------------------------- out of the line

@@ -4,12 +4,11 @@ from itertools import pairwise
 from typing import Final
 
 from stitchproof.language.read.asides import ADORNMENTS, is_aside, makes_nothing
-from stitchproof.language.read.count_words import CLOSING, STOPS, Tokens, word_at
+from stitchproof.language.read.count_words import CLOSING, STOPS, Counting, Tokens, word_at
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.stated_words import only_stops
 from stitchproof.language.read.statements import (
-    Counting,
     read_statements,
 )
 

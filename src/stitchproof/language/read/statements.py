@@ -1,18 +1,16 @@
 """Statements of a count: `40 dc and 4 ch-2 sps`, `2 sts increased`, `not counting the sl sts`."""
 
-from collections.abc import Mapping
-from dataclasses import field
-from types import MappingProxyType
 from typing import Final
 
-from stitchproof.base.records import dataclass, replace
+from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, NumberKind
-from stitchproof.language.read.changes_told import more_or_fewer
+from stitchproof.language.read.changes_told import as_many, more_or_fewer
 from stitchproof.language.read.count_words import (
     BESIDE,
     CHAIN_WORDS,
     CLOSING,
     STOPS,
+    Counting,
     Tokens,
     past_as,
     past_between,
@@ -24,27 +22,7 @@ from stitchproof.language.read.count_words import (
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.units import Unit, read_unit
-from stitchproof.language.tree import CHAIN, STITCH, Noun, Special, Statement, Thing
-from stitchproof.trade.tables import Terms
-
-_NONE: Final[Mapping[str, Special]] = MappingProxyType({})
-
-
-@dataclass(frozen=True, slots=True)
-class Counting:
-    """What the reader of counts has to know.
-
-    Attributes
-    ----------
-    terms : Terms
-        Whose stitch names the text uses.
-    specials : mapping of str to Special
-        Stitches and groups the author defined, by lower-case name.
-    """
-
-    terms: Terms = "US"
-    specials: Mapping[str, Special] = field(default_factory=lambda: _NONE)
-
+from stitchproof.language.tree import CHAIN, STITCH, Noun, Statement, Thing
 
 _AND: Final = frozenset((",", "and", "&", "+", ";", "plus", "=", "/", "|", "with", "–", "—", ":"))
 _CHANGES: Final = {
@@ -71,7 +49,12 @@ def read_statements(
         one = more_or_fewer(tokens, i, bound) if found else None
         one = one or _statement(tokens, i, bound, counting, strict=strict)
         if one is None and found:
-            one = _last_thing(tokens, i, bound, counting) or _single(tokens, i, bound, counting)
+            one = as_many(tokens, i, found[-1], counting)
+            one = (
+                one
+                or _last_thing(tokens, i, bound, counting)
+                or _single(tokens, i, bound, counting)
+            )
         if one is None or (not found and one[0].each and word_at(tokens, one[1] - 3) == "in"):
             break  # `(3 sc in each corner)` is worked
         said, end = one
