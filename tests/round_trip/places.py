@@ -234,6 +234,7 @@ BETWEEN = st.deferred(
         Between,
         st.one_of(
             st.builds(Next, FEW, st.one_of(STOOD, st.just(UNNAMED), SHELLS)),
+            st.builds(Next, st.just(ONE), STOOD),
             st.builds(First, FEW, STOOD),
             st.just(First(ONE, UNNAMED)),
             st.just(Last(ONE, UNNAMED)),

@@ -308,7 +308,9 @@ class Hand:
 
     def slipped_over(self) -> int:
         """Count the places passed over at the beginning: as many may be left at the end."""
-        if self.roles[:1] == ["K"] or self.edge.ring:
+        if self.edge.ring:
+            return self.slid
+        if self.roles[:1] == ["K"]:
             return 0
         first = next((i for i, role in enumerate(self.roles) if role in "SK"), 0)
         return self.edge.stitches_between(0, max(self.parents[first], 0))

@@ -149,16 +149,8 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
             return evenly(hand, target, where)
 
 
-_TOLD = (
-    Next,
-    First,
-    Last,
-    Same,
-    Skipped,
-    Evenly,
-    On,
-    SeamPlace,
-)  # what a number alone can be told of
+# What a number alone can be told of.
+_TOLD = (Next, First, Last, Same, Skipped, Evenly, On, SeamPlace)
 
 
 def _at_corner(target: Target) -> bool:
@@ -336,6 +328,10 @@ def _between(hand: Hand, at: Next | First | Last | Each, where: Span) -> Places:
     cursor = hand.cursor
     if called_groups(hand, at.noun):
         return _between_groups(hand, at, where)
+    if isinstance(at, Next) and hand.number(at.number, where) == 1:
+        before = _next(hand, 1, at.noun, where)[0][0]  # "in sp before next dc"
+        hand.cursor, hand.last = before, (before - 1, before)
+        return [hand.last]
     if isinstance(at, Next):
         pair = _next(hand, 2, at.noun, where)
         hand.cursor = pair[1][0]

@@ -106,7 +106,8 @@ def _harmless_head(tokens: Tokens, at: int, bound: int, counting: Counting) -> b
         return not rest or rest[0] in {".", ",", ";", "turn", "and", "counts"}
     if text in {"sl", "ss", "slip"}:
         near = {t.text for t in tokens[at : at + 12]}  # into the next, and off: it ends a spiral
-        return bool(near & {"join", "first", "top"}) or bool(near & {"fasten", "off"})
+        sewn = near & {"together", "tog", "layers", "tube", "seam"} or {"row", "to"} <= near
+        return bool(near & {"join", "first", "top", "fasten", "off"}) or bool(sewn)
     if tokens[at].kind is TokenKind.NUMBER:
         statements, end, _ = read_statements(tokens, at, bound, counting, strict=True)
         return bool(statements) and word_at(tokens, end) in {".", ";", "", ","}

@@ -144,6 +144,8 @@ def _nth_group(of: Nth, way: Way) -> str:
 
 def _between(at: Next | First | Last | Each, way: Way) -> str:
     """Say a gap: `between next 2 sts`, `in sp before first group`."""
+    if isinstance(at, Next) and way.wording.is_one(at.number) and at.noun.thing is not Thing.GROUP:
+        return f"in {way.wording.word('sp')} before {plain_place(at, way)}"
     if at.noun.thing is not Thing.GROUP:
         return f"between {plain_place(at, way)}"
     space = way.wording.word("sp")

@@ -138,6 +138,6 @@ def read_gap(reader: Reader, read_target: ReadTarget, *, each: bool = False) -> 
         return Between(Next(plain(2), UNNAMED))
     single = isinstance(at, Next) and at.noun.thing in {Thing.STITCH, Thing.KIND}
     if where == "before" and single and isinstance(at, Next) and at.number == ONE and not each:
-        return Between(Next(plain(2)))  # between the stitch the hook is at and the next
+        return Between(at)  # between the stitch the hook is at and the next
     wanted = First if where == "before" else Last
     return Between(at) if isinstance(at, wanted) and at.number == ONE and not each else None

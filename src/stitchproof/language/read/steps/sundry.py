@@ -49,6 +49,8 @@ from stitchproof.language.tree import (
     Make,
     Next,
     Noun,
+    Nth,
+    Origin,
     Remark,
     Steps,
     Stitch,
@@ -62,9 +64,18 @@ def read_rotate(reader: Reader, frame: Frame) -> Steps | None:
     """Keep "rotate" as a remark; "to work along opposite side" holds for what follows."""
     steps = read_advice(reader, frame)
     words = " ".join(step.words for step in steps or () if isinstance(step, Remark)).lower()
-    if "opposite side" in words or "other side" in words:
+    if "opposite side" in words or "other side" in words or _at_end_of_chain(reader, frame):
         reader.opposite = True
     return steps
+
+
+def _at_end_of_chain(reader: Reader, frame: Frame) -> bool:
+    """Whether a foundation was worked from the hook, and more chains come: its other side."""
+    from_hook = any(
+        isinstance(step, Make) and isinstance(step.at, Nth) and step.at.origin is Origin.HOOK
+        for step in frame.steps
+    )
+    return from_hook and any(reader.text(i) in CHAINS for i in range(_FAR))
 
 
 INCREASES: Final = word_set("increasing increase inc inc'ing incing inc'g")
