@@ -81,6 +81,10 @@ _BARE_ONLY: Final = re.compile(
 )
 
 
+_NAMED_ONLY: Final = re.compile(  # `Place Mat and Centerpiece only:`, names of several words
+    r"(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?(?P<list>[^()\[\]:.;\n]{2,60}?)(?:\s+sizes?)?\s+only\s*:\s*",
+    re.IGNORECASE,
+)
 _FOR_ENDED: Final = re.compile(
     rf"for\s+(?:the\s+)?sizes?\s+(?P<list>{LIST})\s*,\s+(?=(?:fasten|finish|end|tie)\s+(?:off|here))",
     re.IGNORECASE,
@@ -96,7 +100,9 @@ def _known_only(
         return named_sizes(cut_names(ended["list"]), sizes), ended.end()
     match = _BARE_ONLY.match(text, start, end)
     if match is None:
-        return None
+        named = _NAMED_ONLY.match(text, start, end) if sizes else None
+        some = named_sizes(cut_names(named["list"]), sizes) if named is not None else ()
+        return (some, named.end()) if named is not None and 0 < len(some) < len(sizes) else None
     told = cut_names(match["list"])
     names = named_sizes(told, sizes)
     if not names and match["only"].strip() != ":" and _can_be_sizes(told):
@@ -161,6 +167,14 @@ def past_only(text: str, at: int, end: int, sizes: tuple[str, ...]) -> int:
     words = _ONLY_BEHIND.match(text, at, end) if sizes else None
     told = words and named_sizes(cut_names(words["names"]), sizes)
     return words.end() if words and told else at
+
+
+def names_sizes(words: str, sizes: tuple[str, ...]) -> bool:
+    """Tell whether words are names of sizes: `Small`, `Teen and Adult only`, `Adult size only`."""
+    return bool(named_sizes(cut_names(_BESIDE_SIZES.sub("", words).strip()), sizes))
+
+
+_BESIDE_SIZES: Final = re.compile(r"\b(?:sizes?|only)\b", re.IGNORECASE)
 
 
 def _can_be_sizes(names: tuple[str, ...], *, sure: bool = True) -> bool:

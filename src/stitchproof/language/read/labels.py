@@ -12,7 +12,7 @@ from typing import Final
 from stitchproof.base.place import Span
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
-from stitchproof.language.read.for_sizes import past_only
+from stitchproof.language.read.for_sizes import names_sizes, past_only
 from stitchproof.language.read.label_numbers import (
     ORDINAL_WORDS,
     Rows,
@@ -27,7 +27,6 @@ from stitchproof.language.read.label_numbers import (
     values_of,
     worded_as,
 )
-from stitchproof.language.read.names_listed import cut_names
 from stitchproof.language.read.openings import (
     NUMBER,
     REACH,
@@ -38,7 +37,6 @@ from stitchproof.language.read.openings import (
     skip_space,
     states_a_convention,
 )
-from stitchproof.language.read.which_sizes import named_sizes
 from stitchproof.language.tree import Label
 
 _ROW: Final = r"(?P<row>(?:rows?|rn?ds?|rounds?|steps?)(?![a-z])|r(?=[\s.]?\d))\.?"
@@ -362,7 +360,7 @@ def _closed(
             mark = mark or ":"
             rest = skip_space(text, rest + 1, end)
     title = _TITLE_BEHIND.match(text, rest, end) if mark in {"-", "–", "—", "--", ":"} else None
-    sized = title and named_sizes(cut_names(title["words"]), source.names)  # `Rnd 4: Small: …`
+    sized = title and names_sizes(title["words"], source.names)  # `Rnd 4: Small only: …`
     if title and not sized and not opens_with_a_verb(title["words"]):
         at, mark, rest = title.end("words"), ":", skip_space(text, title.end(), end)
     if not _is_label(text[rest:end], mark):

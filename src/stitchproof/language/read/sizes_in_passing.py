@@ -22,6 +22,9 @@ _SAID: Final = re.compile(
     r"(?:\b[Ss]izes?|\bSIZES?|\b[Tt]o fit(?:\s+ages?)?)(?:\s+\((?:months|years|mths|yrs)\))?"
     rf"\s*[:=,–—-]?\s+(?:are\s+)?(?P<all>{_NAME}(?:{_MORE})+){_AFTER}"
 )
+_LISTED: Final = re.compile(  # `UK terms. Sizes: small, medium and large; the others follow.`
+    rf"\b[Ss]izes?\s*[:=–—-]\s*(?P<all>{_NAME}(?:,\s*{_NAME})*,?\s+(?:and|&)\s+{_NAME})\s*(?=[.;]|$)"
+)
 _LETTERS: Final = r"(?:\d{0,2}X{0,4}[SML]|[1-9]X|NB|\d{1,2}(?:[-–]\d{1,2})?\s?(?:mo?s?|y|T))"
 _OFFERED: Final = re.compile(  # `Available in NB (3m, 6m)`, `In S (M, L)`
     rf"\b[Ii]n\s+(?P<all>(?:{_LETTERS})\s*[(\[]\s*{_LETTERS}(?:{_PARTS}{_LETTERS})*\s*[)\]])"
@@ -78,12 +81,12 @@ def sizes_by_body(lines: Sequence[str]) -> tuple[str, ...]:
 
 def _in_passing(line: str) -> tuple[str, ...]:
     """Read the names of sizes that a sentence gives; empty where it gives none."""
-    told = _SAID.search(line) or _SLASHED.search(line)
+    told = _SAID.search(line) or _SLASHED.search(line) or _LISTED.search(line)
     told = told or _OFFERED.search(line) or _AGES.search(line)
     if told is None or _OF_TOOLS.search(line[: told.start()]):
         return ()
     words = told["all"]
-    bare = not set(words) & set("([{,")
+    bare = not set(words) & set("([{,") and "/" in words
     parts = words.split("/") if bare else _BETWEEN.split(words)
     if len(parts) == 3 and re.fullmatch(r"\s*\w+(?:\s?[-–]\s?\w+){2,}\s*", parts[1]):  # noqa: PLR2004
         parts = [parts[0], *re.split(r"\s?[-–]\s?", parts[1])]  # `Toddler (Child-Teen-Adult)`
