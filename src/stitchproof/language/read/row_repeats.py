@@ -298,7 +298,7 @@ def _many_rows(cursor: Cursor, lead: frozenset[str]) -> Times | None:
 def _piece(cursor: Cursor) -> RepeatRows | None:
     """Read `same as Back to end of Row 30`."""
     start = cursor.at
-    while cursor.at < len(cursor.tokens) and cursor.at - start < 5:  # noqa: PLR2004 - a name
+    while not _says_where(cursor) and cursor.at < min(len(cursor.tokens), start + _LONGEST_NAME):
         if cursor.text() in STOPS | {
             "to",
             "until",
@@ -316,6 +316,7 @@ def _piece(cursor: Cursor) -> RepeatRows | None:
     name = " ".join(t.text for t in cursor.tokens[start : cursor.at])
     if not name or name in {"is", "before", "usual", "established", "you go"}:
         return None
+    _past_where(cursor)
     rows = read_named_rows(cursor)
     if rows is not None:
         return replace(rows, piece=name)
@@ -326,6 +327,23 @@ def _piece(cursor: Cursor) -> RepeatRows | None:
             return RepeatRows(first=ONE, last=number, piece=name)
         cursor.at = back
     return RepeatRows(piece=name)
+
+
+_LONGEST_NAME: Final = 5  # tokens
+_WHERE: Final = frozenset(("the", "other", "opposite", "end", "side", "edge"))
+
+
+def _says_where(cursor: Cursor) -> bool:
+    """Tell whether `on the opposite end`, `at other side` stands there."""
+    return cursor.text() in {"on", "at"} and cursor.text(1) in _WHERE
+
+
+def _past_where(cursor: Cursor) -> None:
+    """Go past `on the opposite end` behind the name of a piece."""
+    if _says_where(cursor):
+        cursor.at += 1
+        while cursor.text() in _WHERE:
+            cursor.at += 1
 
 
 def _ordinal_row(cursor: Cursor) -> Number | None:

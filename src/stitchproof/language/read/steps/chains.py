@@ -143,7 +143,7 @@ def read_turn(reader: Reader, frame: Frame) -> Steps | None:
         return (Remark(reader.words(start), reader.span(start)),)
     if reader.text() == "without":
         return (Turn(place=reader.span(start)), *read_to_stop(reader, start + 1))
-    reader.pass_over(word_set("your the work piece again back"))
+    reader.pass_over(word_set("your the work piece tube hat bag sock again back"))
     accept_part(reader)
     _ = frame
     if _to_other_side(reader):

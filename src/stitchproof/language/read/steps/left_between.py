@@ -1,9 +1,10 @@
 """Stitches left in the middle of a row: "leave next 24 sts unworked for sleeve, hdc in next 36"."""
 
 from stitchproof.base.records import replace
-from stitchproof.language.number import ONE
+from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.steps.reader import Frame
 from stitchproof.language.tree import (
+    AsLong,
     Chain,
     Each,
     Facing,
@@ -20,6 +21,8 @@ from stitchproof.language.tree import (
     Skip,
     Step,
     Thing,
+    To,
+    ToMarked,
 )
 
 _BETWEEN = (Chain, Mark, Remark)
@@ -52,3 +55,29 @@ def settle_rejoined(frame: Frame) -> None:
         if isinstance(at, On) and at.at == Next():
             frame.steps[i] = replace(step, at=Next())
         skipped = isinstance(step, Skip) or (skipped and isinstance(step, Facing | Remark))
+
+
+def settle_last_before(frame: Frame) -> None:
+    """Take "sk last st" behind "to last st before ch-2 sp" for the one before that space."""
+    steps = frame.steps
+    for i, step in enumerate(steps):
+        at = step.at if isinstance(step, Skip | Make) else None
+        if not isinstance(at, Last) or at.noun.thing not in {Thing.STITCH, Thing.KIND}:
+            continue
+        before = next((s for s in reversed(steps[:i]) if not isinstance(s, _BETWEEN)), None)
+        if _stops_before(before, at.number):
+            assert isinstance(step, Skip | Make)
+            steps[i] = replace(step, at=Next(at.number, at.noun))
+
+
+def _stops_before(step: Step | None, number: Number) -> bool:
+    """Tell whether a run ends so many stitches before a place further on."""
+    match step:
+        case Repeat(often=AsLong(To(before=before))) | Make(at=Each(until=To(before=before))):
+            return before == number
+        case Repeat(often=AsLong(ToMarked(before=before))):
+            return before == number
+        case Make(at=Each(until=ToMarked(before=before))):
+            return before == number
+        case _:
+            return False

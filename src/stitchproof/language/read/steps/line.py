@@ -32,7 +32,6 @@ from stitchproof.language.read.steps.advice import read_advice, read_shaping_tit
 from stitchproof.language.read.steps.alternate import read_alternate
 from stitchproof.language.read.steps.and_so_on import SO_ON, goes_on, read_keep_going
 from stitchproof.language.read.steps.behind_and import into_space, place_first, places_listed
-from stitchproof.language.read.steps.both_ends import settle_ends
 from stitchproof.language.read.steps.brackets import (
     REPEAT,
     lonely_bracket,
@@ -46,9 +45,6 @@ from stitchproof.language.read.steps.ends import ACROSS
 from stitchproof.language.read.steps.free_choice import read_any_colour
 from stitchproof.language.read.steps.how_much import read_times
 from stitchproof.language.read.steps.last_one import read_last, read_the
-from stitchproof.language.read.steps.last_repeat import settle_tails
-from stitchproof.language.read.steps.left_between import settle_left, settle_rejoined
-from stitchproof.language.read.steps.limbs import settle_limbs
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.new_yarn import is_slip
 from stitchproof.language.read.steps.once_more import ends_after, legs_of_one, once_more, past_same
@@ -68,9 +64,8 @@ from stitchproof.language.read.steps.reader import (
     Reader,
     open_reader,
 )
-from stitchproof.language.read.steps.shells import settle_shells
+from stitchproof.language.read.steps.settling import settle
 from stitchproof.language.read.steps.sized import read_sized
-from stitchproof.language.read.steps.slipped import settle_slipped
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
@@ -82,7 +77,7 @@ from stitchproof.language.read.steps.times_alone import (
     starred_times,
     times_alone,
 )
-from stitchproof.language.read.steps.told_twice import read_told_below, settle_told_twice
+from stitchproof.language.read.steps.told_twice import read_told_below
 from stitchproof.language.read.steps.unread import keep_unread, trails
 from stitchproof.language.read.steps.up_and_down import read_edges
 from stitchproof.language.tree import (
@@ -236,14 +231,7 @@ def read_sequence(reader: Reader, end: int) -> Frame:
         _keep_run(reader, frame, steps)
         if purpose:
             keep_purpose(reader, frame, purpose)
-    settle_shells(reader, frame)
-    settle_told_twice(reader, frame)
-    settle_left(frame)
-    settle_limbs(frame)
-    settle_rejoined(frame)
-    settle_slipped(reader, frame)
-    settle_tails(frame)
-    settle_ends(frame)
+    settle(reader, frame)
     return frame
 
 

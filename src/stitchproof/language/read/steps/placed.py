@@ -9,6 +9,7 @@ from stitchproof.language.read.steps import joins, repeats
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.breakdown import read_part
 from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
+from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.gaps import read_between
 from stitchproof.language.read.steps.last_one import last_into_chain, last_together, names_last
 from stitchproof.language.read.steps.leaving import on_these, only_first
@@ -28,6 +29,7 @@ from stitchproof.language.read.steps.so_often import so_often
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import (
     longest,
+    read_stitch,
     starts_stitch,
 )
 from stitchproof.language.read.steps.striping import rows_of_each
@@ -40,6 +42,7 @@ from stitchproof.language.read.steps.whole_rows import (
 )
 from stitchproof.language.tree import (
     STITCH,
+    Each,
     Evenly,
     Group,
     Leave,
@@ -237,6 +240,28 @@ def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
     return last_together(reader, frame) if reader.number(1) is not None else None
 
 
+def _in_manner(reader: Reader, start: int) -> Steps | None:
+    """Read "in crab st to end", which is work, and words of manner, which are none."""
+    worked = _in_stitch(reader, start)
+    if worked is None and names_manner(reader):
+        return (Remark(reader.words(start), reader.span(start)),)
+    return worked
+
+
+def _in_stitch(reader: Reader, start: int) -> Steps | None:
+    """Read "in crab st (reverse sc) to end", "in hdc around" behind "work"."""
+    here = reader.at
+    named = read_stitch(reader) if reader.accept("in") and starts_stitch(reader) else None
+    if named is not None and named.special is None:
+        partner = reader.partner[reader.at] if reader.text() in OPENING else -1
+        reader.take(max(partner + 1 - reader.at, 0))
+        until = read_until(reader) if starts_until(reader) else None
+        if until is not None:
+            return (Make(named.stitch, ONE, Each(STITCH, until), place=reader.span(start)),)
+    reader.at = here
+    return None
+
+
 def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() in {"on", "over"} and reader.text(1) in {"these", "those"}:
         return on_these(reader, start)
@@ -246,8 +271,8 @@ def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() in _IN_LOOPS and (loop := loop_for_line(reader, 1)) is not None:
         reader.loop = loop
         return ()
-    if names_manner(reader):
-        return (Remark(reader.words(start), reader.span(start)),)
+    if (manner := _in_manner(reader, start)) is not None:
+        return manner
     if reader.text() in _ALONG:
         return _working_along(reader, frame, start)
     if reader.text() in OPENING:
