@@ -38,6 +38,9 @@ _NAMED_ENDS: Final = word_set(
     " buttonhole"
 )
 _MARKERS: Final = word_set("marker markers m pm")
+_MARKER_NAMES: Final = word_set(
+    "side raglan underarm centre center dart corner sleeve other thumb gusset shoulder neck back"
+)
 
 
 def starts_until(reader: Reader) -> bool:
@@ -63,7 +66,8 @@ def starts_until(reader: Reader) -> bool:
     if reader.number(ahead) is not None:
         behind = ahead + 2 if reader.text(ahead + 1) == "-" else ahead + 1
         return reader.text(behind) in CHAINS and _is_space(reader, behind)
-    if follows in _ENDS | _NAMED_ENDS | BEGINNING or reader.ordinal(ahead) is not None:
+    marked = follows in _MARKER_NAMES and reader.text(ahead + 1) in _MARKERS
+    if marked or follows in _ENDS | _NAMED_ENDS | BEGINNING or reader.ordinal(ahead) is not None:
         return True
     the_one = follows in {"sp", "space"} and _closes(reader, ahead + 1)  # "sc in each st to sp"
     return the_one or (follows in CHAINS and _is_space(reader, ahead))
@@ -369,7 +373,7 @@ def _of_nth_group(reader: Reader, noun: Noun) -> Number | None:
 
 def _which(reader: Reader) -> bool:
     """Tell whether "side", "raglan", "underarm" stands there, which names a marker."""
-    return reader.text() in word_set("side raglan underarm centre center dart corner sleeve other")
+    return reader.text() in _MARKER_NAMES
 
 
 def _next(noun: Noun, *, named_next: bool) -> Until | None:

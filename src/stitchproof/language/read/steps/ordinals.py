@@ -171,9 +171,13 @@ def group_of(reader: Reader) -> Next | First | Last | Each | Same | Nth | None:
     start = reader.at
     if not reader.accept("of"):
         return None
+    reader.take(2 if reader.text() in {"each", "every"} and reader.text(1) == "of" else 0)
     reader.accept("the")
     which = reader.text()
-    ordinal = reader.ordinal() if which not in _WHICH else None
+    grouped = which in _WHICH | {"last"} and reader.text(2) != "-"  # no "next 5-dc group"
+    many = reader.number(1) if grouped else None  # "first 3 shells"
+    reader.take(many is not None)
+    ordinal = reader.ordinal() if which not in _WHICH and many is None else None
     if (
         ordinal is not None
         or which in _WHICH
@@ -189,16 +193,16 @@ def group_of(reader: Reader) -> Next | First | Last | Each | Same | Nth | None:
         return Nth((ordinal,), noun, Origin.EDGE)
     match which:
         case "last":
-            return Last(ONE, noun)
+            return Last(many or ONE, noun)
         case "each" | "every":
             until = read_until(reader) if starts_until(reader) else End()
             return None if until is None else Each(noun, until)
         case "same" | "this" | "that":
             return Same(noun)
         case "first" | "1st":
-            return First(ONE, noun)
+            return First(many or ONE, noun)
         case _:
-            return Next(ONE, noun)
+            return Next(many or ONE, noun)
 
 
 def _origin(reader: Reader, noun: Noun, made: bool) -> Origin | None:  # noqa: FBT001
