@@ -1,9 +1,12 @@
 """Leaves the live edge: along row ends, the other side of the foundation, spread over an edge."""
 
+from typing import TypeGuard
+
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import CENTRE, COUNTED, Edge, Interval, foundation
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
+from stitchproof.language.number import ONE
 from stitchproof.language.tree import (
     CHAIN,
     STITCH,
@@ -82,7 +85,13 @@ def keep_live(hand: Hand) -> None:
         hand.live = hand.edge
 
 
-def find_again(hand: Hand, target: Each) -> None:
+def begins_base(target: Target) -> TypeGuard[First]:
+    """Whether the first chain of a foundation is named: "3 sc in first ch" at a corner."""
+    first = isinstance(target, First) and target.number == ONE
+    return first and isinstance(target, First) and target.noun.thing is Thing.CHAIN
+
+
+def find_again(hand: Hand, target: Each | First) -> None:
     """Go on along an edge that is known: the foundation, or the live edge if nothing took it."""
     if target.noun.thing is Thing.CHAIN and hand.base:
         hand.edge, hand.on_base = foundation(hand.base), True

@@ -10,6 +10,7 @@ from itertools import pairwise
 from stitchproof.base.place import Span
 from stitchproof.fabric.aside import (
     NO_PLACE,
+    begins_base,
     evenly,
     find_again,
     only_told,
@@ -98,7 +99,7 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
         if only_told(hand, target):
             return elsewhere(hand, target, times, where)
         hand.astray = False
-    elif hand.astray and isinstance(target, Each):
+    elif hand.astray and (isinstance(target, Each) or begins_base(target)):
         find_again(hand, target)
     if hand.other_side and hand.cursor >= hand.limit and _at_corner(target):
         hand.astray = True  # between two sides of a piece

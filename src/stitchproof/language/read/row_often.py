@@ -89,5 +89,5 @@ def change_behind(tokens: Tokens) -> int:
 _TIMES: Final = frozenset(("time",))
 _EACH: Final = frozenset(("each", "every", "per"))
 _IN: Final = frozenset(("in", "on"))
-_STITCHES: Final = frozenset(("st", "sts", "stitch", "stitches"))
+_STITCHES: Final = frozenset(("st", "sts", "stitch", "stitches", "sc", "hdc", "dc", "htr", "tr"))
 _CHANGING: Final = frozenset(("increasing", "inc", "decreasing", "dec"))

@@ -34,7 +34,7 @@ _ENDS: Final = word_set("end ends edge")
 _FAR_EDGES: Final = word_set("armhole neck side front outer shoulder other far opposite left right")
 _ENDED: Final = word_set("the this row rnd round rounds rows ch chain foundation")
 _NAMED_ENDS: Final = word_set(
-    "last next first 1st marked marker m tch corner point tip center centre middle underarm"
+    "last next first 1st marked marker m tch corner point tip spine center centre middle underarm"
     " buttonhole"
 )
 _MARKERS: Final = word_set("marker markers m pm")

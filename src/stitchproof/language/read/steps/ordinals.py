@@ -59,11 +59,30 @@ def read_nth(reader: Reader, *, made: bool) -> Target | None:
     if noun is None:
         return None
     if reader.text() == "of" and len(ordinals) == 1:
+        middle = _middle_of_corner(reader, ordinals[0]) if noun.thing is Thing.KIND else None
+        if middle is not None:
+            return middle
         of = group_of(reader)
         if of is not None:
             return Within(ordinals[0], noun, of)
     origin = _origin(reader, noun, made)
     return None if origin is None else Nth(tuple(ordinals), noun, origin)
+
+
+def _middle_of_corner(reader: Reader, ordinal: Number) -> Target | None:
+    """Read "of each corner", "of next 3-sc group" behind "2nd sc": the middle one of the three."""
+    ahead = 1
+    while reader.text(ahead) in _FROM_HERE | _EACH | {"the", "same", "first"}:
+        ahead += 1
+    if as_int(ordinal) != _MIDDLE_OF_THREE:
+        return None
+    grouped = as_int(reader.number(ahead)) == _THREE and reader.text(ahead + 1) == "-"
+    cornered = reader.text(ahead) in {"corner", "corners"}
+    return _of_corner(reader) if grouped or cornered else None
+
+
+_MIDDLE_OF_THREE: Final = 2
+_THREE: Final = 3
 
 
 def _of_chain(reader: Reader) -> bool:
@@ -137,7 +156,7 @@ def _of_corner(reader: Reader) -> Target | None:
         return Next(noun=at)
     reader.accept("the")
     each = reader.text() in {"each", "every"}
-    if each or reader.text() in _FROM_HERE | {"same"}:
+    if each or reader.text() in _FROM_HERE | {"same", "first", "1st"}:
         reader.take()
     if reader.accept_any(word_set("corner corners")):
         at = CORNER_STITCH
