@@ -80,18 +80,44 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
         said = _MARKS.sub("", text[a : min(b, a + _LONGEST)])
         words, before = _of_what(said, before), said
         place = Span(source, a, b)
-        if "count" in words.lower():
+        if parts := _stands_and_counts(words):
+            for part in parts:
+                found += _counting(part, place, terms)
+                found += _standing(part, place, terms)
+        elif "count" in words.lower():
             found += _counting(words, place, terms)
         elif "=" in words and (
             is_convention(words, 0) or _TURNING.match(words) or _EQUALS.match(words)
         ):
             found += _equal(words, place, terms)
-        elif being := _BEING.search(words):
-            rest = " as" + words[being.end() :]
-            found += _one(words[: being.start()], rest, place, terms, negative=bool(being["no"]))
+        elif _BEING.search(words):
+            found += _standing(words, place, terms)
         elif "times" in words:
             found += _repeats(words, place)
     return tuple(found)
+
+
+def _stands_and_counts(words: str) -> tuple[str, ...]:
+    """Part `3ch stands for the first tr, 1ch does not count`; empty where it says one thing."""
+    parts = tuple(_PARTS.split(words))
+    stands = [not _COUNT.search(part) and bool(_BEING.search(part)) for part in parts]
+    counts = [bool(_COUNT.search(part)) for part in parts]
+    return parts if any(stands) and any(counts) else ()
+
+
+_PARTS: Final = re.compile(  # before another chain of which something is said
+    r"(?:[,;]|\b(?:and|but|while)\b)\s*(?=(?:the\s+|an?\s+)?(?:\d\s?ch|ch(?:ain)?s?[\s-]?\d)"
+    r"(?:\s+(?:at|in)\s[^,;]{0,40}?)?\s+(?:stands?|is|are|do(?:es)?|counts?|acts?|never|always)\b)",
+    re.IGNORECASE,
+)
+
+
+def _standing(words: str, place: Span, terms: Terms) -> Iterator[Rule]:
+    """Read what a chain stands for where nobody says that it counts."""
+    being = _BEING.search(words) if not _COUNT.search(words) else None
+    if being is not None:
+        rest = " as" + words[being.end() :]
+        yield from _one(words[: being.start()], rest, place, terms, negative=bool(being["no"]))
 
 
 def _equal(words: str, place: Span, terms: Terms) -> Iterator[Rule]:

@@ -10,7 +10,7 @@ from typing import Final
 
 _SIZE: Final = (
     r"(?:\d{0,2}[Xx]{0,4}[SMLsml]|[1-9][Xx]|[Ss]mall|[Mm]edium|[Ll]arge|[A-H]|\d{1,3}"
-    r"|[A-Z][a-z]{2,9}"
+    r"|[A-Z][a-z]{2,9}(?:\s\d?[XSML]{1,3}\b)?"
     r"|\d{1,2}(?:[-–]\d{1,2})?\s?(?:mo?s?|y|yrs?|months?|years?))"
 )
 _NAME: Final = rf"{_SIZE}(?:[-–/]{_SIZE})?"

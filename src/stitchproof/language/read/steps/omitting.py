@@ -94,6 +94,8 @@ def _what(reader: Reader, last: Step) -> Omitted | None:
         reader.take()
     named = read_stitch(reader) if starts_stitch(reader) else None
     chained = named is None and bool(reader.accept_any(word_set("ch chain")))
+    reader.take(chained and reader.text() == "-")
+    reader.take(chained and reader.number() is not None)  # "omitting last ch 1"
     bare = named is None and not chained
     grouped = bare and isinstance(last, Group) and bool(reader.accept_any(_GROUPS))
     plain = bare and not grouped and bool(reader.accept_any(STITCHES))

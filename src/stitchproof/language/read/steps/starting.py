@@ -102,9 +102,10 @@ def _skipped(reader: Reader, target: Target | None) -> Steps:
 _WHICH: Final = word_set(
     "the lower upper right left top bottom front back side hand neck hem inner outer underarm"
     " center centre tail toe cuff brim crown heel sleeve armhole body outside inside - first"
+    " second 2nd other last"
 )
 _CORNERS: Final = word_set(
-    "corner toe tail edge hem neck underarm neckline seam side armhole end cuff"
+    "corner toe tail edge hem neck underarm neckline seam side armhole end cuff one leg"
 )
 
 

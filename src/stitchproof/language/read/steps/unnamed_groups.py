@@ -18,10 +18,13 @@ def pass_makeup(reader: Reader) -> None:
         read_stitch(reader)
 
 
+_SHELLS: Final = word_set("shell shells fan fans")
+
+
 def group_ahead(reader: Reader) -> bool:
     """Tell whether "3-dc group", "3tr groups" stands behind the number at the cursor."""
     if reader.text(1) == "-":
-        return reader.text(3) in GROUPS
+        return reader.text(3) in GROUPS | _SHELLS
     return reader.text(2) in GROUPS and not reader.apart(reader.at)
 
 
@@ -30,7 +33,7 @@ def counted_group(reader: Reader, ahead: int) -> Noun | None:
     start = reader.at
     reader.take(ahead)
     named = read_stitch(reader)
-    if named is not None and (named.fan or reader.accept_any(GROUPS)):
+    if named is not None and (named.fan or reader.accept_any(GROUPS | _SHELLS)):
         return UNNAMED
     reader.at = start
     return None
