@@ -43,5 +43,8 @@ def read_attach(reader: Reader, frame: Frame) -> Steps | None:
         if joined is not None:
             return joined
         reader.at = start
-    marks = {reader.text(i) for i in range(1, 5)} & {"marker", "markers"}
+    near = {reader.text(i) for i in range(1, 5)}
+    if near & {"ribbon", "ribbons", "tie", "ties", "tassel", "tassels"}:
+        return read_advice(reader, frame)
+    marks = near & {"marker", "markers"}
     return read_put(reader, frame) if marks else read_rejoin(reader, frame)
