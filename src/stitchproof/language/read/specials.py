@@ -100,7 +100,7 @@ _NO_SHORT: Final = re.compile(
 _SHORT: Final = re.compile(r"[A-Za-z0-9/-]{1,9}(?:[ -]?sts?)?$")
 _LONGEST_SHORT: Final = 4  # letters
 _TRADE: Final = re.compile(
-    r"(?:bobble|cluster|popcorn|puff|shell|fan|v-?st|picot|cable|post|front|back|corner)",
+    r"(?:bobble|cluster|popcorn|puff|shell|fan|v-?st|picot|cable|post|front|back|corner|point|peak|petal)",
     re.IGNORECASE,
 )
 _SAME_AS: Final = re.compile(  # `B = bobble: 5 dc …`
@@ -154,7 +154,7 @@ def is_definition(words: str, *, sure: bool = False) -> bool:
     if equal and len(name) <= _LONGEST_SHORT and name.isupper() and not _NO_SHORT.match(name):
         stitchy = stitchy or _MADE_OF.match(body) is not None  # `M = make 2 htr in same st`
     whole = _TRADE.match(name) and _IN_BRACKETS.match(body)
-    return stitchy and bool(
+    return bool(stitchy or (equal and whole)) and bool(
         whole or _MOVES.search(body) or _IN_ONE.search(body) or _OVER.search(body)
     )
 
