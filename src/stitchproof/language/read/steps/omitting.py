@@ -92,8 +92,8 @@ def _what(reader: Reader, last: Step) -> Omitted | None:
     number = reader.number()
     if number is not None:
         reader.take()
-    named = read_stitch(reader) if starts_stitch(reader) else None
-    chained = named is None and bool(reader.accept_any(word_set("ch chain")))
+    chained = bool(reader.accept_any(word_set("ch chain")))
+    named = read_stitch(reader) if not chained and starts_stitch(reader) else None
     reader.take(chained and reader.text() == "-")
     reader.take(chained and reader.number() is not None)  # "omitting last ch 1"
     bare = named is None and not chained
