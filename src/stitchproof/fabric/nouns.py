@@ -1,5 +1,6 @@
 """What a noun means on the edge at hand, and where a run up to a place ends."""
 
+import re
 from bisect import bisect_left
 
 from stitchproof.base.place import Span
@@ -171,6 +172,19 @@ def within_limit(hand: Hand, places: Places) -> Places:
     if not hand.slid or hand.limit == len(hand.edge):
         return places
     return [place for place in places if place[1] <= hand.limit]
+
+
+def absent_space(hand: Hand, noun: Noun) -> Noun | None:
+    """Give the space of "each dc and each ch-2 sp" where all spaces there are of other chains."""
+    if noun.thing is not Thing.STITCH_OR_CHAIN or noun.chains is None or not hand.edge.known:
+        return None
+    lengths = {len(run) for run in _SPACES.findall(hand.edge.roles)}
+    if not lengths or noun.chains in lengths:
+        return None
+    return Noun(Thing.CHAIN_SPACE, chains=noun.chains)
+
+
+_SPACES = re.compile("C+")
 
 
 def fans_with_chains(hand: Hand, noun: Noun) -> Places:

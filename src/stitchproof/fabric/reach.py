@@ -25,6 +25,7 @@ from stitchproof.fabric.inside_groups import within
 from stitchproof.fabric.left_open import left_below, left_open
 from stitchproof.fabric.nouns import (
     Places,
+    absent_space,
     ahead,
     bound,
     called_groups,
@@ -206,6 +207,8 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
             raise Stuck(Trouble(failing, where, 1, 0, noun))
         if noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP):
             hand.troubles.append(Trouble(Failing.NO_PLACE, where, 1, NONE_OF_THEM, noun))
+    if (absent := absent_space(hand, noun)) is not None:
+        hand.troubles.append(Trouble(Failing.NO_PLACE, where, 1, NONE_OF_THEM, absent))
     hand.last = found[-1] if found else hand.last
     hand.cursor, hand.noun = end, noun
     spaces = noun.thing is Thing.CHAIN and "S" in hand.edge.roles
