@@ -293,7 +293,7 @@ def _whole(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
 
 
 def _bare(raws: list[Raw], i: int, sizes: int | None) -> Listed | None:
-    """Read `20, 22, 24 sts`, `80-84-88`, `-, 22, 24 sts`: one number a size, and no bracket."""
+    """Read `20, 22, 24 sts`, `20: 22: 24 sts`, `-, 22, 24 sts`: one number a size, no bracket."""
     if sizes is None or not 1 < sizes < _MOST:
         return None
     asked, sizes = sizes, _slashed_numbers(raws, i, sizes)
@@ -353,13 +353,14 @@ def _is_bare_list(before: str, after: str, parting: str, sizes: int) -> bool:
     unit = after in _UNITS | LENGTHS.keys()
     if sizes == 2:  # noqa: PLR2004 - `3, 4 sts` and `80-84` may be two of a row
         return parting == "," and unit and before in _BEFORE_A_COUNT
-    if parting != ",":
+    if parting not in _ALSO_BETWEEN:
         return True
     opened = before in _CLOSING and after[:1].isalpha() and after not in _GOING_ON
     return unit or before in _BEFORE_BARE or opened  # `(10, 10, 13, 13 V-sts + 2 dc)`
 
 
-_BARE: Final = frozenset((",", "-", "–", "/"))
+_BARE: Final = frozenset((",", ":", "-", "–", "/"))
+_ALSO_BETWEEN: Final = frozenset((",", ":"))  # signs that stand between other things too
 _ROWS: Final = word_set("row rows rnd rnds round rounds size sizes fit")
 _GOING_ON: Final = word_set("and or to through only etc")
 _BEFORE_BARE: Final = word_set("ch chain make next first last fsc fhdc fdc <")
