@@ -104,8 +104,10 @@ def unworded(tree: object) -> object:
 @cache
 def in_terms(text: str, terms: Terms) -> str:
     """Give a text in other terms, which it says; one that is in them already as it is."""
+    if pressed_once(text).manuscript.terms == terms:
+        return text
     made = reword(text, "pattern.md", terms).text
-    manuscript, _ = read_manuscript(made, "pattern.md")
+    manuscript = read_manuscript(made, "pattern.md")[0]
     front = manuscript.front
     if manuscript.terms == terms:
         return made
