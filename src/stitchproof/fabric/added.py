@@ -3,32 +3,28 @@
 from collections.abc import Sequence
 from typing import Final
 
+from stitchproof.fabric.planned import WORK
 from stitchproof.language.number import ONE
 from stitchproof.language.tree import (
     Chain,
-    Either,
     Evenly,
     FastenOff,
     Group,
-    InPattern,
     Make,
-    Repeat,
     RepeatRows,
     Shape,
     Steps,
     Turn,
-    Unread,
 )
 from stitchproof.language.walk import moved, nodes
 
 _EACH_ROW: Final = ((ONE, ONE),)
-_WORK = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
 
 
 def parted_extra(extra: Steps) -> tuple[Steps, Steps]:
     """Part what is done besides from a chain behind the last row: `Rep Row 2, then ch 5`."""
     chains = [step for step in extra if isinstance(step, Chain)]
-    others = any(isinstance(step, _WORK) for step in extra)
+    others = any(isinstance(step, WORK) for step in extra)
     if len(chains) != 1 or others or chains[0].counts is not None:
         return extra, ()
     at = extra.index(chains[0])

@@ -87,8 +87,7 @@ def keep_live(hand: Hand) -> None:
 
 def begins_base(target: Target) -> TypeGuard[First]:
     """Whether the first chain of a foundation is named: "3 sc in first ch" at a corner."""
-    first = isinstance(target, First) and target.number == ONE
-    return first and isinstance(target, First) and target.noun.thing is Thing.CHAIN
+    return isinstance(target, First) and target.number == ONE and target.noun.thing is Thing.CHAIN
 
 
 def find_again(hand: Hand, target: Each | First) -> None:

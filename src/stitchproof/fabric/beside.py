@@ -131,8 +131,6 @@ def up_to_corners(steps: Steps) -> Steps:
             found.append(step if body == step.body else replace(step, body=body))
             continue
         corner = _corner_next(steps[i + 1 :]) if sweeps(step) else None
-        if corner is None and sweeps(step) and steps[i + 1 :]:
-            corner = _corner_first(steps[i + 1])
         if corner is None or not isinstance(step, Make | Group) or not isinstance(step.at, Each):
             found.append(step)
         else:
@@ -149,14 +147,11 @@ def _last_to_corner(body: Steps) -> Steps:
     return (*body[:-1], replace(last, at=at))
 
 
-def _corner_first(step: Step) -> Noun | None:
-    """Give the corner that what is repeated next begins with: "*2 dc, ch 2, 2 dc in corner"."""
-    return _corner_next(step.body) if isinstance(step, Repeat) else None
-
-
 def _corner_next(rest: Steps) -> Noun | None:
-    """Give the corner that the next stitches go into, chains apart."""
+    """Give the corner that the next stitches go into, also those of a repeat; chains apart."""
     for step in rest:
+        if isinstance(step, Repeat):
+            return _corner_next(step.body)
         at = step.at if isinstance(step, Make | Group) else None
         if isinstance(at, Next) and at.number == ONE and at.noun.kind == CORNER:
             return at.noun

@@ -1,14 +1,12 @@
 """How a course ends, breaks off and begins again: joins, stitches left, yarn rejoined, marks."""
 
-import re
-from typing import Final
-
 from stitchproof.fabric.aside import NO_PLACE
 from stitchproof.fabric.edge import BODY, CENTRE_STITCH, GAP, Edge, Interval
 from stitchproof.fabric.groups import centres
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.marks import HUNG, UNSURE, Marks
 from stitchproof.fabric.reach import reach
+from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.number import ONE
 from stitchproof.language.tree import (
@@ -32,7 +30,6 @@ from stitchproof.language.tree import (
 )
 
 _SPACES = (Thing.SPACE, Thing.CHAIN_SPACE)
-_RUN: Final = re.compile("C+")  # chains made between stitches
 IN_GAP: Interval = (-2, -2)  # a gap where a round began: a place, but no anchor
 
 
@@ -171,7 +168,7 @@ def _are_several(at: Target | None) -> bool:
 
 def _in_spaces(hand: Hand, step: Mark, noun: Noun) -> list[tuple[str, int]]:
     """Mark all spaces made so far; where others lie among them, which are meant is not told."""
-    runs = [run.span() for run in _RUN.finditer("".join(hand.roles))]
+    runs = runs_of("".join(hand.roles))
     if noun.chains is not None:
         runs = [(start, end) for start, end in runs if end - start == noun.chains]
     told = len({end - start for start, end in runs}) == 1

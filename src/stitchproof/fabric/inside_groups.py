@@ -1,12 +1,11 @@
 """Places inside a group made in one place: "3rd dc of next shell", "center of last fan"."""
 
-import re
-
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import Interval
 from stitchproof.fabric.groups import with_chains
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places, bound, places_of
+from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     SPACE,
@@ -63,11 +62,12 @@ def _has_another(hand: Hand, target: Within, group: Interval) -> bool:
     """Whether a group of a name has one space, and that of other chains: "ch-2 sp of each V-st"."""
     of = getattr(target.of, "noun", STITCH)
     named = of.thing is Thing.GROUP and bool(of.kind) and bool(places_of(hand, of))
-    runs = re.findall("C+", hand.edge.roles[slice(*group)])
+    runs = runs_of(hand.edge.roles[slice(*group)])
     wanted = target.noun.chains
     if not named or not hand.edge.known or wanted is None or len(runs) != 1:
         return False
-    return len(runs[0]) != wanted
+    start, end = runs[0]
+    return end - start != wanted
 
 
 def _begun_in(hand: Hand, of: Target) -> Interval | None:

@@ -1,6 +1,5 @@
 """What a noun means on the edge at hand, and where a run up to a place ends."""
 
-import re
 from bisect import bisect_left
 
 from stitchproof.base.place import Span
@@ -9,6 +8,7 @@ from stitchproof.fabric.edge import CENTRE_STITCH, CORNER, Edge, Interval
 from stitchproof.fabric.groups import with_chains
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.marks import UNSURE
+from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
     CHAIN,
@@ -178,13 +178,10 @@ def absent_space(hand: Hand, noun: Noun) -> Noun | None:
     """Give the space of "each dc and each ch-2 sp" where all spaces there are of other chains."""
     if noun.thing is not Thing.STITCH_OR_CHAIN or noun.chains is None or not hand.edge.known:
         return None
-    lengths = {len(run) for run in _SPACES.findall(hand.edge.roles)}
+    lengths = {end - start for start, end in runs_of(hand.edge.roles)}
     if not lengths or noun.chains in lengths:
         return None
     return Noun(Thing.CHAIN_SPACE, chains=noun.chains)
-
-
-_SPACES = re.compile("C+")
 
 
 def fans_with_chains(hand: Hand, noun: Noun) -> Places:

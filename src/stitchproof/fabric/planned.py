@@ -19,8 +19,7 @@ from stitchproof.language.tree import (
 
 HIGHEST: Final = 10**7  # number of a row
 
-
-_WORK: Final = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
+WORK: Final = (Make, Group, Repeat, InPattern, Shape, Either, Unread)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +58,7 @@ class PlannedRow:
     @property
     def works(self) -> bool:
         """Whether stitches are worked in it: a chain, a turn or a cut yarn is no row."""
-        return any(isinstance(step, _WORK) for step in self.steps)
+        return any(isinstance(step, WORK) for step in self.steps)
 
     @property
     def words(self) -> int:

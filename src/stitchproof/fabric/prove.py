@@ -9,7 +9,7 @@ fewer lines fail with it, or the same ones and by their count alone.
 
 from collections.abc import Mapping, Sequence
 from itertools import islice
-from typing import Final
+from typing import Final, NamedTuple
 
 from stitchproof.base.records import replace
 from stitchproof.fabric.conclude import Piece, conclude
@@ -175,18 +175,34 @@ def _on_edge_before(
     courses = [course for section in group for course in section.courses]
     if previous is None or not begins(group, previous):
         return None
-    for take_up in (resumed, along_sides, joined_again):
-        tracks = take_up(courses, previous.progress)
-        for sides in (False, True) if tracks else ():
-            if sides and not any(here.sides for here in previous.progress):
-                continue
-            with bench.memory.meter.trial():
-                piece = _work(group, conventions, bench, finished, previous, (tracks, sides))
-            if piece.wrong == 0:
-                return piece
-        if tracks:
-            return None
+    found = (take_up(courses, previous.progress) for take_up in _WAYS_TO_TAKE_UP)
+    tracks = next(filter(None, found), ())
+    several = any(here.sides for here in previous.progress)
+    for sides in ((False, True) if several else (False,)) if tracks else ():
+        with bench.memory.meter.trial():
+            taken = TakenUp(tracks, sides)
+            piece = _work(group, conventions, bench, finished, previous, taken)
+        if piece.wrong == 0:
+            return piece
     return None
+
+
+_WAYS_TO_TAKE_UP: Final = (resumed, along_sides, joined_again)
+
+
+class TakenUp(NamedTuple):
+    """What a piece goes on with.
+
+    Attributes
+    ----------
+    tracks : tuple of Track
+        Where the work stands, one a size; empty for a piece that begins anew.
+    sides : bool
+        The row ends of all parts below are its edge, not only those of the last.
+    """
+
+    tracks: tuple[Track, ...] = ()
+    sides: bool = False
 
 
 def _work(
@@ -195,10 +211,10 @@ def _work(
     bench: Bench,
     finished: list[list[Finished]],
     previous: Piece | None,
-    taken: tuple[tuple[Track, ...], bool] = ((), False),
+    taken: TakenUp | None = None,
 ) -> Piece:
-    """Work a piece; `taken` gives the tracks it takes up, and whether with all sides below it."""
-    tracks, sides = taken
+    """Work a piece: on an edge of its own, or on what it takes up."""
+    tracks, sides = taken or TakenUp()
     progress = [Progress(wrong=set(wrong)) for wrong in bench.wrong]
     piece = Piece(list(group), conventions, progress, taken=conventions.taken)
     goes_on_with = previous if tracks or (previous and not begins(group, previous)) else None

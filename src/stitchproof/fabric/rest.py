@@ -30,8 +30,7 @@ def left_after(
     """
     last, older = before
     if rest is not None:
-        waits = last is not None and not took and not short
-        return rest, (*older, last) if waits and last is not None else older
+        return rest, older if last is None or took or short else (*older, last)
     if took and older:
         return older[-1], older[:-1]
     return last, older

@@ -14,9 +14,9 @@ from typing import Final, NamedTuple
 from stitchproof.fabric.conventions import Conventions
 from stitchproof.fabric.edge import Edge, base_kind
 from stitchproof.fabric.sides import per_side
+from stitchproof.fabric.spaces import runs_of
 from stitchproof.language.tree import Stated, Statement, Thing
 
-_RUN: Final = re.compile("C+")
 _HOLDS: Final = re.compile(r"(?P<size>\d+)-(?P<kind>\w+) group")
 SCALLOPS: Final = frozenset(("shell", "fan", "scallop", "petal"))
 _SHELL: Final = 3  # stitches in one place, from which they may have a name together
@@ -69,7 +69,7 @@ def stitches(edge: Edge, conventions: Conventions) -> int:
     if total == 0 and "F" in edge.roles:
         return edge.roles.count("F")
     if conventions.spaces_count:
-        total += len(_RUN.findall(edge.roles))
+        total += len(runs_of(edge.roles))
     return total
 
 
@@ -123,7 +123,7 @@ def ways_to_count(  # noqa: C901, PLR0911, PLR0912 - one arm a thing
             return Ways(())  # a count alone does not tell of chains
         case Thing.CHAIN:
             chains = edge.roles.count("C") + edge.roles.count("F")
-            bridges = (len(_RUN.findall(edge.roles)),) if noun.kind else ()
+            bridges = (len(runs_of(edge.roles)),) if noun.kind else ()
             return Ways((chains, chains + beside.ahead, *bridges))  # `8`, or `two underarm chains`
         case Thing.STITCH_OR_CHAIN:
             return Ways((edge.count + edge.roles.count("C") + edge.roles.count("F"),))
@@ -262,7 +262,7 @@ def _begun(edge: Edge, size: int) -> range:
 def open_row(edge: Edge) -> tuple[int, int]:
     """Other fair totals of an open row: each space, or each chain, as a stitch."""
     chains = edge.roles.count("C")
-    return (edge.count + (len(_RUN.findall(edge.roles)) if chains else 0), edge.count + chains)
+    return (edge.count + (len(runs_of(edge.roles)) if chains else 0), edge.count + chains)
 
 
 def _without_slips(edge: Edge) -> tuple[int, ...]:

@@ -156,7 +156,7 @@ class Below:
 
 @dataclass(frozen=True, slots=True)
 class Between:
-    """Between stitches, into the gap: "between next 2 sts"."""
+    """Between stitches, into the gap: "between next 2 sts"; before a next one, "before next dc"."""
 
     at: Next | First | Last | Each
 

@@ -25,8 +25,6 @@ _RECALLED: Final = "*"
 _HUNDREDTH: Final = Fraction(1, 100)
 _ABSENT: Final = "-"
 
-_Values = Sequence[Fraction | int | None]
-
 
 def grade_json(sizing: Sizing, findings_json: list[dict[str, object]]) -> dict[str, object]:
     """Give the grade as plain data; sizes that are not worked now appear nowhere.

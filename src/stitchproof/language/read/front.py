@@ -26,7 +26,6 @@ Places: TypeAlias = dict[tuple[str | int, ...], Span]
 
 _OPENING: Final = re.compile(r"\ufeff?\+\+\+[ \t]*(?:\r\n|\n|\r|$)")
 _CLOSING: Final = re.compile(r"(?:(?<=\n)|(?<=\r))\+\+\+[ \t]*(?:\r\n|\n|\r|$)")
-_LINE: Final = re.compile(r"[^\n]*\n?")
 _STATEMENT: Final = re.compile(r"^[ \t]*(?:\[|[\w\"'.-]+[ \t]*=)", re.MULTILINE)
 _ERROR_AT: Final = re.compile(r"\(at line (\d+), column (\d+)\)$")
 _MOST_FAULTS: Final = 8

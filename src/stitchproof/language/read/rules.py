@@ -80,12 +80,11 @@ def find_rules(text: str, start: int, end: int, source: str, terms: Terms) -> tu
         said = _MARKS.sub("", text[a : min(b, a + _LONGEST)])
         words, before = _of_what(said, before), said
         place = Span(source, a, b)
-        if parts := _stands_and_counts(words):
-            for part in parts:
+        if "count" in words.lower():
+            parts = _stands_and_counts(words)
+            for part in parts or (words,):
                 found += _counting(part, place, terms)
-                found += _standing(part, place, terms)
-        elif "count" in words.lower():
-            found += _counting(words, place, terms)
+                found += _standing(part, place, terms) if parts else ()
         elif "=" in words and (
             is_convention(words, 0) or _TURNING.match(words) or _EQUALS.match(words)
         ):

@@ -17,8 +17,7 @@ def read_adornment(reader: Reader, frame: Frame) -> Steps | None:
     near = {reader.text(i) for i in range(1, _NEAR)}
     if not near & ADORNMENTS:
         return None
-    while not reader.ended() and reader.text() not in {".", ";", "!"}:
-        reader.take()
+    reader.take_until({".", ";", "!"})
     return (Remark(reader.words(start), reader.span(start)),)
 
 

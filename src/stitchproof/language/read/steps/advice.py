@@ -69,8 +69,7 @@ def read_every_row(reader: Reader, frame: Frame) -> Steps | None:
         return None
     start = reader.at
     _ = frame
-    while not reader.ended() and reader.text() not in {".", ";", ":"}:
-        reader.take()
+    reader.take_until({".", ";", ":"})
     return (Remark(reader.words(start), reader.span(start)),)
 
 
@@ -148,8 +147,7 @@ def read_keeping(reader: Reader, frame: Frame) -> Steps | None:
     words = {reader.text(i) for i in range(_FAR)}
     if reader.text() == "keeping" and {reader.text(1), reader.text(2)} & {"marker", "markers"}:
         start = reader.at
-        while not reader.ended() and reader.text() not in {",", ";", "."}:
-            reader.take()
+        reader.take_until({",", ";", "."})
         return (Remark(reader.words(start), reader.span(start)),)
     if reader.text() == "hold" and reader.text(1) in {"the", "both", "pieces", "it"}:
         return read_advice(reader, frame)

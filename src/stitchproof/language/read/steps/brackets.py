@@ -98,8 +98,7 @@ def lonely_bracket(reader: Reader) -> Steps:
     reader.report(BracketNotClosed(reader.text()), reader.span(start, start + 1))
     stops = {".", ";"} if reader.text() in OPENING else {".", ";", ","}
     reader.take()
-    while not reader.ended() and reader.text() not in stops:
-        reader.take()
+    reader.take_until(stops)
     return (Unread(reader.words(start), reader.span(start)),)
 
 

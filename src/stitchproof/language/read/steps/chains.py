@@ -98,8 +98,7 @@ def _for(reader: Reader, chain: Chain, frame: Frame) -> Steps | None:
         if named is not None:
             return (Chain(chain.count, Counts(named.stitch.name), reader.span(start - 2)),)
     words_start = reader.at
-    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
-        reader.take()
+    reader.take_until({",", ";", ".", "(", "["})
     _ = words_start, frame
     return (chain, Remark(reader.words(start), reader.span(start)))
 

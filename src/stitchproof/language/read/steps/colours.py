@@ -317,8 +317,7 @@ _BEFORE_ITS_NAME: Final = word_set("yarn color colour shade")
 
 def _stripes(reader: Reader, start: int) -> Steps:
     """Keep "changing shade every 2 rows in the order A, B, C" as a remark."""
-    while not reader.ended() and reader.text() not in {".", ";", ":", "("}:
-        reader.take()
+    reader.take_until({".", ";", ":", "("})
     return (Remark(reader.words(start), reader.span(start)),)
 
 
@@ -350,8 +349,7 @@ def read_change(reader: Reader, frame: Frame) -> Steps | None:
     _ = frame
     name, hook = _named_hook(yarn_name(reader.words(at)))
     if reader.text() in {"in", "on", "at"}:
-        while not reader.ended() and reader.text() not in ENDS:
-            reader.take()
+        reader.take_until(ENDS)
     if not name and reader.at > at:  # "change colour on the last yarn over": which, is not said
         return (Remark(reader.words(start), reader.span(start)),)
     return (Colour(name, hook, reader.span(start)),) if name else None

@@ -45,8 +45,7 @@ def read_fasten_off(reader: Reader, frame: Frame) -> Steps | None:
     if not _stops(reader):
         behind = reader.at
         reader.take()
-        while not reader.ended() and reader.text() not in {",", ";", ".", "and"}:
-            reader.take()
+        reader.take_until({",", ";", ".", "and"})
         of = reader.words(behind)
     return (FastenOff(of=of, place=reader.span(start)),)
 
@@ -67,8 +66,7 @@ def read_end_here(reader: Reader, frame: Frame) -> Steps | None:
         return None
     reader.take(here + (reader.text(here) == "here"))
     reader.accept("for")
-    while not reader.ended() and reader.text() not in {".", ";"}:
-        reader.take()
+    reader.take_until({".", ";"})
     ended = Remark("end here", reader.span(start))
     ahead = 1 if reader.text() in {".", ";"} else 0
     if reader.text(ahead) in _FASTENING and reader.text(ahead + 1) in {"off", "yarn", "the"}:
@@ -85,8 +83,7 @@ def read_others_go_on(reader: Reader, frame: Frame) -> Steps | None:
     if not isinstance(last, FastenOff) and last != _END_HERE:
         return None
     start = reader.at
-    while not reader.ended() and reader.text() not in {".", ";"}:
-        reader.take()
+    reader.take_until({".", ";"})
     words = {token.text for token in reader.tokens[start : reader.at]}
     if words & _GO_ON and words & word_set("size sizes others all"):
         return (Remark(reader.words(start), reader.span(start)),)
@@ -215,6 +212,5 @@ def _not_fastened(reader: Reader) -> tuple[FastenOff]:
     if reader.text() in _YARN or reader.text(1) in _YARN:
         reader.pass_over(_YARN | {"the", "your"})
     behind = reader.at
-    while not reader.ended() and reader.text() not in STOPS:
-        reader.take()
+    reader.take_until(STOPS)
     return (FastenOff(do=False, of=reader.words(behind)),)

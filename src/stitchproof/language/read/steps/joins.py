@@ -284,8 +284,7 @@ _CARE: Final = word_set("without being taking making careful carefully keeping")
 def _care(reader: Reader) -> Steps:
     """Keep "without twisting", "being careful not to twist" as a remark."""
     start = reader.at
-    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
-        reader.take()
+    reader.take_until({",", ";", ".", "(", "["})
     return (Remark(reader.words(start), reader.span(start)),)
 
 

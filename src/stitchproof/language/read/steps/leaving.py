@@ -29,7 +29,7 @@ from stitchproof.language.tree import (
 )
 
 _UNWORKED: Final = word_set("unworked free alone open waiting")
-_REMAINING: Final = word_set("remaining rem rest")
+REMAINING: Final = word_set("remaining rem rest")
 
 
 def _says_unworked(reader: Reader) -> bool:
@@ -64,12 +64,11 @@ def read_rest(reader: Reader, frame: Frame) -> Steps | None:
         return None
     if not {reader.text(i) for i in range(_FAR)} & (_UNWORKED | {"hold", "left", "free", "later"}):
         return None
-    while not reader.ended() and reader.text() not in {",", ";", "."}:
-        reader.take()
+    reader.take_until({",", ";", "."})
     return (Leave(None, reader.span(start)),)
 
 
-_SEVERAL: Final = word_set("sts stitches")
+SEVERAL: Final = word_set("sts stitches")
 _STAYS: Final = word_set("are is stay stays remain remains will")
 _FAR: Final = 6  # words
 _OTHERS: Final = word_set("other others half")
@@ -98,8 +97,7 @@ def _leaves_both(reader: Reader, start: int) -> bool:
 
 def _to_stop(reader: Reader, start: int) -> Steps:
     """Keep the words up to the next stop as a remark."""
-    while not reader.ended() and reader.text() not in {",", ";", ".", "("}:
-        reader.take()
+    reader.take_until({",", ";", ".", "("})
     return (Remark(reader.words(start), reader.span(start)),)
 
 
@@ -147,7 +145,7 @@ _WHOLE_EDGES: Final = word_set("edge edges edging side sides")
 
 def _leaves_unknown(reader: Reader) -> bool:
     """Go past "last mesh unworked": the last of what has no name here."""
-    known = reader.text(1) in STITCHES | CHAINS | _REMAINING or starts_stitch(reader, 1)
+    known = reader.text(1) in STITCHES | CHAINS | REMAINING or starts_stitch(reader, 1)
     if reader.text() != "last" or known or reader.text(2) not in _UNWORKED:
         return False
     reader.take(3)
@@ -157,10 +155,10 @@ def _leaves_unknown(reader: Reader) -> bool:
 def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
     last_one = reader.text() == "last"
     first = reader.text() in {"first", "1st"}
-    reader.pass_over(word_set("the these those last next") | _REMAINING)
+    reader.pass_over(word_set("the these those last next") | REMAINING)
     middle = reader.text() in MIDDLE and reader.number(1) is not None
     reader.take(middle)
-    rest = reader.tokens[reader.at - 1].text in _REMAINING
+    rest = reader.tokens[reader.at - 1].text in REMAINING
     if reader.text() in _UNWORKED or (rest and _ends(reader)):
         reader.accept_any(_UNWORKED)
         return (Leave(None, reader.span(start)),)
@@ -174,7 +172,7 @@ def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
     number: Number | None = reader.number()
     if number is not None:
         reader.take()
-        reader.pass_over(_REMAINING)
+        reader.pass_over(REMAINING)
         reader.take(reader.text() in MIDDLE and reader.text(1) in STITCHES)
     bare = number is not None and (reader.text() in _UNWORKED | {"un"} or _ends(reader))
     target = Next() if bare else read_target(reader)
@@ -183,7 +181,7 @@ def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
         return None
     many = reader.tokens[start + 1 : reader.at]
     if last_one and number is None and target == Next():
-        number = None if any(t.text in _SEVERAL for t in many) else ONE  # "leave last sts unworked"
+        number = None if any(t.text in SEVERAL for t in many) else ONE  # "leave last sts unworked"
     if middle and any(isinstance(step, JoinYarn) for step in frame.steps):
         number = None  # the yarn is beyond them: how many lie behind it is not told
     last = frame.steps[-1] if frame.steps else None
@@ -201,8 +199,7 @@ def on_these(reader: Reader, start: int) -> Steps | None:
         reader.take()
     if not reader.accept_any(STITCHES):
         return None
-    while not reader.ended() and reader.text() not in {",", ";", "."}:
-        reader.take()
+    reader.take_until({",", ";", "."})
     return (Leave(None, reader.span(start)),)
 
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 _JOINTS: Final = frozenset((",", "and", "&", ";"))
 
 
-def read_listed(reader: Reader) -> Nth | None:
+def read_marked_sts(reader: Reader) -> Nth | None:
     """Read "the following sts: 8th, 15th and 30th", "sts 8, 15 and 30"; None where none are told.
 
     One of them alone is a place like any other, and is left to those that read places.

@@ -8,7 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.adornment import read_adornment
 from stitchproof.language.read.steps.both_ends import at_both_ends
 from stitchproof.language.read.steps.manner import tells_over_what
-from stitchproof.language.read.steps.marked_sts import read_listed
+from stitchproof.language.read.steps.marked_sts import read_marked_sts
 from stitchproof.language.read.steps.nouns import BEGINNING, CENTRE_STITCH, STITCHES
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH, IN, read_target
@@ -118,8 +118,7 @@ _NEAR: Final = 8  # words
 
 def _to_clause_end(reader: Reader, start: int) -> Steps:
     """Keep "move it up as you go" as a remark: markers go up with the rows anyhow."""
-    while not reader.ended() and reader.text() not in _ENDS:
-        reader.take()
+    reader.take_until(_ENDS)
     return (Remark(reader.words(start), reader.span(start)),)
 
 
@@ -157,11 +156,10 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
     centre = _centre(reader)
     if centre is not None:
         return (Mark(action, centre, place=reader.span(start)),)
-    target = read_listed(reader) or _target(reader, action)
+    target = read_marked_sts(reader) or _target(reader, action)
     several = reader.text() == "and" and (reader.text(1) in _WHICH or reader.ordinal(1) is not None)
     if _more_ordinals(reader) or target is None or several or reader.text() == "of":
-        while not reader.ended() and reader.text() not in _ENDS:
-            reader.take()
+        reader.take_until(_ENDS)
         return (Mark(action, Marked(), place=reader.span(start)),)  # where is not known
     reader.pass_over(_MADE)
     _pass_purpose(reader)
@@ -171,8 +169,7 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
 def _pass_purpose(reader: Reader) -> None:
     """Go past "to mark the raglan lines", "for the corners"."""
     if reader.text() == "for" or (reader.text() == "to" and reader.text(1) in _SHOWING):
-        while not reader.ended() and reader.text() not in _ENDS:
-            reader.take()
+        reader.take_until(_ENDS)
 
 
 _WHICH: Final = word_set("first last next the in each")
@@ -317,8 +314,7 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() == "of" and reader.text(1) in EACH and reader.text(2) in _ROUNDS:
         reader.take(3)
     if reader.text() in {"as", "for"}:
-        while not reader.ended() and reader.text() not in _ENDS:
-            reader.take()
+        reader.take_until(_ENDS)
     return (Mark("place", target, place=reader.span(start)),)
 
 
@@ -335,9 +331,8 @@ def _ends_clause(reader: Reader) -> bool:
 def _listed_behind(reader: Reader, start: int) -> Steps | None:
     """Read "4 sts for the raglan: 8th, 15th, 30th and 37th sts" behind "mark"."""
     here = reader.at
-    while not reader.ended() and reader.text() not in {":", ".", ",", ";"}:
-        reader.take()
-    listed = read_listed(reader) if reader.accept(":") else None
+    reader.take_until({":", ".", ",", ";"})
+    listed = read_marked_sts(reader) if reader.accept(":") else None
     if listed is None:
         reader.at = here
         return None

@@ -287,8 +287,7 @@ def yarn_at(reader: Reader, start: int) -> Steps | None:
             target = OppositeSide(Next(target.number))
         if target is not None and stops(reader) and not (isinstance(target, Skipped) and earlier):
             return (JoinYarn(target, place=reader.span(start)),)
-    while not reader.ended() and reader.text() not in {",", ";", ".", "(", "["}:
-        reader.take()
+    reader.take_until({",", ";", ".", "(", "["})
     of = reader.words(where)
     return (JoinYarn(None, of=of, place=reader.span(start)),) if of else None
 

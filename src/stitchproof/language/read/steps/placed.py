@@ -57,7 +57,6 @@ from stitchproof.language.tree import (
     Target,
 )
 
-_ROWS: Final = word_set("row rnd round")
 _VERBS: Final = word_set("work make do place working")
 
 
@@ -166,8 +165,7 @@ def _per(reader: Reader, frame: Frame, number: Number, start: int) -> Steps:
         reader.accept_any(word_set("end ends"))
         at = RowEnds(((STITCH, number),))
         return (replace(last, at=at, place=reader.span(start)),)
-    while not reader.ended() and reader.text() not in {",", ";", "."}:
-        reader.take()
+    reader.take_until({",", ";", "."})
     return (Remark(reader.words(start), reader.span(start)),)  # "one per row"
 
 

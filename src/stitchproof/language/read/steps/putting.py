@@ -41,10 +41,6 @@ def _within_run(frame: Frame, step: Step) -> Step:
     return step
 
 
-def _in_corners(step: Make | Group) -> bool:
-    return isinstance(step.at, Next) and step.at.noun == CORNER and step.at.number != ONE
-
-
 def _leave_last(frame: Frame, step: Step) -> None:
     """Let "sc across" end before what goes into the last stitch: "sc across, 2 sc in last st"."""
     last = frame.steps[-1] if frame.steps else None

@@ -4,7 +4,8 @@ The cursor only goes forward. What follows is decided by looking at the next few
 that cannot go on gives up, and the words from where it began to the next stop become unread.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import field
 from typing import Final
 
@@ -191,7 +192,21 @@ class Reader:
         while self.text() and self.text() in words:
             self.take()
 
+    def take_until(self, words: Collection[str]) -> None:
+        """Go on to the first of these, or to where nothing is left at this depth."""
+        while not self.ended() and self.text() not in words:
+            self.take()
+
     # ------------------------------------------------------------------ places
+
+    def first_of(self, place: Span) -> int:
+        """Give the index of the first token of what stands at a place."""
+        return bisect_left(self.tokens, place.start, key=lambda token: token.place.start)
+
+    def texts_of(self, place: Span) -> list[str]:
+        """Give the folded characters of the tokens at a place."""
+        end = bisect_left(self.tokens, place.end, key=lambda token: token.place.start)
+        return [token.text for token in self.tokens[self.first_of(place) : end]]
 
     def span(self, start: int, end: int | None = None) -> Span:
         """Give the place of the tokens from `start` to the cursor, or to before `end`."""

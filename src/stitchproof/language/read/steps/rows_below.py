@@ -27,7 +27,6 @@ from stitchproof.language.tree import (
 
 PlainPlace: TypeAlias = Next | Each | Same | First | Last
 
-_PREVIOUS: Final = word_set("previous prev last preceding row rnd round")
 _ROWS: Final = word_set("row rows rnd rnds round rounds")
 
 

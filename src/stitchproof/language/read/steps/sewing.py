@@ -32,8 +32,7 @@ def read_seam(reader: Reader, frame: Frame) -> Steps | None:
         seam = _sides(reader, start)
     if seam is not None:
         return seam
-    while not reader.ended() and reader.text() not in {".", ";"}:
-        reader.take()
+    reader.take_until({".", ";"})
     return (Remark(reader.words(start), reader.span(start)),)
 
 
@@ -155,8 +154,7 @@ def _sides(reader: Reader, start: int, by: str = "") -> Steps | None:
     if reader.text() == ";":
         reader.take()
         beside = reader.at
-        while not reader.ended() and reader.text() not in {".", ";"}:
-            reader.take()
+        reader.take_until({".", ";"})
         steps = (*steps, Remark(reader.words(beside), reader.span(beside)))
     return steps
 

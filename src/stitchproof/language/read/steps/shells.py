@@ -4,7 +4,6 @@ So does a petal, "sc, hdc, 5 dc, hdc, sc in next loop", which reads the same fro
 the place named is a stitch, the stitches before it may as well go one into each.
 """
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from typing import Final, TypeAlias
 
@@ -82,16 +81,11 @@ def _once_more(reader: Reader, steps: Sequence[Step], end: int, found: list[Step
         step = steps[end]
         if not isinstance(step, Make) or (step.stitch, step.each) != (last.stitch, last.each):
             break
-        if reader.tokens[_token(reader, step)].text not in JOINING:
+        if reader.tokens[reader.first_of(step.place)].text not in JOINING:
             break
         found.append(replace(whole, at=step.at, place=step.place))
         end += 1
     return end
-
-
-def _token(reader: Reader, step: Step) -> int:
-    """Give the index of a step's first token."""
-    return bisect_left(reader.tokens, step.place.start, key=lambda token: token.place.start)
 
 
 def _run_end(reader: Reader, steps: Sequence[Step], first: int) -> int:
@@ -113,12 +107,7 @@ def _is_leg(reader: Reader, step: Step) -> bool:
         return False
     if step.stitch.together != 1 or ONE not in {step.each, step.at.number}:
         return False
-    at = _token(reader, step)
-    while at < len(reader.tokens) and reader.tokens[at].place.start < step.place.end:
-        if reader.tokens[at].text in _PLACED:
-            return False
-        at += 1
-    return True
+    return _PLACED.isdisjoint(reader.texts_of(step.place))
 
 
 def _is_shell(steps: Sequence[Step], first: int, end: int) -> bool:

@@ -6,6 +6,7 @@ from stitchproof.base.records import replace
 from stitchproof.language.number import NONE, ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
+from stitchproof.language.read.steps.leaving import REMAINING, SEVERAL
 from stitchproof.language.read.steps.nouns import STITCHES, chain_space_ahead, read_noun
 from stitchproof.language.read.steps.parts import (
     accept_behind_part,
@@ -53,9 +54,6 @@ from stitchproof.language.tree import (
     ToMarked,
 )
 
-_SEVERAL: Final = word_set("sts stitches")
-_REMAINING: Final = word_set("remaining rem rest")
-
 
 def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     """Read "sk 2", "skip next 3 sts", "sk st behind FPtr", "miss 1 ch"."""
@@ -63,7 +61,7 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     reader.accept("over")
     rest = 1 if reader.text() == "the" else 0
-    if reader.text(rest) in _REMAINING and reader.text(rest + 1) in STITCHES:
+    if reader.text(rest) in REMAINING and reader.text(rest + 1) in STITCHES:
         reader.take(rest + 2)
         return (Leave(None, reader.span(start)),)
     counted = None if chain_space_ahead(reader) else _bare(reader)
@@ -86,8 +84,7 @@ def read_skip(reader: Reader, frame: Frame) -> Steps | None:
         return None
     if reader.text() == "for":
         note = reader.at
-        while not reader.ended() and reader.text() not in {",", ";", ".", "and"} | MARKS:
-            reader.take()
+        reader.take_until({",", ";", ".", "and"} | MARKS)
         steps = (*steps, Remark(reader.words(note), reader.span(note)))
     return steps
 
@@ -142,7 +139,7 @@ _SINCE: Final = _SINCE_WHAT | word_set(
 
 def _counted_behind(reader: Reader, target: Target, start: int) -> Target:
     """Take "sleeve sts (18 sts)" for as many as the brackets tell."""
-    several = target == Next() and any(t.text in _SEVERAL for t in reader.tokens[start : reader.at])
+    several = target == Next() and any(t.text in SEVERAL for t in reader.tokens[start : reader.at])
     number = reader.number(1) if reader.text() in OPENING else None
     close = reader.partner[reader.at] - reader.at if number is not None else 0
     counted = close == 3 and reader.text(2) in STITCHES  # noqa: PLR2004 - "( 18 sts )"
@@ -174,7 +171,7 @@ def _part_up_to(reader: Reader) -> Target | None:
 
 def _up_to(reader: Reader, target: Target, start: int) -> Target:
     """Take "the sleeve sts to next ch-1 sp", "all sts for sleeve to next sp" for all up to it."""
-    several = target == Next() and any(t.text in _SEVERAL for t in reader.tokens[start : reader.at])
+    several = target == Next() and any(t.text in SEVERAL for t in reader.tokens[start : reader.at])
     whole = isinstance(target, Each) and target.until == End()
     noun = target.noun if isinstance(target, Each) else STITCH
     if not several and not whole:

@@ -66,8 +66,4 @@ def _arches(chained: Sequence[Step], made: Make | Group) -> bool:
 
 
 def _says_another(reader: Reader, place: Span) -> bool:
-    return any(
-        token.text in _ANOTHER
-        for token in reader.tokens
-        if place.start <= token.place.start < place.end
-    )
+    return not _ANOTHER.isdisjoint(reader.texts_of(place))

@@ -98,8 +98,7 @@ def read_change_of_count(reader: Reader, frame: Frame) -> Steps | None:
         named = read_stitch(reader)
     if not reader.accept("evenly"):
         return None
-    while not reader.ended() and reader.text() not in STOPS | JOINING:
-        reader.take()
+    reader.take_until(STOPS | JOINING)
     last = frame.steps[-1] if frame.steps else None
     at = Evenly(number, reader.words(start), change)
     if isinstance(last, Make) and isinstance(last.at, Each):

@@ -165,7 +165,7 @@ def _one_in_each_end(reader: Reader, first: Step, second: Step) -> Make | None:
             told = number not in {None, ONE} and (noun == STITCH or isinstance(noun, str))
         case _:
             return None
-    at = _first_token(reader, second)
+    at = reader.first_of(second.place)
     words = reader.tokens[at : at + 2]
     short = len(words) > 1 and words[0].number is not None and words[1].text in IN
     if not told or not short or first.stitch != second.stitch or first.each != ONE:
@@ -175,26 +175,17 @@ def _one_in_each_end(reader: Reader, first: Step, second: Step) -> Make | None:
 
 
 def _sweeps(step: Step) -> bool:
-    every = isinstance(step, Make) and isinstance(step.at, Each) and step.at.until == End()
-    return every and isinstance(step, Make) and step.at == Each(STITCH)
+    return isinstance(step, Make) and step.at == Each(STITCH)
 
 
 def _in_stitches(step: Step) -> TypeGuard[Make | Group]:
     at = step.at if isinstance(step, Make | Group) else None
-    every = isinstance(at, Each) and at.until == End() and at.apart == ONE
-    return every and isinstance(at, Each) and at.noun.thing in _STITCHES
+    every = at if isinstance(at, Each) and at.until == End() and at.apart == ONE else None
+    return every is not None and every.noun.thing in _STITCHES
 
 
 def _working(reader: Reader, step: Make | Group) -> bool:
     """Tell whether "working" stands right before a step, or is its first word."""
-    at = _first_token(reader, step)
+    at = reader.first_of(step.place)
     words = [token.text for token in reader.tokens[max(at - 1, 0) : at + 1]]
     return "working" in words
-
-
-def _first_token(reader: Reader, step: Make | Group) -> int:
-    """Find the token that a step begins with."""
-    return next(
-        (i for i, t in enumerate(reader.tokens) if t.place.start >= step.place.start),
-        len(reader.tokens),
-    )

@@ -2,12 +2,8 @@
 
 from typing import Final
 
-from stitchproof.language.read.steps.advice import (
-    read_advice,
-)
-from stitchproof.language.read.steps.beginnings import (
-    FAR,
-)
+from stitchproof.language.read.steps.advice import read_advice
+from stitchproof.language.read.steps.beginnings import FAR
 from stitchproof.language.read.steps.brackets import read_bracket
 from stitchproof.language.read.steps.colours import read_colour
 from stitchproof.language.read.steps.facing import SIDES, faces, facing
@@ -50,7 +46,7 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
         return steps if steps and _shares(frame, steps[0]) else None
     counted = int(number is not None)
     bare = starts_stitch(reader, counted) and reader.text(counted + 1) in {",", "in"}
-    if bare and _sweeps(frame):
+    if bare and _run_before(frame):
         return ()  # "dc in each st around with dc, ch 2, dc in each corner sp"
     _pass_article(reader)
     if names_last(reader):
@@ -70,17 +66,17 @@ def read_with(reader: Reader, frame: Frame) -> Steps | None:
 _FURTHEST_PLACE: Final = 6  # tokens: a number and the longest name of a stitch
 
 
-def _sweeps(frame: Frame) -> bool:
+def _run_before(frame: Frame) -> Each | None:
+    """Give how far the step before goes, if it works each of what it names."""
     last = frame.steps[-1] if frame.steps else None
-    return isinstance(last, Make | Group) and isinstance(last.at, Each)
+    at = last.at if isinstance(last, Make | Group) else None
+    return at if isinstance(at, Each) else None
 
 
 def _shares(frame: Frame, step: Step) -> bool:
     """Tell whether a step works places of its own within the run before it."""
-    last = frame.steps[-1] if frame.steps else None
-    if not _sweeps(frame) or not isinstance(last, Make | Group):
-        return False
-    if not isinstance(step, Make | Group) or step.at == last.at:
+    run = _run_before(frame)
+    if run is None or not isinstance(step, Make | Group) or step.at == run:
         return False
     corners = isinstance(step.at, Next) and step.at.noun == CORNER  # "each of the 4 corners"
     return isinstance(step.at, Each | First | Last) or corners
@@ -91,9 +87,3 @@ def _pass_article(reader: Reader) -> None:
     token = reader.token()
     if token is not None and token.written in {"the", "a", "The"}:
         reader.take()
-
-
-# --------------------------------------------------------------------------- markers
-
-
-# --------------------------------------------------------------------------- advice
