@@ -4,12 +4,13 @@ Where an author slips markers and never works into a marked stitch, the markers 
 next stitch, as on a needle; else a marker is put into the stitch made last.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from stitchproof.base.records import replace
 from stitchproof.language.courses import Course, Section
 from stitchproof.language.tree import (
+    Either,
     Group,
     Mark,
     Marked,
@@ -36,15 +37,34 @@ def with_markers_between(sections: Sequence[Section]) -> tuple[Section, ...]:
     tuple of Section
         The same where no marker is slipped, or stitches are marked.
     """
-    steps = [node for section in sections for course in section.courses for node in nodes(course)]
-    slipped = any(isinstance(node, Mark) and node.action == "slip" for node in steps)
-    marked = any(isinstance(node, Marked) for node in steps)
-    bare = any(isinstance(node, Mark) and _is_bare(node) for node in steps)
-    if not slipped or marked or not bare:
+    courses = [course for section in sections for course in section.courses]
+    marks = [mark for course in courses for mark in _marks(_steps(course))]
+    if not any(mark.action == "slip" for mark in marks) or not any(map(_is_bare, marks)):
+        return tuple(sections)
+    if any(isinstance(node, Marked) for course in courses for node in nodes(course)):
         return tuple(sections)
     return tuple(
         replace(section, courses=tuple(map(_between, section.courses))) for section in sections
     )
+
+
+def _steps(course: Course) -> Steps:
+    return course.does.extra if isinstance(course.does, RepeatRows) else course.does
+
+
+def _marks(steps: Steps) -> Iterator[Mark]:
+    """Give what is done with markers: most manuscripts have none, so nothing else is looked at."""
+    for step in steps:
+        match step:
+            case Mark():
+                yield step
+            case Repeat(body) | Group(body):
+                yield from _marks(body)
+            case Either(readings):
+                for reading in readings:
+                    yield from _marks(reading)
+            case _:
+                pass
 
 
 def _is_bare(mark: Mark) -> bool:

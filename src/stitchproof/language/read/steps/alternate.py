@@ -24,6 +24,7 @@ from stitchproof.language.tree import (
 )
 
 _ALTERNATE: Final = word_set("alternate alternating")
+_SAYS_SO: Final = _ALTERNATE | {"alternately"}
 _WORK: Final = word_set("work working")
 _STARTS: Final = word_set("starting beginning start begin")
 _FAR: Final = 16  # tokens of what takes turns
@@ -36,6 +37,8 @@ def read_alternate(reader: Reader, frame: Frame) -> Steps | None:
     whole turns.
     """
     _ = frame
+    if reader.said.isdisjoint(_SAYS_SO):
+        return None
     start = reader.at
     lead = int(reader.text() in _WORK)
     first = reader.text(lead) in _ALTERNATE

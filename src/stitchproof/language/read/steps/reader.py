@@ -66,6 +66,8 @@ class Reader:
     ----------
     tokens : sequence of Token
         The line.
+    said : frozenset of str
+        The folded characters of its tokens: what never stands there need not be looked for.
     at : int
         Index of the next token.
     partner : list of int
@@ -103,6 +105,7 @@ class Reader:
     """
 
     tokens: Sequence[Token]
+    said: frozenset[str]
     context: Context
     at: int = 0
     partner: list[int] = field(default_factory=list)
@@ -290,6 +293,7 @@ def open_reader(
     return Reader(
         inner=inner,
         tokens=tokens,
+        said=frozenset(token.text for token in tokens),
         context=context,
         partner=partners(tokens),
         known=names(context.terms),

@@ -50,6 +50,8 @@ def read_told_below(reader: Reader) -> Steps | None:
         start = reader.at
         reader.take(told)
         return (Remark(reader.words(start), reader.span(start)),)
+    if "follows" not in reader.said:
+        return None
     ahead = 1 if reader.text() in _WORK else 0
     if not starts_stitch(reader, ahead + (reader.number(ahead) is not None)):
         return None
