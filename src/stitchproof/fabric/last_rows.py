@@ -15,6 +15,8 @@ def works_last_rows(course: Course) -> bool:
     does = course.does
     if not isinstance(does, RepeatRows) or does.back is None or does.piece or does.until_words:
         return False
+    if does.phases:
+        return False  # the rows between are earlier ones
     return does.until_rows is None and does.until_count is None and does.until_length is None
 
 

@@ -222,15 +222,17 @@ def _until_count(course: Course, laid: Plan, track: Track, setting: Setting) -> 
         wanted = setting.value_of(does.until_count)
     except Unknown:
         return laid._replace(open=True)
-    once = attempt(course, laid.rows, track, setting)
-    if wanted is None or once.worked is None:
+    begun: int | None = stitches(track.edge, setting.conventions)
+    if laid.first:
+        begun = attempt(course, laid.first, track, setting).worked
+    once = attempt(course, (*laid.first, *laid.rows), track, setting).worked
+    if wanted is None or once is None or begun is None:
         return laid._replace(open=True)
-    begun = stitches(track.edge, setting.conventions)
-    by = once.worked - begun
+    by = once - begun
     times = (wanted - begun) // by if by else 0
     if times < 1 or times * len(laid.rows) > MOST_ROWS:
         return laid._replace(open=True)
-    return laid._replace(rows=laid.rows * times, open=False)
+    return laid._replace(rows=(*laid.first, *laid.rows * times), open=False)
 
 
 def _unplanned(course: Course, setting: Setting, laid: Plan | None = None) -> Outcome:

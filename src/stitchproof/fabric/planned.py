@@ -80,6 +80,8 @@ class Plan(NamedTuple):
         The line is not worked in this size.
     open : bool
         It is worked on to a length nobody can turn into rows; `rows` is one turn of it.
+    first : tuple of PlannedRow
+        Rows worked once before the turns that `rows` is one of.
     numbers : sequence of int
         Row numbers of its label, also where its rows are not known.
     """
@@ -89,6 +91,7 @@ class Plan(NamedTuple):
     absent: bool = False
     open: bool = False
     numbers: Sequence[int] = ()
+    first: tuple[PlannedRow, ...] = ()
 
 
 class Past(NamedTuple):

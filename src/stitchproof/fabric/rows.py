@@ -19,10 +19,10 @@ from stitchproof.fabric.added import (
     without_shapes,
 )
 from stitchproof.fabric.chainless import chainless
+from stitchproof.fabric.even_between import EVEN_ROW, between_even
 from stitchproof.fabric.growing import grown_rows
 from stitchproof.fabric.in_turn import rows_in_turn
 from stitchproof.fabric.over_rows import (
-    EVEN,
     MOST_ROWS,
     ValueOf,
     is_scheduled,
@@ -87,12 +87,48 @@ def _again(
     if isinstance(cycle, Trouble):
         cycle = replace(cycle, place=course.at(cycle.place))
         return Plan(troubles=(cycle,), numbers=numbers)
+    if does.phases:
+        return _on_every(course, does, cycle, numbers, between_even(does, cycle, past, value_of))
     if does.between:
         return _growing(does, cycle, numbers, _told(does, len(cycle), past, value_of))
     if _plain_and_shaped(does, cycle):
         return _shaped_besides(course, does, numbers, value_of)
     changed = _changed(does, cycle, course.place.start)
     return _repeated(course, does, changed, numbers, _told(does, len(changed[0]), past, value_of))
+
+
+def _on_every(
+    course: Course,
+    does: RepeatRows,
+    cycle: list[PlannedRow],
+    numbers: Sequence[int],
+    phases: tuple[list[PlannedRow], list[PlannedRow]],
+) -> Plan:
+    """Lay out rows worked again on every so many rows, over those of a label where it has some.
+
+    Raises
+    ------
+    Unknown
+        Where a count tells how often, and the label how many rows.
+    """
+    laid, turn = phases
+    if not numbers:
+        if turn:
+            return Plan(rows=tuple(turn), first=tuple(laid), open=True)
+        return Plan(rows=_ended(laid, does.extra, course.place.start), absent=not laid)
+    if turn:
+        laid += turn * (max(len(numbers) - len(laid), 0) // len(turn))
+    least = next((i for i, row in enumerate(laid) if row.steps is cycle[0].steps), 0)
+    if not len(laid) - least <= len(numbers):
+        place = course.at(course.label.place)
+        trouble = Trouble(Failing.RANGE, place, len(laid), len(numbers), what="rows")
+        return Plan(troubles=(trouble,), numbers=numbers)
+    laid = laid[max(len(laid) - len(numbers), 0) :]
+    over = len(numbers) - len(laid)
+    laid += [next((row for row in laid if row.steps is not cycle[0].steps), EVEN_ROW)] * over
+    named = zip(numbers, laid, strict=True)
+    laid = [PlannedRow(n or None, row.steps, row.line) for n, row in named]
+    return Plan(rows=_ended(laid, does.extra, course.place.start), numbers=numbers)
 
 
 def _repeated(
@@ -224,7 +260,7 @@ def _cycle(
         wanted = list(range(first, last + 1))
     if not wanted and (not past.steady if past.rows else past.begun):
         # worked even after shaping, or as the part before: the count stays
-        return [PlannedRow(None, EVEN)]
+        return [EVEN_ROW]
     if not wanted:
         missing = Trouble(Failing.NO_ROW, does.place, 1, 0, what="rows back")
         return rows_in_turn(past.rows, past.done) or missing

@@ -138,6 +138,12 @@ class RepeatRows:
         Without the turning chain of those rows ("omitting turning ch").
     groups : bool
         It is groups along each side that each round has more ("adding 1 more group on each side").
+    phases : tuple of (Number, Number or None)
+        The rows are worked again on every so many rows, so often, and rows between them are worked
+        even ("Rep Row 7 every 6th row 4 times"); None, last: until `until_count`. Empty: the rows
+        follow each other.
+    leading : bool
+        Each turn begins with them, and its even rows come after ("[Row 7, 5 rows even] 4 times").
     """
 
     first: Number | None = None
@@ -157,6 +163,8 @@ class RepeatRows:
     between: int = 0
     chainless: bool = False
     groups: bool = False
+    phases: tuple[tuple[Number, Number | None], ...] = ()
+    leading: bool = False
     place: Span = field(default=NOWHERE, compare=False, repr=False)
 
 

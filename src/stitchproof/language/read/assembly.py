@@ -14,7 +14,7 @@ from stitchproof.language.read.even_told import with_even_rows
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Cut
 from stitchproof.language.read.lex import Token
-from stitchproof.language.read.named_rows import again_by_name, row_names
+from stitchproof.language.read.named_rows import again_by_name, row_names, with_row_numbers
 from stitchproof.language.read.named_run import as_last_rows
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.recalled import recalled
@@ -82,6 +82,7 @@ class Assembly:
         page, told = self.page, recalled(tokens, self._words)
         told = told or as_last_rows(tokens, self._named, self._held)
         told = told or with_difference(tokens, self._held) or with_even_rows(tokens, self._held)
+        told = told or with_row_numbers(tokens, self._named, self._held)
         if told is not None:  # the line says more than its words do
             said = tuple(token.text for token in told)
             page = replace(page, context=page.kept.context(page.context, said))

@@ -11,6 +11,7 @@ from stitchproof.base.place import Span
 from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import Number, NumberKind
 from stitchproof.language.read.count_words import CLOSING, Counting
+from stitchproof.language.read.even_between import read_even_between
 from stitchproof.language.read.even_told import spelled_out_even, works_whole_row
 from stitchproof.language.read.growing import read_growing
 from stitchproof.language.read.items import Item
@@ -20,6 +21,7 @@ from stitchproof.language.read.named_rows import begins_at
 from stitchproof.language.read.numerals import LONGEST_NUMBER, word_set
 from stitchproof.language.read.openings import first_words
 from stitchproof.language.read.row_manner import spoken
+from stitchproof.language.read.row_names import Cursor
 from stitchproof.language.read.row_often import change_behind
 from stitchproof.language.read.row_repeats import read_row_repeat
 from stitchproof.language.read.rows_counted import of_sizes, row_by_row
@@ -313,7 +315,7 @@ def _does(
     shaped = read_shaping(tokens, page.steps, several=several, begins=begins)
     if shaped is not None:
         return shaped
-    cut = _repeat_behind_a_lead(tokens)
+    cut = 0 if read_even_between(Cursor(tokens)) else _repeat_behind_a_lead(tokens)
     repeated = read_row_repeat(tokens[cut:], partial(page.steps, behind=True))
     if repeated is None:
         return page.steps(tokens, rounds=rounds, several=several)
@@ -375,7 +377,7 @@ def _repeated_rows(words: str, tokens: tuple[Token, ...], does: RepeatRows) -> s
     while end < len(tokens) and tokens[end].text not in _BEHIND and tokens[end].place != often:
         end += 1
     start, stop = tokens[0].place.start, tokens[end - 1].place.end
-    return first_words(words[start:stop], most=8)
+    return first_words(words[start:stop].lstrip("*[( "), most=8)
 
 
 def _is_foundation(steps: Steps) -> bool:

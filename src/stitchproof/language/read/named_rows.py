@@ -1,12 +1,14 @@
 """Rows called by a name: `Rep Dec Row`, `Work Even Row twice`."""
 
 import re
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.place import Span
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
-from stitchproof.language.read.lex import Token
+from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
 from stitchproof.language.read.row_schedules import (
@@ -55,8 +57,66 @@ def row_names(label: Label) -> tuple[str, ...]:
     for words in map(str.split, (*own, *beside)):
         kind = words[-2] if len(words) > 2 and words[-1].isdigit() else words[-1] if words else ""  # noqa: PLR2004
         if 1 < len(words) <= _LONGEST and kind in ROWS and words[0] not in _NO_NAME:
-            names.append(" ".join(words))
+            names.append(_as_one_name(words))
     return tuple(names)
+
+
+def _as_one_name(words: Sequence[str]) -> str:
+    """Give one spelling of a name: the `decrease round` is the `dec rnd`."""
+    return " ".join(_SHORT.get(word, word) for word in words)
+
+
+_SHORT: Final = MappingProxyType(
+    {"decrease": "dec", "increase": "inc", "decreasing": "dec", "increasing": "inc"}
+    | {"round": "rnd", "rounds": "rnd", "rnds": "rnd", "rows": "row"}
+)
+_BETWEEN: Final = word_set("every each ev alternate alt even straight plain without from")
+_FURTHEST_NAME: Final = 60  # tokens of such a line
+
+
+def with_row_numbers(
+    tokens: tuple[Token, ...], named: Mapping[str, Course], before: Sequence[Course]
+) -> tuple[Token, ...] | None:
+    """Give a line with `row 7` for the `dec row` that is worked again among others, worked even.
+
+    Parameters
+    ----------
+    tokens : tuple of Token
+        The words of the line behind its label.
+    named : mapping of str to Course
+        The named rows so far.
+    before : sequence of Course
+        The lines before it.
+
+    Returns
+    -------
+    tuple of Token or None
+        None where it names no such row, or one that has no number and is not the last.
+    """
+    if not named or len(tokens) > _FURTHEST_NAME:
+        return None
+    if not {token.text for token in tokens} & _BETWEEN:
+        return None
+    for i in range(len(tokens)):
+        cursor = Cursor(tokens, i)
+        row = named.get(_name(cursor))
+        if row is None:
+            continue
+        place = tokens[i].place.to(tokens[cursor.at - 1].place)
+        told: tuple[Token, ...]
+        if row.label.first is not None and row.label.first == row.label.last:
+            number = replace(row.label.first, place=place)
+            told = (
+                Token(TokenKind.WORD, "row", place, None, "row"),
+                Token(TokenKind.NUMBER, number.spelling, place, number, number.spelling),
+            )
+        elif before and before[-1] is row:
+            words = ("last", "row")
+            told = tuple(Token(TokenKind.WORD, word, place, None, word) for word in words)
+        else:
+            return None
+        return (*tokens[:i], *told, *tokens[cursor.at :])
+    return None
 
 
 def again_by_name(
@@ -80,7 +140,8 @@ def again_by_name(
     if not (cursor.take_any(_AGAIN) or cursor.take_any(_LIKE)):
         return None
     row = named.get(_named(cursor))
-    if row is None or isinstance(row.does, RepeatRows):
+    told = isinstance(course.does, RepeatRows) and bool(course.does.phases)
+    if row is None or told or isinstance(row.does, RepeatRows):
         return None
     times: Number = read_times(cursor) or ONE
     cursor.take_any(word_set("more again"))
@@ -182,7 +243,7 @@ def _name(cursor: Cursor) -> str:
             if len(words) > 1 and number.isdigit() and cursor.text(1) not in _TIMES:
                 cursor.at += 1
                 words.append(number)
-            return " ".join(words)
+            return _as_one_name(words)
     return ""
 
 

@@ -52,6 +52,8 @@ _STRONG: Final = (
     rf"|(?:work )?(?:in )?patt?(?:ern)?\s+(?:across|to|over|until|{NUMBER})\b"
     rf"|whip[\s-]?stitch\b|change to\b|switch to\b"
     rf"|[*(\[#†‡]+\s*(?:{_CHAIN}[\s-]?{NUMBER}|{NUMBER}\s?(?:{_CHAIN}|{_BASE})\b|(?:{_BASE})\b|sk|skip|miss)\b"
+    rf"|[*(\[]+\s*(?:work )?(?:{NUMBER}|a)(?: more)?(?: plain| even)? (?:rows?|rnds?|rounds?)\b"
+    rf"|[*(\[]+\s*(?:rep(?:eat)?|work) (?:the )?(?:\w+ )?(?:rows?|rnds?|rounds?)\b"
     rf"|in (?:(?:the )?(?:next|same|first|last|each|every)|ring|{NUMBER}(?:st|nd|rd"
     rf"|th)?)\b[^.;]{{0,60}}"
     rf"(?:work|make|\()"
@@ -185,7 +187,8 @@ LABEL_INSIDE: Final = re.compile(
 REACH: Final = 400  # characters of a line that decide what it is; keeps every search bounded
 BULLET: Final = re.compile(r"\s*(?:[-–—•·◦▪*+]\s+)?")
 EMPHASIS: Final = re.compile(
-    r"(?:\*\*\*|\*\*|___|__|_(?=\w)|\*(?=[A-Z]\w|\d{1,3}(?:st|nd|rd|th)\s[^*\n]{1,60}\*))"
+    r"(?:\*\*\*|\*\*|___|__|_(?=\w)"
+    r"|\*(?=[A-Z]\w|\d{1,3}(?:st|nd|rd|th)\s[^*\n]{1,60}\*)(?![^*\n]{0,400}\bfrom (?:the )?\*))"
 )
 
 _ROW: Final = r"(?:rows?|rn?ds?|rounds?|r(?:\.|(?=\s?\d)))"

@@ -10,6 +10,7 @@ from typing import Final, TypeAlias
 from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
+from stitchproof.language.read.even_between import read_even_between
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_cycles import read_cycle
@@ -113,9 +114,9 @@ def read_row_repeat(
 
 def _what(cursor: Cursor) -> RepeatRows | None:
     """Read which rows are worked again; None if the line is no repeat of rows."""
-    cycle = read_cycle(cursor)
-    if cycle is not None:
-        return cycle
+    turn = read_even_between(cursor) or read_cycle(cursor)
+    if turn is not None:
+        return turn
     if _past_going_on(cursor):
         return _rows(cursor) or rows_back(cursor)
     if cursor.text() in _REPEAT:
