@@ -17,6 +17,7 @@ from stitchproof.fabric.track import Track
 from stitchproof.language.tree import (
     Course,
     Each,
+    FastenOff,
     First,
     Group,
     JoinYarn,
@@ -44,7 +45,8 @@ def resumed(courses: Sequence[Course], before: Sequence[Progress]) -> tuple[Trac
     """
     if not courses or not _skips_to_yarn(courses[0]) or not _tells(courses):
         return ()
-    tracks = tuple(_taken_up(here.tracks) for here in before)
+    cut = _cuts_first(courses[0])
+    tracks = tuple(_taken_up(here.tracks, cut=cut) for here in before)
     found = tuple(track for track in tracks if track is not None)
     return found if len(found) == len(before) else ()
 
@@ -188,10 +190,17 @@ def _tells(courses: Sequence[Course]) -> bool:
     return any(course.stated is not None for course in courses[:2])
 
 
-def _taken_up(tracks: Sequence[Track]) -> Track | None:
+def _cuts_first(course: Course) -> bool:
+    """Whether a line itself fastens off before it goes on: `Fasten off. Miss first 4 sts, …`."""
+    steps = () if isinstance(course.does, RepeatRows) else course.does
+    return bool(steps) and isinstance(steps[0], FastenOff) and steps[0].do
+
+
+def _taken_up(tracks: Sequence[Track], *, cut: bool) -> Track | None:
     track = tracks[0]
     edge = track.edge
-    if len(tracks) > 1 or edge is None or not edge.known or not edge.count or not track.fastened:
+    fastened = track.fastened or cut
+    if len(tracks) > 1 or edge is None or not edge.known or not edge.count or not fastened:
         return None
     if track.rest is not None:
         return None  # what was left for later is what is taken up

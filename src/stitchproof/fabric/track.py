@@ -235,6 +235,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         made = Made(edge=None, troubles=(), moved=True) if moved else made
         if astray and told and made.edge is None and begins_anew(steps):
             made = _on_own_chain(steps, ground, setting) or made
+    goes_on = made.moved or (made.edge is not None and not made.edge.known)  # in the way it was
     now = side or facing or _side_after(track, flips=turned if ring else True)
     after = Track(
         edge=made.edge,
@@ -245,7 +246,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         fastened=made.fastened or (track.fastened and facts.idle),
         colour=made.colour or track.colour,
         astray=astray and made.moved,
-        spiral=track.spiral if made.moved else round_ and not made.joined,
+        spiral=(track.spiral if goes_on else round_) and (made.moved or not made.joined),
         in_space=track.in_space if made.moved else made.in_space,
     )
     left = consumed is not None and made.rest is not None and not astray

@@ -23,7 +23,10 @@ _ARTICLES: Final = word_set("the a an another one 1")
 _JOINING: Final = word_set(", ; then and followed by next")
 _EVEN: Final = word_set("even straight plain evenly")
 _SHAPING: Final = word_set("shaping increasing decreasing inc dec")
-_STITCHES: Final = word_set("sc hdc dc htr tr dtr st sts patt pattern as est established set")
+_STITCHES: Final = word_set(
+    "sc hdc dc htr tr dtr st sts patt pattern as est established set between rem remaining all"
+    " other"
+)
 _SHAPED_AS: Final = word_set("dec decrease decreasing inc increase increasing shape shaping")
 _LIKE: Final = word_set("as in for of on like")
 _TIMES: Final = word_set("times time")
@@ -33,7 +36,7 @@ _LEAD: Final = 8  # words before `repeating Row 4`
 
 
 def read_even_between(cursor: Cursor) -> RepeatRows | None:
-    """Read an earlier row worked again on every so many rows; None, and nothing taken, otherwise."""
+    """Read an earlier row worked again on every so many rows; None for anything else."""
     start = cursor.at
     made = _turns(cursor)
     if made is None:

@@ -38,6 +38,7 @@ from stitchproof.language.read.steps.brackets import (
     name_group,
     read_bracket,
 )
+from stitchproof.language.read.steps.changed_evenly import read_changed_evenly
 from stitchproof.language.read.steps.cords import read_cord
 from stitchproof.language.read.steps.doubt import open_bare_counts
 from stitchproof.language.read.steps.dropped_loop import read_dropped_loop
@@ -296,7 +297,7 @@ _OPENING_WORDS: Final = (
     read_cord,
     pattern.read_in_pattern,
     movement.read_movement,
-    sundry.read_evenly,
+    read_changed_evenly,
     sundry.read_continue,
     read_any_colour,
     colours.read_in_colour,

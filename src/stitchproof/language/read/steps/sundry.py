@@ -5,7 +5,6 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.base.records import replace
-from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.advice import (
     read_advice,
@@ -26,8 +25,13 @@ from stitchproof.language.read.steps.beginnings import (
     read_go_back,
     read_start,
 )
-from stitchproof.language.read.steps.both_ends import at_both_ends, changed_at_both
 from stitchproof.language.read.steps.breakdown import pick_up_and
+from stitchproof.language.read.steps.changed_evenly import (
+    DECREASES,
+    INCREASES,
+    read_change_of_count,
+    read_while,
+)
 from stitchproof.language.read.steps.colours import read_change, read_colour, read_hook
 from stitchproof.language.read.steps.facing import SIDES, read_facing
 from stitchproof.language.read.steps.making import read_make
@@ -38,14 +42,13 @@ from stitchproof.language.read.steps.nouns import read_nouns
 from stitchproof.language.read.steps.parts import accept_of_part, at_edge, part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.placing import read_attach, read_put
-from stitchproof.language.read.steps.reader import JOINING, OPENING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.reader import OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
-from stitchproof.language.read.steps.stitches import read_loop, read_stitch, starts_stitch
+from stitchproof.language.read.steps.stitches import read_loop, starts_stitch
 from stitchproof.language.read.steps.with_words import read_with
 from stitchproof.language.tree import (
     STITCH,
     Each,
-    Evenly,
     Make,
     Next,
     Noun,
@@ -53,7 +56,6 @@ from stitchproof.language.tree import (
     Origin,
     Remark,
     Steps,
-    Stitch,
     Thing,
 )
 
@@ -76,55 +78,6 @@ def _at_end_of_chain(reader: Reader, frame: Frame) -> bool:
         for step in frame.steps
     )
     return from_hook and any(reader.text(i) in CHAINS for i in range(_FAR))
-
-
-INCREASES: Final = word_set("increasing increase inc inc'ing incing inc'g")
-DECREASES: Final = word_set("decreasing decrease dec dec'ing decing dec'g")
-
-
-def read_change_of_count(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "increasing 6 sts evenly" behind "sc around", or "dec 8 sts evenly across" alone."""
-    start = reader.at
-    change = "increased" if reader.text() in INCREASES else "decreased"
-    number = reader.number(1)
-    reader.take(2)
-    if number is None:
-        return None
-    named = None
-    reader.accept_any(word_set("st stitch")) if at_both_ends(reader, 1) else None
-    if number == ONE and at_both_ends(reader):
-        return changed_at_both(reader, frame, change)
-    if not reader.accept_any(word_set("st sts stitches stitch times")) and starts_stitch(reader):
-        named = read_stitch(reader)
-    if not reader.accept("evenly"):
-        return None
-    reader.take_until(STOPS | JOINING)
-    last = frame.steps[-1] if frame.steps else None
-    at = Evenly(number, reader.words(start), change)
-    if isinstance(last, Make) and isinstance(last.at, Each):
-        frame.steps[-1] = replace(last, at=at, place=last.place.to(reader.span(start)))
-        return ()
-    stitch = Stitch(reader.main) if named is None else named.stitch
-    return (Make(stitch, at=at, place=reader.span(start)),)
-
-
-def read_while(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "while decreasing 4 sts evenly" behind what it is done in."""
-    if reader.text(1) not in INCREASES | DECREASES or reader.number(2) is None:
-        return None
-    reader.take()
-    return read_change_of_count(reader, frame)
-
-
-def read_evenly(reader: Reader, frame: Frame) -> Steps | None:
-    """Read "inc 6 sts evenly"; None, and nothing taken, where "inc" is the name of a stitch."""
-    if reader.text() not in INCREASES | DECREASES or reader.number(1) is None:
-        return None
-    start = reader.at
-    steps = read_change_of_count(reader, frame)
-    if steps is None:
-        reader.at = start
-    return steps
 
 
 def read_loosely(reader: Reader, frame: Frame) -> Steps | None:
