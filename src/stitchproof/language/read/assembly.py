@@ -14,7 +14,12 @@ from stitchproof.language.read.even_told import with_even_rows
 from stitchproof.language.read.items import Item
 from stitchproof.language.read.kept import Cut
 from stitchproof.language.read.lex import Token
-from stitchproof.language.read.named_rows import again_by_name, row_names, with_row_numbers
+from stitchproof.language.read.named_rows import (
+    again_by_name,
+    begins_at,
+    row_names,
+    with_row_numbers,
+)
 from stitchproof.language.read.named_run import as_last_rows
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.recalled import recalled
@@ -86,7 +91,8 @@ class Assembly:
         if told is not None:  # the line says more than its words do
             said = tuple(token.text for token in told)
             page = replace(page, context=page.kept.context(page.context, said))
-        course, more = read_course(page, item, told or tokens)
+        follows = begins_at(self._held[-1].label, last=True) if self._held else 0
+        course, more = read_course(page, item, told or tokens, follows)
         if any(isinstance(one.finding, DigitsTooMany) for one in cut.found):
             more = tuple(one for one in more if not isinstance(one.finding, UnreadWords))
         found = [one.shifted(item.start) for one in (*cut.found, *more)]

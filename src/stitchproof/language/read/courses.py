@@ -199,7 +199,7 @@ def read_body(page: Page, start: int, end: int) -> Steps:
 
 
 def read_course(
-    page: Page, item: Item, tokens: tuple[Token, ...]
+    page: Page, item: Item, tokens: tuple[Token, ...], follows: int = 0
 ) -> tuple[Course, tuple[Diagnostic, ...]]:
     """Read one instruction line.
 
@@ -211,6 +211,8 @@ def read_course(
         The line.
     tokens : tuple of Token
         Its words without the label, placed from where the line begins.
+    follows : int
+        Number of the row before it, alike in all sizes; 0: not known.
 
     Returns
     -------
@@ -220,8 +222,9 @@ def read_course(
     rounds = item.label.round or None if item.label else None
     several = item.label is not None and item.label.several
     words = page.text[item.start : item.end]
-    names_rows = several and _NAMES_ROWS.search(words, item.rest - item.start)
-    begins = begins_at(item.label) if names_rows else 0
+    goes_on = item.label is None and follows > 0
+    names_rows = (several or goes_on) and _NAMES_ROWS.search(words, item.rest - item.start)
+    begins = (follows + 1 if goes_on else begins_at(item.label)) if names_rows else 0
     how = (rounds, several, begins)
     told = page.kept.told.get(
         *page.line(item, page.context, *how, page.main), lambda: _tell(page, item, tokens, how)

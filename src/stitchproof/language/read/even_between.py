@@ -8,6 +8,7 @@ from typing import Final
 
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, NumberKind, Value
+from stitchproof.language.read.even_rows import MANNER, PLAIN, even_rows, whole_number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, read_named_rows
 from stitchproof.language.read.row_often import rows_back
@@ -21,12 +22,6 @@ _AGAIN: Final = word_set("rep repeat repeating work working")
 _GOING_ON: Final = word_set("cont continue continuing keep work working to in and but always also")
 _ARTICLES: Final = word_set("the a an another one 1")
 _JOINING: Final = word_set(", ; then and followed by next")
-_EVEN: Final = word_set("even straight plain evenly")
-_SHAPING: Final = word_set("shaping increasing decreasing inc dec")
-_STITCHES: Final = word_set(
-    "sc hdc dc htr tr dtr st sts patt pattern as est established set between rem remaining all"
-    " other"
-)
 _SHAPED_AS: Final = word_set("dec decrease decreasing inc increase increasing shape shaping")
 _LIKE: Final = word_set("as in for of on like")
 _TIMES: Final = word_set("times time")
@@ -78,55 +73,15 @@ def _turns(cursor: Cursor) -> RepeatRows | None:
 
 def _one_turn(cursor: Cursor) -> tuple[Number | None, RepeatRows | None, bool]:
     """Read the even rows of a turn and its shaped one, and tell whether that one leads."""
-    even = _even_rows(cursor)
+    even = even_rows(cursor)
     leading = even is None
     row = None
     if even is not None:
         cursor.take_any(_JOINING)
     row = _row(cursor)
     if leading and row is not None and cursor.take_any(_JOINING):
-        even = _even_rows(cursor)
+        even = even_rows(cursor)
     return even, row, leading
-
-
-def _even_rows(cursor: Cursor) -> Number | None:
-    """Read `work 5 (5, 4) rnds even`, `3 more rows in hdc`, `a row straight`: how many."""
-    start = cursor.at
-    cursor.take_any(_AGAIN)
-    if cursor.take_any(_EVEN):  # `work even for 3 rows`
-        _past_the_stitch(cursor)
-        number = _number(cursor) if cursor.take_any(word_set("for over")) else None
-        told = cursor.take_any(ROWS)
-    else:
-        number = ONE if cursor.text() in {"a", "one", "another"} else _number(cursor)
-        cursor.at += number is ONE
-        cursor.take("more")
-        before = cursor.take_any(_EVEN)
-        told = cursor.take_any(ROWS) and (_says_even(cursor) or before)
-    if number is None or not told:
-        cursor.at = start
-        return None
-    return number
-
-
-def _says_even(cursor: Cursor) -> bool:
-    """Go past `even`, `without shaping`, `in hdc`, `straight in patt`."""
-    start = cursor.at
-    cursor.take_any(_EVEN)
-    if cursor.take_any(word_set("without with no")):
-        cursor.take("any")
-        if not cursor.take_any(_SHAPING):
-            cursor.at = start
-            return False
-    _past_the_stitch(cursor)
-    return cursor.at > start
-
-
-def _past_the_stitch(cursor: Cursor) -> None:
-    """Go past `in hdc`, `of sc`, `in patt as established`."""
-    start = cursor.at
-    if not cursor.take_any(word_set("in of as")) or not cursor.take_any(_STITCHES):
-        cursor.at = start
 
 
 def _row(cursor: Cursor) -> RepeatRows | None:
@@ -144,15 +99,6 @@ def _row(cursor: Cursor) -> RepeatRows | None:
     return named
 
 
-def _number(cursor: Cursor) -> Number | None:
-    """Give a whole number, and go past it."""
-    number = cursor.number()
-    if number is None or number.kind is NumberKind.LENGTH:
-        return None
-    cursor.at += 1
-    return number
-
-
 # --------------------------------------------------------------------------- how often
 
 
@@ -161,7 +107,7 @@ def _so_often(cursor: Cursor) -> Number | None:
     start = cursor.at
     cursor.take_any(word_set("a total of x for"))
     led = cursor.at > start
-    number = _number(cursor)
+    number = whole_number(cursor)
     if number is None:
         cursor.at = start
         return None
@@ -202,7 +148,7 @@ def _these_again(cursor: Cursor, every: Number) -> Number | None:
     if cursor.at > start and cursor.take_any(_AGAIN):
         cursor.take("the")
         if cursor.take_any(word_set("these last previous this")):
-            number = _number(cursor)
+            number = whole_number(cursor)
             whole = number is None or number.value == every.value
             if whole and (cursor.take_any(ROWS) or cursor.take_any(word_set("sequence turn"))):
                 here = cursor.at
@@ -274,7 +220,7 @@ def _past_a_lead(cursor: Cursor) -> None:
         for _ in range(_LEAD):
             if cursor.text() in _AGAIN | _SHAPED_AS and cursor.text() != "even":
                 break
-            cursor.at += cursor.text() in _STITCHES | _EVEN | STOPS | _GOING_ON | ROWS
+            cursor.at += cursor.text() in MANNER | PLAIN | STOPS | _GOING_ON | ROWS
         if cursor.at > start and cursor.text() in _AGAIN | _SHAPED_AS:
             return
     cursor.at = start

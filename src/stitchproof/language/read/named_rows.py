@@ -217,9 +217,10 @@ def _as_schedule(
     return Shape(change, plain(abs(by)), told, ends=times, place=place)
 
 
-def begins_at(label: Label | None) -> int:
-    """Give the number of the first row of a label, where it is one in all sizes; else 0."""
-    value = label.first.value if label is not None and label.first is not None else None
+def begins_at(label: Label | None, *, last: bool = False) -> int:
+    """Give the number of the first row of a label, or the last; 0 where sizes have others."""
+    number = None if label is None else label.last if last else label.first
+    value = number.value if number is not None else None
     row = value[0] if isinstance(value, tuple) and len(set(value)) == 1 else None
     return row if isinstance(row, int) else 0
 

@@ -169,11 +169,13 @@ ROWS_AGAIN: Final = _compiled(
     rf"|in (?:{_BASE}) (?:for|until))"
     rf"|{_WORKED_AGAIN}"
     rf"|{_NAMED_AGAIN}"
-    r"|(?:dec|inc)(?:rease)? \d+ (?:sts?|sc|hdc|dc|htr|tr)\b"
+    rf"|work (?:a )?(?:further|another) {NUMBER} (?:rows?|rnds?|rounds?)\b"
+    r"|shape (?:\w+ ){1,3}by (?:dec|inc|work)\w*\b"
+    r"|(?:dec|inc)(?:rease)? (?:\d+|one) (?:sts?|sc|hdc|dc|htr|tr)\b"
     rf"|(?:sl st|ss|skip|sk|miss|leave|bind off|cast off) (?:across |over |in )?(?:first )?{NUMBER}"
     r" sts? (?:unworked )?(?:at|on) (?:the )?(?:beg(?:inning)?|end|each|both|start)\b"
     r"|(?:keeping|maintaining|work(?:ing)? in|cont(?:inu(?:e|ing))?\.? (?:in|to work)"
-    r"|at the same time)\b[^.;:]{0,60}?,? (?:dec|inc)(?:rease)? \d+ sts?\b)"
+    r"|at the same time)\b[^.;:]{0,60}?,? (?:dec|inc)(?:rease)? (?:\d+|one) sts?\b)"
 )
 ROWS_AGAIN_INSIDE: Final = re.compile(
     r"(?<=[.)\]}])\s+(?=Rep(?:eat)?\s+(?:the\s+)?(?:[Rr]ows?|[Rr]nds?|[Rr]ounds?|last|previous"

@@ -11,6 +11,7 @@ from stitchproof.base.diagnostics import Diagnostic
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.even_between import read_even_between
+from stitchproof.language.read.even_rows import many_rows, more_rows, past_named_stitch
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
 from stitchproof.language.read.row_cycles import read_cycle
@@ -41,7 +42,6 @@ from stitchproof.language.tree import (
     Remark,
     RepeatRows,
     Steps,
-    Times,
     Unread,
 )
 
@@ -208,8 +208,8 @@ def _work(cursor: Cursor) -> RepeatRows | None:
             named = read_named_rows(cursor)
             if named is not None:
                 return named
-        _past_the_stitch(cursor)
-        rows = _many_rows(cursor, frozenset(("for", "over", "next", "another")))
+        past_named_stitch(cursor)
+        rows = many_rows(cursor, frozenset(("for", "over", "next", "another")))
         return RepeatRows(often=rows)
     past_foundation(cursor)
     if cursor.text() in {"last", "previous", "these"} and cursor.text(1) != "of":
@@ -222,8 +222,8 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         "&",
         ",",
     }
-    if cursor.text() in ROWS or cursor.number() is not None or cursor.text() == "another":
-        return _rows(cursor) or _more_rows(cursor)
+    if cursor.text() in ROWS | {"another", "a"} or cursor.number() is not None:
+        return _rows(cursor) or more_rows(cursor)
     return None
 
 
@@ -233,7 +233,7 @@ def _goes_on(cursor: Cursor) -> bool:
         return True
     return any(
         cursor.text(ahead) in {"for", "until"} and cursor.text(ahead + 1) not in _NO_LENGTH
-        for ahead in (2, 3)
+        for ahead in (2, 3, 4, 5)
     )
 
 
@@ -248,52 +248,6 @@ def _past_themanner(cursor: Cursor) -> None:
         if cursor.text(ahead) in {"for", "until", "till"}:
             cursor.at += ahead
             return
-
-
-def _more_rows(cursor: Cursor) -> RepeatRows | None:
-    """Read `Work 5 more rows`, `Work 3 rows even`, `Work 6 rows in patt`, `2 more rows of sc`."""
-    cursor.take("another")
-    if cursor.number() is None:
-        return None
-    rows = _many_rows(cursor, frozenset())
-    even = cursor.text() in {"even", "straight"} or (
-        cursor.text() == "in" and cursor.text(1) in EVEN | {"est"}
-    )
-    more = cursor.at > 1 and "more" in {t.text for t in cursor.tokens[: cursor.at]}
-    plain = cursor.text() in {"of", "in"} and (more or cursor.text(1) == "plain")
-    if rows is None or not (even or plain or cursor.done()):
-        return None
-    cursor.take("of", "plain")
-    cursor.take("of")
-    cursor.take_any(EVEN | {"in", "as", "est", "plain"})
-    _past_the_stitch(cursor)
-    return RepeatRows(often=rows)
-
-
-def _past_the_stitch(cursor: Cursor) -> None:
-    """Skip `sc` of `even in sc`: worked even, the row has as many of it."""
-    if cursor.at and cursor.tokens[cursor.at - 1].text in {"in", "of", "plain"}:
-        while cursor.text() in _STITCH_WORDS:
-            cursor.at += 1
-
-
-_STITCH_WORDS: Final = word_set(
-    "sc hdc dc htr tr dtr single half double treble crochet blo flo sts stitches only"
-)
-
-
-def _many_rows(cursor: Cursor, lead: frozenset[str]) -> Times | None:
-    """Read `for 6 rows` as so many times the row before."""
-    start = cursor.at
-    cursor.take_any(lead)
-    number = cursor.number()
-    if number is not None:
-        cursor.at += 1
-        cursor.take("more")
-        if cursor.take_any(ROWS):
-            return Times(number, more=True)
-    cursor.at = start
-    return None
 
 
 def _piece(cursor: Cursor) -> RepeatRows | None:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import groupby, pairwise
 from typing import Final
 
-from stitchproof.base.records import dataclass
+from stitchproof.base.records import dataclass, replace
 from stitchproof.language.number import ONE, Number, Value, plain
 from stitchproof.language.read.lex import TokenKind
 from stitchproof.language.read.numerals import word_set
@@ -52,6 +52,7 @@ def read_phase(cursor: Cursor) -> Phase | None:
     cursor.take_any(_LEADS)
     cursor.take("the")
     made = _twice_first(cursor) or _next(cursor) or _every(cursor) or _nth(cursor)
+    made = made or _numbered(cursor)
     if made is None:
         cursor.at = start
         return None
@@ -154,11 +155,12 @@ _MOST: Final = 400  # rows that a schedule names
 
 
 _AS_BEFORE: Final = (
-    ("in", "the", "same", "places"),
-    ("in", "the", "same", "way"),
-    ("in", "the", "same", "manner"),
-    ("in", "this", "way"),
-    ("in", "this", "manner"),
+    *(
+        ("in", *the, same, way)
+        for the in ((), ("the",))
+        for same in ("same", "this")
+        for way in ("way", "manner", "places", "fashion")
+    ),
     ("as", "before"),
     ("as", "set"),
     ("as", "now", "set"),
@@ -328,23 +330,56 @@ def _nth(cursor: Cursor) -> Phase | None:
     return _and_every(cursor, number) or Phase(number, ONE)
 
 
+def _numbered(cursor: Cursor) -> Phase | None:
+    """Read `Row 4 and then of every foll 4th row`; the number tells where it begins."""
+    start = cursor.at
+    if cursor.take_any(ROWS) and cursor.number() is not None:
+        number = cursor.number()
+        cursor.at += 1
+        value = number.value[0] if number and isinstance(number.value, tuple) else None
+        ahead = value - cursor.begins + 1 if isinstance(value, int) and cursor.begins else 1
+        again = _and_every(cursor, plain(max(ahead, 1)))
+        if again is not None:
+            return replace(again, told=True)
+    cursor.at = start
+    return None
+
+
 def _and_every(cursor: Cursor, first: Number) -> Phase | None:
-    """Read `and every foll 4th row` behind the first row."""
+    """Read `and every foll 4th row`, `and foll 4 rows` behind the first row."""
     start = cursor.at
     cursor.take(",")
     if not cursor.take_any(word_set("and & then")):
         cursor.at = start
         return None
     then = cursor.tokens[cursor.at - 1].text == "then"  # the next row, and these besides
+    cursor.take("at", "the", "same", "edge")
     cursor.take_any(word_set("on at in of"))
+    here = cursor.at
     if not cursor.take_any(_EVERY | _FOLLOWING):
         cursor.at = start
         return None
+    if not {token.text for token in cursor.tokens[here : cursor.at]} & _EVERY:
+        following = _following_rows(cursor)
+        if following is not None:
+            return Phase(ONE, following, first=first, told=True)
     apart = _apart(cursor)
     if apart is None:
         cursor.at = start
         return None
     return Phase(apart, first=first, told=then)
+
+
+def _following_rows(cursor: Cursor) -> Number | None:
+    """Read `4 rows` behind "next and foll": each of them, not every 4th."""
+    start = cursor.at
+    number = cursor.number()
+    if number is not None and cursor.tokens[cursor.at].kind is TokenKind.NUMBER:
+        cursor.at += 1
+        if cursor.take_any(ROWS):
+            return number
+    cursor.at = start
+    return None
 
 
 def _twice_first(cursor: Cursor) -> Phase | None:

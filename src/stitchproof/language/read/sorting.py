@@ -396,4 +396,5 @@ def _may_open(sorter: Sorter, words: str, current: _Open | None, bullet: str) ->
         return False
     if sorter.soft is not None or sorter.where() is Region.INTRO:
         return founds(words)
-    return opens_strongly(words) or opens_weakly(words) or forms_a_pattern(words)
+    again = works_rows_again(words) or forms_a_pattern(words)
+    return again or opens_strongly(words) or opens_weakly(words)
