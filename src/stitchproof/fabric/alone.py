@@ -90,6 +90,9 @@ def _take(step: Step, plain: list[Step], value_of: ValueOf) -> int:
             each = sum(_take(one, inner, value_of) for one in body)
             plain.append(replace(step, body=tuple(inner)))
             return each * ((value_of(number) or 0) + more)
+        case Mark("place" | "between", None) if any(isinstance(one, Make) for one in plain):
+            plain.append(step)  # in or behind the stitch made last
+            return 0
         case JoinYarn() | Mark():
             return 0  # where that is, is not known either
         case Chain() | Turn() | Join() | FastenOff() | Facing() | Colour() | Remark():

@@ -14,6 +14,7 @@ from stitchproof.language.tree import (
     JoinYarn,
     Make,
     Next,
+    Nth,
     RepeatRows,
     Section,
     Thing,
@@ -59,13 +60,19 @@ def begins(group: list[Section], previous: Piece) -> bool:
 
 
 def _lengthens(course: Course) -> bool:
-    """Whether a row works chains at its beginning, and then stitches: `Ch 13, turn, …`."""
+    """Whether a row works chains at its beginning, and then stitches: `Ch 13, turn, …`.
+
+    Without a turn that is plain only from the hook: `22 ch, 1 htr in 3rd ch from hook, …`.
+    """
     assert not isinstance(course.does, RepeatRows)
     match course.does:
-        case (Chain(), Turn(), *rest):
+        case (Chain(), *rest):
             places = [step.at for step in rest if isinstance(step, Make)]
             nouns = [at.noun.thing for at in places if isinstance(at, Each | Next)]
-            return Thing.CHAIN in nouns and nouns[-1] in {Thing.STITCH, Thing.KIND}
+            turned = isinstance(rest[0], Turn) if rest else False
+            hooked = bool(places) and isinstance(places[0], Nth)
+            chains = Thing.CHAIN in nouns and (turned or hooked)
+            return chains and nouns[-1] in {Thing.STITCH, Thing.KIND}
         case _:
             return False
 

@@ -137,9 +137,9 @@ def _framed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count |
     if tokens[at + 1 : at + 2] and tokens[at + 1].kind is not TokenKind.NUMBER:
         return None
     statements, end, extra = read_statements(tokens, at + 1, bound, counting, strict=False)
-    if not statements or word_at(tokens, end) != tokens[at].text:
-        return None
-    return _Count(at, end + 1, statements, *extra) if only_stops(tokens, end + 1, bound) else None
+    end += word_at(tokens, end) == "."  # `*24 sts.*`
+    ended = word_at(tokens, end) == tokens[at].text and only_stops(tokens, end + 1, bound)
+    return _Count(at, end + 1, statements, *extra) if statements and ended else None
 
 
 def _bracketed(tokens: Tokens, at: int, bound: int, counting: Counting) -> _Count | None:

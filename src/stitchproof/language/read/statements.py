@@ -109,7 +109,7 @@ _LONGEST_THING: Final = 7  # tokens: "and a ch-7 thumb opening"
 _PARTED: Final = STOPS | set(CLOSING) | set(CLOSING.values()) | {"and", "&", "+", "plus"}
 _THINGS: Final = word_set(
     "ch chain sp space loop lp hole opening gap slit buttonhole thumbhole armhole armholes handle"
-    " strap eyelet"
+    " strap eyelet underarm underarms"
 )
 _TOLD_WITH: Final = word_set("incl including counting excl excluding")
 
