@@ -1,13 +1,16 @@
 """Places inside a group made in one place: "3rd dc of next shell", "center of last fan"."""
 
+from typing import Final
+
 from stitchproof.base.place import Span
 from stitchproof.fabric.edge import Interval
 from stitchproof.fabric.groups import with_chains
 from stitchproof.fabric.hand import Hand
-from stitchproof.fabric.nouns import Places, bound, places_of
+from stitchproof.fabric.nouns import Places, bound, places_of, understood
 from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
 from stitchproof.language.tree import (
+    CHAIN,
     SPACE,
     STITCH,
     Each,
@@ -28,6 +31,8 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
 
     What lies behind it in the group stays passed: nobody works there who names the next group.
     """
+    if target.noun == CHAIN and getattr(target.of, "noun", STITCH).thing in _SPACES:
+        return _chains_of(hand, target, where)
     groups = _groups(hand, target.of, where)
     if not groups and isinstance(target.of, Each):
         raise Unknown  # what makes a group was not told
@@ -55,6 +60,28 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
         inside_it = groups[-1][0] < hand.cursor  # what is skipped of it is told on both sides
         hand.cursor = max(hand.cursor, found[-1][1] if inside_it else groups[-1][1])
         hand.last, hand.noun = found[-1], target.noun
+    return found
+
+
+_SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
+
+
+def _chains_of(hand: Hand, target: Within, where: Span) -> Places:
+    """Give one chain of each space: "3rd ch of next ch-5 sp", "center ch of each ch-7 loop"."""
+    spaces = _chosen(hand, target.of, understood(hand, target.of.noun, where), where)
+    if not spaces and isinstance(target.of, Each):
+        raise Unknown
+    found: Places = []
+    for a, b in spaces:
+        n = (b - a) // 2 + 1 if target.ordinal is None else hand.number(target.ordinal, where)
+        if target.ordinal is None and (b - a) % 2 == 0:
+            n = (b - a) // 2  # of an even number either of the two in the middle
+        if not 0 < n <= b - a:
+            raise Stuck(Trouble(Failing.NO_PLACE, where, n, b - a, target.of.noun))
+        found.append((a + n - 1, a + n))
+    if found:
+        hand.cursor = max(hand.cursor, found[-1][1])
+        hand.last, hand.noun = found[-1], CHAIN
     return found
 
 

@@ -20,6 +20,7 @@ from stitchproof.fabric.aside import (
 )
 from stitchproof.fabric.below import kind_below, stands_below
 from stitchproof.fabric.edge import CORNER, GAP, base_kind
+from stitchproof.fabric.first_last import first_of, last_of
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.inside_groups import within
 from stitchproof.fabric.left_open import left_below, left_open
@@ -29,11 +30,9 @@ from stitchproof.fabric.nouns import (
     ahead,
     bound,
     called_groups,
-    last_places,
     need_known,
     places_of,
     understood,
-    within_limit,
 )
 from stitchproof.fabric.nth import at_ordinals
 from stitchproof.fabric.other_edges import elsewhere, go_to_row
@@ -117,9 +116,9 @@ def reach(  # noqa: C901, PLR0911, PLR0912 - one arm a target
             begun = _same(hand, noun, where)
             return [*begun, *_next(hand, times - 1, STITCH, where)] if begins else begun
         case First(number, noun):
-            return _first(hand, hand.number(number, where) * times, noun, where)
+            return first_of(hand, hand.number(number, where) * times, noun, where)
         case Last():
-            return _last(hand, target, times, where)
+            return last_of(hand, target, times, where)
         case Nth():
             return at_ordinals(hand, target, where)
         case Ring():
@@ -180,11 +179,18 @@ def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     if len(found) < count or found[-1][1] > hand.limit:
         had = sum(b <= hand.limit for _, b in found)
         failing = Failing.TOO_FEW
-        if had == 0 and noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP, Thing.SEAM):
+        if (
+            had == 0
+            and count == 1
+            and noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP, Thing.SEAM)
+        ):
             failing = Failing.NO_PLACE
         raise Stuck(Trouble(failing, where, count, had, noun))
     hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
     return found
+
+
+_NAMED = (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP, Thing.SEAM)
 
 
 def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
@@ -236,44 +242,6 @@ def _same(hand: Hand, noun: Noun, where: Span) -> Places:
 
 def _space(noun: Noun) -> bool:
     return noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
-
-
-def _first(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
-    hand.pass_covered()
-    noun = understood(hand, noun, where)
-    found = places_of(hand, noun)[:count]
-    if len(found) < count and noun.thing is Thing.MARKED:
-        need_known(hand, noun)
-    if len(found) < count:
-        raise Stuck(Trouble(Failing.TOO_FEW, where, count, len(found), noun))
-    if found:
-        hand.cursor = max(hand.cursor, found[-1][1])
-        hand.last, hand.noun = found[-1], noun
-    return found
-
-
-def _last(hand: Hand, at: Last, times: int, where: Span) -> Places:
-    hand.pass_covered()
-    count = hand.number(at.number, where) * times
-    if count == 0:
-        return []
-    noun = understood(hand, at.noun, where)
-    places = within_limit(hand, last_places(hand, at, noun))
-    found = places[-count:]
-    if len(found) < count or found[0][0] < hand.cursor:
-        had = sum(a >= hand.cursor for a, _ in found)
-        raise Stuck(Trouble(Failing.TOO_FEW, where, count, had, noun))
-    between = hand.edge.stitches_between(hand.cursor, found[0][0])
-    in_stitches = (Thing.STITCH, Thing.KIND, Thing.CHAIN)
-    if between and noun.thing in in_stitches and hand.noun.thing in in_stitches:
-        hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between))
-    elif noun == SPACE and hand.noun.thing is Thing.SPACE:  # as many spaces as come before it
-        split = hand.edge.ring and hand.edge.roles[:1] == hand.edge.roles[-1:] == "C"
-        passed = sum(hand.cursor <= a and b <= found[0][0] for a, b in places)
-        if passed and not split:  # the round begins within a space
-            hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, passed))
-    hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
-    return found
 
 
 def _ring(hand: Hand) -> Places:
@@ -370,7 +338,7 @@ def _between_groups(hand: Hand, at: Next | First | Last | Each, where: Span) -> 
     if not hand.edge.places(noun):
         raise Unknown
     if isinstance(at, First) and hand.number(at.number, where) > 1:  # "sp before 2nd group"
-        return _first(hand, 1, noun, where)
+        return first_of(hand, 1, noun, where)
     if isinstance(at, First | Last):  # "sp before first group", "sp after last group"
         start, end = hand.edge.places(Noun(Thing.GROUP))[0 if isinstance(at, First) else -1]
         behind = start if isinstance(at, First) else end

@@ -73,8 +73,9 @@ _TAIL: Final = re.compile(
     r"\s*(?:[.;,]\s*)?[(\[]?\s*(?:see|made|completed?)\b.*", re.DOTALL | re.IGNORECASE
 )
 _PLACE: Final = re.compile(
-    r"\s*,?\s*(?:all\s+)?(?:worked\s+)?(?:in|into)\s+(?:the\s+)?"
-    r"(?:same|indicated|specified|designated|stated|st|next|one)\b"
+    r"\s*,?\s*(?:all\s+)?(?:worked\s+)?(?:in|into)\s+(?:the\s+|an?\s+|each\s+)?"
+    r"(?:same|indicated|specified|designated|stated|st|next|one"
+    r"|(?:ch[\s-]?\d{1,2}[\s-]|\d{1,2}[\s-]?ch[\s-]|corner\s)+(?:sp|space))\b"
     r"(?:\s+(?:st|sts|stitch|ch|sp|space|indicated|or|ch-sp|place|specified|as stated))*\s*$",
     re.IGNORECASE,
 )
@@ -94,9 +95,7 @@ _LONGEST: Final = 600  # characters of a definition
 _NO_STITCH: Final = word_set("ch chs chain st sts sp sps rep rnd rnds sk yo rs ws beg")
 
 
-_NO_SHORT: Final = re.compile(
-    r"(?:rs|ws|mc|cc\d?|[a-f]|make \d+|x ?\d+|optional|us|uk)$", re.IGNORECASE
-)
+_NO_SHORT: Final = re.compile(r"(?:rs|ws|mc|cc\d?|[a-f]|make \d+|x ?\d+|optional|us|uk)$", re.I)
 _SHORT: Final = re.compile(r"[A-Za-z0-9/-]{1,9}(?:[ -]?sts?)?$")
 _LONGEST_SHORT: Final = 4  # letters
 _TRADE: Final = re.compile(

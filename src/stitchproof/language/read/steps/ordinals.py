@@ -4,6 +4,7 @@ from typing import Final
 
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.chain_of_space import read_space_of
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
@@ -55,9 +56,15 @@ def read_nth(reader: Reader, *, made: bool) -> Target | None:
         more = 2 if reader.text() == "," and reader.text(1) in {"and", "&"} else 1
         if reader.text() in {",", "and", "&"} and reader.ordinal(more) is not None:
             reader.take(more)
+    bare = read_space_of(reader) if reader.text() == "of" and len(ordinals) == 1 else None
+    if bare is not None:
+        return Within(ordinals[0], CHAIN, bare)  # "3rd of next 5-ch loop"
     noun = CHAIN if _of_chain(reader) else read_noun(reader)
     if noun is None:
         return None
+    space = read_space_of(reader) if noun == CHAIN and len(ordinals) == 1 else None
+    if space is not None:
+        return Within(ordinals[0], CHAIN, space)
     if reader.text() == "of" and len(ordinals) == 1:
         middle = _middle_of_corner(reader, ordinals[0]) if noun.thing is Thing.KIND else None
         if middle is not None:
@@ -128,7 +135,15 @@ def _middle(reader: Reader) -> Target | None:
             return None if until is None else Each(of, until)
         before = reader.tokens[reader.at - 2].text if reader.at > 1 else ""
         return Same(of) if before == "same" else Next(noun=of)
+    return _middle_one(reader)
+
+
+def _middle_one(reader: Reader) -> Target | None:
+    """Read "dc of next 5-dc group", "ch of next ch-5 sp", "ch-2 sp" behind "center"."""
     noun = CORNER if _ends_here(reader) else read_noun(reader)
+    space = read_space_of(reader, center=True) if noun == CHAIN else None
+    if space is not None:
+        return Within(None, CHAIN, space)
     stands = reader.at
     of_group = group_of(reader) if noun is not None else None
     if noun is not None and of_group is not None:
