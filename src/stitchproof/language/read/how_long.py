@@ -32,10 +32,14 @@ def read_until(clause: Tokens, made: RepeatRows) -> RepeatRows | None:
             continue
         if any(w in ROWS for w in words[i + 1 : i + 3]) or (i and words[i - 1] in ROWS):
             return replace(made, until_rows=token.number)
-    if words[0] == "to" and len(words) > 1 and words[1] not in {"desired", "end", "length"}:
+    wished = words[1:2] == ["the"] and bool({"desired", "wanted", "wished"}.intersection(words))
+    if words[0] == "to" and len(words) > 1 and words[1] not in _ENDS and not wished:
         return None
     said = " ".join(words[1:])
     return replace(made, until_words=said) if said else None
+
+
+_ENDS: Final = frozenset(("desired", "end", "length"))
 
 
 def _worked_in_all(clause: Tokens) -> Number | None:

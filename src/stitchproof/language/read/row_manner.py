@@ -31,12 +31,28 @@ def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     if said is not None:
         return replace(made, extra=(*made.extra, said))
     start = cursor.at
+    if _on_these(cursor):
+        return made
     if cursor.take_any(_WITHOUT) and cursor.take_any(_TURNING):
         return replace(made, chainless=True)
     cursor.at = start
     return _of_what(cursor, made)
 
 
+def _on_these(cursor: Cursor) -> bool:
+    """Go past `on these sts`, `over these 12 sts only`: the rows are of what is worked anyhow."""
+    start = cursor.at
+    if cursor.text() in {"on", "over", "across"} and cursor.text(1) in {"these", "those"}:
+        cursor.at += 2
+        cursor.at += cursor.number() is not None
+        if cursor.take_any(_STITCHES):
+            cursor.take("only")
+            return True
+    cursor.at = start
+    return False
+
+
+_STITCHES: Final = word_set("st sts stitches sc hdc dc htr tr")
 _PARTS: Final = word_set(
     "strap straps handle handles tie ties band flap tail brim cuff ribbing border collar"
 )

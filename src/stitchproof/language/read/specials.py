@@ -91,11 +91,12 @@ _GROUPS: Final = re.compile(
     re.IGNORECASE,
 )
 _LONGEST: Final = 600  # characters of a definition
-# Words that a list of abbreviations explains, and that no author makes a stitch of.
+# words that a list of abbreviations explains, and no stitch
 _NO_STITCH: Final = word_set("ch chs chain st sts sp sps rep rnd rnds sk yo rs ws beg")
 
-
-_NO_SHORT: Final = re.compile(r"(?:rs|ws|mc|cc\d?|[a-f]|make \d+|x ?\d+|optional|us|uk)$", re.I)
+_NO_SHORT: Final = re.compile(
+    r"(?:rs|ws|mc|cc\d?|[a-f]|make \d+|x ?\d+|optional|us|uk)$", re.IGNORECASE
+)
 _SHORT: Final = re.compile(r"[A-Za-z0-9/-]{1,9}(?:[ -]?sts?)?$")
 _LONGEST_SHORT: Final = 4  # letters
 _TRADE: Final = re.compile(

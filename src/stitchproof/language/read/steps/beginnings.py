@@ -9,12 +9,14 @@ from stitchproof.language.read.steps.fastening import read_fasten_off
 from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.placed import read_numbered
+from stitchproof.language.read.steps.places import EACH
 from stitchproof.language.read.steps.reader import Frame, Reader
 from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.starting import read_starting
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
+    Chain,
     Remark,
     Steps,
 )
@@ -142,4 +144,7 @@ def read_from(reader: Reader, frame: Frame) -> Steps | None:
         reader.take(length + 1)
         return (Remark(reader.words(start), reader.span(start)),)
     words = [reader.text(i) for i in range(FAR)]
+    chained = bool(frame.steps) and isinstance(frame.steps[-1], Chain)
+    if chained and words[1] in EACH and not reader.depth:
+        return read_advice(reader, frame)  # "ch 50 from each top corner": two ties
     return read_advice(reader, frame) if "hook" in words and "count" in words else None

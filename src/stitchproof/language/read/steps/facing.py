@@ -4,6 +4,7 @@ from types import MappingProxyType
 from typing import Final
 
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.steps.colours import is_yarn
 from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.tree import Colour, Facing, Remark, Steps
 
@@ -46,8 +47,21 @@ def facing(reader: Reader, start: int) -> Steps | None:
     reader.pass_over(word_set("you up out outward outwards toward towards"))
     _pass_how_it_lies(reader)
     seen = Facing(side, reader.span(start))
-    hook = _and_hook(reader)
+    hook = _and_hook(reader) or _and_yarn(reader)
     return (seen,) if hook is None else (seen, hook)
+
+
+def _and_yarn(reader: Reader) -> Colour | None:
+    """Read "and A", "and using MC" behind the side that faces."""
+    ahead = 2 if reader.text() == "and" and reader.text(1) in {"with", "using", "yarn"} else 1
+    token = reader.token(ahead)
+    if reader.text() != "and" or token is None or not token.written.isupper():
+        return None
+    if not is_yarn(token) or reader.text(ahead + 1) not in STOPS:
+        return None
+    start = reader.at + ahead
+    reader.take(ahead + 1)
+    return Colour(token.written, place=reader.span(start))
 
 
 _FAR_HOOK: Final = 6  # tokens

@@ -173,7 +173,7 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
         if target is None:
             return None
     if reader.accept("with"):
-        reader.accept("a")
+        reader.take(reader.text() == "a" or reader.number() == ONE)
         if not slip_name(reader):
             return None
         if target in {None, Ring()} and reader.text() in {"in", "into"}:
@@ -189,6 +189,32 @@ def _closed(reader: Reader, frame: Frame, start: int) -> Steps | None:
         target, ring = None, True  # "join into a ring"
     join = Join(target, ring=ring, place=reader.span(start))
     return (join, *_care(reader)) if reader.text() in _CARE else (join,)
+
+
+def read_form(reader: Reader, frame: Frame) -> Steps | None:
+    """Read "form a ring with a sl st in first ch" behind a chain; else nothing is taken."""
+    start, ahead = reader.at, 1
+    while reader.text(ahead) in {"a", "the", "into"}:
+        ahead += 1
+    named = reader.text() in {"form", "forming"} and reader.text(ahead) in ROUNDS | {"circle"}
+    if not named or not only_chains(frame):
+        return None
+    reader.take(ahead + 1)
+    if reader.text() == "by" and reader.text(1) in _WORKING:
+        reader.take(2)
+        reader.take(reader.text() == "a" or reader.number() == ONE)
+        slip = read_slip(reader, frame)
+        at = slip[-1].at if slip and isinstance(slip[-1], Make | Join) else None
+        return None if slip is None else (Join(at, ring=True, place=reader.span(start)),)
+    closed = _closed(reader, frame, start)
+    match closed:
+        case (Join() as join, *others):
+            return (replace(join, ring=True), *others)
+        case _:
+            return closed
+
+
+_WORKING: Final = frozenset(("working", "making", "slipping"))
 
 
 def _what_is_closed(reader: Reader) -> None:

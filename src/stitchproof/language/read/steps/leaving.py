@@ -109,6 +109,9 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
         return _to_stop(reader, start)
     if reader.text() == "for" and frame.steps and isinstance(frame.steps[-1], Skip):
         return _to_stop(reader, start)  # "miss first 9 dc and leave for thumb"
+    if _other_side_alike(reader):
+        reader.take_until({".", ";"})
+        return (Remark(reader.words(start), reader.span(start)),)
     reader.accept("the")
     reader.take(reader.text() == "other" and reader.number(1) is not None)
     if _leaves_both(reader, start):
@@ -118,6 +121,17 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
     if _leaves_edge(reader) or _leaves_rows(reader):
         return (Remark(reader.words(start), reader.span(start)),)
     return _leave_some(reader, frame, start)
+
+
+def _other_side_alike(reader: Reader) -> bool:
+    """Tell whether "work the other side to match" follows in the sentence: no more is told."""
+    said: list[str] = []
+    while reader.text(len(said)) not in {"", ".", ";", ","} and len(said) < _LONG:
+        said.append(reader.text(len(said)))
+    return "match" in said and bool({"side", "shoulder"}.intersection(said))
+
+
+_LONG: Final = 24  # words
 
 
 def _leaves_edge(reader: Reader) -> bool:

@@ -291,6 +291,7 @@ _LOOSE: Final = OPENING.keys() | MARKS | {":", ","}
 _OPENING_WORDS: Final = (
     read_shaping_title,
     fastening.read_end_here,
+    joins.read_form,
     read_other_side,
     read_keep_going,
     read_dropped_loop,

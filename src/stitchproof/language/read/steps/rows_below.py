@@ -35,8 +35,9 @@ OTHERS: Final = word_set(
 )
 LIMBS: Final = word_set(
     "leg legs arm arms ear ears earflap earflaps flap flaps foot feet finger toe piece motif square"
-    " limb half cup panel lining"
+    " limb half cup panel lining strap straps"
 )
+_STRAPS: Final = frozenset(("strap", "straps"))
 _OF: Final = word_set("of on from around across along")
 
 
@@ -74,7 +75,8 @@ def read_on(reader: Reader, target: PlainPlace) -> Target:
     start = reader.at + ahead
     if reader.text(ahead) in OTHERS or reader.ordinal(ahead) is not None:
         ahead += 1
-    if reader.text(ahead) not in LIMBS:
+    measured = reader.text() == "from" and reader.text(ahead) in _STRAPS  # "skip 17 sts from"
+    if reader.text(ahead) not in LIMBS or measured:
         return target
     reader.take(ahead + 1)
     reader.accept_any(_FLAPS)

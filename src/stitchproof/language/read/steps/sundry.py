@@ -228,6 +228,10 @@ def read_continue(reader: Reader, frame: Frame) -> Steps | None:
         return None
     if {reader.text(i) for i in range(1, 6)} & _STRIPES:
         return read_advice(reader, frame)  # "continuing the color sequence"
+    if reader.text(1) in {"in", "with", "using"} and reader.text(3) in {"", ".", ",", ";"}:
+        start = reader.at
+        reader.take(2)
+        return read_colour(reader, frame, start)  # "Continue in A."
     if reader.text(1) in {"to", "with", "on"} and part_length(reader, 2):
         return read_advice(reader, frame)  # "continue to edging"
     ahead = 1
