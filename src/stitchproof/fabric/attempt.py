@@ -108,11 +108,11 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
             break
         if i == 0 or parts[i - 1][2]:
             begun = track.edge
-        went = work(track, steps, side="" if i else course.label.side, first=row.number == 1)
+        side = "" if i else course.label.side
+        went = _of_row(work(track, steps, side=side, first=row.number == 1), track, row)
         made, track, consumed = as_meant(went, track, row, steps) if went.made.troubles else went
         meter.row(made.edge, consumed)
-        if made.asked:
-            asked.update(made.asked)
+        asked.update(made.asked)
         if made.troubles:
             there = (replace(t, place=t.place.shifted(row.line)) for t in made.troubles)
             troubles += [t for t in dict.fromkeys(there) if t not in troubles]
@@ -193,6 +193,14 @@ def _work(course: Course, setting: Setting, *, told: bool, single: bool) -> _Wor
     return work if single else _Gone(work).on
 
 
+def _of_row(went: Went, before: Track, row: PlannedRow) -> Went:
+    """Note of which row that is which a row has left unworked."""
+    rest = went.track.rest
+    if rest is None or rest is before.rest or not row.number:
+        return went
+    return went._replace(track=replace(went.track, rest=rest._replace(row=row.number - 1)))
+
+
 @dataclass(slots=True)
 class _Gone:
     """Rows of a line that were worked: again they come to the same on equal edges."""
@@ -252,7 +260,7 @@ def _left(track: Track, done: Sequence[DoneRow]) -> int:
     """Count the stitches that the last row leaves of the edge it was worked into."""
     if track.rest is None or not done or track.rest[0] is not done[-1].consumed:
         return 0
-    edge, start, _ = track.rest
+    edge, start = track.rest.edge, track.rest.start
     return edge.stitches_between(start, len(edge)) if edge is not None else 0
 
 

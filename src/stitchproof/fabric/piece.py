@@ -21,10 +21,11 @@ from stitchproof.fabric.one_row import one_row
 from stitchproof.fabric.over_rows import MOST_ROWS
 from stitchproof.fabric.past import base_of, numbered, past_of, row_ends
 from stitchproof.fabric.planned import Plan, PlannedRow
+from stitchproof.fabric.rest import LOST
 from stitchproof.fabric.rows import plan
 from stitchproof.fabric.state import Bench, Judged, Outcome, Progress
 from stitchproof.fabric.tally import stitches
-from stitchproof.fabric.track import LOST, Setting, Track, placed
+from stitchproof.fabric.track import Setting, Track, placed
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.language.tree import (
     Chain,

@@ -1,13 +1,36 @@
 """Yarn joined to what a row left unworked: "skip next 16 sts of Row 18, join yarn in next st"."""
 
-from typing import TypeAlias
+from collections.abc import Callable
+from typing import Final, NamedTuple
 
 from stitchproof.base.records import replace
 from stitchproof.fabric.edge import Edge
+from stitchproof.language.number import Number
 from stitchproof.language.tree import JoinYarn, Leave, On, Skip, Step, Steps
 
-Rest: TypeAlias = tuple[Edge | None, int, str]
-"""The edge that was left unworked, from which anchor on, and the side that faced the maker."""
+
+class Rest(NamedTuple):
+    """What a row left unworked.
+
+    Attributes
+    ----------
+    edge : Edge or None
+        The edge it was worked into; None where that is not known.
+    start : int
+        The anchor from which on it is left.
+    side : str
+        The side that faced the maker.
+    row : int or None
+        Number of the row whose edge that is, where it has one.
+    """
+
+    edge: Edge | None
+    start: int
+    side: str
+    row: int | None = None
+
+
+LOST: Final = Rest(None, 0, "")  # what was left unworked, nobody knows how much
 
 
 def left_after(
@@ -34,6 +57,30 @@ def left_after(
     if took and older:
         return older[-1], older[:-1]
     return last, older
+
+
+def of_row(
+    last: Rest | None, older: tuple[Rest, ...], steps: Steps, value_of: Callable[[Number], object]
+) -> tuple[Rest | None, tuple[Rest, ...]]:
+    """Put what a named row has left first: "miss next 6 sts of Round 34" behind a neck.
+
+    Parameters
+    ----------
+    last, older : Rest or None, tuple of Rest
+        What waits to be worked.
+    steps : Steps
+        The row that takes it up.
+    value_of : callable
+        Gives a number in this size.
+    """
+    named = next((s.at.row for s in steps if isinstance(s, Skip) and isinstance(s.at, On)), None)
+    row = None if named is None else value_of(named)
+    if row is None or last is None or last.row == row:
+        return last, older
+    wanted = next((one for one in older if one.row == row), None)
+    if wanted is None:
+        return last, older
+    return wanted, (*(one for one in older if one is not wanted), last)
 
 
 def joins_rest(steps: Steps) -> bool:

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from stitchproof.base.records import replace
 from stitchproof.fabric.edge import foundation
 from stitchproof.fabric.past import base_of
+from stitchproof.fabric.rest import Rest
 from stitchproof.fabric.skipped_ahead import skips_alone
 from stitchproof.fabric.state import Progress
 from stitchproof.fabric.track import Track
@@ -204,4 +205,4 @@ def _taken_up(tracks: Sequence[Track], *, cut: bool) -> Track | None:
         return None
     if track.rest is not None:
         return None  # what was left for later is what is taken up
-    return replace(track, rest=(replace(edge, ring=False), 0, track.side))
+    return replace(track, rest=Rest(replace(edge, ring=False), 0, track.side))

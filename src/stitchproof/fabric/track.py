@@ -16,7 +16,7 @@ from stitchproof.fabric.edge import Edge
 from stitchproof.fabric.founding import along_named_edge, begins_anew
 from stitchproof.fabric.marked_anyhow import marked_anyhow
 from stitchproof.fabric.memory import Facts, Memory
-from stitchproof.fabric.rest import Rest, joins_rest, left_after, of_rest
+from stitchproof.fabric.rest import Rest, joins_rest, left_after, of_rest, of_row
 from stitchproof.fabric.trouble import Unknown
 from stitchproof.fabric.turned import from_last_space, opened, turned_round
 from stitchproof.fabric.work import Ground, Made, work_course
@@ -31,7 +31,6 @@ from stitchproof.language.tree import (
 )
 from stitchproof.language.walk import nodes
 
-LOST: Final = (None, 0, "")  # what was left unworked, nobody knows how much
 UNKNOWN: Final = Edge((), "", (), known=False)  # of which nothing can be told
 KNOWN: Final = 2  # rows down that a kept row stands right in any case: itself, and what it took
 
@@ -195,11 +194,13 @@ def advance(  # noqa: PLR0913 - all that is known of one row
     """
     facts = setting.memory.facts(steps)
     turned = bool(track.turned) if facts.turn is None else facts.turn
+    if track.older:
+        last, older = of_row(track.rest, track.older, facts.rest, setting.value_of)
+        track = track if last is track.rest else replace(track, rest=last, older=older)
     steps = of_rest(facts.rest) if _takes_up_rest(track, facts) else facts.rest
     if turned and track.spiral and not (says_round or facts.closes):
         track = replace(track, edge=opened(track.edge))
     ring = track.edge.ring if track.edge is not None else False
-    facing = facts.facing
     anew = first and track.edge is not None and "S" in track.edge.roles and begins_anew(steps)
     afresh = anew or (track.fastened and facts.founds and not facts.joins)
     consumed = None if afresh else _oriented(track, facts, turned=turned)
@@ -236,7 +237,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
         if astray and told and made.edge is None and begins_anew(steps):
             made = _on_own_chain(steps, ground, setting) or made
     goes_on = made.moved or (made.edge is not None and not made.edge.known)  # in the way it was
-    now = side or facing or _side_after(track, flips=turned if ring else True)
+    now = side or facts.facing or _side_after(track, flips=turned if ring else True)
     after = Track(
         edge=made.edge,
         founded=track.founded or not facts.idle,
@@ -252,7 +253,7 @@ def advance(  # noqa: PLR0913 - all that is known of one row
     left = consumed is not None and made.rest is not None and not astray
     rest, older = left_after(
         (track.rest, track.older),
-        (consumed, made.rest or 0, now) if left else None,
+        Rest(consumed, made.rest or 0, now) if left else None,
         took=_takes_up_rest(track, facts),
         short=track.short,
     )
@@ -349,7 +350,7 @@ def _oriented(track: Track, facts: Facts, *, turned: bool) -> Edge | None:
     facing = facts.facing
     if _takes_up_rest(track, facts):
         assert track.rest is not None
-        left, start, side = track.rest
+        left, start, side, _ = track.rest
         if left is None:
             return None
         rest = left.from_anchor(start)
