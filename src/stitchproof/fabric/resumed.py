@@ -16,6 +16,7 @@ from stitchproof.fabric.skipped_ahead import skips_alone
 from stitchproof.fabric.state import Progress
 from stitchproof.fabric.track import Track
 from stitchproof.language.tree import (
+    CHAIN,
     Course,
     Each,
     FastenOff,
@@ -60,7 +61,8 @@ def along_sides(courses: Sequence[Course], before: Sequence[Progress]) -> tuple[
     first = next((c for c in courses if _makes(c)), None)
     if first is None or first.stated is None:
         return ()
-    if not _goes_along(first) and _joins_below(courses[0]):
+    below = _joins_below(courses[0]) or (_joins_in_chain(courses[0]) and _in_chains(first))
+    if not _goes_along(first) and below:
         bases = tuple(base_of(here) for here in before)
         found = tuple(Track(edge=foundation(base), founded=True) for base in bases)
         return found if all(bases) else ()
@@ -161,6 +163,21 @@ def _joins_below(course: Course) -> bool:
     words = set(joined.of.lower().split())
     begun = bool(words & _BEGUN) and bool(words & _CHAINS)
     return isinstance(joined.at, OppositeSide) or begun or bool(_BELOW & words)
+
+
+def _joins_in_chain(course: Course) -> bool:
+    """Whether a line joins yarn in a chain: "in any ch at back neck"."""
+    steps = () if isinstance(course.does, RepeatRows) else course.does
+    joined = next((s for s in steps if isinstance(s, JoinYarn)), None)
+    return joined is not None and isinstance(joined.at, Next | First) and joined.at.noun == CHAIN
+
+
+def _in_chains(course: Course) -> bool:
+    """Whether the first stitches of a line go into chains, one after another."""
+    steps = () if isinstance(course.does, RepeatRows) else course.does
+    made = next((s for s in steps if isinstance(s, Make | Group | Repeat)), None)
+    at = made.at if isinstance(made, Make) else None
+    return isinstance(at, Each | Next) and at.noun == CHAIN
 
 
 _BELOW = frozenset(("base", "foundation", "underside"))

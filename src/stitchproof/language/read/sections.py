@@ -128,7 +128,7 @@ _SIZES_LINE: Final = re.compile(
     r"|finished\s+|(?:u\.?k\.?|u\.?s\.?|eu(?:ropean)?)\s+|to fit\s+"
     r"(?:(?:shoe|hat|foot|hand|head|dress|u\.?k\.?|u\.?s\.?|eu)\s+)?"
     r"|shoe\s+|hat\s+|available in\s+|(?:two|three|four|five|six|seven|eight|nine|\d)\s+)?"
-    r"(?:sizes?(?:,\s[\w'’ ]{2,20}(?=\s*:))?"
+    r"(?:sizes?(?:,\s[\w'’ ]{2,20}(?=\s*:)|\s*\([^()\d]{2,30}\)(?=\s*:))?"
     r"|(?:to fit )?ages?(?:\s*:|(?=\s+\d))|to fit(?: ages?)?\s*:"
     r"|to make(?=\s*:\s*[A-Za-z][\w ]{1,20}[(\[])"
     r"|to fit(?=\s+\d[^.;]{2,60}(?:years|months)))"

@@ -15,8 +15,13 @@ from stitchproof.language.read.sizes_in_passing import sizes_among, sizes_by_bod
 
 SIZES_REACH: Final = 240  # characters of a line that may name the sizes
 _OF_SIZES: Final = ("to make", "size", "fit", "age")
+_SENTENCE: Final = re.compile(r"^[^.:]{1,60}\.\s+(?=Sizes?\b[^.]{0,30}:)")  # `UK terms. Sizes: …`
 _LONGEST_NAME: Final = 12  # characters of a size without the word before it
-_JOINED: Final = re.compile(r"(?:\d{0,2}X{0,4}[SML]|[1-9]X)(?:[-–](?:\d{0,2}X{0,4}[SML]|[1-9]X))+")
+_JOINED: Final = re.compile(
+    r"(?:\d{0,2}X{0,4}[SML]|[1-9]X)(?:[-–](?:\d{0,2}X{0,4}[SML]|[1-9]X))+"
+    r"|(?:small|medium|large)(?:[-–](?:medium|large))+",
+    re.IGNORECASE,
+)
 _DASHED_LIST: Final = re.compile(
     r"\d\s?[(\[]\d{1,3}(?:[-–]\d{1,3})+[)\]]\s(?:sts?|sc|h?dc|h?tr|ch)\b"
 )
@@ -37,12 +42,12 @@ def find_sizes_line(text: str, stretches: tuple[Stretch, ...]) -> tuple[str, ...
         for line in stretch.lines:
             words = line.of(text)[:SIZES_REACH].strip()
             lines.append(words)
-            named = f"Sizes: {words.strip('*_ •-')}" if below else words
+            named = f"Sizes: {words.strip('*_ •-')}" if below else _SENTENCE.sub("", words)
             if below or any(word in words.lower() for word in _OF_SIZES):
                 names = read_sizes_line(named)
                 if names and (not below or all(len(n) <= _LONGEST_NAME for n in names)):
                     names = _parted_like_lists(names, text)
-                    own = below or words.strip("*_ •-").lower().startswith("size")
+                    own = below or named.strip("*_ •-").lower().startswith("size")
                     if own and len(names) == len(told or names) and _agrees(names, many):
                         return names
                     told = told or (names if many in {None, len(names)} else ())

@@ -99,14 +99,14 @@ def _past_one_thing(tokens: Tokens, at: int, bound: int) -> int:
             break
         i += 1
     words = {token.text for token in tokens[at:i]}
-    ends = i >= bound or tokens[i].text in STOPS | set(CLOSING.values())
+    ends = i >= bound or tokens[i].text in STOPS | set(CLOSING.values()) | {"*"}
     return i if words & named and not words & _WORKED_IN and ends else at
 
 
 _CHAINS: Final = frozenset(("ch", "chain"))
 _WORKED_IN: Final = word_set("in into each next turn join sk skip miss work make rep repeat")
 _LONGEST_THING: Final = 7  # tokens: "and a ch-7 thumb opening"
-_PARTED: Final = STOPS | set(CLOSING) | set(CLOSING.values()) | {"and", "&", "+", "plus"}
+_PARTED: Final = STOPS | set(CLOSING) | set(CLOSING.values()) | {"and", "&", "+", "plus", "*"}
 _THINGS: Final = word_set(
     "ch chain sp space loop lp hole opening gap slit buttonhole thumbhole armhole armholes handle"
     " strap eyelet underarm underarms"

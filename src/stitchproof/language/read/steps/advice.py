@@ -5,6 +5,7 @@ from typing import Final
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS
 from stitchproof.language.read.steps.nouns import STITCHES
+from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.reader import OPENING, Frame, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import starts_stitch
@@ -152,6 +153,17 @@ def read_keeping(reader: Reader, frame: Frame) -> Steps | None:
     if reader.text() == "hold" and reader.text(1) in {"the", "both", "pieces", "it"}:
         return read_advice(reader, frame)
     return read_advice(reader, frame) if words & _HELD else None
+
+
+def works_another(reader: Reader) -> bool:
+    """Tell whether "a second strap on the last sts", "the other side to match" stands there."""
+    length = part_length(reader)
+    words = {reader.text(i) for i in range(length)}
+    return bool(words & _ANOTHER) and reader.text(length) in _WHERE_TO
+
+
+_ANOTHER: Final = word_set("second 2nd other another third")
+_WHERE_TO: Final = word_set("on over across at to in the same")
 
 
 def works_on(reader: Reader) -> bool:

@@ -12,7 +12,9 @@ from stitchproof.language.read.steps.stitches import as_int
 from stitchproof.language.tree import Each, End, First, Last, Next, Noun, Same, Thing
 
 _NEXT: Final = word_set("next following foll fol")
+_EACH: Final = frozenset(("each", "every", "ea"))
 _WHICH: Final = _NEXT | word_set("first 1st last each every ea same this that any corner")
+_NOT_OF_TURNING: Final = _NEXT | _EACH | {"last", "corner"}
 _SPACES: Final = frozenset((Thing.SPACE, Thing.CHAIN_SPACE))
 
 Space = Next | First | Last | Each | Same
@@ -43,7 +45,7 @@ def _read(reader: Reader, *, center: bool) -> Space | None:
     reader.accept("corner")
     number = reader.number() if not length_first(reader) else None
     reader.take(number is not None)
-    noun = _space(reader, named=bool(which) or center)
+    noun = _space(reader, named=which in _NOT_OF_TURNING or center)
     if noun is None:
         return None
     count = number or ONE
@@ -59,9 +61,6 @@ def _read(reader: Reader, *, center: bool) -> Space | None:
             return None if until is None else Each(noun, until)
         case _:
             return Next(count, noun)
-
-
-_EACH: Final = frozenset(("each", "every", "ea"))
 
 
 def _space(reader: Reader, *, named: bool) -> Noun | None:

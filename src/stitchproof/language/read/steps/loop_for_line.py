@@ -7,7 +7,7 @@ from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.places import EACH
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Reader
 from stitchproof.language.read.steps.remarks import is_remark
-from stitchproof.language.read.steps.stitches import loop_length, read_loop
+from stitchproof.language.read.steps.stitches import loop_length, read_loop, starts_stitch
 from stitchproof.language.tree import Loop
 
 
@@ -27,7 +27,9 @@ def loop_for_line(reader: Reader, ahead: int) -> Loop | None:
     this_row = after
     while reader.text(this_row) in _THIS_ROW and after > ahead:
         this_row += 1
-    if after == ahead or reader.text(_past_remark(reader, this_row)) not in STOPS | {"", ")"}:
+    ends = reader.text(_past_remark(reader, this_row)) in STOPS | {"", ")"}
+    only = reader.text(after - 1) == "only" and _work_follows(reader, this_row)
+    if after == ahead or not (ends or only):
         return None
     reader.take(ahead)
     loop = read_loop(reader)
@@ -41,6 +43,12 @@ def _past_remark(reader: Reader, ahead: int) -> int:
     if close < 0 or not is_remark(reader, reader.at + ahead + 1, close):
         return ahead
     return close + 1 - reader.at
+
+
+def _work_follows(reader: Reader, ahead: int) -> bool:
+    """Tell whether "1 dc in each st", "sc across" follows without a comma between."""
+    counted = reader.number(ahead) is not None
+    return starts_stitch(reader, ahead + counted)
 
 
 _THIS_ROW: Final = word_set("for on this row rnd round throughout whole entire the")

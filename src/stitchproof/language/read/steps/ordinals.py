@@ -29,6 +29,7 @@ from stitchproof.language.tree import (
     Next,
     Noun,
     Nth,
+    On,
     Origin,
     Ring,
     Same,
@@ -115,7 +116,23 @@ def read_middle(reader: Reader) -> Target | None:
     return _middle(reader)
 
 
+def _of_neck(reader: Reader) -> On | None:
+    """Read "st of V", "of the V" behind "center": one stitch at the point of a neckline."""
+    start = reader.at - 1
+    ahead = int(reader.text() in STITCHES)
+    if reader.text(ahead) != "of":
+        return None
+    ahead += 2 if reader.text(ahead + 1) in {"the", "front"} else 1
+    if reader.text(ahead) not in {"v", "vee", "neckline"}:
+        return None
+    reader.take(ahead + 1)
+    return On(Next(), piece=reader.words(start))
+
+
 def _middle(reader: Reader) -> Target | None:
+    neck = _of_neck(reader)
+    if neck is not None:
+        return neck
     if reader.sees("ring") or reader.sees("of", "ring"):
         reader.take(2 if reader.sees("of") else 1)
         return Ring()

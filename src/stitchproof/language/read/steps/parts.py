@@ -14,9 +14,10 @@ _PARTS: Final = word_set(
     " crown"
 )
 _WHICH: Final = word_set(
-    "the this that your a left right other first second 1st 2nd lower upper long short center"
-    " centre main same entire whole one both next last v button outer inner inside outside straight"
-    " curved raw finished remaining opposite each slanted diagonal cast-on new face"
+    "the this that your a another third left right other first second 1st 2nd lower upper long"
+    " short center centre main same entire whole one both next last v button outer inner inside"
+    " outside straight curved raw finished remaining opposite each slanted diagonal cast-on new"
+    " face"
 )
 _NO_PART: Final = word_set("loop loops lp lps post posts bump bumps of ridge - row rnd round")
 _FURTHEST: Final = 6  # words of such a name

@@ -6,6 +6,7 @@ from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps import joins, repeats
+from stitchproof.language.read.steps.advice import works_another
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
 from stitchproof.language.read.steps.breakdown import read_part
 from stitchproof.language.read.steps.chains import chained, read_chain, read_ring, read_to_stop
@@ -195,7 +196,8 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     told = told_in_full(reader, frame, start, _worked)
     if told is not None:
         return told
-    if rows_of_each(reader) or reader.text() == "sure" or as_before(reader):
+    again = rows_of_each(reader) or as_before(reader) or works_another(reader)
+    if again or reader.text() == "sure":
         return read_to_stop(reader, start)
     if reader.text() == "last" or reader.sees("the", "last"):
         return _work_last(reader, frame, start)

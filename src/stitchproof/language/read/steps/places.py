@@ -58,6 +58,7 @@ from stitchproof.language.read.steps.same import (
 from stitchproof.language.read.steps.sides import (
     accept_row_end,
     begun,
+    first_edge,
     on_foundation,
     outer_edge,
     read_opposite,
@@ -311,7 +312,7 @@ def _each_of_these(reader: Reader) -> Target | None:
 
 def _every(reader: Reader, noun: Noun) -> Target | None:
     """Read how far "each st" goes, and whether along the other side of the foundation."""
-    other_side = on_foundation(reader)
+    other_side = on_foundation(reader) or (noun == CHAIN and first_edge(reader))
     until: Until | None = End()
     if reader.text() == "for" and reader.number(1) is not None and reader.text(2) in STITCHES:
         number = reader.number(1) or ONE

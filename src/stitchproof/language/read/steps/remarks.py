@@ -247,7 +247,8 @@ def starts_counts(reader: Reader) -> bool:
 
 
 _IS: Final = word_set(
-    "= equals is are as which this standing stands in for that your first 1st a the"
+    "= equals replaces replacing represents is are as which this standing stands in for that your"
+    " first 1st a the"
 )
 
 

@@ -32,6 +32,10 @@ def across_evenly(reader: Reader) -> Found:
 def along_part(reader: Reader, wanted: Wanted) -> bool:
     """Tell whether "24 sc across back neck", "sc down left front" goes along an edge by name."""
     text = reader.text()
+    ahead = 2 if reader.text(1) == "the" else 1
+    founded = text == "along" and reader.sees_at(ahead, "foundation", "edge")
+    if founded:
+        return wanted.number not in {None, ONE}
     if text not in {"across", "along", "up", "down", "around"} or not part_length(reader, 1):
         return False
     return text in {"up", "down"} or wanted.number not in {None, ONE}
