@@ -12,6 +12,7 @@ from stitchproof.fabric.planned import PlannedRow
 from stitchproof.fabric.track import Track, Went
 from stitchproof.fabric.trouble import Failing, Trouble
 from stitchproof.language.tree import (
+    TURNING_CHAIN,
     Either,
     FastenOff,
     First,
@@ -129,7 +130,14 @@ def _is_cut_short(steps: Steps) -> bool:
 
 def _counts_all(steps: Steps) -> bool:
     made = [s for s in steps if isinstance(s, Make | Group | Repeat | Either | Skip | InPattern)]
-    return bool(made) and all(map(_is_counted, made)) and not isinstance(made[-1], Skip)
+    counted = bool(made) and all(map(_is_counted, made)) and not isinstance(made[-1], Skip)
+    return counted and not _reaches_the_end(made[-1])
+
+
+def _reaches_the_end(step: Step) -> bool:
+    """Whether a step goes into the turning chain of the row below, with which that ends."""
+    at = step.at if isinstance(step, Make) else None
+    return isinstance(at, Next) and at.noun == TURNING_CHAIN
 
 
 def _is_counted(step: Step) -> bool:

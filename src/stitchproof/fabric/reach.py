@@ -6,6 +6,7 @@ caller's matter. A place that does not exist raises `Stuck` with the facts.
 
 from bisect import bisect_left
 from itertools import pairwise
+from typing import Final
 
 from stitchproof.base.place import Span
 from stitchproof.fabric.aside import (
@@ -41,6 +42,7 @@ from stitchproof.language.tree import (
     MARKED,
     SPACE,
     STITCH,
+    TURNING_CHAIN,
     Behind,
     Below,
     Between,
@@ -178,19 +180,18 @@ def _next(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     found = places[i : i + count]
     if len(found) < count or found[-1][1] > hand.limit:
         had = sum(b <= hand.limit for _, b in found)
-        failing = Failing.TOO_FEW
-        if (
-            had == 0
-            and count == 1
-            and noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP, Thing.SEAM)
-        ):
-            failing = Failing.NO_PLACE
-        raise Stuck(Trouble(failing, where, count, had, noun))
+        none = had == 0 and count == 1 and noun.thing in _NAMED
+        raise Stuck(Trouble(Failing.NO_PLACE if none else Failing.TOO_FEW, where, count, had, noun))
+    between = hand.edge.stitches_between(hand.cursor, found[0][0])
+    plain = "C" not in hand.edge.roles and len(set(hand.edge.parents)) == len(hand.edge)
+    stitches = hand.noun.thing in (Thing.STITCH, Thing.KIND)
+    if between and plain and noun == TURNING_CHAIN and stitches:
+        hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between))
     hand.cursor, hand.last, hand.noun = found[-1][1], found[-1], noun
     return found
 
 
-_NAMED = (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP, Thing.SEAM)
+_NAMED: Final = (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP, Thing.SEAM)
 
 
 def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
@@ -214,7 +215,7 @@ def _each(hand: Hand, noun: Noun, until: Until, where: Span) -> Places:
         if noun.thing in (Thing.CHAIN_SPACE, Thing.SPACE, Thing.GROUP):
             hand.troubles.append(Trouble(Failing.NO_PLACE, where, 1, NONE_OF_THEM, noun))
     if (absent := absent_space(hand, noun)) is not None:
-        hand.troubles.append(Trouble(Failing.NO_PLACE, where, 1, NONE_OF_THEM, absent))
+        hand.troubles.append(Trouble(Failing.NO_PLACE, where, 1, 0, absent))
     hand.last = found[-1] if found else hand.last
     hand.cursor, hand.noun = end, noun
     spaces = noun.thing is Thing.CHAIN and "S" in hand.edge.roles
