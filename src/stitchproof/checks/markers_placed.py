@@ -1,4 +1,4 @@
-"""Markers taken out or moved that nobody put in, and markers left in where others are taken out."""
+"""Markers worked to, moved or taken out that nobody put in, and markers left in for good."""
 
 import re
 from collections.abc import Iterator
@@ -11,11 +11,13 @@ from stitchproof.checks.courses import address, steps_of
 from stitchproof.checks.narrative import without
 from stitchproof.checks.seen import Seen, words
 from stitchproof.fabric.proof import WorkedCourse
-from stitchproof.language.tree import Join, Mark
+from stitchproof.language.tree import MARKED, Join, Mark, Marked, Step, ToMarked
+from stitchproof.language.walk import nodes
 
 # "mark the first stitch", "place a marker", "use markers": a list of notions places nothing
 _PLACED: Final = re.compile(
-    r"\bpm\b|\bmark(?:s|ed|ing)?\b"
+    r"\bpm\b|\bmark(?:s|ing)?\b"
+    r"|\bmarked\b(?!\s+(?:st|sts|stitch|stitches|ch|sp|space|corner|cent(?:er|re)|s?h?dc|h?tr|sc)\b)"
     r"|\b(?:plac|put|insert|attach|hang|add|us|clip|hook|leav|keep|with)\w*\s[^.\n]{0,50}\bmarkers?\b",
     re.IGNORECASE,
 )
@@ -25,9 +27,9 @@ _Marked: TypeAlias = tuple[WorkedCourse, Mark]
 
 @facts
 class MarkerNotPlaced:
-    """The words that take it out or move it."""
+    """The words that work to it, take it out or move it."""
 
-    code: ClassVar[Code] = Code("C445", "marker-not-placed", Level.NOTE)
+    code: ClassVar[Code] = Code("C445", "marker-not-placed", Level.WARNING)
     words: str
 
     def message(self) -> str:
@@ -63,17 +65,30 @@ class MarkerNotRemoved:
 def check(seen: Seen) -> Iterator[Diagnostic]:
     """Hold markers placed against those moved and taken out."""
     marks = [(c, s) for c in seen.proof.courses for s in steps_of(c) if isinstance(s, Mark)]
-    later = [(c, s) for c, s in marks if s.action != "place"]
+    later: list[tuple[WorkedCourse, Step]] = [(c, s) for c, s in marks if s.action not in _PLACING]
+    missed = any(t is not None and t.noun == MARKED for c in seen.proof.courses for t in c.troubles)
+    if len(later) == len(marks) and not missed:
+        later += [(c, s) for c in seen.proof.courses for s in steps_of(c) if _works_to(s)]
     if later:
         found = _unplaced(seen, marks, later) or _left_in(seen, marks)
         if found is not None:
             yield found
 
 
-def _unplaced(seen: Seen, marks: list[_Marked], later: list[_Marked]) -> Diagnostic | None:
-    """Find a marker that is moved or taken out and of which no word before it tells."""
-    course, step = later[0]
-    if any(s.action == "place" for _, s in marks):
+_PLACING: Final = ("place", "between")
+
+
+def _works_to(step: Step) -> bool:
+    """Whether a step is worked in a marked stitch, or up to one."""
+    return any(isinstance(node, Marked | ToMarked) for node in nodes(step))
+
+
+def _unplaced(
+    seen: Seen, marks: list[_Marked], later: list[tuple[WorkedCourse, Step]]
+) -> Diagnostic | None:
+    """Find a marker that is worked to, moved or taken out and of which no word tells."""
+    course, step = min(later, key=lambda one: one[0].at(one[1].place).start)
+    if any(s.action in _PLACING for _, s in marks):
         return None
     text = without(seen.manuscript.text, tuple(c.at(s.place) for c, s in later))
     if _PLACED.search(text):

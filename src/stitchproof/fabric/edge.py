@@ -340,6 +340,9 @@ class Edge:
         ]
         longest = max((b - a for a, b in runs), default=0)
         inside = at_seam(inside, runs, self.roles) if self.ring else inside
+        if inside and all(self.parents[a - 1] == -1 for a, _ in inside):  # of sides worked evenly
+            alike = [(a, b) for a, b in runs if b - a == longest]
+            inside = alike if len(alike) <= _MOST_CORNERS else inside
         found = inside or [(a, b) for a, b in runs if b - a == longest]
         found = found or centres(self.parents, ring=self.ring)
         many = not inside and len(found) > _MOST_CORNERS  # a mesh, whose spaces are no corners

@@ -75,7 +75,7 @@ def of_row(
     """
     named = next((s.at.row for s in steps if isinstance(s, Skip) and isinstance(s.at, On)), None)
     row = None if named is None else value_of(named)
-    if row is None or last is None or last.row == row:
+    if row is None or last is None or last.edge is None or last.row == row:
         return last, older
     wanted = next((one for one in older if one.row == row), None)
     if wanted is None:

@@ -76,7 +76,8 @@ def more_rows(cursor: Cursor) -> RepeatRows | None:
     """Read `Work 5 more rows`, `Work 3 rows even`, `Work 6 rows in patt`, `2 more rows of sc`."""
     here = cursor.at
     even = even_rows(cursor)
-    if even is not None and cursor.text() in STOPS | _DASHES | {""}:
+    told = {token.text for token in cursor.tokens[here : cursor.at]} & _TELLING
+    if even is not None and told and cursor.text() in STOPS | _DASHES | {""}:
         return RepeatRows(often=Times(even, more=True))
     cursor.at = here
     cursor.take_any(frozenset(("another", "a", "further")))
@@ -97,6 +98,7 @@ def more_rows(cursor: Cursor) -> RepeatRows | None:
     return RepeatRows(often=rows)
 
 
+_TELLING: Final = PLAIN | {"more", "without", "shaping", "patt", "pattern"}
 _DASHES: Final = frozenset(("-", "–", "—"))
 
 

@@ -63,7 +63,8 @@ def count_ends(cursor: Cursor) -> int:
     back = cursor.at
     if cursor.take("of"):
         named = cursor.take_any(_OF_WHAT)
-        if cursor.number() is not None and cursor.tokens[cursor.at - 1].text in ROWS:
+        numbered = cursor.number() is not None and cursor.text(1) not in {"times", "time"}
+        if numbered and cursor.tokens[cursor.at - 1].text in ROWS:
             cursor.at -= 1  # `of Row 4 and every foll 4th row`
         if not named and cursor.text() not in ROW_WORDS:
             cursor.at = back
