@@ -6,7 +6,7 @@ from typing import Final, NamedTuple
 from stitchproof.base.records import replace
 from stitchproof.fabric.edge import Edge
 from stitchproof.language.number import Number
-from stitchproof.language.tree import JoinYarn, Leave, On, Skip, Step, Steps
+from stitchproof.language.tree import JoinYarn, Leave, On, Remark, Skip, Step, Steps
 
 
 class Rest(NamedTuple):
@@ -87,8 +87,23 @@ def joins_rest(steps: Steps) -> bool:
     """Whether yarn is joined behind stitches that are passed over, or to what it calls unworked."""
     for i, step in enumerate(steps):
         if isinstance(step, JoinYarn):
-            return "unworked" in step.of or any(isinstance(s, Skip | Leave) for s in steps[:i])
+            passed = any(isinstance(s, Skip | Leave) or _goes_back(s) for s in steps[:i])
+            return passed or names_rest(step.of)
     return False
+
+
+def names_rest(words: str) -> bool:
+    """Whether words for an edge mean what was left of a row: "rem 21 sts", "unworked sts"."""
+    said = set(words.lower().split())
+    left = "unworked" in said or bool(said & {"rem", "remaining"})
+    return left and ("unworked" in said or bool(said & {"st", "sts", "stitch", "stitches"}))
+
+
+def _goes_back(step: Step) -> bool:
+    """Whether a remark tells to go back to what was left: "return to rem sts"."""
+    said = step.words.lower().split() if isinstance(step, Remark) else []
+    back = said[:1] == ["return"] or said[:2] == ["go", "back"]
+    return back and (names_rest(" ".join(said)) or "left" in said)
 
 
 def of_rest(steps: Steps) -> Steps:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from stitchproof.base.records import replace
 from stitchproof.fabric.edge import foundation
 from stitchproof.fabric.past import base_of
-from stitchproof.fabric.rest import Rest
+from stitchproof.fabric.rest import Rest, names_rest
 from stitchproof.fabric.skipped_ahead import skips_alone
 from stitchproof.fabric.state import Progress
 from stitchproof.fabric.track import Track
@@ -107,7 +107,7 @@ def takes_up_rest(course: Course, track: Track) -> bool:
     if skips_alone(course):
         return True
     join = next((s for s in course.does if isinstance(s, JoinYarn)), None)
-    return join is not None and isinstance(join.at, Next | First | Nth)
+    return join is not None and (isinstance(join.at, Next | First | Nth) or names_rest(join.of))
 
 
 def _joins(course: Course) -> bool:

@@ -355,7 +355,7 @@ def _past_title(tokens: Tokens, at: int, bound: int) -> tuple[int, bool]:
 
 
 _SPEAKING: Final = PRONOUNS | _NAMING | word_set("each at after for a makes no")
-_UNTIL: Final = word_set("until till when once if as")
+_UNTIL: Final = word_set("until till when once if as rem remaining these")
 _STS: Final = word_set("st sts stitch stitches")
 _LONGEST_TITLE: Final = 6  # words
 

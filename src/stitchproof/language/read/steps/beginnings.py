@@ -84,18 +84,23 @@ _FOUNDING: Final = word_set("make form a an with")
 
 
 def read_go_back(reader: Reader, frame: Frame) -> Steps | None:
-    """Keep "go back", "return to Row 18" before what is worked there: the place says where."""
+    """Keep "go back", "return to Row 18" before what is worked there: the place says where.
+
+    "Return to the unworked sts" says which edge the yarn is joined to.
+    """
     _ = frame
     start = reader.at
     if not reader.accept("go", "back") and not reader.accept("return"):
         return None
     rows = {reader.text(1), reader.text(2)} & _ROWS
+    rows |= {reader.text(i) for i in range(1, FAR)} & _LEFT
     while rows and reader.text() not in _STOPPED:
         reader.take()
     return (Remark(reader.words(start), reader.span(start)),)
 
 
 _ROWS: Final = word_set("row rnd round")
+_LEFT: Final = word_set("unworked rem remaining left skipped held")
 _STOPPED: Final = frozenset((",", ";", ".", ":", "and", ""))
 
 

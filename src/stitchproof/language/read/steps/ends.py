@@ -8,6 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.centres import read_centre, read_centre_space
 from stitchproof.language.read.steps.nouns import (
     BEGINNING,
+    STITCHES,
     TURNING_CHAIN,
     chain_space_ahead,
     read_noun,
@@ -283,6 +284,7 @@ def _pass_all_sides(reader: Reader) -> None:
 
 def _across(reader: Reader) -> Until | None:
     accept_part(reader)
+    reader.take(2 if reader.text() in REMAIN and reader.text(1) in STITCHES else 0)
     _pass_all_sides(reader)
     if reader.text() in _TO and starts_until(reader):
         return read_until(reader)

@@ -17,11 +17,14 @@ from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
     STITCH,
     Each,
+    First,
+    Group,
     JoinYarn,
     Leave,
     Make,
     Next,
     Remark,
+    Repeat,
     Skip,
     Steps,
     Thing,
@@ -120,7 +123,21 @@ def read_leave(reader: Reader, frame: Frame) -> Steps | None:
         return (Leave(None, reader.span(start)),)
     if _leaves_edge(reader) or _leaves_rows(reader):
         return (Remark(reader.words(start), reader.span(start)),)
-    return _leave_some(reader, frame, start)
+    return _leaves_first(reader, frame, start) or _leave_some(reader, frame, start)
+
+
+def _leaves_first(reader: Reader, frame: Frame, start: int) -> Steps | None:
+    """Read "first 4 sts unworked" where yarn is joined behind them: they are passed over."""
+    begun = any(isinstance(step, Make | Group | Repeat) for step in frame.steps)
+    number, here = reader.number(1), reader.at
+    if begun or reader.text() not in {"first", "1st", "next"} or number is None:
+        return None
+    reader.take(2)
+    passed = reader.accept_any(STITCHES) and reader.accept_any(_UNWORKED) and _joins_then(reader)
+    if not passed:
+        reader.at = here
+        return None
+    return (Skip(First(number), reader.span(start)),)
 
 
 def _other_side_alike(reader: Reader) -> bool:
@@ -204,6 +221,17 @@ def _leave_some(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if number is not None and isinstance(last, Make) and last.at == Each(STITCH):
         frame.steps[-1] = replace(last, at=Each(STITCH, ToLast(number, noun)))
     return (Leave(number, reader.span(start), noun=noun),)
+
+
+def _joins_then(reader: Reader) -> bool:
+    """Tell whether "rejoin yarn to next st" follows."""
+    ahead = 0
+    while reader.text(ahead) in STOPS | {"and", "then"}:
+        ahead += 1
+    return ahead > 0 and reader.text(ahead) in _JOINING
+
+
+_JOINING: Final = word_set("join rejoin attach reattach joining rejoining")
 
 
 def on_these(reader: Reader, start: int) -> Steps | None:

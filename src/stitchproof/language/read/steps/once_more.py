@@ -15,6 +15,7 @@ from stitchproof.language.read.steps.places import (
 )
 from stitchproof.language.read.steps.posts import read_around
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
+from stitchproof.language.read.steps.remaining import REMAIN
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
     CHAIN,
@@ -107,7 +108,8 @@ def legs_of_one(frame: Frame, more: Steps) -> Steps:
 
 def ends_after(reader: Reader) -> bool:
     """Tell whether nothing of the step comes behind the next word."""
-    return not reader.text(1) or reader.text(1) in STOPS | CLOSING
+    ahead = 3 if reader.text(1) in REMAIN and reader.text(2) in STITCHES else 1
+    return not reader.text(ahead) or reader.text(ahead) in STOPS | CLOSING
 
 
 def _apart(one: Each, other: Each) -> bool:

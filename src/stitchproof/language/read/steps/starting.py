@@ -6,6 +6,7 @@ from stitchproof.base.records import replace
 from stitchproof.language.number import NONE, ONE, Number, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.findings import UnreadWords
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.reader import MARKS, OPENING, STOPS, Frame, Reader
 from stitchproof.language.read.steps.remarks import read_counts, starts_counts
@@ -19,6 +20,7 @@ from stitchproof.language.tree import (
     First,
     Group,
     JoinYarn,
+    Last,
     Make,
     Marked,
     Next,
@@ -46,7 +48,8 @@ def read_starting(reader: Reader, frame: Frame) -> Steps | None:
     reader.take()
     if not reader.accept_any(_AT) and reader.text() != "where":
         return None
-    corner = _names_corner(reader)
+    joined = _at_the_join(reader) if _made(frame) else 0
+    corner = joined or _names_corner(reader)
     if corner:
         reader.take(corner)
         return (Remark(reader.words(start), reader.span(start)),)
@@ -99,6 +102,21 @@ def _skipped(reader: Reader, target: Target | None) -> Steps:
     return (Chain(NONE, counts, reader.span(start)),)
 
 
+def _at_the_join(reader: Reader) -> int:
+    """Count the tokens of "same st as join" behind what begins there; 0: it says more."""
+    ahead = int(reader.text() in {"the", "that"})
+    if reader.text(ahead) not in {"same", "st"} or reader.text(ahead + 1) not in STITCHES | {"as"}:
+        return 0
+    ahead += 2
+    said = set[str]()
+    while reader.text(ahead) in _JOINED:
+        said.add(reader.text(ahead))
+        ahead += 1
+    return ahead if said & _JOINS and reader.text(ahead) in STOPS | {""} else 0
+
+
+_JOINS: Final = word_set("join joining joined")
+_JOINED: Final = word_set("as the join joining joined where yarn was")
 _WHICH: Final = word_set(
     "the lower upper right left top bottom front back side hand neck hem inner outer underarm"
     " center centre tail toe cuff brim crown heel sleeve armhole body outside inside - first"
@@ -205,6 +223,8 @@ def _begun(step: Step, target: Target) -> Steps | None:
             )
         case Group(at=Next(number=number)) if number == ONE:
             return (replace(step, at=target),)
+        case Make(at=Last()) if isinstance(target, Same):
+            return (step,)  # "starting in same st, dc in each of last 18 sts": all of them
         case _:
             return None
 
