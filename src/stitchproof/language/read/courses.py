@@ -33,6 +33,7 @@ from stitchproof.language.read.stated import take_stated
 from stitchproof.language.read.steps.findings import DigitsTooMany
 from stitchproof.language.read.steps.line import read_steps
 from stitchproof.language.read.steps.reader import Context
+from stitchproof.language.read.stripes import read_stripes
 from stitchproof.language.tree import (
     Chain,
     Colour,
@@ -306,6 +307,9 @@ def _does(
     growing = read_growing(tokens)
     if growing is not None:
         return growing, []
+    striped = read_stripes(tokens, several=several)
+    if striped is not None:
+        return striped, []
     changed = _again_with_a_change(page, tokens)
     if changed is not None:
         return changed, []

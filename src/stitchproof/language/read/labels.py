@@ -121,7 +121,8 @@ _OF_STITCHES: Final = re.compile(r"(?:main |body )?stitch(?:es)?(?: pattern)?", 
 _NO_LABEL: Final = re.compile(
     r"(?:[^:]*\b(?:you|abbrev\w*)\b|stitches \(|always|throughout|notes?|tips?|gauge|tension|level"
     r"|materials?|hooks?|yarns?|sizes?|available|finished|special|u\.?[ks]\.? terms?|copyright|hint"
-    r"|(?:rows|rnds|rounds) (?:of|in) |notions?|important|remember|warning|design(?:er|ed)?|e\.?g"
+    r"|(?:rows|rnds|rounds) (?:of|in) |(?:work|cont)\w*\b.{1,40}\b(?:rows|rnds|rounds)"
+    r"|notions?|important|remember|warning|design(?:er|ed)?|e\.?g"
     r"|stitch(?:es)? (?:key|guide|used)|(?:basic |special )?stitches$|supplies|techniques?|skills?"
     r"|(?:turning|beginning|starting) ch(?:ain)?s?|multiple|pattern|terms?|measurements?|needles?"
     r"|optional)\b",

@@ -70,6 +70,7 @@ from stitchproof.language.read.steps.sized import read_sized
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.starting import begin_there
 from stitchproof.language.read.steps.stitches import longest, starts_stitch
+from stitchproof.language.read.steps.striping import read_stripe
 from stitchproof.language.read.steps.tails import keep_purpose, read_purpose, starts_purpose
 from stitchproof.language.read.steps.times_alone import (
     names_what_it_holds,
@@ -321,7 +322,7 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
     """Read what is known by the whole of its words: "x 6", "sl st the ends together"."""
     if reader.text() == "x" and reader.number(1) is not None:
         return read_times(reader, frame)
-    told = read_told_below(reader) or read_alternate(reader, frame)
+    told = read_told_below(reader) or read_alternate(reader, frame) or read_stripe(reader, frame)
     if told is not None:
         return told
     if reader.number() is not None and reader.text(1) == "x" and frame.steps and _closed(reader, 2):
