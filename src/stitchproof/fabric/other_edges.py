@@ -35,6 +35,8 @@ def go_to_row(hand: Hand, target: On, where: Span) -> bool:
     Unknown
         Where nothing is known of that row, or it was worked flat.
     """
+    if target.row is None and hand.begun and "lining" in target.piece.lower().split():
+        return False  # a pocket's own stitches, worked in place of some of the edge
     if target.row is None:
         if set(hand.roles) <= set("CTK"):  # a bridge of chains, which is worked into
             del hand.kinds[:], hand.roles[:], hand.parents[:]

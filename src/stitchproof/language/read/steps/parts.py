@@ -92,6 +92,8 @@ def accept_of_part(reader: Reader) -> bool:
     if reader.text() not in {"of", "from", "on", "along", "at", "over", "above"}:
         return False
     length = part_length(reader, 1)
+    if reader.text(1 + length) == "lining":
+        return False  # a piece of its own, not a part of this one
     length += length > 0 and reader.text(1 + length) == "seam"  # "from back seam"
     if length:
         reader.take(1 + length)

@@ -75,6 +75,7 @@ def read_on(reader: Reader, target: PlainPlace) -> Target:
     start = reader.at + ahead
     if reader.text(ahead) in OTHERS or reader.ordinal(ahead) is not None:
         ahead += 1
+    ahead += reader.text(ahead) == "pocket" and reader.text(ahead + 1) in LIMBS
     measured = reader.text() == "from" and reader.text(ahead) in _STRAPS  # "skip 17 sts from"
     if reader.text(ahead) not in LIMBS or measured:
         return target
