@@ -120,7 +120,8 @@ def last_together(reader: Reader, frame: Frame) -> Steps | None:
     if not reader.accept_any(word_set("tog together")) or number is None or count is None:
         return None
     last = frame.steps[-1] if frame.steps else None
-    if not isinstance(again, Make) or last is not again or again.at != Each(STITCH):
+    runs = (Each(STITCH), Each(STITCH, ToLast(number)))
+    if not isinstance(again, Make) or last is not again or again.at not in runs:
         return None
     frame.steps[-1] = replace(again, at=Each(STITCH, ToLast(number)))
     return (replace(again, stitch=replace(again.stitch, together=count), at=Last()),)

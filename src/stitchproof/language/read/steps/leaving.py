@@ -171,7 +171,7 @@ def _leaves_rows(reader: Reader) -> bool:
     return True
 
 
-_WHOLE_EDGES: Final = word_set("edge edges edging side sides")
+_WHOLE_EDGES: Final = word_set("edge edges edging side sides band bands placket border")
 
 
 def _leaves_unknown(reader: Reader) -> bool:

@@ -44,6 +44,8 @@ def _goes_on(step: Step) -> bool:
     if isinstance(step, Repeat):
         return bool(step.body) and _goes_on(step.body[0])
     at = step.at if isinstance(step, Make | Group | Skip) else None
+    if isinstance(at, On):
+        return at.row is None and "lining" in at.piece.lower().split()  # in place of those left
     return isinstance(at, Next | Each | Last) and (not isinstance(at, Last) or at.number != ONE)
 
 

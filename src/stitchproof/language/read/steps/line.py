@@ -322,7 +322,7 @@ def _as_a_whole(reader: Reader, frame: Frame) -> Steps | None:
     """Read what is known by the whole of its words: "x 6", "sl st the ends together"."""
     if reader.text() == "x" and reader.number(1) is not None:
         return read_times(reader, frame)
-    told = read_told_below(reader) or read_alternate(reader, frame) or read_stripe(reader, frame)
+    told = read_stripe(reader, frame) or read_told_below(reader) or read_alternate(reader, frame)
     if told is not None:
         return told
     if reader.number() is not None and reader.text(1) == "x" and frame.steps and _closed(reader, 2):

@@ -12,6 +12,7 @@ from stitchproof.language.read.steps.places import (
     Place,
 )
 from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.so_often import times_behind
 from stitchproof.language.read.steps.stitches import StitchName, as_int
 from stitchproof.language.tree import (
     STITCH,
@@ -257,6 +258,9 @@ def _gathered(stitch: Stitch, wanted: Wanted, found: Found, reader: Reader) -> S
         at = replace(at, number=made)
     if found.each != ONE and isinstance(at, Next):
         at = replace(at, number=found.each)
+    often = times_behind(reader) if isinstance(at, Next) and at.number == ONE else None
+    if often is not None and isinstance(at, Next):
+        at, span = replace(at, number=often), reader.span(wanted.start)
     return (Make(stitch, ONE, at, span),)
 
 

@@ -79,7 +79,9 @@ def read_noun(reader: Reader) -> Noun | None:
     return _fixed(reader) or _kind(reader)
 
 
-_CHAIN_PARTS: Final = word_set("foundation base original underarm bridge armhole")
+_CHAIN_PARTS: Final = word_set(
+    "foundation base original underarm bridge armhole buttonhole thumbhole eyelet"
+)
 _SHORTEST_PART: Final = 4  # letters
 _SHORT_PARTS: Final = word_set("rib hem toe leg arm cap ear")
 

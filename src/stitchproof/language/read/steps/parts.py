@@ -6,12 +6,12 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 
 _PARTS: Final = word_set(
-    "body bodice yoke sleeve sleeves cuff cuffs rib ribbing ribbed hem waistband waist band strip"
-    " collar neck neckline neckband front fronts back armhole armholes armscye underarm shoulder"
-    " underarms shoulders side sides edge edges edging border panel panels piece hood strap straps"
-    " skirt leg thumb opening top bottom buttonband placket blanket shawl scarf hat brim flap"
-    " pocket tail spine cloth dishcloth washcloth square cushion bag instep foot sole heel toe palm"
-    " crown"
+    "body bodice yoke sleeve sleeves cuff cuffs rib ribbing ribbed hem waistband waist band"
+    " strip bands collar neck neckline neckband front fronts back armhole armholes armscye"
+    " underarm shoulder underarms shoulders side sides edge edges edging border panel panels"
+    " piece hood strap straps skirt leg thumb opening top bottom buttonband placket blanket"
+    " shawl scarf hat brim flap pocket tail spine cloth dishcloth washcloth square cushion bag"
+    " instep foot sole heel toe palm crown"
 )
 _WHICH: Final = word_set(
     "the this that your a another third left right other first second 1st 2nd lower upper long"

@@ -29,6 +29,7 @@ from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.so_often import so_often
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import (
+    as_int,
     longest,
     read_stitch,
     starts_stitch,
@@ -45,16 +46,19 @@ from stitchproof.language.tree import (
     STITCH,
     Each,
     Evenly,
+    First,
     Group,
     Leave,
     Loop,
     MagicRing,
     Make,
+    Next,
     Remark,
     Ring,
     RowEnds,
     Step,
     Steps,
+    Stitch,
     Target,
 )
 
@@ -199,7 +203,7 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
     again = rows_of_each(reader) or as_before(reader) or works_another(reader)
     if again or reader.text() == "sure":
         return read_to_stop(reader, start)
-    if reader.text() == "last" or reader.sees("the", "last"):
+    if reader.text() == "last" or reader.sees("the", "last") or _first_together(reader):
         return _work_last(reader, frame, start)
     if reader.text() in MARKS:
         return ()  # "then work *dc in next st, ...; rep from *"
@@ -221,6 +225,8 @@ def read_work(reader: Reader, frame: Frame) -> Steps | None:
 
 def _pass_small_words(reader: Reader) -> None:
     """Go past "a", "back" of "work back along the other side", "on" of "cast on 42 ch"."""
+    if reader.sees("a", "total", "of") and reader.number(3) is not None:
+        reader.take(3)
     reader.accept_any(word_set("a an the"))
     if reader.text() in _SHAPES and reader.text(1) == "of" and reader.text(2) in OPENING:
         reader.take(2)  # "corner of (dc, ch 2, dc)"
@@ -234,10 +240,22 @@ _SHAPES: Final = word_set("corner increase inc point shell group")
 
 def _work_last(reader: Reader, frame: Frame, start: int) -> Steps | None:
     """Read "the last sc in top of ch-3", "last 2 sts together" behind "working"."""
+    together = _first_together(reader)
+    if together:
+        at = First() if reader.text() == "first" else Next()
+        reader.take(4)
+        return (Make(Stitch(reader.main, together=together), at=at, place=reader.span(start)),)
     reader.accept("the")
     if names_last(reader):
         return last_into_chain(reader, frame, start)
     return last_together(reader, frame) if reader.number(1) is not None else None
+
+
+def _first_together(reader: Reader) -> int:
+    """Tell how many of "first 2 sts tog" are drawn into one stitch; 0 where no such words stand."""
+    known = reader.text() in {"first", "next"} and reader.text(2) in STITCHES
+    together = known and reader.text(3) in {"tog", "together"}
+    return (as_int(reader.number(1)) or 0) if together else 0
 
 
 def _in_manner(reader: Reader, start: int) -> Steps | None:

@@ -1,13 +1,28 @@
 """How often, said before what is repeated: "6 x (sc, inc)"."""
 
-from stitchproof.language.number import Number
+from stitchproof.base.records import replace
+from stitchproof.language.number import Number, NumberKind
+from stitchproof.language.read.numerals import TIMES
 from stitchproof.language.read.steps.brackets import read_bracket
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Frame, Reader
 from stitchproof.language.tree import (
     Repeat,
     Steps,
     Times,
 )
+
+
+def times_behind(reader: Reader) -> Number | None:
+    """Read "twice", "3 times" that ends a step: "dc2tog over next 2 sts twice"."""
+    number = reader.number()
+    if number is None:
+        return None
+    told = reader.text() in TIMES or reader.text(1) in {"times", "time"}
+    length = 1 if reader.text() in TIMES else 2
+    if not told or reader.text(length) not in STOPS | CLOSING | {""}:
+        return None
+    reader.take(length)
+    return replace(number, kind=NumberKind.COUNT)
 
 
 def so_often(reader: Reader, frame: Frame, number: Number, start: int) -> Steps | None:

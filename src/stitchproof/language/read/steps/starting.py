@@ -122,6 +122,7 @@ _WHICH: Final = word_set(
     " center centre tail toe cuff brim crown heel sleeve armhole body outside inside - first"
     " second 2nd other last"
 )
+_PANELS: Final = word_set("front back fronts panel")
 _CORNERS: Final = word_set(
     "corner toe tail edge hem neck underarm neckline seam side armhole end cuff one leg"
 )
@@ -129,14 +130,25 @@ _CORNERS: Final = word_set(
 
 def _names_corner(reader: Reader) -> int:
     """Count the tokens of "lower right corner", "the underarm": where the piece is, no stitch."""
-    ahead = 0
-    while reader.text(ahead) in _WHICH and reader.text(ahead + 1) in _WHICH | _CORNERS:
+    end = _corner_length(reader, 0)
+    while end and reader.text(end) in {"of", "at"}:  # "neck edge of left front"
+        more = _corner_length(reader, end + 1)
+        end = more and end + 1 + more
+    plain = reader.text(end) in {"", ",", ".", ";", "and", "with"}
+    return end if plain else 0
+
+
+def _corner_length(reader: Reader, ahead: int) -> int:
+    """Count the tokens of one name of a place of the piece some way ahead; 0: it is none."""
+    start = ahead
+    while reader.text(ahead) in _WHICH and reader.text(ahead + 1) in _WHICH | _CORNERS | _PANELS:
         ahead += 1
-    follows = reader.text(ahead + 1)
-    plain = not follows or follows in {",", ".", ";", "and"}
-    if reader.text(ahead) not in _CORNERS or not plain:
-        return 0
-    return ahead + 1 if ahead or reader.text() != "corner" else 0
+    named = reader.text(ahead) in _CORNERS or (ahead > start and reader.text(ahead) in _PANELS)
+    middle = reader.text(start) in {"center", "centre"} and reader.text(start + 1) == "of"
+    if middle and not named:
+        return 1
+    alone = ahead == start and reader.text(ahead) == "corner"
+    return ahead - start + 1 if named and not alone else 0
 
 
 def _stands_on_nothing(frame: Frame) -> bool:

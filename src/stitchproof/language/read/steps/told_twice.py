@@ -85,11 +85,31 @@ _CHANGED: Final = word_set("decreased increased dec inc added lost")
 
 def told_in_full(reader: Reader, frame: Frame, start: int, read: Read) -> Steps | None:
     """Read what "working" says of the step before it: how it is spread, or in what it is worked."""
+    if frame.steps and (reader.ended() or reader.text() in STOPS):
+        return ()  # "working" before a count that has been taken out
+    if _spread_before(frame) and _of_total(reader, frame):
+        return ()
     if reader.number() is not None and starts_stitch(reader, 1) and _spread_before(frame):
         if _in_total(reader, frame):
             return ()
         return _how_spread(frame, read(reader, frame, start))
     return _in_each(reader, frame, start)
+
+
+def _of_total(reader: Reader, frame: Frame) -> bool:
+    """Read "a total of 46 sts" behind "hdc evenly around armhole": so many are made there."""
+    start = reader.at
+    number = reader.number(3) if reader.sees("a", "total", "of") else None
+    last = frame.steps[-1]
+    if number is None or not isinstance(last, Make) or not isinstance(last.at, Evenly):
+        return False
+    reader.take(4)
+    named = starts_stitch(reader) and read_stitch(reader) is not None
+    if not named and not reader.accept_any(STITCHES):
+        reader.at = start
+        return False
+    frame.steps[-1] = replace(last, at=replace(last.at, count=number))
+    return True
 
 
 def _in_total(reader: Reader, frame: Frame) -> bool:
