@@ -1,6 +1,7 @@
 """Places named from the ends of an edge: "in first 3 sts", "in last dc"."""
 
 from stitchproof.base.place import Span
+from stitchproof.fabric.edge import CENTRE_STITCH
 from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import (
     Places,
@@ -29,6 +30,16 @@ def first_of(hand: Hand, count: int, noun: Noun, where: Span) -> Places:
     return found
 
 
+def _behind_centre(hand: Hand) -> int:
+    """Give where a row goes on: behind the middle of a group, past what is left of that group."""
+    if hand.noun.kind != CENTRE_STITCH or hand.last is None:
+        return hand.cursor
+    parents, at = hand.edge.parents, hand.cursor
+    while at < len(parents) and parents[at] == parents[hand.last[0]] != -1:
+        at += 1
+    return at
+
+
 def last_of(hand: Hand, at: Last, times: int, where: Span) -> Places:
     """Give the last so many places of an edge; what is passed before them is left over."""
     hand.pass_covered()
@@ -41,7 +52,7 @@ def last_of(hand: Hand, at: Last, times: int, where: Span) -> Places:
     if len(found) < count or found[0][0] < hand.cursor:
         had = sum(a >= hand.cursor for a, _ in found)
         raise Stuck(Trouble(Failing.TOO_FEW, where, count, had, noun))
-    between = hand.edge.stitches_between(hand.cursor, found[0][0])
+    between = hand.edge.stitches_between(_behind_centre(hand), found[0][0])
     in_stitches = (Thing.STITCH, Thing.KIND, Thing.CHAIN)
     if between and noun.thing in in_stitches and hand.noun.thing in in_stitches:
         hand.troubles.append(Trouble(Failing.LEFT_OVER, where, 0, between))

@@ -6,7 +6,7 @@ from typing import Final
 from stitchproof.base.records import replace
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import TIMES, word_set
-from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
+from stitchproof.language.read.row_names import ROWS, STOPS, Cursor, Tokens
 from stitchproof.language.read.steps.colours import is_yarn
 from stitchproof.language.tree import (
     Colour,
@@ -158,6 +158,33 @@ def _rows_of_yarns(cursor: Cursor) -> Remark | None:
     said = cursor.tokens[cursor.at : end]
     cursor.at = end
     return Remark(spoken(said), said[0].place.to(said[-1].place))
+
+
+def as_they_are(rest: Tokens) -> Remark | None:
+    """Read `always increasing in the center 2 sts`, `working 2 dc in corners on every inc row`.
+
+    It says again what the rows do; how many stitches they have more between is another thing.
+    """
+    while rest and rest[-1].text in STOPS:
+        rest = rest[:-1]
+    words = [token.text for token in rest]
+    led = words[:1] and words[0] in _DOING
+    each = any(
+        word in _EVERY and bool((ROWS | _TIME).intersection(words[i + 1 : i + 3]))
+        for i, word in enumerate(words)
+    )
+    shaped = bool(_SHAPING.intersection(words)) or words[:1] == ["always"]
+    if not led or not (each or words[0] == "always") or not shaped or _CHANGED.intersection(words):
+        return None
+    return Remark(spoken(rest), rest[0].place.to(rest[-1].place))
+
+
+_DOING: Final = word_set("always working increasing decreasing placing making")
+_SHAPING: Final = word_set(
+    "inc incs increase increases increasing dec decs decrease decreases decreasing shaping"
+)
+_TIME: Final = frozenset(("time",))
+_CHANGED: Final = word_set("more fewer less extra additional longer shorter instead until")
 
 
 def _chosen(cursor: Cursor) -> Remark | None:

@@ -19,6 +19,7 @@ from stitchproof.language.read.row_first import begun_with, first_of_them, then_
 from stitchproof.language.read.row_lengths import how_long
 from stitchproof.language.read.row_manner import (
     EVEN,
+    as_they_are,
     manner,
     of_pattern,
     past_pattern,
@@ -94,7 +95,8 @@ def read_row_repeat(
     found: list[Diagnostic] = []
     rest = cursor.tokens[cursor.at :]
     if not cursor.done():
-        extra, found = read_steps(rest)
+        told = as_they_are(rest)
+        extra, found = ((told,), []) if told is not None else read_steps(rest)
         if not extra and not found:  # a loop to work in, which the stitches of the row say not
             while rest[-1].text in STOPS and len(rest) > 1:
                 rest = rest[:-1]

@@ -6,12 +6,12 @@ from types import MappingProxyType
 from typing import Final
 
 SIZE_GROUP: Final = (  # several sizes by where they stand among all
-    r"(?:(?:first|last|smallest|largest)\s+(?:two|three|four|five|\d)"
+    r"(?:(?:first|last|smallest|largest|smaller|larger)\s+(?:two|three|four|five|\d)"
     r"|(?:two|three|four|five|\d)\s+(?:first|last|smaller|smallest|larger|largest))"
 )
 _OF_ALL: Final = re.compile(
     r"(?:the\s+)?(?:(?P<number>two|three|four|five|\d)\s+(?P<which>first|last|larger|largest|smaller"
-    r"|smallest)|(?P<such>first|last|smallest|largest)(?:\s+(?P<many>two|three|four|five|\d))?)",
+    r"|smallest)|(?P<such>first|last|smallest|largest|smaller|larger)(?:\s+(?P<many>two|three|four|five|\d))?)",
     re.IGNORECASE,
 )
 _FEW: Final = MappingProxyType({"two": 2, "three": 3, "four": 4, "five": 5})

@@ -74,7 +74,9 @@ def read_changed_evenly(reader: Reader, frame: Frame) -> Steps | None:
     if "evenly" not in reader.said:
         return None
     start = reader.at
-    steps: Steps | None = None
+    steps: Steps | None = _evenly_work(reader)
+    if steps is not None:
+        return steps
     told = reader.text() in _CHANGES and reader.number(1) is not None
     if told or (reader.text() == "evenly" and reader.text(1) in _CHANGES):
         steps = read_change_of_count(reader, frame)
@@ -83,6 +85,24 @@ def read_changed_evenly(reader: Reader, frame: Frame) -> Steps | None:
     if steps is None:
         reader.at = start
     return steps
+
+
+def _evenly_work(reader: Reader) -> Steps | None:
+    """Read "evenly work 48 hdc around neck": the number is spread along what is named."""
+    start = reader.at
+    number = reader.number(2)
+    if not reader.sees("evenly", "work") or number is None or not starts_stitch(reader, 3):
+        return None
+    reader.take(3)
+    named = read_stitch(reader)
+    along = reader.at
+    reader.take_until(STOPS | OPENING.keys())
+    words = reader.words(along)
+    if named is None or named.special is not None or not words:
+        reader.at = start
+        return None
+    at = Evenly(number, words)
+    return (Make(named.stitch, at=at, place=reader.span(start)),)
 
 
 def _says_evenly(reader: Reader) -> bool:

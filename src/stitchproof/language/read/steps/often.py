@@ -122,6 +122,10 @@ def read_often(reader: Reader) -> HowOften | None:
     reader.accept("for")
     total = _total(reader)
     more = bool(reader.accept_any(word_set("another")))
+    further = int(reader.text() == "a")
+    if reader.text(further) in {"further", "additional"} and reader.number(further + 1) is not None:
+        reader.take(further + 1)
+        more = True
     number = reader.number()
     if number is None:
         return None

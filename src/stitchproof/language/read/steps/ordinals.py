@@ -187,8 +187,8 @@ def _of_corner(reader: Reader) -> Target | None:
     if not reader.accept("of"):
         return Next(noun=at)
     reader.accept("the")
-    each = reader.text() in {"each", "every"}
-    if each or reader.text() in _FROM_HERE | {"same", "first", "1st"}:
+    each, last = reader.text() in {"each", "every"}, reader.text() == "last"
+    if each or last or reader.text() in _FROM_HERE | {"same", "first", "1st"}:
         reader.take()
     if reader.accept_any(word_set("corner corners")):
         at = CORNER_STITCH
@@ -208,7 +208,7 @@ def _of_corner(reader: Reader) -> Target | None:
         if of is None or of.thing is not Thing.GROUP:
             return None
     if not each:
-        return Next(noun=at)
+        return Last(noun=at) if last else Next(noun=at)
     until = read_until(reader) if starts_until(reader) else End()
     return None if until is None else Each(at, until)
 

@@ -303,6 +303,8 @@ def _each(reader: Reader) -> Target | None:
 
 def _each_of_these(reader: Reader) -> Target | None:
     """Read behind "each": "of next 3 sts", "foll ch-1 sp to end"."""
+    if reader.text() in MIDDLE and reader.number(1) is not None and reader.text(2) in STITCHES:
+        return read_middle(reader)  # "in each of center 2 sts", which come next
     following = reader.text() in _FROM_HERE - {"next"}
     target = _target(reader, made=True)
     if following and isinstance(target, Next) and target.number == ONE:

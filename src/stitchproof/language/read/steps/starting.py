@@ -71,6 +71,13 @@ def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
         reader.take()
     if isinstance(target, Same) and not _made(frame) and _stands_on_nothing(frame):
         return ()
+    return _from_there(reader, frame, target, words, skipped)
+
+
+def _from_there(
+    reader: Reader, frame: Frame, target: Target, words: Remark, skipped: Steps
+) -> Steps | None:
+    """Let the next step begin in a place; None where nothing can."""
     match target:
         case Next(_, noun) if _with_new_yarn(frame) and noun.thing is Thing.SPACE and noun.kind:
             return (JoinYarn(target, place=words.place),)
@@ -80,11 +87,16 @@ def _begins_there(reader: Reader, frame: Frame, start: int) -> Steps | None:
             if ordinal.value != (_JUST_BEFORE,):
                 return None  # skipped chains may count, and a repeat cannot say so
             return (Skip(Next(ONE, CHAIN), words.place),)
+        case Nth((ordinal,), noun) if ordinal.value == (_JUST_BEFORE,) and noun.thing in _STS:
+            return (Skip(First(ONE, noun), words.place),) if not _made(frame) else None
         case Nth(origin=Origin.HOOK) | Same() | Marked():
             reader.pending = target, words
             return skipped
         case _:
             return None
+
+
+_STS: Final = (Thing.STITCH, Thing.KIND)
 
 
 def _skipped(reader: Reader, target: Target | None) -> Steps:
