@@ -144,8 +144,15 @@ def anew(text: str, *, full: bool) -> tuple[str, list[Course]]:
 
 def settled_lines(pressed: Pressed) -> list[Course]:
     """Give every line once, with the readings that were taken."""
-    worked_lines = pressed.proof.courses
-    return once([settled_course(pressed.manuscript, one) for one in worked_lines])
+    known = _SETTLED.get(id(pressed))
+    if known is None:
+        worked_lines = pressed.proof.courses
+        lines = once([settled_course(pressed.manuscript, one) for one in worked_lines])
+        known = _SETTLED[id(pressed)] = pressed, lines
+    return known[1]
+
+
+_SETTLED: dict[int, tuple[Pressed, list[Course]]] = {}  # what they are of is kept alive
 
 
 def lines_of(text: str) -> list[Course]:

@@ -8,6 +8,7 @@ from typing import Final
 from stitchproof.base.place import Span
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.read.even_between import read_even_between
 from stitchproof.language.read.lex import Token, TokenKind
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS, STOPS, Cursor
@@ -115,7 +116,8 @@ def with_row_numbers(
             told = tuple(Token(TokenKind.WORD, word, place, None, word) for word in words)
         else:
             return None
-        return (*tokens[:i], *told, *tokens[cursor.at :])
+        made = (*tokens[:i], *told, *tokens[cursor.at :])
+        return made if read_even_between(Cursor(made)) is not None else None
     return None
 
 

@@ -22,7 +22,7 @@ from stitchproof.language.tree import (
     Thing,
     Times,
 )
-from stitchproof.language.write.finishing import each_row_words
+from stitchproof.language.write.finishing import each_row_words, on_every_words
 from stitchproof.language.write.making import times_words
 from stitchproof.language.write.pen import Pen
 from stitchproof.language.write.steps import begun, run_words
@@ -169,7 +169,8 @@ def is_labelled(course: Course) -> bool:
 
 def _repeat_rows(does: RepeatRows, pen: Pen) -> str:
     yarn = does.extra[:1] if does.extra and isinstance(does.extra[0], Colour) else ()
-    parts = [_which_rows(does, pen)]
+    which = _which_rows(does, pen)
+    parts = [on_every_words(which, does, pen) if does.phases else which]
     if does.often is not None:
         parts.append(_how_often(does, does.often, pen))
     until = _until(does, pen)

@@ -3,6 +3,7 @@
 from types import MappingProxyType
 from typing import Final
 
+from stitchproof.base.records import replace
 from stitchproof.language.number import Number
 from stitchproof.language.tree import (
     Join,
@@ -11,6 +12,7 @@ from stitchproof.language.tree import (
     Marked,
     Next,
     Noun,
+    RepeatRows,
     Same,
     SeamSides,
     SeamTops,
@@ -138,6 +140,31 @@ def each_row_words(step: Shape, pen: Pen) -> str:
     verb = "increasing" if step.change == "increased" else "decreasing"
     row = wording.word("rnd" if pen.rounds else "row")
     return f"{verb} {wording.number(step.stitches)} {unit} in each {row}"
+
+
+def on_every_words(rows: str, does: RepeatRows, pen: Pen) -> str:
+    """Say on which rows earlier ones are worked again: `rep Row 7 every 6th row 4 times`."""
+    if not does.leading:
+        phases = (
+            _phase(every, times, pen, first=not i) for i, (every, times) in enumerate(does.phases)
+        )
+        return f"{rows} {', then '.join(phases)}"
+    every, times = does.phases[0]
+    even = _one_less(every)
+    row = pen.wording.word(
+        ("rnd" if pen.rounds else "row") + ("" if pen.wording.is_one(even) else "s")
+    )
+    turn = f"[{rows}, work {pen.wording.number(even)} {row} even]"
+    return turn if times is None else f"{turn} {times_words(times, pen)}"
+
+
+def _one_less(number: Number) -> Number:
+    """Give one less in every size."""
+    assert isinstance(number.value, tuple)
+    values = tuple(None if value is None else value - 1 for value in number.value)
+    first, *others = map(str, values)
+    spelling = f"{first} ({', '.join(others)})" if others else first
+    return replace(number, value=values, spelling=spelling)
 
 
 def _shaped(step: Shape, pen: Pen) -> str:

@@ -228,7 +228,9 @@ def read_continue(reader: Reader, frame: Frame) -> Steps | None:
         return None
     if {reader.text(i) for i in range(1, 6)} & _STRIPES:
         return read_advice(reader, frame)  # "continuing the color sequence"
-    if reader.text(1) in {"in", "with", "using"} and reader.text(3) in {"", ".", ",", ";"}:
+    yarn = reader.token(2)
+    named = yarn is not None and yarn.written.isupper() and not starts_stitch(reader, 2)
+    if named and reader.text(1) in {"in", "with"} and reader.text(3) in {"", ".", ",", ";"}:
         start = reader.at
         reader.take(2)
         return read_colour(reader, frame, start)  # "Continue in A."
