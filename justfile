@@ -4,7 +4,7 @@ default:
 
 # Everything CI runs, in the order that fails fastest.
 check: lint types layers
-    pytest --numprocesses auto --dist worksteal
+    pytest --numprocesses auto --dist loadgroup
 
 lint:
     ruff format --check
