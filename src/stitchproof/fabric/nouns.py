@@ -218,8 +218,11 @@ def _next_of(hand: Hand, noun: Noun, where: Span, nth: int = 1) -> int:
     """
     places = ahead(hand, noun)
     i = bisect_left(places, (hand.cursor, -1))
-    if i < len(places) and places[i][0] == hand.cursor == hand.reached:
-        i += 1  # the step before went up to this one: the next is behind it
+    passed = bool(hand.just_skipped) and hand.just_skipped[-1][1] == hand.cursor
+    there = i < len(places) and places[i][0] == hand.cursor
+    spaces = noun.thing in (Thing.SPACE, Thing.CHAIN_SPACE)
+    if there and (hand.cursor == hand.reached or (passed and spaces)):
+        i += 1  # the step before went up to this one, or skipped all before it: the next is meant
     i += max(nth, 1) - 1
     if i < len(places):
         hand.reached = places[i][0]

@@ -31,7 +31,7 @@ def manner(cursor: Cursor, made: RepeatRows) -> RepeatRows:
     if said is not None:
         return replace(made, extra=(*made.extra, said))
     start = cursor.at
-    if _on_these(cursor):
+    if _on_these(cursor) or _along_edge(cursor):
         return made
     if cursor.take_any(_WITHOUT) and cursor.take_any(_TURNING):
         return replace(made, chainless=True)
@@ -52,6 +52,27 @@ def _on_these(cursor: Cursor) -> bool:
     return False
 
 
+def _along_edge(cursor: Cursor) -> bool:
+    """Go past `around the body`, `all along the lower edge`: where rows of an edging are."""
+    start = cursor.at
+    cursor.take("all")
+    if cursor.take_any(_ALONG):
+        end = cursor.at
+        while cursor.text(end - cursor.at) not in STOPS | {""} and end - cursor.at < _SHORT_NAME:
+            end += 1
+        words = [token.text for token in cursor.tokens[cursor.at : end]]
+        if words and words[-1] in _EDGES and cursor.tokens[end - 1].number is None:
+            cursor.at = end
+            return True
+    cursor.at = start
+    return False
+
+
+_ALONG: Final = word_set("around along across round")
+_SHORT_NAME: Final = 5  # words
+_EDGES: Final = word_set(
+    "body edge hem neck front back border opening armhole skirt piece neckline"
+)
 _STITCHES: Final = word_set("st sts stitches sc hdc dc htr tr")
 _PARTS: Final = word_set(
     "strap straps handle handles tie ties band flap tail brim cuff ribbing border collar"

@@ -13,6 +13,7 @@ from stitchproof.language.read.steps.nouns import (
     chain_space_ahead,
     read_noun,
 )
+from stitchproof.language.read.steps.nth_end import of_nth_group, ordinal_here
 from stitchproof.language.read.steps.parts import accept_of_part, accept_part
 from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.remaining import (
@@ -329,6 +330,9 @@ def _end(reader: Reader) -> Until | None:
     return _to_noun(reader)
 
 
+_UNDERARMS: Final = word_set("underarm underarms")
+
+
 def _to_noun(reader: Reader) -> Until | None:
     named_next = bool(reader.accept_any(word_set("next following first 1st")))
     if reader.text(1) in _MARKERS and (reader.ordinal() is not None or _which(reader)):
@@ -336,7 +340,10 @@ def _to_noun(reader: Reader) -> Until | None:
     if reader.text() in _MARKERS:
         reader.take()
         return ToMarked()
-    nth = _ordinal(reader)
+    nth = ordinal_here(reader)
+    if reader.text() in _UNDERARMS and _closes(reader, 1):
+        reader.take()
+        return To(Noun(Thing.CHAIN_SPACE), nth=nth or ONE)  # the chains that were made there
     noun = read_centre(reader) or read_centre_space(reader) or read_noun(reader)
     if noun is None:
         return None
@@ -344,33 +351,13 @@ def _to_noun(reader: Reader) -> Until | None:
         return ToMarked()
     if noun == TURNING_CHAIN:
         return ToLast(ONE, TURNING_CHAIN)
-    nth = nth or _of_nth_group(reader, noun)
+    nth = nth or of_nth_group(reader, noun)
     pass_between(reader, noun)
     if noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE}:
         accept_of_part(reader)  # "the ch-2 sp at the spine"
     if nth is not None:
         return None if noun == CHAIN else To(noun, nth=nth)
     return _next(noun, named_next=named_next)
-
-
-def _ordinal(reader: Reader) -> Number | None:
-    """Read "3rd (3rd, 4th)" before a noun: which of them from here."""
-    nth = reader.ordinal()
-    reader.take(nth is not None)
-    return nth
-
-
-def _of_nth_group(reader: Reader, noun: Noun) -> Number | None:
-    """Read "of 3rd V-st" behind "ch-1 sp": the space of the third has two such before it."""
-    start = reader.at
-    if noun.thing in {Thing.SPACE, Thing.CHAIN_SPACE} and reader.accept("of"):
-        reader.accept("the")
-        nth = _ordinal(reader)
-        group = read_noun(reader) if nth is not None else None
-        if group is not None and group.thing is Thing.GROUP:
-            return nth
-    reader.at = start
-    return None
 
 
 def _which(reader: Reader) -> bool:

@@ -1,6 +1,7 @@
 """Work told in short and then in full: "sc across, working 1 sc in each sc and 2 sc in each sp"."""
 
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Final, TypeGuard
 
 from stitchproof.base.records import replace
@@ -20,6 +21,7 @@ from stitchproof.language.read.steps.reader import (
 )
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import (
+    CHAIN,
     STITCH,
     Each,
     End,
@@ -27,6 +29,7 @@ from stitchproof.language.tree import (
     Group,
     Make,
     Next,
+    Noun,
     Remark,
     RowEnds,
     Step,
@@ -174,8 +177,26 @@ def settle_told_twice(reader: Reader, frame: Frame) -> None:
         first, second = steps[i], steps[i + 1]
         if _sweeps(first) and _in_stitches(second) and _working(reader, second):
             steps[i : i + 2] = [replace(second, place=first.place.to(second.place))]
+        elif _sweeps(first) and _in_underarms(reader, second):
+            assert isinstance(first, Make)
+            place = first.place.to(second.place)
+            each = Each(Noun(Thing.STITCH_OR_CHAIN))
+            steps[i : i + 2] = [replace(first, at=each, place=place)]
         elif (ends := _one_in_each_end(reader, first, second)) is not None:
             steps[i : i + 2] = [ends]
+
+
+def _in_underarms(reader: Reader, step: Step) -> bool:
+    """Tell whether "1 hdc in each of the 4 chs at each underarm" is what a step says."""
+    at = step.at if isinstance(step, Make) else None
+    if not isinstance(at, Next) or at.noun != CHAIN or getattr(step, "each", ONE) != ONE:
+        return False
+    start = reader.first_of(step.place)
+    words = [token.text for token in reader.tokens[start : start + _FAR_UNDERARM]]
+    return any(pair in {("each", "underarm"), ("both", "underarms")} for pair in pairwise(words))
+
+
+_FAR_UNDERARM: Final = 14  # tokens of such words
 
 
 def _one_in_each_end(reader: Reader, first: Step, second: Step) -> Make | None:
