@@ -178,6 +178,9 @@ def _told_by_digits(source: Source, start: int, end: int) -> Number:
 
 def numbers_by_size(source: Source, start: int, end: int) -> Rows | None:
     """Read `9-10 (11-12)`, `14 (15-16, 17-18)`: rows for each size; None where none are told."""
+    ordinals = _from_to(source, start, end)
+    if ordinals is not None:
+        return ordinals
     found = rows_by_size(source.text, start, end, source.sizes)
     if found is None:
         return None
@@ -189,6 +192,31 @@ def numbers_by_size(source: Source, start: int, end: int) -> Rows | None:
     )
     same = all(one == other for one, other in rows)
     return Rows(stop, ((first, first if same else last),))
+
+
+_NTHS: Final = (
+    r"\d{1,4}(?:st|nd|rd|th)\s?[(\[]\s*\d{1,4}(?:st|nd|rd|th)"
+    r"(?:\s?[-–,:;/]\s?\d{1,4}(?:st|nd|rd|th))*\s*[)\]]"
+)
+_FROM_TO: Final = re.compile(
+    rf"(?P<one>{_NTHS})\s+(?:to|through)\s+(?P<other>{_NTHS})", re.IGNORECASE
+)
+
+
+def _from_to(source: Source, start: int, end: int) -> Rows | None:
+    """Read `26th [26th:29th] to 33rd [34th:38th]`: from where to where in each size."""
+    match = _FROM_TO.match(source.text, start, end)
+    if match is None:
+        return None
+    ends = [_each(source, match.start(group), match[group]) for group in ("one", "other")]
+    counts = [len(one.value) for one in ends if isinstance(one.value, tuple)]
+    return Rows(match.end(), ((ends[0], ends[1]),)) if counts == [source.sizes] * 2 else None
+
+
+def _each(source: Source, at: int, words: str) -> Number:
+    """Make a number of one ordinal a size."""
+    values = tuple(int(value) for value in re.findall(r"\d+", words))
+    return Number(value=values, spelling=words, place=Span(source.name, at, at + len(words)))
 
 
 def plain_number(source: Source, at: int, words: str) -> Number:
