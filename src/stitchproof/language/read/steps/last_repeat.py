@@ -26,6 +26,7 @@ from stitchproof.language.tree import (
     Skip,
     Step,
     Thing,
+    Times,
     ToLast,
     Turn,
 )
@@ -35,7 +36,11 @@ def settle_tails(frame: Frame) -> None:
     """Let a repeat stop before what its ending takes: "ending with sc in last st"."""
     for i in frame.tails:
         step = frame.steps[i] if i < len(frame.steps) else None
-        if not isinstance(step, Repeat) or step.often != AsLong(End()):
+        if not isinstance(step, Repeat):
+            continue
+        if isinstance(step.often, Times) and i in frame.last_reps and _cuts(step, 1):
+            _end_otherwise(frame, i, step)
+        if step.often != AsLong(End()):
             continue
         taken = _taken(frame.steps, i + 1)
         whole = step if taken is None else replace(step, often=AsLong(ToLast(taken)))
