@@ -28,6 +28,9 @@ from stitchproof.fabric.trouble import Failing, Trouble, Unknown
 from stitchproof.fabric.work import Made
 from stitchproof.language.tree import (
     Course,
+    Mark,
+    Remark,
+    Skip,
     Stated,
     Statement,
     Steps,
@@ -125,7 +128,7 @@ def attempt(course: Course, rows: Sequence[PlannedRow], track: Track, setting: S
     if troubles and is_unnamed(course):
         troubles, track = of_a_guess(troubles), placed(track, None)
     before, first = (stitches(e, setting.conventions) if e else 0 for e in (begun, on))
-    ways = _ways(course.stated, track, (before, first), setting) if rows else None
+    ways = _ways(course.stated, track, (before, first), setting) if _counts(rows, parts) else None
     values = stated_values(course.stated, setting)
     kept = troubles
     if troubles:
@@ -330,3 +333,9 @@ def as_stated(stated: Stated, found: Attempt, *, spaces: bool, ring: bool) -> Ed
     if total < n:
         return made.cut(n - total)
     return made.padded(total - n)
+
+
+def _counts(rows: Sequence[PlannedRow], parts: Sequence[tuple[PlannedRow, Steps, bool]]) -> bool:
+    """Whether a count is of what is made: "skip 7 sts, place marker in next st. 7 sts remain."."""
+    kinds = {type(step) for _, steps, _ in parts for step in steps}
+    return bool(rows) and not {Mark, Skip} <= kinds <= {Mark, Skip, Remark}

@@ -191,6 +191,10 @@ def _on_edge(hand: Hand, step: Mark) -> Marks:
     match step.at:
         case Next(number, noun) if noun.thing in _SPACES:  # "in the 4 ch-1 sps": in all of them
             places = hand.edge.places(noun)[: hand.number(number, step.place)]
+        case Next(number, noun) if hand.cursor:  # "skip 7 sts, place marker in next st"
+            ahead = [p for p in hand.edge.places(noun) if p[0] >= hand.cursor]
+            places = ahead[: hand.number(number, step.place)][-1:]
+            hand.cursor = places[-1][1] if places else hand.cursor
         case First(number, noun) | Next(number, noun):
             places = hand.edge.places(noun)[: hand.number(number, step.place)][-1:]
         case Last(number, noun):

@@ -304,7 +304,16 @@ class Hand:
             while loop < len(self.roles) and self.roles[-1 - loop] == "C":
                 loop += 1
             return over if over > max(loop, self.most_skipped) else 0
-        return over
+        return 0 if self._of_last_group() else over
+
+    def _of_last_group(self) -> bool:
+        """Whether all that is left was made in the place of the group worked into last."""
+        if self.noun.thing is not Thing.GROUP or self.last is None:
+            return False
+        parents = self.edge.parents
+        left = range(self.cursor, len(self.edge))
+        made_in = {parents[i] for i in left if self.edge.roles[i] in "SK"}
+        return made_in == {parents[self.last[0]]} != {-1}
 
     def slipped_over(self) -> int:
         """Count the places passed over at the beginning: as many may be left at the end."""

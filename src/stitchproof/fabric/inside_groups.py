@@ -9,6 +9,7 @@ from stitchproof.fabric.hand import Hand
 from stitchproof.fabric.nouns import Places, bound, places_of, understood
 from stitchproof.fabric.spaces import runs_of
 from stitchproof.fabric.trouble import NONE_OF_THEM, Failing, Stuck, Trouble, Unknown
+from stitchproof.language.number import ONE
 from stitchproof.language.tree import (
     CHAIN,
     SPACE,
@@ -33,7 +34,7 @@ def within(hand: Hand, target: Within, where: Span) -> Places:
     """
     if target.noun == CHAIN and getattr(target.of, "noun", STITCH).thing in _SPACES:
         return _chains_of(hand, target, where)
-    groups = _groups(hand, target.of, where)
+    groups = _in_its_middle(hand, target) or _groups(hand, target.of, where)
     if not groups and isinstance(target.of, Each):
         raise Unknown  # what makes a group was not told
     found: Places = []
@@ -118,7 +119,18 @@ def _groups(hand: Hand, of: Target, where: Span) -> Places:
     unnamed = noun.thing is Thing.GROUP and not noun.kind
     if unnamed and not hand.edge.known:
         raise Unknown
-    return _chosen(hand, of, noun, where)
+    try:
+        return _chosen(hand, of, noun, where)
+    except Stuck:
+        if unnamed and _all_in_one_place(hand):
+            raise Unknown from None  # "shell in next shell" on one group: which of it is a shell?
+        raise
+
+
+def _all_in_one_place(hand: Hand) -> bool:
+    """Whether all stitches of the edge were made in one place, with chains between them."""
+    made = {p for p, role in zip(hand.edge.parents, hand.edge.roles, strict=True) if role in "SK"}
+    return len(made) == 1 and "C" in hand.edge.roles
 
 
 def _nth(hand: Hand, of: Nth, groups: Places, where: Span) -> Places:
@@ -127,6 +139,15 @@ def _nth(hand: Hand, of: Nth, groups: Places, where: Span) -> Places:
     if max(wanted) > len(groups):
         raise Stuck(Trouble(Failing.TOO_FEW, where, max(wanted), len(groups), of.noun))
     return [groups[n - 1] for n in wanted if n > 0]
+
+
+def _in_its_middle(hand: Hand, target: Within) -> Places:
+    """Give the group whose middle is the very next stitch: "sc in next 3 dc, sc in center dc"."""
+    if target.ordinal is not None or not isinstance(target.of, Next) or target.of.number != ONE:
+        return []
+    at = hand.cursor
+    groups = places_of(hand, target.of.noun) or places_of(hand, Noun(Thing.GROUP))
+    return [(a, b) for a, b in groups if a < at == (a + b) // 2 and (b - a) % 2][:1]
 
 
 def _ahead(hand: Hand, group: Interval) -> bool:

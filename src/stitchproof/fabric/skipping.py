@@ -9,7 +9,18 @@ from stitchproof.fabric.phrases import beyond_chain, just_begun, under_chain
 from stitchproof.fabric.reach import reach
 from stitchproof.fabric.slipping import works_into_slips
 from stitchproof.fabric.trouble import Failing, Trouble
-from stitchproof.language.tree import Behind, Each, First, Next, Skip, Step, Thing
+from stitchproof.language.tree import (
+    Behind,
+    Each,
+    First,
+    Group,
+    Last,
+    Make,
+    Next,
+    Skip,
+    Step,
+    Thing,
+)
 
 _SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
 
@@ -35,7 +46,7 @@ def skip(hand: Hand, step: Skip, following: Step | None) -> None:
         case Next(number) if hand.covered and hand.number(number, step.place) == len(hand.covered):
             hand.pass_covered()
         case _:
-            if under_chain(hand, step, following):
+            if under_chain(hand, step, following) or _before_last_group(hand, step, following):
                 return
             last, before, listed = hand.last, hand.cursor, hand.skipped
             hand.skipped = reach(hand, beyond_chain(hand, step), 1, step.place)
@@ -43,6 +54,23 @@ def skip(hand: Hand, step: Skip, following: Step | None) -> None:
                 _check_list(hand, step, before)
             hand.most_skipped = max(hand.most_skipped, len(hand.skipped))
             hand.last = last
+
+
+def _before_last_group(hand: Hand, step: Skip, following: Step | None) -> bool:
+    """Skip the last loop before a group: "sk last loop, shell in last shell"."""
+    group = following.at if isinstance(following, Make | Group) else None
+    if not isinstance(step.at, Last) or not isinstance(group, Last):
+        return False
+    if step.at.noun.thing not in _SPACES or group.noun.thing is not Thing.GROUP:
+        return False
+    groups = hand.places(group.noun)
+    count, ahead = hand.number(step.at.number, step.place), hand.places(step.at.noun)
+    spaces = [p for p in ahead if hand.cursor <= p[0] and groups and p[1] <= groups[-1][0]]
+    if not spaces or len(spaces) < count:
+        return False
+    hand.skipped = spaces[-count:]
+    hand.most_skipped, hand.cursor = max(hand.most_skipped, count), spaces[-1][1]
+    return True
 
 
 def _check_list(hand: Hand, step: Skip, before: int) -> None:

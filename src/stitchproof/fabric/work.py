@@ -210,6 +210,8 @@ def _edge(hand: Hand, ground: Ground) -> Edge:
             edge = replace(edge, marks=(*edge.marks, *hand.marks))
         if hand.joined and not edge.ring:
             return Edge(edge.kinds, edge.roles, edge.parents, ring=True, centre=True)
+        if hand.marks:
+            return edge  # what was skipped lies between the markers
         return edge.from_anchor(hand.cursor) if hand.cursor and not edge.ring else edge
     roles = "".join(hand.roles)
     if hand.conventions.slips_count or not set(roles) & set("SK"):

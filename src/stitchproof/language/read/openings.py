@@ -148,6 +148,9 @@ _STRONGLY: Final = _compiled(_STRONG)
 _WEAKLY: Final = _compiled(_WEAK)
 _LEADS: Final = _compiled(_LEAD)
 _JOIN: Final = re.compile(r"join\b", re.IGNORECASE)
+_MARKED: Final = _compiled(
+    rf"(?:place|put|hang|pm) (?:a |{NUMBER} )?(?:st |stitch |locking )*markers? in\b"
+)
 _SPACE: Final = re.compile(r"\s")
 _SENTENCE_END: Final = re.compile(r"[;:]|\.(?!\d)")
 _JOINT: Final = re.compile(r"^|[,;:(*\[]\s*|\b(?:then|and|together)\s+", re.IGNORECASE)
@@ -310,7 +313,11 @@ def _is_led(line: str, start: int) -> bool:
     # The verb may follow the mark that ends the lead: `For the cuff: ch 20`.
     bound = len(line) if stop is None else stop.end() + 1
     return any(
-        (_STRONGLY.match(line, space.end()) or _JOIN.match(line, space.end()))
+        (
+            _STRONGLY.match(line, space.end())
+            or _JOIN.match(line, space.end())
+            or (line[space.start() - 1] == "," and _MARKED.match(line, space.end()))
+        )
         and not is_convention(line, space.end())
         for space in _SPACE.finditer(line, lead.end(), bound)
     )

@@ -225,7 +225,21 @@ def _work(cursor: Cursor) -> RepeatRows | None:
         ",",
     }
     if cursor.text() in ROWS | {"another", "a"} or cursor.number() is not None:
-        return _rows(cursor) or more_rows(cursor)
+        return _rows(cursor) or _counted_as(cursor) or more_rows(cursor)
+    return None
+
+
+def _counted_as(cursor: Cursor) -> RepeatRows | None:
+    """Read `12 more rows as Row 2`, `4 rnds as for Rnd 2` behind "work"."""
+    start = cursor.at
+    cursor.take_any(frozenset(("another", "a", "further")))
+    often = many_rows(cursor, frozenset()) if cursor.number() is not None else None
+    if often is not None and cursor.take_any(frozenset(("as", "like"))):
+        cursor.take_any(frozenset(("for", "in", "the")))
+        named = _rows(cursor)
+        if named is not None:
+            return replace(named, often=often)
+    cursor.at = start
     return None
 
 

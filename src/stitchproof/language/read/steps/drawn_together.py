@@ -7,7 +7,7 @@ from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.made import Found, Wanted, made
 from stitchproof.language.read.steps.nouns import read_noun
-from stitchproof.language.read.steps.reader import Reader
+from stitchproof.language.read.steps.reader import STOPS, Reader
 from stitchproof.language.read.steps.stitches import (
     as_int,
 )
@@ -65,6 +65,20 @@ def _and_beside(reader: Reader, at: Next | First | Last) -> Next | First | Last 
 
 
 _FAR: Final = 8  # tokens of "dc2tog over last 1-ch sp"
+
+
+def pass_article(reader: Reader) -> None:
+    """Go past "the" of "double crochet the last 2 stitches together"."""
+    which = reader.text() == "the" and reader.text(1) in _WHICH and reader.number(2) is not None
+    ahead = 3
+    while which and reader.text(ahead) and reader.text(ahead) not in STOPS and ahead < _FAR:
+        if reader.text(ahead) in TOGETHER:
+            reader.take()
+            return
+        ahead += 1
+
+
+_WHICH: Final = word_set("first last next following foll")
 
 
 def drawn_together(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:

@@ -26,6 +26,7 @@ from stitchproof.language.read.steps.colours import yarn_before_place, yarn_behi
 from stitchproof.language.read.steps.drawn_together import (
     TOGETHER,
     drawn_together,
+    pass_article,
     with_turning_chain,
 )
 from stitchproof.language.read.steps.ends import read_until, starts_until
@@ -107,6 +108,7 @@ def read_make(reader: Reader, frame: Frame, number: Number | None, start: int) -
     if named is None:
         return None
     pass_beside(reader, named)
+    pass_article(reader)
     choice = read_choice(reader, named)
     if choice != ():
         return _of_choice(reader, frame, Wanted(named, number, start), choice)

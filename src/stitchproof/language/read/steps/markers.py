@@ -69,6 +69,7 @@ def read_marker(reader: Reader, frame: Frame) -> Steps | None:
         if reader.text() not in _MARKERS:
             return None
     reader.take()
+    reader.take(3 if reader.sees("(", "pm", ")") else 0)
     reader.take(2 if reader.sees(",", "one", "in") else 0)
     reader.accept_any(word_set("up"))
     action = "move" if reader.accept("back") else action
@@ -155,6 +156,7 @@ def _mark_place(reader: Reader, action: str, start: int) -> Steps | None:
         return (Mark(action, place=reader.span(start)),)  # they go up with the row
     centre = _centre(reader)
     if centre is not None:
+        _pass_tally(reader)
         return (Mark(action, centre, place=reader.span(start)),)
     target = read_marked_sts(reader) or _target(reader, action)
     several = reader.text() == "and" and (reader.text(1) in _WHICH or reader.ordinal(1) is not None)
@@ -172,6 +174,14 @@ def _pass_purpose(reader: Reader) -> None:
         reader.take_until(_ENDS)
 
 
+def _pass_tally(reader: Reader) -> None:
+    """Go past "– 4 markers placed"."""
+    ahead = int(reader.text() in _DASHES)
+    if ahead and reader.number(ahead) is not None and reader.text(ahead + 1) in _MARKERS:
+        reader.take_until(_ENDS)
+
+
+_DASHES: Final = frozenset("-–—:")
 _WHICH: Final = word_set("first last next the in each")
 _MIDDLE: Final = word_set("center centre middle")
 _MADE: Final = word_set("just made worked")
@@ -245,7 +255,7 @@ def _centre_of_each(reader: Reader) -> bool:
     """Read "the center hdc of each of the four 3-hdc groups": the middle of all increases."""
     start = reader.at
     reader.accept("the")
-    middle = reader.accept_any(_MIDDLE)
+    middle = reader.accept_any(_MIDDLE) or _middle_by_number(reader)
     if not reader.accept_any(STITCHES) and starts_stitch(reader):
         read_stitch(reader)
     if middle and reader.accept("of") and reader.accept_any(EACH):
@@ -259,7 +269,11 @@ def _centre_of_each(reader: Reader) -> bool:
             read_stitch(reader)
         reader.accept_any(_GROUPED)  # "dc groups" may be read as one
         named = reader.tokens[reader.at - 1].text in _GROUPED
-        if named and (reader.ended() or reader.text() in _ENDS):
+        if named and reader.text() == "of" and reader.number(1) is not None:
+            reader.take(2)  # "each group of 3 hdc"
+            if not reader.accept_any(STITCHES) and starts_stitch(reader):
+                read_stitch(reader)
+        if named and (reader.text() in _DASHES or reader.ended() or reader.text() in _ENDS):
             return True
     reader.at = start
     return False
@@ -302,6 +316,8 @@ def read_mark_verb(reader: Reader, frame: Frame) -> Steps | None:
         return (Mark("place", Same(), place=reader.span(start)),)
     if _centre_of_made(reader):
         return (Mark("place", Same(CENTRE_STITCH), place=reader.span(start)),)
+    if _centre_of_each(reader):
+        return (Mark("place", Each(CENTRE_STITCH), place=reader.span(start)),)
     if reader.number() is not None:
         return _listed_behind(reader, start) or _somewhere(reader, start)
     if _begins_round(reader):

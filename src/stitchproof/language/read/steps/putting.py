@@ -44,7 +44,7 @@ def _within_run(frame: Frame, step: Step) -> Step:
 def _leave_last(frame: Frame, step: Step) -> None:
     """Let "sc across" end before what goes into the last stitch: "sc across, 2 sc in last st"."""
     last = frame.steps[-1] if frame.steps else None
-    if not isinstance(last, Make) or not isinstance(step, Make | Group):
+    if not isinstance(last, Make | Group) or not isinstance(step, Make | Group):
         return
     match last.at, step.at:
         case Each(noun, End(), apart), Last(number, of) if apart == ONE and (

@@ -16,7 +16,7 @@ _OPENERS: Final = word_set(
     " photo picture fig figure hint tip rs ws your it that for it's it is total - = beg because"
     " pattern right wrong which so where always remember not to i i'm i've we we're you'll you're"
     " don't do if just yes there there's they let's or hooray phew move marker middle hole that's"
-    " those stands between unless easy check no"
+    " those stands between unless easy check no multiple multiples"
 )
 _SKIPPED: Final = word_set(
     "this it they these which skipped unworked missed first beginning beg turning starting the a an"
@@ -41,6 +41,8 @@ def is_remark(reader: Reader, start: int, end: int) -> bool:
     if first.kind is TokenKind.WORD and first.text in _OPENERS:
         return True
     if _names_a_row(reader, start, end) or _says_where(reader, start, end):
+        return True
+    if first.text in {"a", "any"} and _second(reader, start, end) == "multiple":
         return True
     if first.text == "the" and _second(reader, start, end) in {"one", "ones", "same"}:
         return True  # "(the one that holds the first dc)" says again which place was named

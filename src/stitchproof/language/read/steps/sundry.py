@@ -38,7 +38,7 @@ from stitchproof.language.read.steps.making import read_make
 from stitchproof.language.read.steps.making_and_doing import read_do, read_making
 from stitchproof.language.read.steps.markers import read_mark_verb, read_marker, read_slip_marker
 from stitchproof.language.read.steps.new_yarn import read_rejoin
-from stitchproof.language.read.steps.nouns import read_nouns
+from stitchproof.language.read.steps.nouns import BEGINNING, read_nouns
 from stitchproof.language.read.steps.parts import accept_of_part, at_edge, part_length
 from stitchproof.language.read.steps.places import read_target
 from stitchproof.language.read.steps.placing import read_attach, read_put
@@ -169,6 +169,22 @@ def read_other_width(reader: Reader, frame: Frame) -> Steps | None:
 
 
 _OF_FOUNDATION: Final = word_set("of the foundation beg beginning starting original base")
+
+
+def read_counted_from(reader: Reader, frame: Frame) -> Steps | None:
+    """Keep "counting from the beginning of the rnd" as a remark: so everything is counted."""
+    _ = frame
+    start = reader.at
+    reader.take()
+    if reader.accept("from"):
+        reader.accept("the")
+        reader.accept_any(BEGINNING)
+        if reader.tokens[reader.at - 1].text in BEGINNING and reader.accept("of"):
+            reader.pass_over(word_set("the this"))
+            if reader.accept_any(word_set("row rnd round")):
+                return (Remark(reader.words(start), reader.span(start)),)
+    reader.at = start
+    return None
 
 
 def read_on_working_row(reader: Reader, frame: Frame) -> Steps | None:
@@ -305,6 +321,7 @@ READERS: Final[Mapping[str, Callable[[Reader, Frame], Steps | None]]] = MappingP
         "on": read_on_working_row,
     }
     | dict.fromkeys(("including", "incl"), read_including)
+    | {"counting": read_counted_from}
     | dict.fromkeys(("complete", "completing"), read_to_match)
     | {"use": read_use, "each": read_every_row, "every": read_every_row}
     | {"or": read_other_width, "so": read_so, "as": read_as}

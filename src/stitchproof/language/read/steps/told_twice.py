@@ -8,7 +8,7 @@ from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.row_names import ROWS
-from stitchproof.language.read.steps.nouns import STITCHES
+from stitchproof.language.read.steps.nouns import CENTRE_STITCH, STITCHES
 from stitchproof.language.read.steps.places import EACH, IN, read_in
 from stitchproof.language.read.steps.reader import (
     CLOSING,
@@ -224,7 +224,7 @@ def _sweeps(step: Step) -> bool:
 def _in_stitches(step: Step) -> TypeGuard[Make | Group]:
     at = step.at if isinstance(step, Make | Group) else None
     every = at if isinstance(at, Each) and at.until == End() and at.apart == ONE else None
-    return every is not None and every.noun.thing in _STITCHES
+    return every is not None and every.noun.thing in _STITCHES and every.noun != CENTRE_STITCH
 
 
 def _working(reader: Reader, step: Make | Group) -> bool:
