@@ -46,6 +46,9 @@ def go_to_row(hand: Hand, target: On, where: Span) -> bool:
     if hand.row == row:
         return True
     edge = hand.earlier.get(row)
+    if edge is not None and not edge.ring and hand.begun and hand.cursor >= hand.limit:
+        hand.elsewhere = hand.founded = True  # behind a short row: what it left of that one
+        return False
     if edge is not None and edge.digest in (hand.edge.digest, hand.edge.turned.digest):
         return True  # the row that is worked into anyhow
     if edge is not None and _is_rest(hand.edge, edge):

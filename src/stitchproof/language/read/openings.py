@@ -48,7 +48,7 @@ _STRONG: Final = (
     rf"|turn\b(?!\s+(?:out|up|heels?\b|the (?:piece|work|panel|cap|hat|heel)\b))|rotate\b"
     rf"|(?:make )?(?:an? )?(?:magic|adjustable|sliding) (?:ring|circle|loop)|mr\b"
     rf"|(?:make|work) {NUMBER}(?:\s*[(\[][\d\s,:;/-]+[)\]])?\s*(?:{_CHAIN}"
-    rf"|{_BASE})\b|make a (?:ch|chain) of\b"
+    rf"|{_BASE})\b|make an? (?:(?:foundation|base|loose|starting|beginning) )*(?:ch|chain) of\b"
     rf"|(?:work )?(?:in )?patt?(?:ern)?\s+(?:across|to|over|until|{NUMBER})\b"
     rf"|whip[\s-]?stitch\b|change to\b|switch to\b"
     rf"|[*(\[#†‡]+\s*(?:{_CHAIN}[\s-]?{NUMBER}|{NUMBER}\s?(?:{_CHAIN}|{_BASE})\b|(?:{_BASE})\b|sk|skip|miss)\b"
@@ -104,7 +104,7 @@ _LEAD: Final = (  # a lead that sets something up before the first verb
     r"(?:with|using|holding|working|start(?:ing)?|commenc(?:e|ing)|beginning|beg|begin|from|along|around|into?|at|on|leaving"
     r"|in (?:mc|cc\d?|(?:yarn|colou?r|shade) \w+"
     r"|(?:the )?(?:main|contrast(?:ing)?) (?:colou?r|shade|yarn))"
-    r"|return|counting|for|rs|ws|right side|wrong side)\b"
+    r"|return|counting|for|to (?:begin|start)|rs|ws|right side|wrong side)\b"
 )
 _GAUGE: Final = re.compile(
     r"\brows?\b[^.]{0,80}(?:=|equal|to \d+(?:\.\d+)? ?(?:cm|in))|= ?\d[\d.½¼¾]* ?(?:cm|in\b|\")",

@@ -92,7 +92,8 @@ def read_slip(reader: Reader, frame: Frame) -> Steps | None:
     steps = read_make(reader, frame, None, start)
     if steps is not None and reader.tokens[reader.at - 1].text in {"loop", "lp"}:
         steps = tuple(into_loop(step) for step in steps)
-    if steps is not None and reader.part_end == reader.at:
+    of_body = any(token.text == "body" for token in reader.tokens[start : reader.at])
+    if steps is not None and (of_body or reader.part_end == reader.at):
         return tuple(_to_body(step) for step in steps)
     return steps if steps is None else _ring_or_join(reader, frame, steps, start)
 

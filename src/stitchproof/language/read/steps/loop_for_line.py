@@ -51,4 +51,4 @@ def _work_follows(reader: Reader, ahead: int) -> bool:
     return starts_stitch(reader, ahead + counted)
 
 
-_THIS_ROW: Final = word_set("for on this row rnd round throughout whole entire the")
+_THIS_ROW: Final = word_set("for on this row rnd round throughout whole entire the across around")

@@ -5,6 +5,7 @@ from typing import Final
 from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, Number
 from stitchproof.language.read.numerals import word_set
+from stitchproof.language.read.row_names import ROWS
 from stitchproof.language.read.steps import joins, repeats
 from stitchproof.language.read.steps.advice import works_another
 from stitchproof.language.read.steps.brackets import in_one_place, read_bracket
@@ -230,11 +231,14 @@ def _pass_small_words(reader: Reader) -> None:
     reader.accept_any(word_set("a an the"))
     if reader.text() in _SHAPES and reader.text(1) == "of" and reader.text(2) in OPENING:
         reader.take(2)  # "corner of (dc, ch 2, dc)"
+    if reader.text() in _OF_BASE and reader.text(1) in CHAINS and reader.text(2) == "of":
+        reader.take()  # "foundation chain of 40 chs"
     reader.accept("back")
     if reader.text() == "on" and reader.text(2) in CHAINS:
         reader.take()
 
 
+_OF_BASE: Final = word_set("foundation base loose starting beginning")
 _SHAPES: Final = word_set("corner increase inc point shell group")
 
 
@@ -286,6 +290,8 @@ def _worked(reader: Reader, frame: Frame, start: int) -> Steps | None:
     if reader.text() in {"on", "over"} and only_first(reader):
         return (Leave(None, reader.span(start)),)
     reader.accept("only")
+    this_row = reader.text() == "this" and reader.text(1) in ROWS and reader.text(2) in _IN_LOOPS
+    reader.take(2 if this_row else 0)  # "working this row in back loops only"
     if reader.text() in _IN_LOOPS and (loop := loop_for_line(reader, 1)) is not None:
         reader.loop = loop
         return ()

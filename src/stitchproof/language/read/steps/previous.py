@@ -40,9 +40,9 @@ def pass_previous(reader: Reader) -> None:
         reader.text(ahead) in _PREVIOUS and reader.text(ahead + 1) in _ROWS
     ):
         reader.take(ahead + 2)
-    elif reader.text(ahead) in _ROWS and reader.text() == "of":
+    elif reader.text(ahead) in _ROWS and reader.text() in {"of", "on"}:
         if reader.number(ahead + 1) is None:
-            reader.take(ahead + 1)
+            reader.take(ahead + 1 if reader.text() == "of" else 0)
         elif left_over(reader):
             reader.take(ahead + 2)
     accept_of_part(reader)
@@ -68,7 +68,9 @@ _MOTIFS: Final = word_set("pineapple pineapples")
 def _pass_left(reader: Reader) -> None:
     """Go past "left", "left before the join" behind a place: those that the row has still."""
     waits = 2 if reader.text(1) == "unworked" else 1
-    if reader.sees("left", "unworked") and reader.text(2) in STOPS | CLOSING | {"", "and"}:
+    of_row = reader.text(2) in {"on", "of"} and reader.text(3) in _ROWS
+    ends = reader.text(2) in STOPS | CLOSING | {"", "and"}
+    if reader.sees("left", "unworked") and (ends or of_row):
         reader.take(2)
         return
     if reader.text() == "left" and reader.text(waits) in {"for", "at", "on"}:
