@@ -127,14 +127,14 @@ def made(reader: Reader, wanted: Wanted, found: Found) -> Steps | None:
     same_number = isinstance(place.at, Next) and found.each == place.at.number
     if same_number and found.each != ONE and wanted.number is not None:
         return _as_many(stitch, found, reader, wanted)
-    last = _including(reader, wanted, place.at)
+    last = including(reader, wanted.start, place.at)
     work = Make(stitch, found.each, _side(place.at, reader), span)
     return (work,) if last is None else (work, replace(work, at=last))
 
 
-def _including(reader: Reader, wanted: Wanted, at: Target) -> Target | None:
+def including(reader: Reader, start: int, at: Target) -> Target | None:
     """Give the end of "in each st up to and including the marked st", which is worked too."""
-    words = [token.text for token in reader.tokens[wanted.start : reader.at]]
+    words = [token.text for token in reader.tokens[start : reader.at]]
     match at:
         case Each(until=ToMarked(name, before)) if "including" in words and before == NONE:
             return Marked(name)

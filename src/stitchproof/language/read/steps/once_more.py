@@ -6,6 +6,7 @@ from stitchproof.base.records import replace
 from stitchproof.language.number import ONE, plain
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import ACROSS, read_until
+from stitchproof.language.read.steps.made import including
 from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.places import (
     IN,
@@ -58,7 +59,8 @@ def once_more(reader: Reader, step: Make | Group, start: int) -> Steps | None:
     legs = isinstance(step.at, Same) and at == Next(plain(stitch.together - 1))
     if stitch.together > 1 and isinstance(at, Next) and at.number != ONE and not legs:
         return None
-    return (Make(stitch, step.each, at, span),)
+    last, work = including(reader, start, at), Make(stitch, step.each, at, span)
+    return (work,) if last is None else (work, replace(work, at=last))
 
 
 def more_in_last(reader: Reader, start: int) -> Steps | None:

@@ -1,10 +1,11 @@
 """How a step is put behind those before it, which it may change."""
 
 from stitchproof.base.records import replace
-from stitchproof.language.number import ONE, plain
+from stitchproof.language.number import NONE, ONE, plain
 from stitchproof.language.read.steps.nouns import CORNER
 from stitchproof.language.read.steps.reader import Frame
 from stitchproof.language.tree import (
+    STITCH,
     Each,
     End,
     Evenly,
@@ -12,13 +13,17 @@ from stitchproof.language.tree import (
     Group,
     Last,
     Make,
+    Mark,
+    Marked,
     Next,
     Remark,
     RowEnds,
+    Same,
     Step,
     Steps,
     Thing,
     ToLast,
+    ToMarked,
 )
 
 
@@ -41,6 +46,17 @@ def _within_run(frame: Frame, step: Step) -> Step:
     return step
 
 
+def _where_marked(frame: Frame, step: Step) -> Step:
+    """Read "to next marker, remove marker, 3 hdc in same st": that one had the marker."""
+    match frame.steps[-2:], step:
+        case [Make(at=Each(until=ToMarked(name, before))), Mark("remove", None)], Make(
+            at=Same(noun)
+        ) | Group(at=Same(noun)) if before == NONE and noun == STITCH:
+            return replace(step, at=Marked(name))
+        case _:
+            return step
+
+
 def _leave_last(frame: Frame, step: Step) -> None:
     """Let "sc across" end before what goes into the last stitch: "sc across, 2 sc in last st"."""
     last = frame.steps[-1] if frame.steps else None
@@ -61,7 +77,7 @@ def _leave_last(frame: Frame, step: Step) -> None:
 def add_steps(frame: Frame, steps: Steps) -> None:
     """Put steps behind those read so far."""
     for made in steps:
-        step = _within_run(frame, made)
+        step = _where_marked(frame, _within_run(frame, made))
         _leave_last(frame, step)
         swapped = _swapped(frame, step) or _at_first(frame, step) or _at_both(frame, step)
         if not swapped and not _merged(frame, step):
