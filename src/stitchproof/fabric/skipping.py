@@ -20,6 +20,7 @@ from stitchproof.language.tree import (
     Skip,
     Step,
     Thing,
+    To,
 )
 
 _SPACES: Final = (Thing.SPACE, Thing.CHAIN_SPACE)
@@ -48,12 +49,23 @@ def skip(hand: Hand, step: Skip, following: Step | None) -> None:
         case _:
             if under_chain(hand, step, following) or _before_last_group(hand, step, following):
                 return
+            _past_space_here(hand, step)
             last, before, listed = hand.last, hand.cursor, hand.skipped
             hand.skipped = reach(hand, beyond_chain(hand, step), 1, step.place)
             if listed and listed[-1][1] == before:
                 _check_list(hand, step, before)
             hand.most_skipped = max(hand.most_skipped, len(hand.skipped))
             hand.last = last
+
+
+def _past_space_here(hand: Hand, step: Skip) -> None:
+    """Go past the space that lies right ahead: "ch 4, sk sleeve sts to next ch-1 sp" is another."""
+    until = step.at.until if isinstance(step.at, Each) else None
+    if not isinstance(until, To) or until.noun.thing not in _SPACES:
+        return
+    ahead = [p for p in hand.places(until.noun) if p[0] >= hand.cursor]
+    if len(ahead) > 1 and not hand.edge.stitches_between(hand.cursor, ahead[0][0]):
+        hand.cursor = ahead[0][1]
 
 
 def _before_last_group(hand: Hand, step: Skip, following: Step | None) -> bool:
