@@ -94,6 +94,11 @@ def _drafts(text: str) -> list[_Draft]:
     return drafts
 
 
+def pattern_of(name: str, text: str, counts: str) -> Pattern:
+    """Give a pattern that stands in a file of another kind, with its counts."""
+    return _pattern(_Draft(name, text.split("\n"), counts.split("\n")), "")
+
+
 def _pattern(draft: _Draft, topic: str) -> Pattern:
     text = "\n".join(draft.text) + "\n"
     if "escaped" in draft.info:

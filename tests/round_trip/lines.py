@@ -6,6 +6,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from stitchproof.language.number import ONE, Number, plain
+from stitchproof.language.read.statements import of_the_row
 from stitchproof.language.tree import (
     CHAIN,
     SPACE,
@@ -134,9 +135,9 @@ STATED = st.deferred(
     lambda: st.one_of(
         TOTALS.map(lambda one: Stated((one,))),
         CHANGES.map(lambda one: Stated((one,))),
-        st.lists(NAMED_TOTALS, min_size=2, max_size=3, unique_by=lambda one: one.noun).map(
-            lambda some: Stated(tuple(some))
-        ),
+        st.lists(NAMED_TOTALS, min_size=2, max_size=3, unique_by=lambda one: one.noun)
+        .filter(lambda some: of_the_row(tuple(some)) == tuple(some))  # "2 sts" beside 7 V-sts
+        .map(lambda some: Stated(tuple(some))),
         st.lists(TOTALS, min_size=2, max_size=3).map(
             lambda some: Stated((some[-1],), tuple((one,) for one in some))
         ),
@@ -150,7 +151,7 @@ STATED = st.deferred(
             NAMED_TOTALS,
             NAMED_TOTALS,
             st.sampled_from(("side", "petal")),
-        ),
+        ).filter(lambda stated: of_the_row(stated.statements) == stated.statements),
         st.builds(lambda one: Stated((replace(one, each="side"),)), NAMED_TOTALS),
         st.builds(lambda one: Stated((one,), including=("ch-1 sp",)), NAMED_TOTALS),
     )
@@ -264,6 +265,19 @@ EVEN = st.one_of(
         ),
         st.sampled_from((1, 2)),
         st.one_of(st.none(), st.integers(1, 30).map(plain)),
+    ),
+    st.builds(  # "Rep Row 7 every 6th row 4 times, then every 4th row twice"
+        lambda row, phases: RepeatRows(first=row, last=row, phases=tuple(phases)),
+        st.integers(1, 30).map(plain),
+        st.lists(st.tuples(st.integers(2, 8).map(plain), COUNTS), min_size=1, max_size=2),
+    ),
+    st.builds(  # "[Row 7, work 3 rows even] 4 times"
+        lambda row, every, times: RepeatRows(
+            first=row, last=row, phases=((every, times),), leading=True
+        ),
+        st.integers(1, 30).map(plain),
+        st.integers(2, 8).map(plain),
+        COUNTS,
     ),
     st.builds(lambda number: RepeatRows(often=Times(number, more=True)), COUNTS),
     st.builds(lambda length: RepeatRows(until_length=length), LENGTHS),

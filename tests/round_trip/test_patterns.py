@@ -49,7 +49,7 @@ ONE_WAY = frozenset(
         *("marram-cowl", "pollard-market-bag", "sunwheel-coaster"),
         *("brackle-rib-beanie", "quorley-cluster-shawl"),
         *("heather-moor-poncho", "fern-lace-tee", "hollyhock-skirt", "kittiwake-shawl"),
-        *("pettiwren-cardigan",),
+        *("pettiwren-cardigan", "garthwaite-hat", "knapweed-shawl"),
     )
 )
 OF_OTHER_TERMS = frozenset(  # "tension" and "sc"

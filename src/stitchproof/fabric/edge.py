@@ -27,11 +27,18 @@ from collections.abc import Iterator
 from dataclasses import field
 from functools import cached_property, lru_cache
 from hashlib import blake2b
-from itertools import compress
+from itertools import chain, compress
 from typing import Final
 
 from stitchproof.base.records import dataclass, replace
-from stitchproof.fabric.groups import alike, begun, centres, flat_ends, gaps, leaning, unnamed
+from stitchproof.fabric.groups import (
+    centres,
+    flat_ends,
+    gaps,
+    of_name,
+    unnamed,
+    with_chains,
+)
 from stitchproof.fabric.marks import moved_marks, turned_marks
 from stitchproof.fabric.spaces import at_seam, chains_in, each_anchor, runs_of
 from stitchproof.language.tree import Noun, Thing
@@ -288,14 +295,8 @@ class Edge:
             case Thing.GROUP if not noun.kind:
                 yield from self._made_in_one()
             case Thing.GROUP:
-                named = [(a, b) for name, a, b in self.groups if name == noun.kind]
-                named = named or [(a, b) for n, a, b in self.groups if n.endswith(f" {noun.kind}")]
-                named += begun(self.kinds, self.roles, named)
-                named += alike(self.kinds, named, self._made_in_one() if named else [])
-                if not named and noun.kind == "block":
-                    named = leaning(self.kinds, self.roles)
-                single = [(i, i + 1) for i, k in enumerate(self.kinds) if k == noun.kind]
-                yield from sorted(named or single)
+                together = chain(self._made_in_one(), with_chains(self.roles, self.parents))
+                yield from of_name(noun.kind, (self.kinds, self.roles), self.groups, together)
             case Thing.MARKED:
                 for at in sorted(at for _, at in self.marks if at >= 0):
                     yield (at, at + 1)

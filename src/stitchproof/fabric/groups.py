@@ -1,7 +1,7 @@
 """Groups without a name on an edge, by where their stitches were made, and gaps between them."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from itertools import groupby, pairwise
 from typing import Final, TypeAlias
@@ -52,6 +52,35 @@ def with_chains(roles: str, parents: Sequence[int]) -> Iterator[Stretch]:
             yield (made[0], made[-1] + 1)
 
 
+def of_name(
+    name: str,
+    made: tuple[Sequence[str], str],
+    groups: Sequence[tuple[str, int, int]],
+    together: Iterable[Stretch],
+) -> list[Stretch]:
+    """Find the groups of a name, and what is made as they are.
+
+    Parameters
+    ----------
+    name : str
+        What the author calls them.
+    made : (sequence of str, str)
+        (A,) the kinds and the roles of the anchors.
+    groups : sequence of (str, int, int)
+        The groups that were named when they were made.
+    together : iterable of (int, int)
+        All that was made in one place.
+    """
+    kinds, roles = made
+    named = [(a, b) for one, a, b in groups if one == name]
+    named = named or [(a, b) for one, a, b in groups if one.endswith(f" {name}")]
+    named += begun(kinds, roles, named)
+    named += alike(kinds, named, dict.fromkeys(together) if named else ())
+    if not named and name == "block":
+        named = leaning(kinds, roles)
+    return sorted(named or [(i, i + 1) for i, kind in enumerate(kinds) if kind == name])
+
+
 def begun(kinds: Sequence[str], roles: str, named: Sequence[Stretch]) -> list[Stretch]:
     """Give the group at a turning chain that the chain is part of ("beg shell")."""
     if not named:
@@ -70,7 +99,7 @@ def begun(kinds: Sequence[str], roles: str, named: Sequence[Stretch]) -> list[St
 
 
 def alike(
-    kinds: Sequence[str], named: Sequence[Stretch], others: Sequence[Stretch]
+    kinds: Sequence[str], named: Sequence[Stretch], others: Iterable[Stretch]
 ) -> list[Stretch]:
     """Give what is made as a named group is: "5 dc in next dc (shell made), … 5 dc in next dc".
 

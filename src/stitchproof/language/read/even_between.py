@@ -119,7 +119,7 @@ def _so_often(cursor: Cursor) -> Number | None:
     if not told:
         cursor.at = start
         return None
-    number = replace(number, kind=NumberKind.TIME)
+    number = replace(number, kind=NumberKind.COUNT)
     return _more(number) if more else number
 
 

@@ -234,6 +234,7 @@ def _counted_as(cursor: Cursor) -> RepeatRows | None:
     start = cursor.at
     cursor.take_any(frozenset(("another", "a", "further")))
     often = many_rows(cursor, frozenset()) if cursor.number() is not None else None
+    cursor.take_any(frozenset(("even", "straight")))
     if often is not None and cursor.take_any(frozenset(("as", "like"))):
         cursor.take_any(frozenset(("for", "in", "the")))
         named = _rows(cursor)

@@ -370,7 +370,7 @@ def _first(reader: Reader) -> Target | None:
     if counted is None:
         return None
     number, noun = counted
-    single = number == ONE and noun.thing in {Thing.STITCH, Thing.KIND}
+    single = number == ONE and noun.thing in _SPACES | {Thing.STITCH, Thing.KIND}
     if single and (group := group_of(reader)) is not None:
         return Within(ONE, noun, group)  # "first dc of next shell"
     if noun.thing is Thing.CHAIN and of_space(reader):

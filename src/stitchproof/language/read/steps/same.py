@@ -10,7 +10,7 @@ from stitchproof.language.tree import STITCH, First, Noun, Same, Target, Thing
 
 _SAME_AS: Final = word_set(
     "joining join sl st ss leg last previous prev first the as turning tch ch beg beginning made"
-    " joined chain - your sc dc hdc tr stitch slip worked where yarn was is"
+    " joined chain - your sc dc hdc htr tr stitch slip worked where yarn was is"
 )
 
 
