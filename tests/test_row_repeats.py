@@ -58,6 +58,24 @@ FORMS: tuple[tuple[str, dict[str, object]], ...] = (
         "Rep Row 4 6 (7, 7, 8) times.",
         {"first": 4, "last": 4, "often": ("in all", (6, 7, 7, 8))},
     ),
+    (
+        "Rep Row 7 every 6th row 4 times, then every 4th row twice.",
+        {"first": 7, "last": 7, "phases": [[6, 4], [4, 2]]},
+    ),
+    (
+        "Rep Row 7 every 6th (4th) row 4 (5) times.",
+        {"first": 7, "last": 7, "phases": [[(6, 4), (4, 5)]]},
+    ),
+    (
+        "[Rep Row 7, work 3 rows even] 4 times.",
+        {"first": 7, "last": 7, "phases": [[4, 4]], "leading": True},
+    ),
+    (
+        "*Work 5 rows even, then rep Row 7; rep from * 3 more times.",
+        {"first": 7, "last": 7, "phases": [[6, 4]]},
+    ),
+    ("Work 12 more rows as Row 2.", {"first": 2, "last": 2, "often": ("more", 12)}),
+    ("Work 3 rnds even as for Rnd 5.", {"first": 5, "last": 5, "often": ("more", 3)}),
     ("Rep Rows 2, 3 and 5.", {"first": 2, "last": 5, "listed": [2, 3, 5]}),
     ("Beginning with a Row 3, rep Rows 3 and 2.", {"first": 3, "last": 2, "listed": [3, 2]}),
     ("Starting with Row 3, alternate Rows 2-4.", {"first": 3, "last": 2, "listed": [3, 4, 2]}),

@@ -442,6 +442,27 @@ FORMS: tuple[tuple[str, Steps], ...] = (
     ),
     ("SK 1, CH 2, DC across", (sk(), ch(2), along("dc"))),
     ("work 1 double crochet in next chain", (make("dc", Next(ONE, CHAIN)),)),
+    ("double crochet the last 2 stitches together", (tog("dc", at=Last()),)),
+    ("dc the next 3 sts tog", (tog("dc", 3),)),
+    ("make a foundation chain of 40", (ch(40),)),
+    ("ch 40 (a multiple of 8)", (ch(40), Remark("(a multiple of 8)"))),
+    ("sc in 3rd ch of next ch-5 sp", (make("sc", Within(plain(3), CHAIN, Next(ONE, space(5)))),)),
+    (
+        "sc in marked st and in each st up to and including next marked st",
+        (make("sc", Marked()), along("sc", ToMarked()), make("sc", Marked())),
+    ),
+    (
+        "hdc in each st to next marker, remove marker, 3 hdc in same st",
+        (along("hdc", ToMarked()), Mark("remove"), make("hdc", Marked(), 3)),
+    ),
+    (
+        "working this row in back loops only, sc in each st",
+        (Make(Stitch("sc", loop=Loop.BACK), ONE, Each()),),
+    ),
+    (
+        "sc in each st across, working (sc, ch 3, sc) in center dc of each 7-dc fan",
+        (along("sc"), Group((same("sc"), ch(3), same("sc")), Each(CENTRE))),
+    ),
 )  # fmt: skip
 
 

@@ -76,8 +76,8 @@ def _one_turn(cursor: Cursor) -> tuple[Number | None, RepeatRows | None, bool]:
     even = even_rows(cursor)
     leading = even is None
     row = None
-    if even is not None:
-        cursor.take_any(_JOINING)
+    if even is not None and not cursor.take_any(_JOINING) and cursor.text() in _LIKE:
+        return None, None, False  # "3 rnds even as for Rnd 5" names the row they are worked as
     row = _row(cursor)
     if leading and row is not None and cursor.take_any(_JOINING):
         even = even_rows(cursor)
