@@ -273,7 +273,7 @@ def with_stitch(steps: Steps, i: int) -> bool:
 
 def names_exceptions(step: Step, following: Step) -> bool:
     """Whether a step works every stitch and the next names some of them to be worked otherwise."""
-    if not isinstance(step, Make) or not isinstance(following, Make) or not sweeps(step):
+    if not isinstance(step, Make) or not isinstance(following, Make | Group) or not sweeps(step):
         return False
     at = following.at
     if isinstance(at, Each):  # "sc around, working 2 sc in every 4th st"

@@ -151,7 +151,7 @@ def _before_turning_chain(hand: Hand, *, space: bool = False) -> Iterator[None]:
 def _with_exceptions(hand: Hand, each: Step, other: Step) -> None:
     """Work every place, some of them otherwise: "sc around, working 2 sc in 3rd and 6th st"."""
     assert isinstance(each, Make)
-    assert isinstance(other, Make)
+    assert isinstance(other, Make | Group)
     assert isinstance(each.at, Each)
     places = [p for p in places_of(hand, each.at.noun) if p[0] >= hand.cursor]
     if isinstance(other.at, Each):

@@ -7,10 +7,11 @@ from stitchproof.language.read.steps.advice import read_advice
 from stitchproof.language.read.steps.chains import read_chain, read_ring
 from stitchproof.language.read.steps.fastening import read_fasten_off
 from stitchproof.language.read.steps.making import read_make
+from stitchproof.language.read.steps.nouns import STITCHES
 from stitchproof.language.read.steps.parts import part_length
 from stitchproof.language.read.steps.placed import read_numbered
 from stitchproof.language.read.steps.places import EACH
-from stitchproof.language.read.steps.reader import Frame, Reader
+from stitchproof.language.read.steps.reader import STOPS, Frame, Reader
 from stitchproof.language.read.steps.rings import ring_length
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.starting import read_starting
@@ -132,6 +133,10 @@ def read_end(reader: Reader, frame: Frame) -> Steps | None:
     if starts_stitch(reader, 1) or reader.text(1) in {"sk", "skip"}:
         reader.take()
         return ()
+    ahead = 3 if reader.text(2) == "the" else 2
+    in_last = reader.text(1) in {"in", "at"} and reader.text(ahead) == "last"
+    if in_last and reader.text(ahead + 1) in STITCHES and reader.text(ahead + 2) in STOPS | {""}:
+        return read_advice(reader, frame)  # "ending in last st"
     return None
 
 

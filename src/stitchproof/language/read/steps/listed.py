@@ -6,11 +6,13 @@ from stitchproof.base.records import replace
 from stitchproof.language.number import ONE
 from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.reader import OPENING, STOPS, Reader
+from stitchproof.language.read.steps.remarks import is_remark
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import read_stitch, starts_stitch
 from stitchproof.language.tree import Chain, Group, Make, Same, Step, Steps, Target
 from stitchproof.language.walk import put_at
 
+_COUNTS: Final = word_set("count counts counted")
 _MADE: Final = word_set("made formed completed worked")  # "(petal made)"
 
 
@@ -61,5 +63,14 @@ def _bare_item(reader: Reader) -> Step | None:
 
 
 def _item_ends(reader: Reader) -> bool:
-    named = reader.text() in OPENING and reader.tokens[reader.partner[reader.at] - 1].text in _MADE
-    return reader.ended() or reader.text() in STOPS | {"and", "then"} or named
+    return reader.ended() or reader.text() in STOPS | {"and", "then"} or _beside(reader)
+
+
+def _beside(reader: Reader) -> bool:
+    """Tell whether "(petal made)", "(beg 3 chs count as dc)" stands there: it says no more work."""
+    close = reader.partner[reader.at] if reader.text() in OPENING else -1
+    if close < 0:
+        return False
+    words = {token.text for token in reader.tokens[reader.at : close]}
+    last = reader.tokens[close - 1].text in _MADE
+    return last or bool(words & _COUNTS) or is_remark(reader, reader.at + 1, close)

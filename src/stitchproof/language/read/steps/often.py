@@ -54,7 +54,7 @@ def starts_often(reader: Reader, ahead: int = 0) -> bool:
 
 def _later_times(reader: Reader, ahead: int) -> bool:
     """Tell whether "a total of 6 times" or "another 4 times" goes on from here."""
-    if reader.text(ahead) == "a":
+    if reader.text(ahead) in {"a", "further", "additional"}:
         ahead += 1
     if reader.text(ahead) == "total":
         return reader.text(ahead + 1) == "of"

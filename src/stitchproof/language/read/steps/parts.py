@@ -26,9 +26,11 @@ _FURTHEST: Final = 6  # words of such a name
 def part_length(reader: Reader, ahead: int = 0) -> int:
     """Count the tokens of the name of a part from some way ahead; 0 where none stands there."""
     length = 0
-    if reader.sees_at(ahead, "half", "of"):
-        behind = part_length(reader, ahead + 2)
-        return behind + 2 if behind else 0
+    which = int(reader.text(ahead) in _HALVES and reader.text(ahead + 1) == "half")
+    if reader.text(ahead + which) == "half":  # "half of back", "other half of back", "half back"
+        named = which + 1 + (reader.text(ahead + which + 1) == "of")
+        behind = part_length(reader, ahead + named)
+        return behind + named if behind else 0
     for i in range(_FURTHEST):
         text = reader.text(ahead + i)
         if text in _PARTS:
@@ -39,6 +41,9 @@ def part_length(reader: Reader, ahead: int = 0) -> int:
         behind = _one_part(reader, ahead + length + 1)
         return length + 1 + behind if behind else 0
     return 0 if not length or reader.text(ahead + length) in _NO_PART else length
+
+
+_HALVES: Final = word_set("other left right first second the one")
 
 
 def names_part(reader: Reader, ahead: int) -> bool:

@@ -23,6 +23,7 @@ from stitchproof.language.read.steps.reader import (
     Frame,
     Reader,
 )
+from stitchproof.language.read.steps.same import at_base
 from stitchproof.language.read.steps.skip_lists import (
     and_more,
     pass_where,
@@ -109,6 +110,7 @@ def _places(reader: Reader, frame: Frame, start: int) -> Steps | None:
     target = _part_up_to(reader) or read_target(reader)
     if target is None:
         return None
+    at_base(reader)  # "the first st at base of ch-3"
     target = _counted_behind(reader, target, start)
     pass_where(reader)
     target = _before_a_point(reader, _up_to(reader, _in_the_middle(target), start))
