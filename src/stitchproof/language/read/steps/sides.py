@@ -8,7 +8,7 @@ from stitchproof.language.read.numerals import word_set
 from stitchproof.language.read.steps.ends import read_until, starts_until
 from stitchproof.language.read.steps.nouns import read_noun
 from stitchproof.language.read.steps.parts import part_length
-from stitchproof.language.read.steps.reader import STOPS, Reader
+from stitchproof.language.read.steps.reader import CLOSING, STOPS, Reader
 from stitchproof.language.read.steps.spaces_ahead import CHAINS
 from stitchproof.language.read.steps.stitches import starts_stitch
 from stitchproof.language.tree import (
@@ -159,7 +159,10 @@ def along_foundation(reader: Reader, at: Next) -> OppositeSide | None:
 
 
 def accept_row_end(reader: Reader) -> bool:
-    """Go past "row end" behind the name of its stitch."""
+    """Go past "row end", "row" behind the name of its stitch: "1 sc in each sc row"."""
+    if reader.text() == "row" and reader.text(1) in STOPS | CLOSING | {"", "and", "along"}:
+        reader.take()
+        return True
     return reader.accept("row", "end") or reader.accept("row", "-", "end")
 
 
@@ -232,12 +235,14 @@ def ends_of_kind(reader: Reader) -> Noun | None:
     """Read "side of each dc row", "end of every sc row": the ends of the rows of one stitch."""
     if reader.text() not in {"end", "ends", "side", "sides"} or reader.text(1) != "of":
         return None
-    every = reader.text(2) in {"each", "every"} and reader.text(4) in {"row", "rows"}
-    if not every or not starts_stitch(reader, 3):
+    if reader.text(2) not in {"each", "every"} or not starts_stitch(reader, 3):
         return None
+    start = reader.at
     reader.take(3)
     noun = read_noun(reader)
-    reader.take()
+    if noun is None or not reader.accept_any(word_set("row rows")):
+        reader.at = start
+        return None
     return noun
 
 
