@@ -54,6 +54,7 @@ def _front(group: Object) -> str:
     return "\n".join(["+++", *lines, "+++", ""])
 
 
+@cache
 def faults(single: Single) -> tuple[list[str], list[str]]:
     """Say what of a row is not read, and what of it is worked wrongly."""
     made = proof(f"{single.below}{single.row}\n", f"{single.name}.md")

@@ -115,7 +115,7 @@ def place_words(at: Target, way: Way) -> str | None:  # noqa: C901, PLR0911, PLR
                 many = way.wording.number(place.number)
                 sts = noun_words(place.noun, way.wording, many=not way.wording.is_one(place.number))
                 return f"{way.lead}next {many} unworked {sts}"
-            if row is None and piece.startswith(("center ", "centre ", "middle ")):
+            if row is None and piece.startswith(("center ", "centre ")) and " of " in piece:
                 return f"{way.lead}{piece}"  # "in center st of V", which says where by itself
             where = f"{way.lead}{plain_place(place, way)}"
             rounds = "Rnd" if way.rounds else "Row"
