@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
+from zlib import crc32
 
 import pytest
 
@@ -221,9 +222,13 @@ def lines(manuscript: Manuscript) -> list[Course]:
 
 @pytest.mark.parametrize("name", texts())
 def test_a_pattern_written_anew_is_the_same(name: str) -> None:
-    for terms in SYSTEMS.values():
-        for full in (False, True):
-            stays_the_same(in_terms(TEXTS[name], terms), full=full)
+    """Every other text goes short in US and in full in UK terms, the others the other way round.
+
+    Generated lines go all four ways.
+    """
+    turned = crc32(name.encode()) % 2 == 1
+    for terms, full in zip(SYSTEMS.values(), (turned, not turned), strict=True):
+        stays_the_same(in_terms(TEXTS[name], terms), full=full)
 
 
 def stays_the_same(text: str, *, full: bool) -> None:
